@@ -1,0 +1,415 @@
+//! The exact rational number behind every figure.
+//!
+//! Nearly all figures of a dough are short decimals and their quotients, so numerator and denominator are kept
+//! in one machine word each and reduced only when they no longer fit; a figure that still does not fit moves to
+//! big integers. Nothing overflows and nothing is rounded.
+
+use std::cmp::Ordering;
+use std::fmt;
+use std::iter::Sum;
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
+
+use num_bigint::BigInt;
+use num_integer::Integer;
+use num_rational::BigRational;
+use num_traits::{Signed, Zero};
+
+/// An exact rational number of any size.
+///
+/// Division by zero is a fault of the caller: use [`Exact::checked_div`] where a divisor may be zero.
+#[derive(Clone)]
+pub struct Exact(Repr);
+
+/// The two ways a number is held. The small one need not be in lowest terms: reducing after every step is what
+/// makes exact arithmetic slow.
+#[derive(Clone)]
+enum Repr {
+    /// `numer / denom`, `denom > 0`, neither of them `i64::MIN`.
+    Small { numer: i64, denom: i64 },
+    /// A number whose reduced parts do not fit in a word.
+    Big(Box<BigRational>),
+}
+
+use Repr::{Big, Small};
+
+impl Exact {
+    /// Nothing.
+    pub const ZERO: Self = Self::whole(0);
+    /// One.
+    pub const ONE: Self = Self::whole(1);
+    /// One hundred, the total flour of a baker's percentage.
+    pub const HUNDRED: Self = Self::whole(100);
+
+    /// A whole number that is not `i64::MIN`.
+    const fn whole(numer: i64) -> Self {
+        Self(Small { numer, denom: 1 })
+    }
+
+    /// The quotient of two whole numbers; `None` where `denom` is zero.
+    #[must_use]
+    pub fn ratio(numer: i64, denom: i64) -> Option<Self> {
+        (denom != 0).then(|| Self::from_wide(numer.into(), denom.into()))
+    }
+
+    /// Packs a quotient of wide whole numbers, reducing it only where it must be.
+    fn from_wide(numer: i128, denom: i128) -> Self {
+        let (numer, denom) = if denom < 0 { (-numer, -denom) } else { (numer, denom) };
+        if let Some(small) = pack(numer, denom) {
+            return small;
+        }
+        let common = numer.gcd(&denom);
+        let (numer, denom) = (numer / common, denom / common);
+        pack(numer, denom).unwrap_or_else(|| Self(Big(Box::new(BigRational::new_raw(numer.into(), denom.into())))))
+    }
+
+    /// Packs a big quotient into a word where it fits.
+    fn from_big(value: BigRational) -> Self {
+        match (i64::try_from(value.numer()), i64::try_from(value.denom())) {
+            (Ok(numer), Ok(denom)) if numer != i64::MIN => Self(Small { numer, denom }),
+            _ => Self(Big(Box::new(value))),
+        }
+    }
+
+    /// The number as a reduced quotient of big integers.
+    pub(crate) fn to_big(&self) -> BigRational {
+        match &self.0 {
+            Small { numer, denom } => BigRational::new((*numer).into(), (*denom).into()),
+            Big(value) => (**value).clone(),
+        }
+    }
+
+    /// A quotient of big integers; the denominator is not zero.
+    pub(crate) fn from_parts(numer: BigInt, denom: BigInt) -> Self {
+        Self::from_big(BigRational::new(numer, denom))
+    }
+
+    /// Whether the number is zero.
+    #[must_use]
+    pub fn is_zero(&self) -> bool {
+        matches!(self.0, Small { numer: 0, .. })
+    }
+
+    /// Whether the number is one.
+    #[must_use]
+    pub fn is_one(&self) -> bool {
+        matches!(self.0, Small { numer, denom } if numer == denom)
+    }
+
+    /// Whether the number is below zero.
+    #[must_use]
+    pub fn is_negative(&self) -> bool {
+        match &self.0 {
+            Small { numer, .. } => *numer < 0,
+            Big(value) => value.is_negative(),
+        }
+    }
+
+    /// Whether the number is above zero.
+    #[must_use]
+    pub fn is_positive(&self) -> bool {
+        !self.is_zero() && !self.is_negative()
+    }
+
+    /// The number without its sign.
+    #[must_use]
+    pub fn abs(&self) -> Self {
+        if self.is_negative() { -self } else { self.clone() }
+    }
+
+    /// The quotient; `None` where the divisor is zero.
+    #[must_use]
+    pub fn checked_div(&self, divisor: &Self) -> Option<Self> {
+        (!divisor.is_zero()).then(|| self / divisor)
+    }
+
+    /// The largest whole number not above this one, as an exact number.
+    #[must_use]
+    pub fn floor(&self) -> Self {
+        match &self.0 {
+            Small { numer, denom } => Self::whole(Integer::div_floor(numer, denom)),
+            Big(value) => Self::from_big(value.floor()),
+        }
+    }
+
+    /// The nearest whole multiple of `division` (above zero); half a division goes up.
+    #[must_use]
+    pub fn round_to(&self, division: &Self) -> Self {
+        let half = Self(Small { numer: 1, denom: 2 });
+        &(&(self / division) + &half).floor() * division
+    }
+
+    /// The number in floating point, for plots and models; never for a weight.
+    #[must_use]
+    pub fn to_f64(&self) -> f64 {
+        num_traits::ToPrimitive::to_f64(&self.to_big()).unwrap_or(f64::NAN)
+    }
+
+    /// The number as a machine word, where it is whole and fits.
+    #[must_use]
+    pub fn to_i64(&self) -> Option<i64> {
+        match &self.0 {
+            Small { numer, denom } => (numer % denom == 0).then(|| numer / denom),
+            Big(_) => None,
+        }
+    }
+}
+
+/// A quotient that fits in a word as it stands.
+fn pack(numer: i128, denom: i128) -> Option<Exact> {
+    match (i64::try_from(numer), i64::try_from(denom)) {
+        (Ok(numer), Ok(denom)) if numer != i64::MIN => Some(Exact(Small { numer, denom })),
+        _ => None,
+    }
+}
+
+impl From<i64> for Exact {
+    fn from(value: i64) -> Self {
+        Self::from_wide(value.into(), 1)
+    }
+}
+
+impl From<i32> for Exact {
+    fn from(value: i32) -> Self {
+        Self::whole(value.into())
+    }
+}
+
+impl From<u32> for Exact {
+    fn from(value: u32) -> Self {
+        Self::whole(value.into())
+    }
+}
+
+impl Default for Exact {
+    fn default() -> Self {
+        Self::ZERO
+    }
+}
+
+impl PartialEq for Exact {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other).is_eq()
+    }
+}
+
+impl Eq for Exact {}
+
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Exact {
+    fn cmp(&self, other: &Self) -> Ordering {
+        match (&self.0, &other.0) {
+            (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
+                (i128::from(*a) * i128::from(*d)).cmp(&(i128::from(*c) * i128::from(*b)))
+            }
+            _ => self.to_big().cmp(&other.to_big()),
+        }
+    }
+}
+
+impl Add for &Exact {
+    type Output = Exact;
+
+    fn add(self, other: &Exact) -> Exact {
+        match (&self.0, &other.0) {
+            (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
+                let (a, b, c, d) = (i128::from(*a), i128::from(*b), i128::from(*c), i128::from(*d));
+                // Equal and dividing denominators are the common case and need no larger one.
+                if b == d {
+                    Exact::from_wide(a + c, b)
+                } else if d % b == 0 {
+                    Exact::from_wide(a * (d / b) + c, d)
+                } else if b % d == 0 {
+                    Exact::from_wide(a + c * (b / d), b)
+                } else {
+                    Exact::from_wide(a * d + c * b, b * d)
+                }
+            }
+            _ => Exact::from_big(self.to_big() + other.to_big()),
+        }
+    }
+}
+
+impl Mul for &Exact {
+    type Output = Exact;
+
+    fn mul(self, other: &Exact) -> Exact {
+        match (&self.0, &other.0) {
+            (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
+                Exact::from_wide(i128::from(*a) * i128::from(*c), i128::from(*b) * i128::from(*d))
+            }
+            _ => Exact::from_big(self.to_big() * other.to_big()),
+        }
+    }
+}
+
+impl Neg for &Exact {
+    type Output = Exact;
+
+    fn neg(self) -> Exact {
+        match &self.0 {
+            Small { numer, denom } => Exact(Small { numer: -numer, denom: *denom }),
+            Big(value) => Exact::from_big(-(**value).clone()),
+        }
+    }
+}
+
+impl Sub for &Exact {
+    type Output = Exact;
+
+    fn sub(self, other: &Exact) -> Exact {
+        self + &-other
+    }
+}
+
+impl Div for &Exact {
+    type Output = Exact;
+
+    /// # Panics
+    /// Where the divisor is zero, as whole numbers do.
+    fn div(self, other: &Exact) -> Exact {
+        match (&self.0, &other.0) {
+            (Small { numer: a, denom: b }, Small { numer: c, denom: d }) if *c != 0 => {
+                Exact::from_wide(i128::from(*a) * i128::from(*d), i128::from(*b) * i128::from(*c))
+            }
+            _ => Exact::from_big(self.to_big() / other.to_big()),
+        }
+    }
+}
+
+/// Forwards an operation on values to the one on references.
+macro_rules! by_value {
+    ($($operation:ident $method:ident),*) => {$(
+        impl $operation for Exact {
+            type Output = Exact;
+            fn $method(self, other: Exact) -> Exact { $operation::$method(&self, &other) }
+        }
+        impl $operation<&Exact> for Exact {
+            type Output = Exact;
+            fn $method(self, other: &Exact) -> Exact { $operation::$method(&self, other) }
+        }
+    )*};
+}
+
+by_value!(Add add, Sub sub, Mul mul, Div div);
+
+impl Neg for Exact {
+    type Output = Exact;
+
+    fn neg(self) -> Exact {
+        -&self
+    }
+}
+
+impl AddAssign<&Exact> for Exact {
+    fn add_assign(&mut self, other: &Exact) {
+        *self = &*self + other;
+    }
+}
+
+impl SubAssign<&Exact> for Exact {
+    fn sub_assign(&mut self, other: &Exact) {
+        *self = &*self - other;
+    }
+}
+
+impl Sum for Exact {
+    fn sum<I: Iterator<Item = Exact>>(terms: I) -> Exact {
+        terms.fold(Exact::ZERO, |total, term| &total + &term)
+    }
+}
+
+impl<'a> Sum<&'a Exact> for Exact {
+    fn sum<I: Iterator<Item = &'a Exact>>(terms: I) -> Exact {
+        terms.fold(Exact::ZERO, |total, term| &total + term)
+    }
+}
+
+/// Shows the number as a reduced fraction, the form that loses nothing.
+impl fmt::Debug for Exact {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let value = self.to_big();
+        if value.denom() == &BigInt::from(1) {
+            write!(f, "{}", value.numer())
+        } else {
+            write!(f, "{}/{}", value.numer(), value.denom())
+        }
+    }
+}
+
+impl fmt::Display for Exact {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.to_decimal_string())
+    }
+}
+
+impl Zero for Exact {
+    fn zero() -> Self {
+        Self::ZERO
+    }
+
+    fn is_zero(&self) -> bool {
+        Exact::is_zero(self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn ratio(numer: i64, denom: i64) -> Exact {
+        Exact::ratio(numer, denom).unwrap()
+    }
+
+    #[test]
+    fn a_third_three_times_is_one() {
+        let third = ratio(1, 3);
+        assert_eq!(&(&third + &third) + &third, Exact::ONE);
+    }
+
+    #[test]
+    fn the_ends_of_the_word_do_not_overflow() {
+        for edge in [i64::MIN, i64::MIN + 1, i64::MAX] {
+            let value = Exact::from(edge);
+            assert_eq!(-&-&value, value);
+            assert_eq!(&(&value * &value) / &value, value);
+            assert_eq!(&value - &value, Exact::ZERO);
+        }
+    }
+
+    #[test]
+    fn rounding_goes_to_the_nearest_multiple_and_up_from_half() {
+        let five = Exact::from(5);
+        assert_eq!(Exact::from(1232).round_to(&five), Exact::from(1230));
+        assert_eq!(ratio(25, 2).round_to(&five), Exact::from(15));
+        assert_eq!(ratio(-25, 2).round_to(&five), Exact::from(-10));
+    }
+
+    /// Numbers of every size: small ones, and ones that must move to big integers.
+    fn any_exact() -> impl Strategy<Value = Exact> {
+        (any::<i64>(), 1..=i64::MAX, 0u32..4).prop_map(|(numer, denom, power)| {
+            let base = ratio(numer, denom);
+            (0..power).fold(base.clone(), |value, _| &value * &base)
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn arithmetic_agrees_with_big_rationals(a in any_exact(), b in any_exact()) {
+            prop_assert_eq!((&a + &b).to_big(), a.to_big() + b.to_big());
+            prop_assert_eq!((&a - &b).to_big(), a.to_big() - b.to_big());
+            prop_assert_eq!((&a * &b).to_big(), a.to_big() * b.to_big());
+            if !b.is_zero() {
+                prop_assert_eq!((&a / &b).to_big(), a.to_big() / b.to_big());
+            }
+            prop_assert_eq!(a.cmp(&b), a.to_big().cmp(&b.to_big()));
+            prop_assert_eq!(a.floor().to_big(), a.to_big().floor());
+        }
+    }
+}

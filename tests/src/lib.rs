@@ -1,0 +1,1 @@
+//! The whole tool against published examples.
