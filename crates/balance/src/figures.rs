@@ -1,0 +1,225 @@
+//! The figures of a balanced dough.
+//!
+//! A balanced dough is a direction without a length: every weight stands here as a [`Share`] of the dough's whole
+//! flour. A [`Batch`] gives it a length; scaling is one multiplication a figure, never a new balance.
+
+use levamen_formula::{IngredientId, StageKind};
+use levamen_language::SeedFate;
+use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
+
+/// A dough whose every figure is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Balance {
+    /// The dough's name.
+    pub dough: String,
+    /// The whole dough, ingredient by ingredient: every stage's flour, water and salt counted once.
+    pub overall: Vec<Row>,
+    /// The stages in the order in which they are made; the final dough is the last.
+    pub stages: Vec<Stage>,
+    /// The weight of the dough.
+    pub weight: Share,
+    /// Added water.
+    pub hydration: Share,
+    /// Added water and the water inside other ingredients; flour's own moisture is by convention not counted.
+    pub effective_hydration: Share,
+    /// Salt, that inside other ingredients included.
+    pub salt: Share,
+    /// Flour that ferments ahead of the final dough.
+    pub prefermented_flour: Share,
+    /// How much to bake, as the text of the dough says.
+    pub size: Size,
+    /// What the baker noted for the whole dough.
+    pub notes: Vec<String>,
+}
+
+/// One ingredient of the whole dough.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Which ingredient.
+    pub ingredient: IngredientId,
+    /// Its name as the dough writes it.
+    pub name: String,
+    /// Whether it counts as flour.
+    pub is_flour: bool,
+    /// Its weight in the dough.
+    pub share: Share,
+}
+
+/// One stage: what goes into the tub, and what becomes of it.
+///
+/// `made + steam` is the sum of the lines; `taken + left_over + given_back` is `made`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stage {
+    /// What the dough calls it.
+    pub name: String,
+    /// What it does.
+    pub kind: StageKind,
+    /// What is weighed into it, in the order of the text.
+    pub lines: Vec<Line>,
+    /// The flour weighed into it as such: what the stage's own percentages are percentages of.
+    pub own_flour: Share,
+    /// The flour weighed into it, that of seeds and pieces of dough which stay in the dough included; flour of
+    /// other stages that it takes in is counted there.
+    pub flour: Share,
+    /// The added water weighed into it, counted like `flour`, less what goes off as steam.
+    pub water: Share,
+    /// Water to flour of all that is in it, other stages included; `None` without flour.
+    pub hydration: Option<Share>,
+    /// The flour that the dough gets through this stage, where it ferments.
+    pub prefermented_flour: Share,
+    /// What stands in the tub when it is made.
+    pub made: Share,
+    /// What goes off as steam.
+    pub steam: Share,
+    /// What is kept for the next seed before mixing.
+    pub given_back: Share,
+    /// What is made and not taken.
+    pub left_over: Share,
+    /// What goes on into other stages.
+    pub taken: Share,
+    /// How long it ripens.
+    pub ripens: Option<Ripening>,
+    /// What the baker noted.
+    pub notes: Vec<String>,
+}
+
+/// How long a stage ripens, as the text says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ripening {
+    /// At least.
+    pub least: Duration,
+    /// At most, where a span is given.
+    pub most: Option<Duration>,
+    /// At which temperature.
+    pub temperature: Option<Temperature>,
+}
+
+/// One thing weighed into a stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Its name as the dough writes it.
+    pub name: String,
+    /// What it is.
+    pub item: Item,
+    /// What is weighed.
+    pub share: Share,
+}
+
+/// What a line weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Item {
+    /// An ingredient.
+    Ingredient {
+        /// Which.
+        id: IngredientId,
+        /// Whether it counts as flour.
+        is_flour: bool,
+        /// Whether it is water and nothing else.
+        is_water: bool,
+    },
+    /// Seed of a culture, and what becomes of it.
+    Seed(SeedFate),
+    /// A piece of another dough, or of this dough's last batch.
+    Piece,
+    /// Another stage of this dough: its index in [`Balance::stages`].
+    Stage(usize),
+}
+
+/// How much the text of a dough says to bake.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Size {
+    /// Nothing says how much: figures are shown for 1 kg of flour.
+    Open,
+    /// The weights in the text.
+    Weights {
+        /// The dough's whole flour.
+        flour: Mass,
+    },
+    /// A `make` line.
+    Make {
+        /// The dough's whole flour.
+        flour: Mass,
+        /// How many pieces of which weight before baking.
+        pieces: Option<(u64, Mass)>,
+        /// The share of the dough lost in mixing and dividing.
+        loss: Share,
+    },
+}
+
+impl Size {
+    /// The dough's whole flour: what the text says, or 1 kg.
+    #[must_use]
+    pub fn flour(&self) -> Mass {
+        match self {
+            Self::Open => Mass::from_grams(Exact::from(1000)),
+            Self::Weights { flour } | Self::Make { flour, .. } => flour.clone(),
+        }
+    }
+}
+
+impl Balance {
+    /// Dough yield (Teigausbeute), 100 + hydration: common practice in German baking.
+    #[must_use]
+    pub fn dough_yield(&self) -> Exact {
+        &Exact::HUNDRED + &self.hydration.percent()
+    }
+
+    /// The dough at the size that its text says.
+    #[must_use]
+    pub fn batch(&self) -> Batch<'_> {
+        self.with_flour(self.size.flour())
+    }
+
+    /// The dough made from `flour` in all.
+    #[must_use]
+    pub fn with_flour(&self, flour: Mass) -> Batch<'_> {
+        Batch { balance: self, flour }
+    }
+
+    /// The dough at the size where the figure `share` weighs `mass`; `None` where there is none of it.
+    #[must_use]
+    pub fn where_weighs(&self, share: &Share, mass: &Mass) -> Option<Batch<'_>> {
+        let flour = mass.grams().checked_div(share.fraction())?;
+        Some(self.with_flour(Mass::from_grams(flour)))
+    }
+}
+
+impl Stage {
+    /// A line's weight as a share of the stage's own flour; `None` without flour.
+    #[must_use]
+    pub fn of_own_flour(&self, line: &Line) -> Option<Share> {
+        line.share.fraction().checked_div(self.own_flour.fraction()).map(Share::from_fraction)
+    }
+}
+
+/// A balanced dough at a size.
+#[derive(Debug, Clone)]
+pub struct Batch<'b> {
+    balance: &'b Balance,
+    flour: Mass,
+}
+
+impl<'b> Batch<'b> {
+    /// The dough.
+    #[must_use]
+    pub fn balance(&self) -> &'b Balance {
+        self.balance
+    }
+
+    /// The dough's whole flour.
+    #[must_use]
+    pub fn flour(&self) -> &Mass {
+        &self.flour
+    }
+
+    /// What a share of the whole flour weighs in this batch.
+    #[must_use]
+    pub fn mass(&self, share: &Share) -> Mass {
+        share.of(&self.flour)
+    }
+
+    /// The weight of every line of every stage, in order.
+    pub fn weights(&self) -> impl Iterator<Item = Mass> + '_ {
+        self.balance.stages.iter().flat_map(|stage| &stage.lines).map(|line| self.mass(&line.share))
+    }
+}
