@@ -1,0 +1,16 @@
+//! JSON: the types behind every `--json`, and the schemas made from them.
+//!
+//! Weights are in grams and shares in percent; a name that ends in `_g` or `_pct` says which. Every figure is a
+//! decimal string, see [`Figure`]. A field without a value is `null`, never left out.
+
+mod figure;
+mod formula;
+mod list;
+mod problem;
+mod schema;
+
+pub use figure::Figure;
+pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
+pub use list::{ListItem, ListStage};
+pub use problem::{ProblemJson, ProblemPlace};
+pub use schema::{schema, schemas};

@@ -1,0 +1,58 @@
+//! Figures as decimal strings, and their place in a schema.
+
+use std::borrow::Cow;
+
+use levamen_quantity::{Exact, Mass, Share};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Serialize};
+
+/// A figure as a decimal string: exact where it is a finite decimal, and otherwise rounded once at the 28th
+/// significant digit. A string, because a reader of JSON numbers may quietly round them to binary fractions.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Figure(String);
+
+impl Figure {
+    /// The figure as it is written.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// A plain number.
+    #[must_use]
+    pub fn number(value: &Exact) -> Self {
+        Self(value.to_decimal_string())
+    }
+
+    /// A mass in grams.
+    #[must_use]
+    pub fn grams(mass: &Mass) -> Self {
+        Self::number(mass.grams())
+    }
+
+    /// A share in percent.
+    #[must_use]
+    pub fn percent(share: &Share) -> Self {
+        Self::number(&share.percent())
+    }
+}
+
+impl JsonSchema for Figure {
+    fn inline_schema() -> bool {
+        false
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        "Figure".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "type": "string",
+            "pattern": "^-?[0-9]+(\\.[0-9]+)?$",
+            "description": "A decimal number, exact where it is finite and otherwise rounded once at the 28th \
+                            significant digit."
+        })
+    }
+}

@@ -1,0 +1,11 @@
+//! Text for a terminal or a printer: plain characters, aligned columns, no line wider than a page.
+
+mod columns;
+mod formula;
+mod list;
+mod words;
+
+pub use formula::formula;
+pub use list::list;
+
+pub(crate) use columns::Page;

@@ -1,0 +1,160 @@
+//! Rows of figures under each other, decimal point under decimal point.
+
+/// A name longer than this stands on a line of its own, so that the figures stay within a narrow page.
+const LONGEST_LABEL: usize = 40;
+/// The least room for names, so that short tables look like long ones.
+const SHORTEST_LABEL: usize = 24;
+
+/// What stands between the margins of a page, from top to bottom.
+#[derive(Debug)]
+enum Entry<const N: usize> {
+    Text(String),
+    Titles { label: String, titles: [&'static str; N], remark: &'static str },
+    Figures { label: String, cells: [String; N], remark: String },
+}
+
+/// A page of text and figures; all its figures share `N` columns.
+#[derive(Debug, Default)]
+pub struct Page<const N: usize> {
+    entries: Vec<Entry<N>>,
+}
+
+impl<const N: usize> Page<N> {
+    /// A line of plain text; none is an empty line.
+    pub fn text(&mut self, line: impl Into<String>) {
+        self.entries.push(Entry::Text(line.into()));
+    }
+
+    /// A heading with the titles of the columns and of the remarks after them.
+    pub fn titles(&mut self, label: impl Into<String>, titles: [&'static str; N], remark: &'static str) {
+        self.entries.push(Entry::Titles { label: label.into(), titles, remark });
+    }
+
+    /// A name, its figures and a remark; an empty figure leaves its column empty.
+    pub fn figures(&mut self, label: impl Into<String>, cells: [String; N], remark: impl Into<String>) {
+        self.entries.push(Entry::Figures { label: label.into(), cells, remark: remark.into() });
+    }
+
+    /// The page, line by line, without a space at a line's end.
+    pub fn render(&self) -> String {
+        let label_width = self.label_width();
+        let columns: [Column; N] = std::array::from_fn(|index| self.column(index));
+        let mut page = String::new();
+        for entry in &self.entries {
+            let line = match entry {
+                Entry::Text(line) => line.clone(),
+                Entry::Titles { label, titles, remark } => {
+                    let cells: String =
+                        columns.iter().zip(titles).map(|(column, cell)| column.title(cell)).collect();
+                    labelled(label, label_width, &format!("{cells}   {remark}"))
+                }
+                Entry::Figures { label, cells, remark } => {
+                    let cells: String =
+                        columns.iter().zip(cells).map(|(column, cell)| column.figure(cell)).collect();
+                    labelled(label, label_width, &format!("{cells}   {remark}"))
+                }
+            };
+            page.push_str(line.trim_end());
+            page.push('\n');
+        }
+        page
+    }
+
+    fn label_width(&self) -> usize {
+        let widths = self.entries.iter().map(|entry| match entry {
+            Entry::Text(_) => 0,
+            Entry::Titles { label, .. } | Entry::Figures { label, .. } => width(label),
+        });
+        widths.filter(|&width| width <= LONGEST_LABEL).max().unwrap_or(0).max(SHORTEST_LABEL)
+    }
+
+    fn column(&self, index: usize) -> Column {
+        let mut column = Column::default();
+        for entry in &self.entries {
+            match entry {
+                Entry::Text(_) => {}
+                Entry::Titles { titles, .. } => {
+                    column.title = column.title.max(titles.get(index).map_or(0, |title| width(title)));
+                }
+                Entry::Figures { cells, .. } => {
+                    let (whole, rest) = cells.get(index).map_or(("", ""), |cell| split(cell));
+                    column.whole = column.whole.max(width(whole));
+                    column.rest = column.rest.max(width(rest));
+                }
+            }
+        }
+        column
+    }
+}
+
+/// The room that a column needs on both sides of the decimal point.
+#[derive(Debug, Default)]
+struct Column {
+    title: usize,
+    whole: usize,
+    rest: usize,
+}
+
+impl Column {
+    fn width(&self) -> usize {
+        self.title.max(self.whole + self.rest)
+    }
+
+    fn title(&self, title: &str) -> String {
+        format!("   {title:>width$}", width = self.width())
+    }
+
+    fn figure(&self, cell: &str) -> String {
+        let (whole, rest) = split(cell);
+        let left = self.width() - self.rest;
+        format!("   {whole:>left$}{rest:<right$}", right = self.rest)
+    }
+}
+
+/// A figure before and from its decimal point.
+fn split(cell: &str) -> (&str, &str) {
+    cell.find('.').and_then(|point| cell.split_at_checked(point)).unwrap_or((cell, ""))
+}
+
+fn labelled(label: &str, room: usize, cells: &str) -> String {
+    if width(label) > room && !cells.trim().is_empty() {
+        return format!("{label}\n{:room$}{cells}", "");
+    }
+    format!("{label:<room$}{cells}")
+}
+
+/// Characters, not bytes: `ö` is as wide as `o`.
+fn width(text: &str) -> usize {
+    text.chars().count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn points_stand_under_points() {
+        let mut page = Page::<1>::default();
+        page.titles("overall", ["grams"], "");
+        page.figures("  crème", ["1250.0".into()], "");
+        page.figures("  salt", ["7.125".into()], "");
+        page.figures("  seed", ["8".into()], "");
+        let lines: Vec<String> = page.render().lines().map(str::to_owned).collect();
+        assert_eq!(
+            lines,
+            [
+                "overall                       grams",
+                "  crème                    1250.0",
+                "  salt                        7.125",
+                "  seed                        8",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_long_name_has_a_line_of_its_own() {
+        let mut page = Page::<1>::default();
+        page.figures("  a ".to_owned() + &"very ".repeat(12) + "long name", ["5.0".into()], "");
+        assert_eq!(page.render().lines().count(), 2);
+    }
+}

@@ -1,0 +1,139 @@
+//! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
+
+use levamen_balance::{Batch, Item, Line, Stage};
+use levamen_formula::StageKind;
+use levamen_language::SeedFate;
+use levamen_quantity::{Exact, Mass, Share};
+
+use super::Page;
+use super::words::{grams_cell, percent, percent_cell, ripens, trimmed, weight, with_article};
+use crate::pieces::{Pieces, loss};
+
+const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
+const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
+
+/// The formula of a batch.
+///
+/// "Its flour" is the flour weighed into a stage as such, "all flour" that of the whole dough.
+#[must_use]
+pub fn formula(batch: &Batch<'_>) -> String {
+    let mut page = Page::default();
+    heading(&mut page, batch);
+    overall(&mut page, batch);
+    for stage in &batch.balance().stages {
+        stage_table(&mut page, batch, stage);
+    }
+    page.text("");
+    page.text(FOOT);
+    page.render()
+}
+
+fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
+    let balance = batch.balance();
+    page.text(balance.dough.as_str());
+    page.text("=".repeat(balance.dough.chars().count()));
+    let dough = batch.mass(&balance.weight);
+    page.text(format!("{} of dough from {} of flour", weight(&dough), weight(batch.flour())));
+    if let Some(pieces) = Pieces::of(batch) {
+        page.text(pieces_words(&pieces, &loss(batch)));
+    }
+    page.text("");
+    page.text(key_figures(batch));
+    for note in &balance.notes {
+        page.text(format!("note: {note}"));
+    }
+}
+
+/// `24 pieces of 920 g, losing 2 %`.
+fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
+    let noun = if pieces.count == 1 { "piece" } else { "pieces" };
+    let words = format!("{} {noun} of {}", pieces.count, weight(&pieces.piece));
+    if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
+}
+
+fn key_figures(batch: &Batch<'_>) -> String {
+    let balance = batch.balance();
+    let mut figures = vec![format!("hydration {}", percent(&balance.hydration))];
+    if balance.effective_hydration != balance.hydration {
+        figures.push(format!("effective hydration {}", percent(&balance.effective_hydration)));
+    }
+    figures.push(format!("salt {}", percent(&balance.salt)));
+    if !balance.prefermented_flour.fraction().is_zero() {
+        figures.push(format!("pre-fermented flour {}", percent(&balance.prefermented_flour)));
+    }
+    figures.push(format!("dough yield {}", trimmed(&balance.dough_yield(), 2)));
+    figures.join(", ")
+}
+
+fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
+    page.text("");
+    page.titles("overall", TITLES, "");
+    for row in &batch.balance().overall {
+        figures(page, batch, &row.name, None, &row.share);
+    }
+    figures(page, batch, "= dough", None, &batch.balance().weight);
+}
+
+fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
+    page.text("");
+    page.text(stage_name(stage));
+    let facts = stage_facts(stage);
+    if !facts.is_empty() {
+        page.text(format!("  {facts}"));
+    }
+    for line in &stage.lines {
+        figures(page, batch, &line_name(line), stage.of_own_flour(line), &line.share);
+    }
+    let mut figure = |name: &str, share: &Share| {
+        if !share.fraction().is_zero() {
+            figures(page, batch, name, share_of(share, &stage.own_flour), share);
+        }
+    };
+    figure("- goes off as steam", &stage.steam);
+    if stage.kind == StageKind::FinalDough {
+        figure("= dough", &stage.made);
+    } else {
+        figure("= in the tub", &stage.made);
+        figure("- kept for the next seed", &stage.given_back);
+        figure("- left over", &stage.left_over);
+    }
+    for note in &stage.notes {
+        page.text(format!("  note: {note}"));
+    }
+}
+
+/// `night levain, a levain`; a stage called what it is needs no second word.
+fn stage_name(stage: &Stage) -> String {
+    let kind = stage.kind.name();
+    if stage.name == kind { stage.name.clone() } else { format!("{}, {}", stage.name, with_article(kind)) }
+}
+
+fn stage_facts(stage: &Stage) -> String {
+    let hydration = stage.hydration.as_ref().map(|share| format!("hydration {}", percent(share)));
+    let fermented = &stage.prefermented_flour;
+    let flour =
+        (!fermented.fraction().is_zero()).then(|| format!("{} of all flour fermented", percent(fermented)));
+    let ripening = stage.ripens.as_ref().map(ripens);
+    hydration.into_iter().chain(flour).chain(ripening).collect::<Vec<_>>().join(", ")
+}
+
+fn line_name(line: &Line) -> String {
+    let name = &line.name;
+    match line.item {
+        Item::Ingredient { .. } => name.clone(),
+        Item::Seed(SeedFate::Stays) => format!("{name}, seed that stays"),
+        Item::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
+        Item::Piece => format!("{name}, a piece"),
+        Item::Stage(_) => format!("{name}, from above"),
+    }
+}
+
+fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<Share>, share: &Share) {
+    let own = own.as_ref().map(percent_cell).unwrap_or_default();
+    page.figures(format!("  {name}"), [own, percent_cell(share), grams_cell(&batch.mass(share))], "");
+}
+
+fn share_of(part: &Share, whole: &Share) -> Option<Share> {
+    let mass = |share: &Share| Mass::from_grams(Exact::clone(share.fraction()));
+    mass(part).share_of(&mass(whole))
+}

@@ -1,0 +1,114 @@
+//! Figures in words: how a weight, a share, a time are written where a person reads them.
+
+use levamen_balance::Ripening;
+use levamen_quantity::{Duration, Exact, Mass, MassUnit, Share, TemperatureUnit, TimeUnit};
+
+/// A number with at most `places` decimals and no needless zeros.
+pub fn trimmed(value: &Exact, places: usize) -> String {
+    let text = value.to_fixed(places);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A share inside a sentence: `66.67 %`.
+pub fn percent(share: &Share) -> String {
+    format!("{} %", trimmed(&share.percent(), 2))
+}
+
+/// A share in a column, in percent: two decimals, and four under one percent, where yeast and salt are.
+pub fn percent_cell(share: &Share) -> String {
+    let percent = share.percent();
+    let places = if percent.abs() < Exact::ONE && !percent.is_zero() { 4 } else { 2 };
+    percent.to_fixed(places)
+}
+
+/// An unrounded weight in a column, in grams: a tenth of a gram, and a thousandth under ten grams.
+pub fn grams_cell(mass: &Mass) -> String {
+    let places = if mass.grams().abs() < Exact::from(10) && !mass.grams().is_zero() { 3 } else { 1 };
+    mass.grams().to_fixed(places)
+}
+
+/// A weight inside a sentence: kilograms from one kilogram up, grams below.
+pub fn weight(mass: &Mass) -> String {
+    if *mass.grams() >= Exact::from(1000) {
+        format!("{} kg", trimmed(&mass.in_unit(MassUnit::Kilogram), 4))
+    } else {
+        format!("{} g", trimmed(mass.grams(), 3))
+    }
+}
+
+/// How long a stage ripens: `ripens 12 to 16 h at 21 °C`.
+pub fn ripens(ripening: &Ripening) -> String {
+    let unit = unit_for(&ripening.least);
+    let figure = |time: &Duration| trimmed(&time.in_unit(unit), 2);
+    let mut words = format!("ripens {}", figure(&ripening.least));
+    if let Some(most) = &ripening.most {
+        words = format!("{words} to {}", figure(most));
+    }
+    words = format!("{words} {}", unit.symbol());
+    match &ripening.temperature {
+        Some(warmth) => format!("{words} at {} °C", trimmed(&warmth.in_unit(TemperatureUnit::Celsius), 1)),
+        None => words,
+    }
+}
+
+/// Hours for whole and half hours, minutes for the rest.
+fn unit_for(time: &Duration) -> TimeUnit {
+    let minutes = time.in_unit(TimeUnit::Minute);
+    let half_hours = &minutes / &Exact::from(30);
+    if minutes >= Exact::from(60) && half_hours.floor() == half_hours {
+        TimeUnit::Hour
+    } else {
+        TimeUnit::Minute
+    }
+}
+
+/// A noun with its article: `a poolish`, `an autolyse`.
+pub fn with_article(noun: &str) -> String {
+    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {noun}")
+}
+
+#[cfg(test)]
+mod tests {
+    use levamen_quantity::Temperature;
+
+    use super::*;
+
+    fn mass(grams: &str) -> Mass {
+        Mass::from_grams(Exact::from_literal(grams).unwrap())
+    }
+
+    #[test]
+    fn weights_change_unit_at_a_kilogram() {
+        assert_eq!(weight(&mass("999.5")), "999.5 g");
+        assert_eq!(weight(&mass("1000")), "1 kg");
+        assert_eq!(weight(&mass("17010")), "17.01 kg");
+    }
+
+    #[test]
+    fn small_figures_keep_more_decimals() {
+        assert_eq!(grams_cell(&mass("9.9")), "9.900");
+        assert_eq!(grams_cell(&mass("10")), "10.0");
+        assert_eq!(percent_cell(&Share::from_percent(Exact::from_literal("0.07").unwrap())), "0.0700");
+        assert_eq!(percent_cell(&Share::default()), "0.00");
+    }
+
+    #[test]
+    fn times_are_hours_where_they_are_half_hours() {
+        let time = |minutes| Duration::from_unit(&Exact::from(minutes), TimeUnit::Minute);
+        let ripening = |least, most: Option<i64>| Ripening {
+            least: time(least),
+            most: most.map(time),
+            temperature: Some(Temperature::from_unit(&Exact::from(70), TemperatureUnit::Fahrenheit)),
+        };
+        assert_eq!(ripens(&ripening(720, Some(960))), "ripens 12 to 16 h at 21.1 °C");
+        assert_eq!(ripens(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
+        assert_eq!(ripens(&ripening(45, None)), "ripens 45 min at 21.1 °C");
+    }
+
+    #[test]
+    fn articles_follow_the_sound() {
+        assert_eq!(with_article("old dough"), "an old dough");
+        assert_eq!(with_article("levain"), "a levain");
+    }
+}

@@ -1,0 +1,5 @@
+//! What the sheets look like and what must hold on them.
+
+mod doughs;
+mod formula;
+mod kitchen;
