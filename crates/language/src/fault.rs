@@ -1,0 +1,89 @@
+//! What can be wrong with a text: one function for each problem, which holds its words.
+//!
+//! A fault points at a slice of the text; it becomes a [`Problem`] with places when its line is done.
+
+pub(crate) mod amount;
+pub(crate) mod block;
+pub(crate) mod figure;
+pub(crate) mod heading;
+pub(crate) mod text;
+pub(crate) mod unit;
+
+use crate::{Problem, source::Source};
+
+/// One thing that is wrong with a line. Boxed, so that a line that is right pays nothing for it.
+#[derive(Debug)]
+pub(crate) struct Fault<'t>(Box<Details<'t>>);
+
+#[derive(Debug)]
+struct Details<'t> {
+    problem: Problem,
+    at: &'t str,
+    label: String,
+    also: Vec<(&'t str, String)>,
+}
+
+impl<'t> Fault<'t> {
+    /// A fault with a stable code, a message that stands alone, and the words at fault.
+    fn new(code: &'static str, at: &'t str, message: impl Into<String>) -> Self {
+        let problem = Problem::error(code, message);
+        Self(Box::new(Details { problem, at, label: String::new(), also: Vec::new() }))
+    }
+
+    /// A few words beside the caret.
+    fn label(mut self, text: impl Into<String>) -> Self {
+        self.0.label = text.into();
+        self
+    }
+
+    /// Another place that plays a part.
+    fn also(mut self, at: &'t str, text: impl Into<String>) -> Self {
+        self.0.also.push((at, text.into()));
+        self
+    }
+
+    /// Why.
+    fn note(mut self, text: impl Into<String>) -> Self {
+        self.0.problem.notes.push(text.into());
+        self
+    }
+
+    /// How to mend it.
+    fn help(mut self, text: impl Into<String>) -> Self {
+        self.0.problem.help.push(text.into());
+        self
+    }
+
+    /// Suggests the nearest of some words, where one is near.
+    fn nearest<'c>(self, word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Self {
+        let near = crate::nearest(word, candidates);
+        if near.is_empty() { self } else { self.help(format!("did you mean {}?", listed(&near, "or"))) }
+    }
+
+    /// The fault with places in its text.
+    pub(crate) fn into_problem(self, source: Source<'t>) -> Problem {
+        let Details { problem, at, label, also } = *self.0;
+        let problem = problem.at(source.place(at), label);
+        also.into_iter().fold(problem, |problem, (at, text)| problem.and_at(source.place(at), text))
+    }
+}
+
+/// Words in a row: `a`, `b` or `c`, each in back quotes.
+fn listed(words: &[&str], joint: &str) -> String {
+    let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+    match quoted.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} {joint} {last}", rest.join(", ")),
+        None => String::new(),
+    }
+}
+
+/// The words of a text at fault as a message quotes them: on one line, and not too long.
+fn quoted(text: &str) -> String {
+    const MOST: usize = 60;
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if words.chars().count() <= MOST {
+        return words;
+    }
+    words.chars().take(MOST).chain(['…']).collect()
+}

@@ -1,0 +1,132 @@
+//! Faults in what is weighed and how much of it.
+
+use super::{Fault, quoted};
+
+pub(crate) fn missing<'t>(name: &'t str, keywords: impl IntoIterator<Item = &'static str>) -> Fault<'t> {
+    let words = quoted(name);
+    let first = name.split_whitespace().next().unwrap_or_default();
+    Fault::new("missing-amount", name, format!("`{words}` has no amount"))
+        .label("how much?")
+        .nearest(first, keywords)
+        .help(format!("write a number and a unit after it, such as `{words} 2 %`"))
+}
+
+pub(crate) fn missing_after<'t>(keyword: &'t str, form: &str) -> Fault<'t> {
+    Fault::new("missing-amount", keyword, format!("`{}` has no amount", quoted(keyword)))
+        .label("how much?")
+        .help(format!("write `{form}`"))
+}
+
+pub(crate) fn missing_name(amount: &str) -> Fault<'_> {
+    let words = quoted(amount);
+    Fault::new("missing-name", amount, format!("`{words}` of what?"))
+        .label("nothing is named")
+        .help(format!("write the name first: `water {words}`"))
+}
+
+pub(crate) fn amount_first<'t>(amount: &'t str, name: &str) -> Fault<'t> {
+    Fault::new("amount-first", amount, format!("`{}` stands before its name", quoted(amount)))
+        .label("the amount ends the line")
+        .help(format!("write `{} {}`", quoted(name), quoted(amount)))
+}
+
+pub(crate) fn more<'t>(at: &'t str, form: &str) -> Fault<'t> {
+    Fault::new("more-words", at, format!("`{}` is more than the line can say", quoted(at)))
+        .label("nothing is expected here")
+        .help(format!("the form is `{form}`"))
+        .help("anything else goes on a line of its own, or after a #")
+}
+
+pub(crate) fn basis_article<'t>(at: &'t str, name: &str) -> Fault<'t> {
+    let name = if name.is_empty() { "flour".to_owned() } else { quoted(name) };
+    Fault::new("which-whole", at, format!("`{}` does not say of which {name}", quoted(at)))
+        .label("the dough's or its own?")
+        .help(format!("write `of the {name}` for the whole dough's, `of its {name}` for this stage's own"))
+}
+
+/// A share without the whole that it is a share of.
+pub(crate) fn missing_basis<'t>(amount: &'t str, help: &str) -> Fault<'t> {
+    Fault::new("which-whole", amount, format!("`{}` of what?", quoted(amount)))
+        .label("a share of what?")
+        .help(format!("write `{help}`"))
+}
+
+/// A share of something that it cannot be a share of here.
+pub(crate) fn wrong_basis<'t>(basis: &'t str, forms: &str) -> Fault<'t> {
+    Fault::new("wrong-whole", basis, format!("`{}` cannot be meant here", quoted(basis)))
+        .label("not this whole")
+        .help(format!("write {forms}"))
+}
+
+pub(crate) fn over_hundred<'t>(at: &'t str, what: &str, with_hundred: bool) -> Fault<'t> {
+    let most = if with_hundred { "at most 100 %" } else { "less than 100 %" };
+    Fault::new("over-100", at, format!("`{}` is more than {what} can be", quoted(at)))
+        .label(most)
+        .help(format!("write {most}"))
+}
+
+pub(crate) fn no_rest<'t>(at: &'t str, form: &str) -> Fault<'t> {
+    Fault::new("no-rest", at, "`rest` cannot be meant here")
+        .label("a figure is wanted")
+        .help(format!("write `{form}`, or leave the line out: the balance finds what is not stated"))
+}
+
+pub(crate) fn wrong_end<'t>(at: &'t str) -> Fault<'t> {
+    Fault::new("more-words", at, format!("`{}` is not what becomes of a seed", quoted(at)))
+        .label("`given back` or `stays`")
+        .help("write `, given back` where the same weight of ripe culture is kept, `, stays` where the seed counts in the dough")
+}
+
+pub(crate) fn make_form(at: &str) -> Fault<'_> {
+    Fault::new("make-form", at, format!("`{}` does not say how much to make", quoted(at)))
+        .label("not one of the forms")
+        .help("write `make 24 pieces of 920 g`, `make 20 kg of dough` or `make 10 kg of flour`")
+        .help("what is lost comes last: `make 24 pieces of 920 g, losing 2 %`")
+}
+
+pub(crate) fn whole_pieces(at: &str) -> Fault<'_> {
+    Fault::new("whole-pieces", at, format!("`{}` is not a whole number of pieces", quoted(at)))
+        .label("a whole number is wanted")
+        .help("write whole pieces, or the weight: `make 20 kg of dough`")
+}
+
+pub(crate) fn ripens_form(at: &str) -> Fault<'_> {
+    Fault::new("ripens-form", at, format!("`{}` does not say how long", quoted(at)))
+        .label("not one of the forms")
+        .help("write `ripens 12 h`, `ripens 12 to 16 h` or `ripens 90 min`, and the temperature after it: `at 21 °C`")
+}
+
+pub(crate) fn time_order<'t>(at: &'t str, least: &str, most: &str) -> Fault<'t> {
+    Fault::new("time-order", at, format!("`{}` ends before it begins", quoted(at)))
+        .label("the least time comes first")
+        .help(format!("write {most} to {least}"))
+}
+
+pub(crate) fn too_cold(at: &str) -> Fault<'_> {
+    Fault::new("too-cold", at, format!("`{}` is below absolute zero", quoted(at)))
+        .label("there is no such temperature")
+        .help("write the temperature of the room or the retarder, such as 21 °C")
+}
+
+pub(crate) fn unknown_part<'t>(at: &'t str, parts: &[&'static str]) -> Fault<'t> {
+    let fault = Fault::new(
+        "unknown-part",
+        at,
+        format!("`{}` is nothing that an ingredient is listed to hold", quoted(at)),
+    )
+    .label("not a part")
+    .nearest(at, parts.iter().copied());
+    fault.help(format!("an ingredient holds {}", super::listed(parts, "or")))
+}
+
+pub(crate) fn density_form(at: &str) -> Fault<'_> {
+    Fault::new("density-form", at, format!("`{}` is not a density", quoted(at)))
+        .label("kilograms a litre are wanted")
+        .help("write `density 1.03 kg/l`")
+}
+
+pub(crate) fn missing_words<'t>(keyword: &'t str) -> Fault<'t> {
+    Fault::new("missing-words", keyword, format!("`{}` says nothing", quoted(keyword)))
+        .label("words are wanted after it")
+        .help("write the words on the same line, or leave the line out")
+}

@@ -1,0 +1,75 @@
+//! Faults in names and headings.
+
+use super::{Fault, listed, quoted};
+use crate::Kind;
+
+/// Most characters that a name may have: it must fit on a bench sheet.
+pub(crate) const NAME_CHARACTERS: usize = 80;
+
+pub(crate) fn no_name<'t>(keyword: &'t str, form: &str) -> Fault<'t> {
+    Fault::new("missing-name", keyword, format!("`{}` needs a name", quoted(keyword)))
+        .label("no name")
+        .help(format!("write `{form}`"))
+}
+
+pub(crate) fn long_name(at: &str) -> Fault<'_> {
+    let length = at.chars().count();
+    Fault::new("long-name", at, format!("a name of {length} characters"))
+        .label(format!("at most {NAME_CHARACTERS}"))
+        .help("shorten it; what else there is to say goes in a note")
+}
+
+pub(crate) fn no_letter(at: &str) -> Fault<'_> {
+    Fault::new("name-without-letter", at, format!("`{}` is no name", quoted(at)))
+        .label("a name has a letter")
+        .help("name it in words, such as `type 550 flour`")
+}
+
+pub(crate) fn comma_in_name<'t>(comma: &'t str, name: &str) -> Fault<'t> {
+    Fault::new("comma-in-name", comma, format!("a comma ends the name `{}`", quoted(name)))
+        .label("the name ends here")
+        .help("write the name without a comma")
+}
+
+pub(crate) fn missing_kind<'t>(name: &'t str) -> Fault<'t> {
+    let words = quoted(name);
+    Fault::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
+        .label("what kind of stage?")
+        .help(format!("write what it is after a comma, such as `stage {words}, a levain`"))
+        .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
+}
+
+pub(crate) fn unknown_kind<'t>(at: &'t str) -> Fault<'t> {
+    Fault::new("unknown-kind", at, format!("`{}` is not a kind of stage", quoted(at)))
+        .label("not a kind")
+        .nearest(at, Kind::ALL.map(Kind::name))
+        .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
+}
+
+pub(crate) fn missing_article(at: &str) -> Fault<'_> {
+    let words = quoted(at);
+    let article = if words.starts_with("auto") { "an" } else { "a" };
+    Fault::new("missing-article", at, format!("`{words}` needs `{article}` before it"))
+        .label(format!("write `{article} {words}`"))
+        .help(format!("a stage says what it is as in `stage {words} one, {article} {words}`"))
+}
+
+pub(crate) fn capitals<'t>(at: &'t str, keyword: &str) -> Fault<'t> {
+    Fault::new("capital-letters", at, format!("`{}` is written with capital letters", quoted(at)))
+        .label("small letters are wanted")
+        .help(format!("write `{keyword}`"))
+}
+
+pub(crate) fn misspelt<'t>(at: &'t str, keyword: &str) -> Fault<'t> {
+    Fault::new("misspelt", at, format!("`{}` is no ingredient but `{keyword}` misspelt", quoted(at)))
+        .label("misspelt")
+        .help(format!("write `{keyword}`"))
+        .note("an ingredient whose name is so near to a word of the language needs another word in its name")
+}
+
+pub(crate) fn unknown<'t>(at: &'t str, candidates: impl IntoIterator<Item = &'static str>) -> Fault<'t> {
+    Fault::new("unknown-heading", at, format!("`{}` is no heading", quoted(at)))
+        .label("not known here")
+        .nearest(at, candidates)
+        .help("at the left margin stand `dough`, `culture`, `ingredient` and `scale`, and a dough's sections: `overall`, `stage`, `final dough`, `make`")
+}

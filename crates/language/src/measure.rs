@@ -1,0 +1,144 @@
+//! A number and its unit: what ends a name and says how much.
+
+use levamen_quantity::{Exact, Mass, MassUnit};
+use nom::combinator::map_opt;
+use nom::{Parser, sequence::preceded};
+
+use crate::Quantity;
+use crate::fault::{Fault, figure as figure_fault, unit as unit_fault};
+use crate::figure::{self, Zero};
+use crate::source::{Source, across};
+use crate::unit::{Unit, miswritten};
+use crate::words::{Read, blanks, first_word, is_blank, trim, word};
+
+/// A number with a unit, as it stands in the text; the number is not judged yet.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Measure<'t> {
+    /// The number.
+    pub(crate) figure: &'t str,
+    /// The unit.
+    pub(crate) unit: Unit,
+    /// Both.
+    pub(crate) written: &'t str,
+}
+
+impl<'t> Measure<'t> {
+    /// The number; nothing is refused.
+    pub(crate) fn value(&self) -> Result<Exact, Fault<'t>> {
+        figure::value(self.figure, Zero::Refused)
+    }
+
+    /// The mass of this number and unit.
+    pub(crate) fn quantity(&self, source: Source<'t>, unit: MassUnit) -> Result<Quantity, Fault<'t>> {
+        let figure = self.value()?;
+        let mass = Mass::from_unit(figure.clone(), unit);
+        Ok(Quantity { mass, figure, unit, span: source.span(self.written) })
+    }
+}
+
+/// A number with a unit at the beginning of a text.
+pub(crate) fn measure(input: &str) -> Read<'_, Measure<'_>> {
+    let (rest, digits) = figure::figure(input)?;
+    let (rest, unit) = preceded(blanks, map_opt(word, Unit::from_symbol)).parse(rest)?;
+    let written = input.get(..input.len() - rest.len()).unwrap_or(input);
+    Ok((rest, Measure { figure: digits, unit, written }))
+}
+
+/// Words up to their quantity.
+#[derive(Debug)]
+pub(crate) struct Split<'t> {
+    /// All the words that were split.
+    pub(crate) text: &'t str,
+    /// The words before it.
+    pub(crate) name: &'t str,
+    /// The quantity; `None` for `rest`.
+    pub(crate) measure: Option<Measure<'t>>,
+    /// The quantity as written.
+    pub(crate) written: &'t str,
+    /// What follows it.
+    pub(crate) after: &'t str,
+}
+
+/// Splits words at their quantity: the first number that a unit follows, or `rest` as the last word.
+///
+/// `None` where there is no quantity and no sign that one was meant. A number without a unit belongs to the
+/// name: `type 550 flour 100 %`.
+pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
+    let mut rest = text.trim_start_matches(is_blank);
+    let mut before = "";
+    while !rest.is_empty() {
+        let (here, next) = first_word(rest);
+        let name = || trim(text.get(..text.len() - rest.len()).unwrap_or_default());
+        if figure::begins(here) {
+            if let Ok((after, measure)) = measure(rest) {
+                thousands_space(text, before, &measure)?;
+                return Ok(Some(Split {
+                    text,
+                    name: name(),
+                    measure: Some(measure),
+                    written: measure.written,
+                    after,
+                }));
+            }
+            almost(rest)?;
+        } else if here == "rest" && (trim(next).is_empty() || trim(next).starts_with(',')) {
+            return Ok(Some(Split { text, name: name(), measure: None, written: here, after: next }));
+        } else if here.is_empty() {
+            break;
+        }
+        before = here;
+        rest = next.trim_start_matches(is_blank);
+    }
+    no_number(text)?;
+    Ok(None)
+}
+
+/// Refuses a number whose unit is missing or miswritten.
+///
+/// A number may belong to a name, so only what is hardly anything else is a fault: a miswritten unit, a number
+/// at the end, or a number before `of`.
+fn almost(text: &str) -> Result<(), Fault<'_>> {
+    let Ok((rest, digits)) = figure::figure(text) else { return Ok(()) };
+    let spaced = rest.trim_start_matches(is_blank);
+    let (unit, after) = first_word(spaced);
+    let after = trim(after);
+    let ends = |after: &str| {
+        let (next, _) = first_word(after);
+        after.is_empty() || matches!(next, "" | "of" | "at" | "to") || figure::begins(next)
+    };
+    if unit.is_empty() || (unit == "of" && spaced.len() < rest.len()) {
+        return Err(unit_fault::missing(digits));
+    }
+    if ends(after) && !figure::begins(unit) {
+        if let Some(advice) = miswritten(unit) {
+            return Err(unit_fault::miswritten(unit, digits, advice));
+        }
+        if after.is_empty() && unit.chars().count() <= 2 {
+            return Err(unit_fault::unknown(unit));
+        }
+    }
+    Ok(())
+}
+
+/// Refuses `1 000 g`, where a space may part thousands or a name and its amount.
+fn thousands_space<'t>(text: &'t str, before: &'t str, measure: &Measure<'t>) -> Result<(), Fault<'t>> {
+    let whole = measure.figure.split('.').next().unwrap_or_default();
+    let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    let parted = measure.unit != Unit::Percent && whole.len() == 3 && before.len() <= 3;
+    if parted && digits(before) && digits(whole) {
+        let both = across(text, before, measure.figure);
+        return Err(figure_fault::thousands_space(both, before, measure.unit.symbol()));
+    }
+    Ok(())
+}
+
+/// Refuses words that stand for no number where a number is wanted.
+fn no_number(text: &str) -> Result<(), Fault<'_>> {
+    let mut words = text.split(is_blank).filter(|word| !word.is_empty()).rev();
+    let last = words.next().unwrap_or_default();
+    let figure = if Unit::from_symbol(last).is_some() { words.next().unwrap_or_default() } else { last };
+    let bare = figure.trim_start_matches(['-', '+']).trim_end_matches(['%']);
+    let is_none =
+        ["nan", "inf", "infinity", "infinite"].into_iter().any(|word| bare.eq_ignore_ascii_case(word));
+    if is_none { Err(figure_fault::not_a_number(figure)) } else { Ok(()) }
+}

@@ -1,0 +1,263 @@
+//! Where a line may stand.
+
+use levamen_quantity::Exact;
+
+use super::block::{Alignment, Block, Dough};
+use super::section::{Section, once, steams};
+use super::{Item, MAX_NESTED, Outline};
+use crate::Statement;
+use crate::fault::{amount as amount_fault, block as fault};
+use crate::lines::RawLine;
+use crate::words::first_word;
+
+/// What a line opens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Opening {
+    /// A dough (`None`), or another heading at the left margin, which is a block itself.
+    Item(Option<Section>),
+    /// A section of a dough.
+    Section(DoughSection),
+}
+
+/// A section of a dough.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum DoughSection {
+    Overall,
+    FinalDough,
+    Make,
+    Stage,
+}
+
+impl Opening {
+    /// What a line opens; a line that could not be read opens what its first word says, so that the lines
+    /// under it find their block.
+    pub(super) fn of(statement: &Statement<'_>, raw: &RawLine<'_>) -> Option<Self> {
+        Some(match statement {
+            Statement::Dough(_) => Self::Item(None),
+            Statement::Culture(_) => Self::Item(Some(Section::Culture)),
+            Statement::Ingredient(_) => Self::Item(Some(Section::Ingredient)),
+            Statement::Scale(_) => Self::Item(Some(Section::Scale)),
+            Statement::Overall => Self::Section(DoughSection::Overall),
+            Statement::Stage(_) => Self::Section(DoughSection::Stage),
+            Statement::FinalDough => Self::Section(DoughSection::FinalDough),
+            Statement::Make(_) => Self::Section(DoughSection::Make),
+            Statement::Unread => return Self::meant(raw),
+            _ => return None,
+        })
+    }
+
+    fn meant(raw: &RawLine<'_>) -> Option<Self> {
+        let first = first_word(raw.body).0.to_ascii_lowercase();
+        Some(match first.as_str() {
+            "overall" => Self::Section(DoughSection::Overall),
+            "stage" => Self::Section(DoughSection::Stage),
+            "final" => Self::Section(DoughSection::FinalDough),
+            "make" => Self::Section(DoughSection::Make),
+            _ if raw.columns > 0 => return None,
+            "dough" => Self::Item(None),
+            "culture" => Self::Item(Some(Section::Culture)),
+            "ingredient" => Self::Item(Some(Section::Ingredient)),
+            "scale" => Self::Item(Some(Section::Scale)),
+            _ => return None,
+        })
+    }
+}
+
+impl<'t> Outline<'t> {
+    /// Begins a dough, culture, ingredient or scale.
+    pub(super) fn open_item(
+        &mut self,
+        raw: &RawLine<'t>,
+        section: Option<Section>,
+        statement: &Statement<'t>,
+    ) -> u16 {
+        if raw.columns > 0 && *statement != Statement::Unread {
+            self.problems.push(fault::margin(first_word(raw.body).0));
+        }
+        self.close_item();
+        let heading = self.lines.len();
+        match section {
+            Some(section) => self.open(Block::new(section, heading, raw.columns, 0, self.rows.open())),
+            None => self.item = Item::Dough(Box::new(Dough { heading, ..Dough::default() })),
+        }
+        0
+    }
+
+    /// Begins a section of a dough, or a stage within a stage.
+    pub(super) fn open_section(
+        &mut self,
+        raw: &RawLine<'t>,
+        opens: DoughSection,
+        statement: &Statement<'t>,
+    ) -> u16 {
+        let depth = match self.blocks.last().map(|parent| (parent.section, parent.depth)) {
+            Some((section, depth)) => {
+                self.align(raw, statement);
+                let nests = opens == DoughSection::Stage && section == Section::Stage;
+                if !nests && section != Section::Unknown {
+                    let first =
+                        if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
+                    self.problems.push(fault::wrong_place(raw.body, first, section));
+                }
+                depth + 1
+            }
+            None => {
+                self.add_to_dough(raw, opens, statement);
+                0
+            }
+        };
+        let section = match opens {
+            DoughSection::Overall => Section::Overall,
+            DoughSection::Stage => Section::Stage,
+            DoughSection::FinalDough => Section::FinalDough,
+            DoughSection::Make => return depth,
+        };
+        if self.blocks.len() >= MAX_NESTED {
+            self.problems.push(fault::too_nested(raw.body, MAX_NESTED));
+            self.unread_below = Some(raw.columns);
+            return depth;
+        }
+        let mut block = Block::new(section, self.lines.len(), raw.columns, depth, self.rows.open());
+        if let Statement::Stage(heading) = statement {
+            block.steams = steams(heading.kind);
+        }
+        self.open(block);
+        depth
+    }
+
+    fn open(&mut self, block: Block<'t>) {
+        self.blocks.push(block);
+    }
+
+    /// Adds a section to the open dough.
+    fn add_to_dough(&mut self, raw: &RawLine<'t>, opens: DoughSection, statement: &Statement<'t>) {
+        let index = u32::try_from(self.lines.len()).unwrap_or(u32::MAX);
+        let dough = match &mut self.item {
+            Item::Dough(dough) => dough,
+            Item::Unknown => return,
+            Item::Other => {
+                self.problems.push(fault::no_dough(raw.body));
+                self.item = Item::Unknown;
+                return;
+            }
+        };
+        let column = *dough.sections_column.get_or_insert(raw.columns);
+        let slot = match opens {
+            DoughSection::Overall => Some(0),
+            DoughSection::FinalDough => Some(1),
+            DoughSection::Make => Some(2),
+            DoughSection::Stage => None,
+        };
+        let earlier = slot.and_then(|slot| dough.said.get_mut(slot)).and_then(|said| said.replace(index));
+        if column != raw.columns && *statement != Statement::Unread {
+            self.problems.push(fault::uneven_section(raw.body));
+        }
+        if let Some(earlier) = earlier {
+            let what = if opens == DoughSection::FinalDough { "final dough" } else { first_word(raw.body).0 };
+            self.problems.push(fault::again(raw.body, self.words_of(earlier as usize), what, "the dough"));
+        }
+    }
+
+    /// Adds a fact to the innermost block.
+    pub(super) fn add_fact(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) -> u16 {
+        let Some(depth) = self.blocks.last().map(|parent| parent.depth + 1) else {
+            return self.add_outside(raw, statement);
+        };
+        self.align(raw, statement);
+        match statement {
+            Statement::Unread => self.open_unknown(raw, depth),
+            _ => self.check_fact(raw, statement),
+        }
+        depth
+    }
+
+    /// Lets anything stand under a line that could not be read: it may have been meant as a heading.
+    fn open_unknown(&mut self, raw: &RawLine<'t>, depth: u16) {
+        if self.blocks.len() < MAX_NESTED {
+            let block = Block::new(Section::Unknown, self.lines.len(), raw.columns, depth, self.rows.open());
+            self.open(block);
+        }
+    }
+
+    /// Adds a line that stands in no block.
+    fn add_outside(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) -> u16 {
+        match (&self.item, statement) {
+            (_, Statement::Unread) => {
+                let (first, _) = first_word(raw.body);
+                if !crate::nearest(first, ["dough", "culture", "ingredient", "scale"]).is_empty() {
+                    self.close_item();
+                    self.item = Item::Unknown;
+                }
+                self.open_unknown(raw, 0);
+            }
+            (Item::Dough(_), Statement::Note(_)) | (Item::Unknown, _) => {}
+            (item, _) => {
+                let in_dough = matches!(item, Item::Dough(_));
+                self.problems.push(fault::outside(raw.body, in_dough));
+            }
+        }
+        0
+    }
+
+    /// Checks in which column a line of a block stands.
+    fn align(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) {
+        let Some(block) = self.blocks.last_mut() else { return };
+        let alignment = block.align(raw.columns);
+        if *statement == Statement::Unread || block.section == Section::Unknown {
+            return;
+        }
+        match alignment {
+            Alignment::Even => {}
+            Alignment::Deeper => self.problems.push(fault::deeper(raw.body)),
+            Alignment::Shallower => self.problems.push(fault::shallower(raw.body)),
+        }
+    }
+
+    /// Checks whether a fact may stand in the innermost block, and whether it is new.
+    fn check_fact(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) {
+        let Some(block) = self.blocks.last_mut() else { return };
+        let section = block.section;
+        if !section.holds(statement) {
+            self.problems.push(match statement {
+                Statement::IsFlour => amount_fault::missing(raw.body, []),
+                _ => fault::wrong_place(raw.body, keyword(raw.body), section),
+            });
+            return;
+        }
+        if matches!(statement, Statement::Loses(_)) && !block.steams {
+            self.problems.push(fault::wrong_place(raw.body, "loses", section));
+        }
+        if let Statement::Weigh(weigh) = statement
+            && let Some(earlier) = self.rows.add(&mut block.rows, weigh.name.text)
+        {
+            self.problems.push(fault::twice(weigh.name.text, earlier));
+        }
+        if let Statement::Holds(holds) = statement {
+            let before = block.holds.clone();
+            block.holds = &before + &holds.percent;
+            if before <= Exact::HUNDRED && block.holds > Exact::HUNDRED {
+                let total = block.holds.to_decimal_string();
+                self.problems.push(fault::holds_too_much(raw.body, &total));
+            }
+        }
+        self.check_once(raw, statement);
+    }
+
+    /// Refuses a fact that is said already.
+    fn check_once(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) {
+        let index = u32::try_from(self.lines.len()).unwrap_or(u32::MAX);
+        let Some(block) = self.blocks.last_mut() else { return };
+        let said = once(statement).and_then(|slot| block.said.get_mut(slot));
+        let section = block.section;
+        if let Some(earlier) = said.and_then(|said| said.replace(index)) {
+            let (earlier, what) = (self.words_of(earlier as usize), keyword(raw.body));
+            self.problems.push(fault::again(raw.body, earlier, what, section.name()));
+        }
+    }
+}
+
+/// The word or words that say what a fact is.
+fn keyword(body: &str) -> &str {
+    let (first, _) = first_word(body);
+    if first == "left" { "left over" } else { first }
+}

@@ -1,0 +1,103 @@
+//! Sections: which facts stand in them, and which only once.
+
+use crate::{Kind, Part, Statement};
+
+/// What a block is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Section {
+    Culture,
+    Ingredient,
+    Scale,
+    Overall,
+    Stage,
+    FinalDough,
+    /// The heading could not be read; anything may stand here, so that one fault is not told many times.
+    Unknown,
+}
+
+impl Section {
+    /// How the section is named in a message.
+    pub(crate) const fn name(self) -> &'static str {
+        match self {
+            Self::Culture => "a culture",
+            Self::Ingredient => "an ingredient",
+            Self::Scale => "a scale",
+            Self::Overall => "`overall`",
+            Self::Stage => "a stage",
+            Self::FinalDough => "`final dough`",
+            Self::Unknown => "this block",
+        }
+    }
+
+    /// The forms of the facts that may stand here.
+    pub(crate) const fn facts(self) -> &'static str {
+        match self {
+            Self::Culture => "NAME AMOUNT, `ripens` and `note`",
+            Self::Ingredient => "`flour`, `holds`, `density`, `source` and `note`",
+            Self::Scale => "`division`, `capacity` and `note`",
+            Self::Overall => "NAME AMOUNT, `hydration` and `note`",
+            Self::Stage | Self::Unknown => {
+                "NAME AMOUNT, `from`, `takes`, `weighs`, `hydration`, `left over`, `loses`, `ripens`, `note` and a nested `stage`"
+            }
+            Self::FinalDough => "NAME AMOUNT, `from` and `note`",
+        }
+    }
+
+    /// Whether a fact may stand here.
+    pub(crate) const fn holds(self, statement: &Statement<'_>) -> bool {
+        use Statement as S;
+        match self {
+            Self::Culture => matches!(statement, S::Weigh(_) | S::Ripens(_) | S::Note(_)),
+            Self::Ingredient => {
+                matches!(statement, S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_))
+            }
+            Self::Scale => matches!(statement, S::Division(_) | S::Capacity(_) | S::Note(_)),
+            Self::Overall => matches!(statement, S::Weigh(_) | S::Hydration(_) | S::Note(_)),
+            Self::FinalDough => matches!(statement, S::Weigh(_) | S::From(_) | S::Note(_)),
+            Self::Stage => matches!(
+                statement,
+                S::Weigh(_)
+                    | S::From(_)
+                    | S::Takes(_)
+                    | S::Weighs(_)
+                    | S::Hydration(_)
+                    | S::LeftOver(_)
+                    | S::Loses(_)
+                    | S::Ripens(_)
+                    | S::Note(_)
+            ),
+            Self::Unknown => true,
+        }
+    }
+}
+
+/// How many kinds of facts may stand in a block only once.
+pub(crate) const ONCE: usize = 14;
+
+/// The number of a fact that may stand only once, below [`ONCE`].
+pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
+    Some(match statement {
+        Statement::Takes(_) => 0,
+        Statement::Weighs(_) => 1,
+        Statement::Hydration(_) => 2,
+        Statement::LeftOver(_) => 3,
+        Statement::Loses(_) => 4,
+        Statement::Ripens(_) => 5,
+        Statement::IsFlour => 6,
+        Statement::Density(_) => 7,
+        Statement::Division(_) => 8,
+        Statement::Capacity(_) => 9,
+        Statement::Holds(holds) => match holds.part {
+            Part::Water => 10,
+            Part::Fat => 11,
+            Part::Sugar => 12,
+            Part::Salt => 13,
+        },
+        _ => return None,
+    })
+}
+
+/// Whether a stage of this kind can lose water as steam.
+pub(crate) const fn steams(kind: Kind) -> bool {
+    matches!(kind, Kind::Scald | Kind::Soaker)
+}

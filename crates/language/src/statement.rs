@@ -1,0 +1,97 @@
+//! The grammar of one line.
+//!
+//! The first word says which form a line has; a line that begins with no word of the language weighs something.
+
+mod amount;
+mod fact;
+mod from;
+mod heading;
+mod make;
+mod pantry;
+mod ripens;
+
+use crate::Statement;
+use crate::fault::{Fault, amount as fault, heading as heading_fault};
+use crate::measure;
+use crate::source::Source;
+use crate::words::{first_word, trim};
+
+/// The words that begin a heading or a section.
+pub(crate) const HEADINGS: [&str; 8] =
+    ["dough", "culture", "ingredient", "scale", "overall", "stage", "final dough", "make"];
+
+/// The words that begin a fact.
+pub(crate) const FACTS: [&str; 13] = [
+    "takes",
+    "weighs",
+    "hydration",
+    "left over",
+    "loses",
+    "ripens",
+    "from",
+    "note",
+    "holds",
+    "density",
+    "source",
+    "division",
+    "capacity",
+];
+
+/// Reads a line without its indentation and comment.
+///
+/// `indented` tells an ingredient such as `dough improver 1 %` from a heading, which stands at the margin.
+pub(crate) fn read<'t>(
+    source: Source<'t>,
+    body: &'t str,
+    indented: bool,
+) -> Result<Statement<'t>, Fault<'t>> {
+    let (first, rest) = first_word(body);
+    let rest = trim(rest);
+    match first {
+        "dough" | "culture" | "ingredient" | "scale" => {
+            if indented && matches!(measure::split(rest), Ok(Some(_))) {
+                return amount::weigh(source, body);
+            }
+            heading::item(source, first, rest)
+        }
+        "overall" if rest.is_empty() => Ok(Statement::Overall),
+        "final" if rest == "dough" => Ok(Statement::FinalDough),
+        "stage" => heading::stage(source, first, rest).map(Statement::Stage),
+        "make" => make::make(source, first, rest).map(|make| Statement::Make(Box::new(make))),
+        "takes" => fact::takes(source, first, rest).map(Statement::Takes),
+        "weighs" => fact::weighs(source, first, rest).map(Statement::Weighs),
+        "hydration" => fact::hydration(source, first, rest).map(Statement::Hydration),
+        "left" if first_word(rest).0 == "over" => {
+            fact::left_over(source, body, trim(first_word(rest).1)).map(Statement::LeftOver)
+        }
+        "loses" => fact::loses(source, first, rest).map(Statement::Loses),
+        "ripens" => ripens::ripens(source, first, rest).map(|ripens| Statement::Ripens(Box::new(ripens))),
+        "from" => from::from(source, first, rest).map(|from| Statement::From(Box::new(from))),
+        "note" => verbatim(source, first, rest).map(Statement::Note),
+        "source" => verbatim(source, first, rest).map(Statement::Source),
+        "flour" if rest.is_empty() => Ok(Statement::IsFlour),
+        "holds" => pantry::holds(source, first, rest).map(Statement::Holds),
+        "density" => pantry::density(source, first, rest).map(Statement::Density),
+        "division" => pantry::mass(source, first, rest, "division 1 g").map(Statement::Division),
+        "capacity" => pantry::mass(source, first, rest, "capacity 5 kg").map(Statement::Capacity),
+        _ => capitals(body, first).and_then(|()| amount::weigh(source, body)),
+    }
+}
+
+/// The keyword that a word spells but for capital letters.
+pub(crate) fn keyword_in_capitals(first: &str) -> Option<&'static str> {
+    let known = HEADINGS.into_iter().chain(FACTS);
+    let has_capital = first.bytes().any(|byte| byte.is_ascii_uppercase());
+    has_capital.then(|| known.into_iter().find(|keyword| keyword.eq_ignore_ascii_case(first))).flatten()
+}
+
+/// Refuses a word of the language in capital letters.
+fn capitals<'t>(body: &'t str, first: &'t str) -> Result<(), Fault<'t>> {
+    let first = if body.eq_ignore_ascii_case("final dough") { body } else { first };
+    keyword_in_capitals(first).map_or(Ok(()), |keyword| Err(heading_fault::capitals(first, keyword)))
+}
+
+/// Words that are kept as they are.
+fn verbatim<'t>(source: Source<'t>, keyword: &'t str, words: &'t str) -> Result<crate::Name<'t>, Fault<'t>> {
+    if words.is_empty() { Err(fault::missing_words(keyword)) } else { Ok(source.name(words)) }
+}

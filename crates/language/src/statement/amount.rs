@@ -1,0 +1,120 @@
+//! `NAME AMOUNT`, and the amounts that other facts share.
+
+use levamen_quantity::Volume;
+use nom::Parser;
+use nom::branch::alt;
+
+use super::heading;
+use crate::fault::{Fault, amount as fault, heading as heading_fault, unit as unit_fault};
+use crate::measure::{self, Measure, Split};
+use crate::source::{Source, across};
+use crate::unit::Unit;
+use crate::words::{Read, fail, given, settle, trim};
+use crate::{Amount, AmountKind, Basis, Reach, Statement, Weigh};
+
+/// `NAME AMOUNT`: an ingredient, or another stage that is taken in.
+pub(crate) fn weigh<'t>(source: Source<'t>, body: &'t str) -> Result<Statement<'t>, Fault<'t>> {
+    let Some(split) = measure::split(body)? else { return Err(no_amount(body)) };
+    if split.name.is_empty() {
+        let name = trim(split.after);
+        let named = !name.is_empty() && !name.starts_with([',', '#']);
+        return Err(if named {
+            fault::amount_first(split.written, name)
+        } else {
+            fault::missing_name(split.written)
+        });
+    }
+    heading::misspelt(split.name)?;
+    let name = heading::name(source, split.name)?;
+    let (amount, after) = amount(source, &split)?;
+    nothing_more(&split, after, "NAME AMOUNT")?;
+    Ok(Statement::Weigh(Weigh { name, amount }))
+}
+
+/// What is wrong with a line that has no amount.
+fn no_amount(body: &str) -> Fault<'_> {
+    if let Some((name, rest)) = body.split_once(',') {
+        let comma = body.get(name.len()..body.len() - rest.len()).unwrap_or(body);
+        return heading_fault::comma_in_name(comma, name);
+    }
+    match heading::misspelt(body) {
+        Err(misspelt) => misspelt,
+        Ok(()) => fault::missing(body, super::FACTS.into_iter().chain(super::HEADINGS)),
+    }
+}
+
+/// The amount of a split line, with the whole that it is a share of, and what follows.
+pub(crate) fn amount<'t>(source: Source<'t>, split: &Split<'t>) -> Result<(Amount<'t>, &'t str), Fault<'t>> {
+    let Some(measure) = &split.measure else {
+        return Ok((Amount { kind: AmountKind::Rest, span: source.span(split.written) }, split.after));
+    };
+    let mut kind =
+        kind(source, measure, "an amount", "a percentage, a weight or a volume, such as 2 % or 20 g")?;
+    let mut span = source.span(split.written);
+    let mut after = split.after;
+    if let AmountKind::Percent { of, .. } = &mut kind
+        && let Some((rest, basis)) = settle(basis(source, after))?
+    {
+        span = span.to(basis.span);
+        after = rest;
+        *of = Some(basis);
+    }
+    Ok((Amount { kind, span }, after))
+}
+
+/// What a number and its unit say.
+pub(crate) fn kind<'t>(
+    source: Source<'t>,
+    measure: &Measure<'t>,
+    wanted: &str,
+    example: &str,
+) -> Result<AmountKind<'t>, Fault<'t>> {
+    match measure.unit {
+        Unit::Percent => Ok(AmountKind::Percent { percent: measure.value()?, of: None }),
+        Unit::Mass(unit) => measure.quantity(source, unit).map(AmountKind::Mass),
+        Unit::Volume(unit) => {
+            let figure = measure.value()?;
+            Ok(AmountKind::Volume { volume: Volume::from_unit(figure.clone(), unit), figure, unit })
+        }
+        Unit::Time(_) | Unit::Temperature(_) => Err(unit_fault::wrong(measure, wanted, example)),
+    }
+}
+
+/// `of the NAME`, `of its NAME`: the name runs to a comma or the end.
+pub(crate) fn basis<'t>(source: Source<'t>, input: &'t str) -> Read<'t, Basis<'t>> {
+    let (after_of, of) = given("of").parse(input)?;
+    let (words, rest) = after_of.split_at(after_of.find(',').unwrap_or(after_of.len()));
+    let words = trim(words);
+    let (name, article) = match alt((given("the"), given("its"))).parse(words) {
+        Ok(found) => found,
+        Err(nom::Err::Error(_)) => {
+            let whole = if words.is_empty() { of } else { across(input, of, words) };
+            return fail(fault::basis_article(whole, words));
+        }
+        Err(miss) => return Err(miss),
+    };
+    let name = trim(name);
+    if name.is_empty() {
+        return fail(fault::basis_article(across(input, of, article), ""));
+    }
+    let reach = if article == "the" { Reach::Dough } else { Reach::Stage };
+    match heading::name(source, name) {
+        Ok(name) => {
+            let span = source.span(of).to(name.span);
+            Ok((rest, Basis { reach, name, span }))
+        }
+        Err(wrong) => fail(wrong),
+    }
+}
+
+/// Refuses words after a fact that is complete.
+pub(crate) fn nothing_more<'t>(split: &Split<'t>, after: &'t str, form: &str) -> Result<(), Fault<'t>> {
+    let after = trim(after);
+    if after.is_empty() {
+        return Ok(());
+    }
+    if let (Some(first), Ok((_, second))) = (&split.measure, measure::measure(after)) {
+        return Err(unit_fault::two(across(split.text, first.written, second.written), first, &second));
+    }
+    Err(fault::more(after, form))
+}

@@ -1,0 +1,59 @@
+//! `from SOURCE AMOUNT, given back`
+
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::value;
+
+use super::amount::{amount, nothing_more};
+use super::heading;
+use crate::fault::{Fault, amount as fault, heading as heading_fault};
+use crate::measure;
+use crate::source::{Source, across};
+use crate::words::{Read, comma, end, given, settle, trim};
+use crate::{From, Origin, SeedFate, Span};
+
+/// A culture's seed, or a piece of a dough.
+pub(crate) fn from<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<From<'t>, Fault<'t>> {
+    let Some(split) = measure::split(text)? else {
+        let (name, after) = text.split_at(text.find(',').unwrap_or(text.len()));
+        let seed = fate(source, after)?;
+        return Ok(From { source: origin(source, keyword, trim(name))?, amount: None, seed });
+    };
+    let from = origin(source, keyword, split.name)?;
+    let (amount, after) = amount(source, &split)?;
+    if !trim(after).starts_with(',') {
+        nothing_more(&split, after, "from mother culture 20 %, given back")?;
+    }
+    Ok(From { source: from, amount: Some(amount), seed: fate(source, after)? })
+}
+
+/// Where it comes from.
+fn origin<'t>(source: Source<'t>, keyword: &'t str, name: &'t str) -> Result<Origin<'t>, Fault<'t>> {
+    if name.is_empty() {
+        return Err(heading_fault::no_name(keyword, "from mother culture 20 %"));
+    }
+    if let Some((_, (this, dough, _))) = settle((given("this"), given("dough"), end).parse(name))? {
+        return Ok(Origin::ThisDough(source.span(across(name, this, dough))));
+    }
+    heading::name(source, name).map(Origin::Named)
+}
+
+/// `, given back` or `, stays`, or nothing.
+fn fate<'t>(source: Source<'t>, text: &'t str) -> Result<Option<(SeedFate, Span)>, Fault<'t>> {
+    let text = trim(text);
+    if text.is_empty() {
+        return Ok(None);
+    }
+    match settle((comma, fate_words, end).parse(text))? {
+        Some((_, (comma, fate, _))) => {
+            let words = trim(text.get(comma.len()..).unwrap_or_default());
+            Ok(Some((fate, source.span(words))))
+        }
+        None => Err(fault::wrong_end(trim(text.trim_start_matches(',')))),
+    }
+}
+
+fn fate_words(input: &str) -> Read<'_, SeedFate> {
+    alt((value(SeedFate::GivenBack, (given("given"), given("back"))), value(SeedFate::Stays, given("stays"))))
+        .parse(input)
+}

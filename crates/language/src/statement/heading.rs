@@ -1,0 +1,128 @@
+//! Names, and the lines that open a block.
+
+use nom::Parser;
+use nom::branch::alt;
+
+use crate::fault::{Fault, heading as fault};
+use crate::source::Source;
+use crate::words::{Read, given, settle, trim};
+use crate::{Kind, Name, StageHeading, Statement};
+
+/// The words that a misspelt fact is likely to mean. Those that an ingredient's name is near to by chance are
+/// left out.
+const LIKELY: [&str; 9] =
+    ["takes", "weighs", "hydration", "loses", "ripens", "holds", "density", "division", "capacity"];
+
+/// Checks a name: it has a letter, and fits on a sheet.
+pub(crate) fn name<'t>(source: Source<'t>, text: &'t str) -> Result<Name<'t>, Fault<'t>> {
+    // A name of so few bytes has no more characters, and nearly every name begins with a letter.
+    if text.len() > fault::NAME_CHARACTERS && text.chars().count() > fault::NAME_CHARACTERS {
+        return Err(fault::long_name(text));
+    }
+    if !text.chars().any(char::is_alphabetic) {
+        return Err(fault::no_letter(text));
+    }
+    Ok(source.name(text))
+}
+
+/// A name that runs to the end of its line.
+fn last_name<'t>(
+    source: Source<'t>,
+    keyword: &'t str,
+    text: &'t str,
+    form: &str,
+) -> Result<Name<'t>, Fault<'t>> {
+    if text.is_empty() {
+        return Err(fault::no_name(keyword, form));
+    }
+    if let Some((before, after)) = text.split_once(',') {
+        let comma = text.get(before.len()..text.len() - after.len()).unwrap_or(text);
+        return Err(fault::comma_in_name(comma, before));
+    }
+    name(source, text)
+}
+
+/// `dough NAME`, `culture NAME`, `ingredient NAME`, `scale NAME`
+pub(crate) fn item<'t>(
+    source: Source<'t>,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<Statement<'t>, Fault<'t>> {
+    let name = |form| last_name(source, keyword, text, form);
+    match keyword {
+        "dough" => name("dough Country loaf").map(Statement::Dough),
+        "culture" => name("culture mother culture").map(Statement::Culture),
+        "ingredient" => name("ingredient honey").map(Statement::Ingredient),
+        _ => name("scale fine scale").map(Statement::Scale),
+    }
+}
+
+/// `stage NAME, a KIND`; the kind may be left out where the name ends with it.
+pub(crate) fn stage<'t>(
+    source: Source<'t>,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<StageHeading<'t>, Fault<'t>> {
+    let (words, kind) = text.split_once(',').map_or((text, None), |(words, kind)| (words, Some(trim(kind))));
+    let words = trim(words);
+    if words.is_empty() {
+        return Err(fault::no_name(keyword, "stage night levain, a levain"));
+    }
+    let name = name(source, words)?;
+    match kind {
+        None => Kind::ALL
+            .into_iter()
+            .find(|kind| ends_with(words, kind.name()))
+            .map(|kind| StageHeading { name, kind, kind_span: None })
+            .ok_or_else(|| fault::missing_kind(words)),
+        Some("") => Err(fault::missing_kind(words)),
+        Some(text) => {
+            let (article, kind) = stated_kind(text)?;
+            Ok(StageHeading { name, kind, kind_span: Some(source.span(article)) })
+        }
+    }
+}
+
+/// `a KIND`, with the words of the kind.
+fn stated_kind(text: &str) -> Result<(&str, Kind), Fault<'_>> {
+    let words = settle(article(text))?.map(|(words, _)| trim(words));
+    let Some(words) = words else {
+        let named = kind_named(text).is_some();
+        return Err(if named { fault::missing_article(text) } else { fault::unknown_kind(text) });
+    };
+    kind_named(words)
+        .map(|kind| (words, kind))
+        .ok_or_else(|| fault::unknown_kind(if words.is_empty() { text } else { words }))
+}
+
+/// `a` or `an`
+fn article(input: &str) -> Read<'_, &str> {
+    alt((given("a"), given("an"))).parse(input)
+}
+
+/// The kind that some words name.
+fn kind_named(words: &str) -> Option<Kind> {
+    Kind::ALL.into_iter().find(|kind| kind.name().split(' ').eq(words.split_whitespace()))
+}
+
+/// Whether a name ends with the words of a kind.
+fn ends_with(name: &str, kind: &str) -> bool {
+    let mut last = name.split_whitespace().rev();
+    kind.split(' ').rev().all(|word| last.next() == Some(word))
+}
+
+/// Refuses a single word that is nearly a word of the language.
+pub(crate) fn misspelt(name: &str) -> Result<(), Fault<'_>> {
+    let Some(initial) = name.bytes().next() else { return Ok(()) };
+    if name.eq_ignore_ascii_case("leftover") {
+        return Err(fault::misspelt(name, "left over"));
+    }
+    // The first letter is seldom wrong, and telling by it alone keeps this off the common path.
+    let same_initial = |keyword: &&str| keyword.as_bytes().first() == Some(&initial);
+    let near = |keyword: &&str| {
+        let forgiven = if keyword.len() > 7 { 2 } else { 1 };
+        name.len().abs_diff(keyword.len()) <= forgiven && strsim::osa_distance(name, keyword) <= forgiven
+    };
+    let meant = LIKELY.into_iter().filter(same_initial).find(near);
+    meant.map_or(Ok(()), |keyword| Err(fault::misspelt(name, keyword)))
+}

@@ -1,0 +1,68 @@
+//! The facts of an ingredient and of a scale.
+
+use levamen_quantity::Exact;
+use nom::Parser;
+use nom::sequence::preceded;
+
+use super::amount::nothing_more;
+use super::fact::alone;
+use super::make;
+use crate::fault::{Fault, amount as fault, unit as unit_fault};
+use crate::figure::{Zero, figure, value};
+use crate::source::{Source, across};
+use crate::unit::Unit;
+use crate::words::{blanks, end, given, settle, trim};
+use crate::{DensityFact, Holds, Part, Quantity};
+
+/// `holds 76.15 % water`
+pub(crate) fn holds<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<Holds, Fault<'t>> {
+    const FORM: &str = "holds 80 % fat";
+    let split = alone(keyword, text, FORM)?;
+    let Some(measure) = split.measure else { return Err(fault::no_rest(split.written, FORM)) };
+    if measure.unit != Unit::Percent {
+        return Err(unit_fault::wrong(&measure, "a percentage", &format!("`{FORM}`")));
+    }
+    let percent = value(measure.figure, Zero::Allowed)?;
+    if percent > Exact::HUNDRED {
+        return Err(fault::over_hundred(measure.written, "an ingredient", true));
+    }
+    let part = trim(split.after);
+    if part.is_empty() {
+        return Err(fault::missing_basis(measure.written, FORM));
+    }
+    let known = Part::ALL.into_iter().find(|known| known.name() == part);
+    let known = known.ok_or_else(|| fault::unknown_part(part, &Part::ALL.map(Part::name)))?;
+    Ok(Holds { percent, part: known, span: source.span(across(text, measure.written, part)) })
+}
+
+/// `density 1.03 kg/l`
+pub(crate) fn density<'t>(
+    source: Source<'t>,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<DensityFact, Fault<'t>> {
+    if text.is_empty() {
+        return Err(fault::missing_after(keyword, "density 1.03 kg/l"));
+    }
+    match settle((figure, preceded(blanks, given("kg/l")), end).parse(text))? {
+        Some((_, (figure, unit, _))) => Ok(DensityFact {
+            figure: value(figure, Zero::Refused)?,
+            span: source.span(across(text, figure, unit)),
+        }),
+        None => Err(fault::density_form(text)),
+    }
+}
+
+/// `division 0.1 g`, `capacity 500 g`
+pub(crate) fn mass<'t>(
+    source: Source<'t>,
+    keyword: &'t str,
+    text: &'t str,
+    form: &str,
+) -> Result<Quantity, Fault<'t>> {
+    let split = alone(keyword, text, form)?;
+    let Some(measure) = split.measure else { return Err(fault::no_rest(split.written, form)) };
+    let quantity = make::mass(source, &measure)?;
+    nothing_more(&split, split.after, form)?;
+    Ok(quantity)
+}

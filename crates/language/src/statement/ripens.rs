@@ -1,0 +1,97 @@
+//! `ripens 12 to 16 h at 21 °C`
+
+use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::opt;
+use nom::sequence::preceded;
+
+use crate::Ripens;
+use crate::fault::{Fault, amount as fault, unit as unit_fault};
+use crate::figure::{Zero, figure, value};
+use crate::measure::{self, Measure, measure};
+use crate::source::{Source, across};
+use crate::unit::Unit;
+use crate::words::{Read, blanks, end, given, settle, trim};
+
+/// How long a stage stands, and how warm.
+pub(crate) fn ripens<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<Ripens, Fault<'t>> {
+    if text.is_empty() {
+        return Err(fault::missing_after(keyword, "ripens 12 h at 21 °C"));
+    }
+    let warmth = preceded(given("at"), preceded(blanks, measure));
+    let Some((_, ((least, most), warmth, _))) = settle((time, opt(warmth), end).parse(text))? else {
+        return Err(other_form(text));
+    };
+    let (last, unit) = match most.unit {
+        Unit::Time(unit) => (most, unit),
+        _ => return Err(unit_fault::wrong(&most, "a time", "`ripens 12 h` or `ripens 90 min`")),
+    };
+    let temperature = warmth.map(|measure| temperature(&measure)).transpose()?;
+    let span = source.span(across(text, least.unwrap_or(last.figure), last.written));
+    let most_figure = last.value()?;
+    let Some(least) = least else {
+        let least = Duration::from_unit(&most_figure, unit);
+        return Ok(Ripens { least, least_figure: most_figure, most: None, unit, temperature, span });
+    };
+    let least_figure = value(least, Zero::Refused)?;
+    if least_figure > most_figure {
+        return Err(fault::time_order(across(text, least, last.written), least, last.written));
+    }
+    Ok(ranged(least_figure, most_figure, unit, temperature, span))
+}
+
+fn ranged(
+    least_figure: Exact,
+    most_figure: Exact,
+    unit: TimeUnit,
+    temperature: Option<(Temperature, Exact, TemperatureUnit)>,
+    span: crate::Span,
+) -> Ripens {
+    let (least, most) = (Duration::from_unit(&least_figure, unit), Duration::from_unit(&most_figure, unit));
+    Ripens { least, least_figure, most: Some((most, most_figure)), unit, temperature, span }
+}
+
+/// `12 h` or `12 to 16 h`: the least where two are given, and the most.
+fn time(input: &str) -> Read<'_, (Option<&str>, Measure<'_>)> {
+    let range = (figure, given("to"), preceded(blanks, measure));
+    alt((range.map(|(least, _, most)| (Some(least), most)), measure.map(|most| (None, most)))).parse(input)
+}
+
+/// A temperature; the one figure that may be below zero.
+fn temperature<'t>(measure: &Measure<'t>) -> Result<(Temperature, Exact, TemperatureUnit), Fault<'t>> {
+    let Unit::Temperature(unit) = measure.unit else {
+        return Err(unit_fault::wrong(measure, "a temperature", "`at 21 °C` or `at 70 °F`"));
+    };
+    let figure = match measure.figure.strip_prefix('-') {
+        Some(below) => -&value(below, Zero::Allowed)?,
+        None => value(measure.figure, Zero::Allowed)?,
+    };
+    let temperature = Temperature::from_unit(&figure, unit);
+    // Absolute zero is -273.15 °C by the definition of the degree: BIPM, The International System of Units,
+    // 9th edition, 2019, section 2.3.1 (from memory).
+    let lowest = Exact::ratio(-27_315, 100).unwrap_or(Exact::ZERO);
+    if temperature.in_unit(TemperatureUnit::Celsius) < lowest {
+        return Err(fault::too_cold(measure.written));
+    }
+    Ok((temperature, figure, unit))
+}
+
+/// What is wrong with words that have none of the forms.
+fn other_form(text: &str) -> Fault<'_> {
+    let (time, warmth) = text.split_at(text.find(" at ").unwrap_or(text.len()));
+    for part in [time, trim(warmth)] {
+        match measure::split(part) {
+            Err(fault) => return fault,
+            Ok(Some(split)) => {
+                let second = settle(measure(trim(split.after))).ok().flatten();
+                if let (Some(first), Some((_, second))) = (split.measure, second) {
+                    let both = across(text, first.written, second.written);
+                    return unit_fault::two(both, &first, &second);
+                }
+            }
+            Ok(None) => {}
+        }
+    }
+    fault::ripens_form(text)
+}

@@ -1,0 +1,136 @@
+//! What the facts of a section say.
+
+use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+
+use crate::{Amount, Name, Quantity, Span};
+
+/// `NAME AMOUNT`
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weigh<'t> {
+    /// What is weighed.
+    pub name: Name<'t>,
+    /// How much.
+    pub amount: Amount<'t>,
+}
+
+/// `from SOURCE AMOUNT, given back`
+#[derive(Debug, Clone, PartialEq)]
+pub struct From<'t> {
+    /// A culture or a dough.
+    pub source: Origin<'t>,
+    /// How much; `None` where the stage is nothing else.
+    pub amount: Option<Amount<'t>>,
+    /// Whether the seed stays in the dough.
+    pub seed: Option<(SeedFate, Span)>,
+}
+
+/// Where a seed or a piece of old dough comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin<'t> {
+    /// A culture or a dough of the book.
+    Named(Name<'t>),
+    /// `this dough`: a piece of the same dough's last batch.
+    ThisDough(Span),
+}
+
+/// What becomes of a seed. Both are in print: see `docs/method.md`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SeedFate {
+    /// `stays`: its flour and water count in the whole.
+    Stays,
+    /// `given back`: the same weight of ripe culture is kept for the next seed before mixing.
+    GivenBack,
+}
+
+/// `make …`: how much to bake.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Make {
+    /// How much, before what is lost.
+    pub size: MakeSize,
+    /// `losing 2 %`: the share of the dough lost in mixing and dividing, in percent.
+    pub loss: Option<(Exact, Span)>,
+}
+
+/// The ways to say how much to bake.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MakeSize {
+    /// `24 pieces of 920 g`
+    Pieces {
+        /// How many; whole and above zero.
+        count: Exact,
+        /// Where the number stands.
+        span: Span,
+        /// What one weighs before baking.
+        piece: Quantity,
+    },
+    /// `20 kg of dough`
+    Dough(Quantity),
+    /// `10 kg of flour`
+    Flour(Quantity),
+}
+
+/// `ripens 12 to 16 h at 21 °C`
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ripens {
+    /// The least time.
+    pub least: Duration,
+    /// The number as written.
+    pub least_figure: Exact,
+    /// The most time and the number as written, where a span is given.
+    pub most: Option<(Duration, Exact)>,
+    /// The unit of both as written.
+    pub unit: TimeUnit,
+    /// At which temperature, and how it is written.
+    pub temperature: Option<(Temperature, Exact, TemperatureUnit)>,
+    /// Where the time stands.
+    pub span: Span,
+}
+
+/// `holds 76.15 % water`
+#[derive(Debug, Clone, PartialEq)]
+pub struct Holds {
+    /// The percentage by weight; zero is allowed.
+    pub percent: Exact,
+    /// Of what.
+    pub part: Part,
+    /// Where the amount and the part stand.
+    pub span: Span,
+}
+
+/// What an ingredient may hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Part {
+    /// Water.
+    Water,
+    /// Fat.
+    Fat,
+    /// Sugars.
+    Sugar,
+    /// Salt.
+    Salt,
+}
+
+impl Part {
+    /// All parts, in the order in which they are written.
+    pub const ALL: [Self; 4] = [Self::Water, Self::Fat, Self::Sugar, Self::Salt];
+
+    /// The part's name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Water => "water",
+            Self::Fat => "fat",
+            Self::Sugar => "sugar",
+            Self::Salt => "salt",
+        }
+    }
+}
+
+/// `density 1.03 kg/l`
+#[derive(Debug, Clone, PartialEq)]
+pub struct DensityFact {
+    /// The number as written, in kilograms a litre.
+    pub figure: Exact,
+    /// Where it stands.
+    pub span: Span,
+}

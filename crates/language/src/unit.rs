@@ -1,0 +1,110 @@
+//! Units: how they are written, and how they are often miswritten.
+
+use levamen_quantity::{MassUnit, TemperatureUnit, TimeUnit, VolumeUnit};
+
+/// A unit that may follow a number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Unit {
+    Percent,
+    Mass(MassUnit),
+    Volume(VolumeUnit),
+    Time(TimeUnit),
+    Temperature(TemperatureUnit),
+}
+
+impl Unit {
+    /// The symbols, in the order in which they are offered.
+    pub(crate) const SYMBOLS: [&str; 11] = ["%", "g", "kg", "lb", "oz", "ml", "l", "h", "min", "°C", "°F"];
+
+    /// The unit that a symbol stands for.
+    pub(crate) fn from_symbol(symbol: &str) -> Option<Self> {
+        Some(match symbol {
+            "%" => Self::Percent,
+            "g" => Self::Mass(MassUnit::Gram),
+            "kg" => Self::Mass(MassUnit::Kilogram),
+            "lb" => Self::Mass(MassUnit::Pound),
+            "oz" => Self::Mass(MassUnit::Ounce),
+            "ml" => Self::Volume(VolumeUnit::Millilitre),
+            "l" => Self::Volume(VolumeUnit::Litre),
+            "h" => Self::Time(TimeUnit::Hour),
+            "min" => Self::Time(TimeUnit::Minute),
+            "°C" => Self::Temperature(TemperatureUnit::Celsius),
+            "°F" => Self::Temperature(TemperatureUnit::Fahrenheit),
+            _ => return None,
+        })
+    }
+
+    /// How the unit is written.
+    pub(crate) const fn symbol(self) -> &'static str {
+        match self {
+            Self::Percent => "%",
+            Self::Mass(unit) => unit.symbol(),
+            Self::Volume(unit) => unit.symbol(),
+            Self::Time(unit) => unit.symbol(),
+            Self::Temperature(unit) => unit.symbol(),
+        }
+    }
+
+    /// What the unit measures, in the baker's words.
+    pub(crate) const fn measures(self) -> &'static str {
+        match self {
+            Self::Percent => "a percentage",
+            Self::Mass(_) => "a weight",
+            Self::Volume(_) => "a volume",
+            Self::Time(_) => "a time",
+            Self::Temperature(_) => "a temperature",
+        }
+    }
+}
+
+/// What to say of a word that is written for a unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Advice {
+    /// The unit is written otherwise.
+    Write(&'static str),
+    /// The measure is none for a bench: spoons and cups hold more or less each time.
+    Weigh,
+    /// Too coarse or too fine for a dough: give the figure in this unit.
+    Convert(&'static str),
+}
+
+/// Words that people write for units, in lower case, and what to write instead.
+const MISWRITTEN: [(&[&str], Advice); 15] = [
+    (&["percent", "pct", "pc", "percents", "procent", "prozent", "per"], Advice::Write("%")),
+    (&["gr", "grs", "gm", "gms", "gram", "grams", "gramme", "grammes", "g.", "gr."], Advice::Write("g")),
+    (
+        &["kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes", "kg."],
+        Advice::Write("kg"),
+    ),
+    (&["lbs", "pound", "pounds", "lb.", "lbs.", "#"], Advice::Write("lb")),
+    (&["ounce", "ounces", "ozs", "oz."], Advice::Write("oz")),
+    (&["millilitre", "millilitres", "milliliter", "milliliters", "mls", "cc"], Advice::Write("ml")),
+    (&["ltr", "ltrs", "lt", "litre", "litres", "liter", "liters", "l."], Advice::Write("l")),
+    (&["hour", "hours", "hr", "hrs", "std", "h."], Advice::Write("h")),
+    (&["minute", "minutes", "mins", "min."], Advice::Write("min")),
+    (&["c", "celsius", "centigrade", "deg", "degree", "degrees", "°"], Advice::Write("°C")),
+    (&["f", "fahrenheit"], Advice::Write("°F")),
+    (&["cup", "cups", "tbsp", "tbsps", "tablespoon", "tablespoons", "tsp", "tsps"], Advice::Weigh),
+    (&["teaspoon", "teaspoons", "pinch", "pinches", "dash", "handful", "handfuls"], Advice::Weigh),
+    (&["mg", "milligram", "milligrams", "dag", "dkg"], Advice::Convert("g")),
+    (
+        &[
+            "t", "tonne", "tonnes", "ton", "tons", "dl", "cl", "hl", "pint", "pints", "quart", "quarts",
+            "gallon", "gallons", "gal",
+        ],
+        Advice::Convert("kg"),
+    ),
+];
+
+/// What to say of a word that is written where a unit should stand; `None` where the word is likely no unit.
+pub(crate) fn miswritten(word: &str) -> Option<Advice> {
+    if word.len() > 12 {
+        return None;
+    }
+    let lower = word.to_lowercase();
+    let known =
+        MISWRITTEN.iter().find(|(words, _)| words.contains(&lower.as_str())).map(|(_, advice)| *advice);
+    known.or_else(|| {
+        Unit::SYMBOLS.into_iter().find(|symbol| symbol.to_lowercase() == lower).map(Advice::Write)
+    })
+}

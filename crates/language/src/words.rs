@@ -1,0 +1,87 @@
+//! The smallest parsers: words, phrases and the space between them.
+
+use nom::bytes::complete::{tag, take_while, take_while1};
+use nom::combinator::{eof, verify};
+use nom::error::{ErrorKind, ParseError};
+use nom::sequence::{delimited, preceded};
+use nom::{IResult, Parser};
+
+use crate::fault::Fault;
+
+/// What a parser of this crate gives back.
+pub(crate) type Read<'t, T> = IResult<&'t str, T, Miss<'t>>;
+
+/// Why a parser does not fit: simply not this form, or this form with a fault in it.
+#[derive(Debug)]
+pub(crate) enum Miss<'t> {
+    /// The words are something else; another parser may fit.
+    OtherForm,
+    /// The words are meant to be this form.
+    Fault(Fault<'t>),
+}
+
+impl<'t> ParseError<&'t str> for Miss<'t> {
+    fn from_error_kind(_: &'t str, _: ErrorKind) -> Self {
+        Self::OtherForm
+    }
+
+    fn append(_: &'t str, _: ErrorKind, other: Self) -> Self {
+        other
+    }
+}
+
+/// A fault that no other parser can put right.
+pub(crate) fn fail<'t, T>(fault: Fault<'t>) -> Result<T, nom::Err<Miss<'t>>> {
+    Err(nom::Err::Failure(Miss::Fault(fault)))
+}
+
+/// What a parser says of a whole line: its value, the fault in it, or `None` where it is another form.
+pub(crate) fn settle<'t, T>(read: Read<'t, T>) -> Result<Option<(&'t str, T)>, Fault<'t>> {
+    match read {
+        Ok(done) => Ok(Some(done)),
+        Err(nom::Err::Error(Miss::Fault(fault)) | nom::Err::Failure(Miss::Fault(fault))) => Err(fault),
+        Err(_) => Ok(None),
+    }
+}
+
+/// Whether a character is space within a line. Printers set a thin or no-break space between a figure and its
+/// unit, so pasted figures have them.
+pub(crate) fn is_blank(character: char) -> bool {
+    matches!(character, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
+}
+
+/// A text without the space around it.
+pub(crate) fn trim(text: &str) -> &str {
+    text.trim_matches(is_blank)
+}
+
+/// Any space.
+pub(crate) fn blanks(input: &str) -> Read<'_, &str> {
+    take_while(is_blank).parse(input)
+}
+
+/// A word: everything up to a space or a comma.
+pub(crate) fn word(input: &str) -> Read<'_, &str> {
+    take_while1(|character| !is_blank(character) && character != ',').parse(input)
+}
+
+/// One given word, after any space.
+pub(crate) fn given<'t>(expected: &'static str) -> impl Parser<&'t str, Output = &'t str, Error = Miss<'t>> {
+    preceded(blanks, verify(word, move |found: &str| found == expected))
+}
+
+/// A comma, with any space around it.
+pub(crate) fn comma(input: &str) -> Read<'_, &str> {
+    delimited(blanks, tag(","), blanks).parse(input)
+}
+
+/// The end of the line's words.
+pub(crate) fn end(input: &str) -> Read<'_, &str> {
+    preceded(blanks, eof).parse(input)
+}
+
+/// The first word of a line and what follows it. A line that begins with a comma has an empty first word.
+pub(crate) fn first_word(body: &str) -> (&str, &str) {
+    let end = body.find(|character| is_blank(character) || character == ',').unwrap_or(body.len());
+    body.split_at(end)
+}
