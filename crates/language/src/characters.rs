@@ -23,7 +23,7 @@ pub(crate) fn check<'t>(line: &RawLine<'t>) -> Result<(), Fault<'t>> {
 }
 
 /// The first character of a text for which there is something to say.
-fn find<'t, T>(text: &'t str, say: impl Fn(char) -> Option<T>) -> Option<(&'t str, T)> {
+fn find<T>(text: &str, say: impl Fn(char) -> Option<T>) -> Option<(&str, T)> {
     text.char_indices().find_map(|(offset, character)| {
         let at = text.get(offset..offset + character.len_utf8())?;
         say(character).map(|said| (at, said))

@@ -45,14 +45,13 @@ impl<'t> Iterator for Lines<'t> {
         }
         let end = self.ends.next();
         let line = self.text.get(self.start..end.unwrap_or(self.text.len())).unwrap_or_default();
-        match end {
-            Some(end) => self.start = end + 1,
-            None => {
-                self.done = true;
-                // The last line feed ends the last line; it begins no other.
-                if line.is_empty() {
-                    return None;
-                }
+        if let Some(end) = end {
+            self.start = end + 1
+        } else {
+            self.done = true;
+            // The last line feed ends the last line; it begins no other.
+            if line.is_empty() {
+                return None;
             }
         }
         Some(split(line.strip_suffix('\r').unwrap_or(line)))

@@ -111,11 +111,14 @@ impl<'t> Outline<'t> {
         // At the margin stand headings, so a line there that weighs nothing is a misspelt one.
         let (first, _) = first_word(raw.body);
         let known = HEADINGS.into_iter().chain(FACTS).any(|keyword| keyword == first || keyword == raw.body);
-        if !indented && !known && statement.is_err() && keyword_in_capitals(first).is_none() {
-            if let Ok(None) = measure::split(raw.body) {
-                let at = if nearest(raw.body, ["final dough"]).is_empty() { first } else { raw.body };
-                return Err(heading_fault::unknown(at, HEADINGS));
-            }
+        if !indented
+            && !known
+            && statement.is_err()
+            && keyword_in_capitals(first).is_none()
+            && let Ok(None) = measure::split(raw.body)
+        {
+            let at = if nearest(raw.body, ["final dough"]).is_empty() { first } else { raw.body };
+            return Err(heading_fault::unknown(at, HEADINGS));
         }
         statement
     }

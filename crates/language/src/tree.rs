@@ -8,13 +8,14 @@
 
 mod amount;
 mod fact;
+mod same;
 mod stage;
 
 pub use amount::{Amount, AmountKind, Basis, Quantity, Reach};
 pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Weigh};
 pub use stage::{Kind, StageHeading};
 
-use crate::Span;
+use crate::{Name, Span};
 
 /// A parsed text.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -102,13 +103,4 @@ pub enum Statement<'t> {
     Division(Quantity),
     /// `capacity 500 g`
     Capacity(Quantity),
-}
-
-/// A name as it is written, without the space around it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Name<'t> {
-    /// The words.
-    pub text: &'t str,
-    /// Where they stand.
-    pub span: Span,
 }

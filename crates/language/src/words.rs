@@ -31,12 +31,12 @@ impl<'t> ParseError<&'t str> for Miss<'t> {
 }
 
 /// A fault that no other parser can put right.
-pub(crate) fn fail<'t, T>(fault: Fault<'t>) -> Result<T, nom::Err<Miss<'t>>> {
+pub(crate) fn fail<T>(fault: Fault<'_>) -> Result<T, nom::Err<Miss<'_>>> {
     Err(nom::Err::Failure(Miss::Fault(fault)))
 }
 
 /// What a parser says of a whole line: its value, the fault in it, or `None` where it is another form.
-pub(crate) fn settle<'t, T>(read: Read<'t, T>) -> Result<Option<(&'t str, T)>, Fault<'t>> {
+pub(crate) fn settle<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, Fault<'_>> {
     match read {
         Ok(done) => Ok(Some(done)),
         Err(nom::Err::Error(Miss::Fault(fault)) | nom::Err::Failure(Miss::Fault(fault))) => Err(fault),

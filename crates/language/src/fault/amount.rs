@@ -2,7 +2,7 @@
 
 use super::{Fault, quoted};
 
-pub(crate) fn missing<'t>(name: &'t str, keywords: impl IntoIterator<Item = &'static str>) -> Fault<'t> {
+pub(crate) fn missing(name: &str, keywords: impl IntoIterator<Item = &'static str>) -> Fault<'_> {
     let words = quoted(name);
     let first = name.split_whitespace().next().unwrap_or_default();
     Fault::new("missing-amount", name, format!("`{words}` has no amount"))
@@ -71,7 +71,7 @@ pub(crate) fn no_rest<'t>(at: &'t str, form: &str) -> Fault<'t> {
         .help(format!("write `{form}`, or leave the line out: the balance finds what is not stated"))
 }
 
-pub(crate) fn wrong_end<'t>(at: &'t str) -> Fault<'t> {
+pub(crate) fn wrong_end(at: &str) -> Fault<'_> {
     Fault::new("more-words", at, format!("`{}` is not what becomes of a seed", quoted(at)))
         .label("`given back` or `stays`")
         .help("write `, given back` where the same weight of ripe culture is kept, `, stays` where the seed counts in the dough")
@@ -125,7 +125,7 @@ pub(crate) fn density_form(at: &str) -> Fault<'_> {
         .help("write `density 1.03 kg/l`")
 }
 
-pub(crate) fn missing_words<'t>(keyword: &'t str) -> Fault<'t> {
+pub(crate) fn missing_words(keyword: &str) -> Fault<'_> {
     Fault::new("missing-words", keyword, format!("`{}` says nothing", quoted(keyword)))
         .label("words are wanted after it")
         .help("write the words on the same line, or leave the line out")

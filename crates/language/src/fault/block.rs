@@ -3,7 +3,7 @@
 use super::{Fault, quoted};
 use crate::outline::Section;
 
-pub(crate) fn margin<'t>(at: &'t str) -> Fault<'t> {
+pub(crate) fn margin(at: &str) -> Fault<'_> {
     Fault::new("indentation", at, format!("`{at}` does not stand at the left margin"))
         .label("indented")
         .help("take the space before it away")
@@ -39,13 +39,13 @@ pub(crate) fn too_nested(at: &str, most: usize) -> Fault<'_> {
         .help("build the levain in fewer steps, or keep the first ones as a culture")
 }
 
-pub(crate) fn no_dough<'t>(at: &'t str) -> Fault<'t> {
+pub(crate) fn no_dough(at: &str) -> Fault<'_> {
     Fault::new("no-dough", at, format!("`{}` belongs to no dough", quoted(at)))
         .label("which dough?")
         .help("write `dough` and its name above it")
 }
 
-pub(crate) fn outside<'t>(at: &'t str, in_dough: bool) -> Fault<'t> {
+pub(crate) fn outside(at: &str, in_dough: bool) -> Fault<'_> {
     let fault = Fault::new("outside", at, format!("`{}` stands in no block", quoted(at))).label("outside");
     if in_dough {
         fault.help("indent it under `overall`, a `stage` or `final dough`")
@@ -80,7 +80,7 @@ pub(crate) fn wrong_place<'t>(at: &'t str, first: &str, section: Section) -> Fau
 }
 
 pub(crate) fn again<'t>(at: &'t str, earlier: &'t str, what: &str, whole: &str) -> Fault<'t> {
-    Fault::new("said-twice", at, format!("{} says `{what}` twice", whole))
+    Fault::new("said-twice", at, format!("{whole} says `{what}` twice"))
         .label("again")
         .also(earlier, "first said here")
         .help("keep one of the two lines")

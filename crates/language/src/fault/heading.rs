@@ -31,7 +31,7 @@ pub(crate) fn comma_in_name<'t>(comma: &'t str, name: &str) -> Fault<'t> {
         .help("write the name without a comma")
 }
 
-pub(crate) fn missing_kind<'t>(name: &'t str) -> Fault<'t> {
+pub(crate) fn missing_kind(name: &str) -> Fault<'_> {
     let words = quoted(name);
     Fault::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
         .label("what kind of stage?")
@@ -39,7 +39,7 @@ pub(crate) fn missing_kind<'t>(name: &'t str) -> Fault<'t> {
         .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
 }
 
-pub(crate) fn unknown_kind<'t>(at: &'t str) -> Fault<'t> {
+pub(crate) fn unknown_kind(at: &str) -> Fault<'_> {
     Fault::new("unknown-kind", at, format!("`{}` is not a kind of stage", quoted(at)))
         .label("not a kind")
         .nearest(at, Kind::ALL.map(Kind::name))
@@ -67,7 +67,7 @@ pub(crate) fn misspelt<'t>(at: &'t str, keyword: &str) -> Fault<'t> {
         .note("an ingredient whose name is so near to a word of the language needs another word in its name")
 }
 
-pub(crate) fn unknown<'t>(at: &'t str, candidates: impl IntoIterator<Item = &'static str>) -> Fault<'t> {
+pub(crate) fn unknown(at: &str, candidates: impl IntoIterator<Item = &'static str>) -> Fault<'_> {
     Fault::new("unknown-heading", at, format!("`{}` is no heading", quoted(at)))
         .label("not known here")
         .nearest(at, candidates)

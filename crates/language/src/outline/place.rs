@@ -90,21 +90,19 @@ impl<'t> Outline<'t> {
         opens: DoughSection,
         statement: &Statement<'t>,
     ) -> u16 {
-        let depth = match self.blocks.last().map(|parent| (parent.section, parent.depth)) {
-            Some((section, depth)) => {
-                self.align(raw, statement);
-                let nests = opens == DoughSection::Stage && section == Section::Stage;
-                if !nests && section != Section::Unknown {
-                    let first =
-                        if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
-                    self.problems.push(fault::wrong_place(raw.body, first, section));
-                }
-                depth + 1
+        let depth = if let Some((section, depth)) =
+            self.blocks.last().map(|parent| (parent.section, parent.depth))
+        {
+            self.align(raw, statement);
+            let nests = opens == DoughSection::Stage && section == Section::Stage;
+            if !nests && section != Section::Unknown {
+                let first = if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
+                self.problems.push(fault::wrong_place(raw.body, first, section));
             }
-            None => {
-                self.add_to_dough(raw, opens, statement);
-                0
-            }
+            depth + 1
+        } else {
+            self.add_to_dough(raw, opens, statement);
+            0
         };
         let section = match opens {
             DoughSection::Overall => Section::Overall,

@@ -1,8 +1,9 @@
 //! What is weighed in a block: each name once.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 
-use crate::words::is_blank;
+use crate::name::{one_spaced, same_words};
 
 /// The names that are weighed in the open blocks, outermost block first. One list serves them all, since an
 /// inner block ends before the next name of an outer one.
@@ -15,7 +16,7 @@ pub(crate) struct Rows<'t> {
 #[derive(Debug, Default)]
 pub(crate) struct BlockRows<'t> {
     from: usize,
-    table: Option<Box<HashMap<String, &'t str>>>,
+    table: Option<Box<HashMap<Cow<'t, str>, &'t str>>>,
 }
 
 /// Blocks are short, so looking through them is fastest; a longer one gets a table, so that a text of one huge
@@ -50,33 +51,6 @@ impl<'t> Rows<'t> {
         }
         earlier
     }
-}
-
-/// Whether two names are the same but for the space between their words.
-pub(crate) fn same_words(one: &str, other: &str) -> bool {
-    one == other || ((uneven(one) || uneven(other)) && words(one).eq(words(other)))
-}
-
-/// Whether a name has more than plain single spaces between its words.
-fn uneven(name: &str) -> bool {
-    name.contains("  ") || name.contains(|character| character != ' ' && is_blank(character))
-}
-
-/// The words of a name.
-pub(crate) fn words(name: &str) -> impl Iterator<Item = &str> {
-    name.split(is_blank).filter(|word| !word.is_empty())
-}
-
-/// A name with one space between its words.
-pub(crate) fn one_spaced(name: &str) -> String {
-    let mut spaced = String::with_capacity(name.len());
-    for word in words(name) {
-        if !spaced.is_empty() {
-            spaced.push(' ');
-        }
-        spaced.push_str(word);
-    }
-    spaced
 }
 
 #[cfg(test)]

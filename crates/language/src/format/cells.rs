@@ -1,0 +1,129 @@
+//! A line as the cells of a table: its name, its figure, and what follows the figure.
+
+use std::borrow::Cow;
+
+use crate::figure;
+use crate::name::one_spaced;
+use crate::words::{first_word, is_blank, trim};
+use crate::{Amount, AmountKind, Line, Name, Origin, Span, Statement};
+
+/// The cells of a line.
+#[derive(Debug, Default)]
+pub(super) struct Cells<'t> {
+    /// The keyword or the name.
+    pub(super) name: Cow<'t, str>,
+    /// The figure; `None` where the line has none that stands in a column.
+    pub(super) figure: Option<&'t str>,
+    /// What follows, with the space before it.
+    pub(super) rest: String,
+}
+
+/// The cells of a line of `text`.
+pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
+    let end = line.comment.map_or(line.span.end, |comment| comment.start);
+    let body = trim(Span::new(line.span.start, end).of(text));
+    // What stands from a place to the end of the line's words.
+    let from = |start: u32| trim(Span::new(start, end.max(start)).of(text));
+    match &line.statement {
+        Statement::Empty | Statement::Comment => Cells::default(),
+        Statement::Note(words) => named(Cow::Owned(format!("note {}", words.text))),
+        Statement::Source(words) => named(Cow::Owned(format!("source {}", words.text))),
+        Statement::Unread
+        | Statement::Dough(_)
+        | Statement::Culture(_)
+        | Statement::Ingredient(_)
+        | Statement::Scale(_)
+        | Statement::Overall
+        | Statement::FinalDough
+        | Statement::Stage(_)
+        | Statement::IsFlour => named(Cow::Owned(with_commas(&one_spaced(body)))),
+        Statement::Make(_) => named(Cow::Owned(spaced_units(body))),
+        Statement::Weigh(weigh) => with_amount(weigh.name.spaced(), &weigh.amount, text, from),
+        Statement::From(seed) => {
+            let name = match seed.source {
+                Origin::Named(Name { text, .. }) => format!("from {}", one_spaced(text)),
+                Origin::ThisDough(_) => "from this dough".to_owned(),
+            };
+            match &seed.amount {
+                Some(amount) => with_amount(Cow::Owned(name), amount, text, from),
+                None => {
+                    let fate = seed.seed.map(|(_, span)| format!(", {}", one_spaced(span.of(text))));
+                    named(Cow::Owned(name + &fate.unwrap_or_default()))
+                }
+            }
+        }
+        Statement::Takes(amount)
+        | Statement::Weighs(amount)
+        | Statement::Hydration(amount)
+        | Statement::Loses(amount) => with_amount(Cow::Borrowed(first_word(body).0), amount, text, from),
+        Statement::LeftOver(amount) => with_amount(Cow::Borrowed("left over"), amount, text, from),
+        Statement::Ripens(ripens) => measured("ripens", from(ripens.span.start)),
+        Statement::Holds(holds) => measured("holds", from(holds.span.start)),
+        Statement::Density(density) => measured("density", from(density.span.start)),
+        Statement::Division(quantity) => measured("division", from(quantity.span.start)),
+        Statement::Capacity(quantity) => measured("capacity", from(quantity.span.start)),
+    }
+}
+
+/// A line without columns.
+fn named(name: Cow<'_, str>) -> Cells<'_> {
+    Cells { name, figure: None, rest: String::new() }
+}
+
+/// A keyword and what begins with a figure.
+fn measured<'t>(keyword: &'static str, words: &'t str) -> Cells<'t> {
+    let (figure, rest) = split_figure(words);
+    Cells { name: Cow::Borrowed(keyword), figure: Some(figure), rest: after_space(&spaced_units(rest)) }
+}
+
+/// A name and its amount.
+fn with_amount<'t>(
+    name: Cow<'t, str>,
+    amount: &Amount<'t>,
+    text: &'t str,
+    from: impl Fn(u32) -> &'t str,
+) -> Cells<'t> {
+    let basis = match &amount.kind {
+        AmountKind::Percent { of, .. } => of.as_ref().map(|basis| basis.span),
+        _ => None,
+    };
+    let measure_end = basis.map_or(amount.span.end, |basis| basis.start);
+    let measure = trim(Span::new(amount.span.start, measure_end).of(text));
+    let (figure, unit) = if amount.kind == AmountKind::Rest { (measure, "") } else { split_figure(measure) };
+    let mut rest = after_space(&one_spaced(unit));
+    if let Some(basis) = basis {
+        // A name may hold a figure that is no amount, so it is not spaced as one.
+        rest.push(' ');
+        rest.push_str(&one_spaced(basis.of(text)));
+    }
+    let fate = from(amount.span.end);
+    rest.push_str(&with_commas(&one_spaced(fate)));
+    Cells { name, figure: Some(figure), rest }
+}
+
+/// The figure at the beginning of some words, and what follows it.
+fn split_figure(words: &str) -> (&str, &str) {
+    match figure::figure(words) {
+        Ok((rest, figure)) => (figure, trim(rest)),
+        Err(_) => ("", words),
+    }
+}
+
+fn after_space(words: &str) -> String {
+    if words.is_empty() { String::new() } else { format!(" {words}") }
+}
+
+/// One space between words and between a figure and its unit.
+fn spaced_units(words: &str) -> String {
+    let spaced = words.replace(',', " , ");
+    let parts = spaced.split(is_blank).filter(|word| !word.is_empty()).flat_map(|word| {
+        let (figure, unit) = if figure::begins(word) { split_figure(word) } else { ("", word) };
+        [figure, unit].into_iter().filter(|part| !part.is_empty())
+    });
+    with_commas(&parts.collect::<Vec<_>>().join(" "))
+}
+
+/// No space before a comma, and one after it.
+fn with_commas(words: &str) -> String {
+    words.split(',').map(trim).collect::<Vec<_>>().join(", ")
+}

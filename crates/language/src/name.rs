@@ -1,0 +1,66 @@
+//! Names: words, however much space stands between them.
+
+use std::borrow::Cow;
+
+use crate::Span;
+use crate::words::is_blank;
+
+/// A name as it is written, without the space around it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Name<'t> {
+    /// The words.
+    pub text: &'t str,
+    /// Where they stand.
+    pub span: Span,
+}
+
+impl<'t> Name<'t> {
+    /// Whether two names have the same words. The space between words does not count.
+    #[must_use]
+    pub fn same_as(&self, other: &Name<'_>) -> bool {
+        same_words(self.text, other.text)
+    }
+
+    /// The name with one plain space between its words, the form in which names are compared and shown.
+    #[must_use]
+    pub fn spaced(&self) -> Cow<'t, str> {
+        one_spaced(self.text)
+    }
+}
+
+/// Whether two names are the same but for the space between their words.
+pub(crate) fn same_words(one: &str, other: &str) -> bool {
+    one == other || ((uneven(one) || uneven(other)) && words(one).eq(words(other)))
+}
+
+/// Words with one space between them.
+pub(crate) fn one_spaced(text: &str) -> Cow<'_, str> {
+    if !uneven(text) {
+        return Cow::Borrowed(text);
+    }
+    Cow::Owned(words(text).collect::<Vec<_>>().join(" "))
+}
+
+/// Whether words have more than plain single spaces between them.
+fn uneven(text: &str) -> bool {
+    text.contains("  ") || text.contains(|character| character != ' ' && is_blank(character))
+}
+
+/// The words of a name.
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split(is_blank).filter(|word| !word.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn space_between_words_does_not_count() {
+        let name = |text| Name { text, span: Span::default() };
+        assert!(name("rye  flour").same_as(&name("rye\tflour")));
+        assert!(!name("ryeflour").same_as(&name("rye flour")));
+        assert_eq!(name("rye \u{a0} flour").spaced(), "rye flour");
+        assert!(matches!(name("rye flour").spaced(), Cow::Borrowed("rye flour")));
+    }
+}
