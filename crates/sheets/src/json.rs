@@ -8,9 +8,11 @@ mod formula;
 mod list;
 mod problem;
 mod schema;
+mod sheet;
 
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
 pub use list::{ListItem, ListStage};
 pub use problem::{ProblemJson, ProblemPlace};
-pub use schema::{schema, schemas};
+pub use schema::schemas;
+pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};

@@ -3,9 +3,13 @@
 mod columns;
 mod formula;
 mod list;
+mod remedy;
+mod sheet;
+mod weights;
 mod words;
 
 pub use formula::formula;
 pub use list::list;
+pub use sheet::sheet;
 
-pub(crate) use columns::Page;
+use columns::Page;

@@ -243,6 +243,19 @@ pub(super) fn seed_fate(item: Item) -> Option<&'static str> {
     }
 }
 
+impl What {
+    /// The word for it, the same in JSON and CSV.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Ingredient => "ingredient",
+            Self::Seed => "seed",
+            Self::Piece => "piece of dough",
+            Self::Stage => "stage",
+        }
+    }
+}
+
 impl From<Item> for What {
     fn from(item: Item) -> Self {
         match item {

@@ -2,19 +2,19 @@
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
-use super::{Formula, ListItem, ProblemJson};
+use super::{Formula, ListItem, ProblemJson, Sheet};
 
 /// The schema of one type, in the draft of 2020-12.
-#[must_use]
-pub fn schema<T: JsonSchema>() -> Schema {
+fn schema<T: JsonSchema>() -> Schema {
     SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<T>()
 }
 
 /// The schema of each command's JSON, by the name of the command.
 #[must_use]
-pub fn schemas() -> [(&'static str, Schema); 3] {
+pub fn schemas() -> [(&'static str, Schema); 4] {
     [
         ("formula", schema::<Formula>()),
+        ("sheet", schema::<Sheet>()),
         ("list", schema::<Vec<ListItem>>()),
         ("check", schema::<Vec<ProblemJson>>()),
     ]

@@ -2,8 +2,6 @@
 
 /// A name longer than this stands on a line of its own, so that the figures stay within a narrow page.
 const LONGEST_LABEL: usize = 40;
-/// The least room for names, so that short tables look like long ones.
-const SHORTEST_LABEL: usize = 24;
 
 /// What stands between the margins of a page, from top to bottom.
 #[derive(Debug)]
@@ -14,12 +12,18 @@ enum Entry<const N: usize> {
 }
 
 /// A page of text and figures; all its figures share `N` columns.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Page<const N: usize> {
     entries: Vec<Entry<N>>,
+    least_label: usize,
 }
 
 impl<const N: usize> Page<N> {
+    /// An empty page whose names have at least so much room, so that short tables look like long ones.
+    pub fn new(least_label: usize) -> Self {
+        Self { entries: Vec::new(), least_label }
+    }
+
     /// A line of plain text; none is an empty line.
     pub fn text(&mut self, line: impl Into<String>) {
         self.entries.push(Entry::Text(line.into()));
@@ -65,7 +69,7 @@ impl<const N: usize> Page<N> {
             Entry::Text(_) => 0,
             Entry::Titles { label, .. } | Entry::Figures { label, .. } => width(label),
         });
-        widths.filter(|&width| width <= LONGEST_LABEL).max().unwrap_or(0).max(SHORTEST_LABEL)
+        widths.filter(|&width| width <= LONGEST_LABEL).max().unwrap_or(0).max(self.least_label)
     }
 
     fn column(&self, index: usize) -> Column {
@@ -134,7 +138,7 @@ mod tests {
 
     #[test]
     fn points_stand_under_points() {
-        let mut page = Page::<1>::default();
+        let mut page = Page::<1>::new(24);
         page.titles("overall", ["grams"], "");
         page.figures("  crème", ["1250.0".into()], "");
         page.figures("  salt", ["7.125".into()], "");
@@ -153,7 +157,7 @@ mod tests {
 
     #[test]
     fn a_long_name_has_a_line_of_its_own() {
-        let mut page = Page::<1>::default();
+        let mut page = Page::<1>::new(24);
         page.figures("  a ".to_owned() + &"very ".repeat(12) + "long name", ["5.0".into()], "");
         assert_eq!(page.render().lines().count(), 2);
     }

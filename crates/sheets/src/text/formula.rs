@@ -1,12 +1,13 @@
 //! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
 
-use levamen_balance::{Batch, Item, Line, Stage};
+use levamen_balance::{Batch, Stage};
 use levamen_formula::StageKind;
-use levamen_language::SeedFate;
 use levamen_quantity::{Exact, Mass, Share};
 
 use super::Page;
-use super::words::{grams_cell, percent, percent_cell, ripens, trimmed, weight, with_article};
+use super::words::{
+    grams_cell, line_name, percent, percent_cell, pieces_words, ripens, stage_name, trimmed, weight,
+};
 use crate::pieces::{Pieces, loss};
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
@@ -17,7 +18,7 @@ const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is
 /// "Its flour" is the flour weighed into a stage as such, "all flour" that of the whole dough.
 #[must_use]
 pub fn formula(batch: &Batch<'_>) -> String {
-    let mut page = Page::default();
+    let mut page = Page::new(24);
     heading(&mut page, batch);
     overall(&mut page, batch);
     for stage in &batch.balance().stages {
@@ -42,13 +43,6 @@ fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
     for note in &balance.notes {
         page.text(format!("note: {note}"));
     }
-}
-
-/// `24 pieces of 920 g, losing 2 %`.
-fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
-    let noun = if pieces.count == 1 { "piece" } else { "pieces" };
-    let words = format!("{} {noun} of {}", pieces.count, weight(&pieces.piece));
-    if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
 }
 
 fn key_figures(batch: &Batch<'_>) -> String {
@@ -76,13 +70,13 @@ fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
 
 fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
     page.text("");
-    page.text(stage_name(stage));
+    page.text(stage_name(&stage.name, stage.kind));
     let facts = stage_facts(stage);
     if !facts.is_empty() {
         page.text(format!("  {facts}"));
     }
     for line in &stage.lines {
-        figures(page, batch, &line_name(line), stage.of_own_flour(line), &line.share);
+        figures(page, batch, &line_name(&line.name, line.item), stage.of_own_flour(line), &line.share);
     }
     let mut figure = |name: &str, share: &Share| {
         if !share.fraction().is_zero() {
@@ -102,12 +96,6 @@ fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
     }
 }
 
-/// `night levain, a levain`; a stage called what it is needs no second word.
-fn stage_name(stage: &Stage) -> String {
-    let kind = stage.kind.name();
-    if stage.name == kind { stage.name.clone() } else { format!("{}, {}", stage.name, with_article(kind)) }
-}
-
 fn stage_facts(stage: &Stage) -> String {
     let hydration = stage.hydration.as_ref().map(|share| format!("hydration {}", percent(share)));
     let fermented = &stage.prefermented_flour;
@@ -115,17 +103,6 @@ fn stage_facts(stage: &Stage) -> String {
         (!fermented.fraction().is_zero()).then(|| format!("{} of all flour fermented", percent(fermented)));
     let ripening = stage.ripens.as_ref().map(ripens);
     hydration.into_iter().chain(flour).chain(ripening).collect::<Vec<_>>().join(", ")
-}
-
-fn line_name(line: &Line) -> String {
-    let name = &line.name;
-    match line.item {
-        Item::Ingredient { .. } => name.clone(),
-        Item::Seed(SeedFate::Stays) => format!("{name}, seed that stays"),
-        Item::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
-        Item::Piece => format!("{name}, a piece"),
-        Item::Stage(_) => format!("{name}, from above"),
-    }
 }
 
 fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<Share>, share: &Share) {

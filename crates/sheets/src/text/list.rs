@@ -13,7 +13,7 @@ const TITLES: [&str; 2] = ["hydration %", "pre-fermented %"];
 /// figures.
 #[must_use]
 pub fn list(entries: &[Entry<'_>]) -> String {
-    let mut page = Page::default();
+    let mut page = Page::new(24);
     page.titles("dough", TITLES, "made ahead");
     for entry in entries {
         match entry.balance {

@@ -1,7 +1,11 @@
 //! Figures in words: how a weight, a share, a time are written where a person reads them.
 
-use levamen_balance::Ripening;
+use levamen_balance::{Item, Ripening};
+use levamen_formula::StageKind;
+use levamen_language::SeedFate;
 use levamen_quantity::{Duration, Exact, Mass, MassUnit, Share, TemperatureUnit, TimeUnit};
+
+use crate::pieces::Pieces;
 
 /// A number with at most `places` decimals and no needless zeros.
 pub fn trimmed(value: &Exact, places: usize) -> String {
@@ -63,9 +67,33 @@ fn unit_for(time: &Duration) -> TimeUnit {
 }
 
 /// A noun with its article: `a poolish`, `an autolyse`.
-pub fn with_article(noun: &str) -> String {
+fn with_article(noun: &str) -> String {
     let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
     format!("{article} {noun}")
+}
+
+/// `24 pieces of 920 g, losing 2 %`.
+pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
+    let noun = if pieces.count == 1 { "piece" } else { "pieces" };
+    let words = format!("{} {noun} of {}", pieces.count, weight(&pieces.piece));
+    if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
+}
+
+/// `night levain, a levain`; a stage called what it is needs no second word.
+pub fn stage_name(name: &str, kind: StageKind) -> String {
+    let kind = kind.name();
+    if name == kind { name.to_owned() } else { format!("{name}, {}", with_article(kind)) }
+}
+
+/// A line's name, and what it is where the name does not say so.
+pub fn line_name(name: &str, item: Item) -> String {
+    match item {
+        Item::Ingredient { .. } => name.to_owned(),
+        Item::Seed(SeedFate::Stays) => format!("{name}, seed that stays"),
+        Item::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
+        Item::Piece => format!("{name}, a piece"),
+        Item::Stage(_) => format!("{name}, from above"),
+    }
 }
 
 #[cfg(test)]

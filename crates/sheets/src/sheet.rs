@@ -1,0 +1,152 @@
+//! The bench sheet: every weight of a batch as its scale can show it.
+//!
+//! This is the one place where figures are rounded, and they are rounded once. What is weighed goes through
+//! controlled rounding; what is not weighed follows from it by adding up. `docs/rounding.md` says what holds.
+
+mod cells;
+mod dilution;
+mod scales;
+mod stages;
+mod totals;
+
+use levamen_balance::{Batch, Item, Ripening};
+use levamen_formula::{Scale, StageKind};
+use levamen_quantity::{Mass, Share};
+
+use crate::pieces::{Pieces, loss};
+
+pub use dilution::{Dilution, Remedy};
+pub use scales::OnScale;
+
+/// What to weigh for a batch. Every weight that is not called exact is a whole number of some scale's divisions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// The dough's name.
+    pub dough: String,
+    /// The whole flour, unrounded: what percentages are percentages of.
+    pub flour: Mass,
+    /// The weight of the dough.
+    pub batch: Mass,
+    /// The stages in the order in which they are made; the final dough is the last.
+    pub stages: Vec<StageSheet>,
+    /// What is weighed in all stages together, ingredient by ingredient; seeds and pieces of dough as such.
+    pub overall: Vec<Fetch>,
+    /// The pieces that the dough is divided into, where the dough says what a piece weighs.
+    pub pieces: Option<Pieces>,
+    /// The share of the dough lost in mixing and dividing.
+    pub loss: Share,
+    /// The largest change that rounding made to what is weighed; `None` where it changed nothing.
+    pub largest_change: Option<Change>,
+    /// What the baker noted for the whole dough.
+    pub notes: Vec<String>,
+}
+
+/// What to weigh into one stage, and what becomes of it.
+///
+/// `lines` add up to `made + steam`, and `made` is `taken + given_back + left_over`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageSheet {
+    /// What the dough calls it.
+    pub name: String,
+    /// What it is.
+    pub kind: StageKind,
+    /// What goes into the tub, in the order of the text.
+    pub lines: Vec<LineSheet>,
+    /// What goes off as steam.
+    pub steam: Mass,
+    /// What stands in the tub when it is made.
+    pub made: Mass,
+    /// What is kept for the next seed before mixing.
+    pub given_back: Mass,
+    /// What other stages take; for the final dough, all of it.
+    pub taken: Mass,
+    /// What is made and not taken.
+    pub left_over: Mass,
+    /// How long it ripens.
+    pub ripens: Option<Ripening>,
+    /// What the baker noted.
+    pub notes: Vec<String>,
+}
+
+/// One line of a stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineSheet {
+    /// Its name as the dough writes it.
+    pub name: String,
+    /// What it is.
+    pub item: Item,
+    /// What to weigh.
+    pub weight: Mass,
+    /// What it would be without rounding.
+    pub exact: Mass,
+    /// The exact weight on the stage's own flour; `None` without flour.
+    pub of_own_flour: Option<Share>,
+    /// The exact weight on the whole flour.
+    pub of_all_flour: Share,
+    /// How it comes into the tub.
+    pub source: Source,
+    /// What to do about a weight that is small for its scale; `None` where it is not.
+    pub remedy: Option<Remedy>,
+}
+
+/// How a line comes into the tub.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Source {
+    /// It is weighed.
+    Weighed(OnScale),
+    /// Another stage's tub is emptied into this one, but for what is kept.
+    WholeTub,
+    /// What others have left of another stage's tub goes into this one.
+    RestOfTub,
+}
+
+/// What is weighed of one thing in all stages together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fetch {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub item: Item,
+    /// The sum of what is weighed.
+    pub weight: Mass,
+    /// The sum without rounding.
+    pub exact: Mass,
+}
+
+/// What rounding did to one line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Change {
+    /// The stage.
+    pub stage: String,
+    /// The line.
+    pub line: String,
+    /// What rounding added; below zero where it took away.
+    pub by: Mass,
+    /// The size of the change on the whole flour, never below zero.
+    pub of_all_flour: Share,
+}
+
+impl Sheet {
+    /// Rounds a batch to a bakery's scales; with none that can weigh, to [`Scale::usual`].
+    #[must_use]
+    pub fn new(batch: &Batch<'_>, scales: &[Scale]) -> Self {
+        let balance = batch.balance();
+        let scales = scales::that_weigh(scales);
+        let weighed = cells::weigh(batch, &scales);
+        let mut stages = stages::fill(batch, &weighed, &scales);
+        for stage in &mut stages {
+            dilution::offer(stage, &scales);
+        }
+        Self {
+            dough: balance.dough.clone(),
+            flour: batch.flour().clone(),
+            batch: stages.last().map(|last| last.made.clone()).unwrap_or_default(),
+            overall: totals::fetch(&stages),
+            pieces: Pieces::of(batch),
+            loss: loss(batch),
+            largest_change: totals::largest_change(&stages, batch.flour()),
+            notes: balance.notes.clone(),
+            stages,
+        }
+    }
+}

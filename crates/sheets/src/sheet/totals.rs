@@ -1,0 +1,55 @@
+//! What is weighed in all, and what rounding changed most.
+
+use levamen_balance::Item;
+use levamen_quantity::Mass;
+
+use super::{Change, Fetch, LineSheet, Source, StageSheet};
+
+/// What is weighed of each thing in all stages together, in the order in which it first comes up.
+pub fn fetch(stages: &[StageSheet]) -> Vec<Fetch> {
+    let mut all: Vec<Fetch> = Vec::new();
+    for line in stages.iter().flat_map(|stage| &stage.lines) {
+        if matches!(line.item, Item::Stage(_)) {
+            continue;
+        }
+        match all.iter_mut().find(|fetch| is_same(fetch, line)) {
+            Some(fetch) => {
+                fetch.weight = &fetch.weight + &line.weight;
+                fetch.exact = &fetch.exact + &line.exact;
+            }
+            None => all.push(Fetch {
+                name: line.name.clone(),
+                item: line.item,
+                weight: line.weight.clone(),
+                exact: line.exact.clone(),
+            }),
+        }
+    }
+    all
+}
+
+/// An ingredient is the same under any spelling; a seed or a piece of dough is what it is called.
+fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
+    match (fetch.item, line.item) {
+        (Item::Ingredient { id: known, .. }, Item::Ingredient { id, .. }) => known == id,
+        (Item::Seed(_), Item::Seed(_)) | (Item::Piece, Item::Piece) => fetch.name == line.name,
+        _ => false,
+    }
+}
+
+/// The weighed line that rounding changed most; the first of equals.
+pub fn largest_change(stages: &[StageSheet], flour: &Mass) -> Option<Change> {
+    let mut largest: Option<Change> = None;
+    for stage in stages {
+        for line in stage.lines.iter().filter(|line| matches!(line.source, Source::Weighed(_))) {
+            let by = &line.weight - &line.exact;
+            let of_all_flour = Mass::from_grams(by.grams().abs()).share_of(flour).unwrap_or_default();
+            let least = largest.as_ref().map(|change| change.of_all_flour.clone()).unwrap_or_default();
+            if of_all_flour > least {
+                largest =
+                    Some(Change { stage: stage.name.clone(), line: line.name.clone(), by, of_all_flour });
+            }
+        }
+    }
+    largest
+}

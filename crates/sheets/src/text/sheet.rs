@@ -1,0 +1,181 @@
+//! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick.
+
+use levamen_balance::Item;
+use levamen_formula::StageKind;
+use levamen_language::Kind;
+use levamen_quantity::{Exact, Mass};
+
+use super::weights::{in_columns, with_unit};
+use super::words::{line_name, percent, pieces_words, ripens, stage_name, trimmed, weight};
+use super::{Page, remedy};
+use crate::sheet::{Change, LineSheet, OnScale, Sheet, Source, StageSheet};
+
+const BOX: &str = "  [ ]";
+/// Names share a column up to this width; a longer one pushes its scale to the right.
+const LONGEST_NAME: usize = 40;
+const BOILING: &str =
+    "  Boiling water: it scalds and spits. Keep to the rules of your house and your country.";
+
+/// The bench sheet.
+#[must_use]
+pub fn sheet(sheet: &Sheet) -> String {
+    let layout = Layout::of(sheet);
+    let mut page = Page::new(BOX.len());
+    heading(&mut page, sheet, &layout);
+    for (index, stage) in sheet.stages.iter().enumerate() {
+        layout.stage(&mut page, index + 1, stage);
+    }
+    layout.overall(&mut page, sheet);
+    page.text("");
+    foot(&mut page, sheet);
+    page.render()
+}
+
+fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout) {
+    let title = format!("{}: bench sheet", sheet.dough);
+    page.text(title.as_str());
+    page.text("=".repeat(title.chars().count()));
+    page.text(format!("{} of dough", with_unit(&sheet.batch, &layout.finest)));
+    if let Some(pieces) = &sheet.pieces {
+        page.text(pieces_words(pieces, &sheet.loss));
+    }
+    if !sheet.loss.fraction().is_zero() {
+        let left = sheet.loss.rest().of(&sheet.batch);
+        let words = format!("{} to divide after {} is lost", with_unit(&left, &gram()), percent(&sheet.loss));
+        page.text(words);
+    }
+    for note in &sheet.notes {
+        page.text(format!("note: {note}"));
+    }
+}
+
+/// What all stages of a sheet have in common, so that columns stand under each other down the page.
+struct Layout {
+    names: usize,
+    finest: Mass,
+}
+
+impl Layout {
+    fn of(sheet: &Sheet) -> Self {
+        let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
+        let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
+        let divisions = lines().filter_map(|line| on_scale(line).map(|on| on.scale.division.clone()));
+        Self { names: names.max().unwrap_or(0), finest: divisions.min().unwrap_or_default() }
+    }
+
+    fn stage(&self, page: &mut Page<2>, number: usize, stage: &StageSheet) {
+        page.text("");
+        page.text(format!("{number}. {}", stage_name(&stage.name, stage.kind)));
+        if stage.kind == StageKind::Ahead(Kind::Scald) {
+            page.text(BOILING);
+        }
+        for line in &stage.lines {
+            self.line(page, line);
+        }
+        self.fate(page, stage);
+        if let Some(ripening) = &stage.ripens {
+            page.text(format!("  {}", ripens(ripening)));
+        }
+        for note in &stage.notes {
+            page.text(format!("  note: {note}"));
+        }
+        for line in &stage.lines {
+            if let (Some(remedy), Some(on)) = (&line.remedy, on_scale(line)) {
+                remedy::words(line, on, remedy).into_iter().for_each(|words| page.text(words));
+            }
+        }
+    }
+
+    fn line(&self, page: &mut Page<2>, line: &LineSheet) {
+        let (division, how) = match &line.source {
+            Source::Weighed(on) => (&on.scale.division, on_scale_words(&line.weight, on)),
+            Source::WholeTub => (&self.finest, "the whole tub".to_owned()),
+            Source::RestOfTub => (&self.finest, "the rest of the tub".to_owned()),
+        };
+        let remark = format!("{:<width$}   {how}", name(line), width = self.names);
+        page.figures(BOX, in_columns(&line.weight, division), remark);
+    }
+
+    /// What stands in the tub, and what becomes of it.
+    fn fate(&self, page: &mut Page<2>, stage: &StageSheet) {
+        let mut row = |sign: &str, weight: &Mass, words: &str| {
+            if *weight != Mass::ZERO {
+                page.figures(format!("    {sign}"), in_columns(weight, &self.finest), words);
+            }
+        };
+        row("-", &stage.steam, "goes off as steam");
+        if stage.kind == StageKind::FinalDough {
+            row("=", &stage.made, "dough");
+            return;
+        }
+        row("=", &stage.made, "in the tub");
+        row("-", &stage.given_back, "keep back for the next seed, before any goes on");
+        row("-", &stage.left_over, "is left over");
+    }
+
+    fn overall(&self, page: &mut Page<2>, sheet: &Sheet) {
+        page.text("");
+        page.text("Weighed in all");
+        for fetch in &sheet.overall {
+            page.figures("", in_columns(&fetch.weight, &self.finest), fetch_name(&fetch.name, fetch.item));
+        }
+    }
+}
+
+/// A name with a mark where the weight is small for its scale.
+fn name(line: &LineSheet) -> String {
+    let mark = if line.remedy.is_some() { " *" } else { "" };
+    let name = match line.item {
+        Item::Stage(_) => line.name.clone(),
+        Item::Ingredient { .. } | Item::Seed(_) | Item::Piece => line_name(&line.name, line.item),
+    };
+    name + mark
+}
+
+fn fetch_name(name: &str, item: Item) -> String {
+    match item {
+        Item::Seed(_) => format!("{name}, seed"),
+        Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => line_name(name, item),
+    }
+}
+
+fn on_scale(line: &LineSheet) -> Option<&OnScale> {
+    match &line.source {
+        Source::Weighed(on) => Some(on),
+        Source::WholeTub | Source::RestOfTub => None,
+    }
+}
+
+/// `floor scale, 3 loads: 2 of 60 kg, then 12.5 kg`.
+fn on_scale_words(total: &Mass, on: &OnScale) -> String {
+    let name = &on.scale.name;
+    let Some(full) = on.loads.checked_sub(1).filter(|&full| full > 0) else { return name.clone() };
+    let carried =
+        Mass::from_grams(on.full_load().grams() * &Exact::from(i64::try_from(full).unwrap_or(i64::MAX)));
+    let last = total - &carried;
+    format!("{name}, {} loads: {full} of {}, then {}", on.loads, weight(&on.full_load()), weight(&last))
+}
+
+fn foot(page: &mut Page<2>, sheet: &Sheet) {
+    match &sheet.largest_change {
+        None => page.text("Every weight is exact: rounding to the scales changed nothing."),
+        Some(Change { stage, line, by, of_all_flour }) => {
+            let sign = if by.grams().is_negative() { "-" } else { "+" };
+            let size = weight(&Mass::from_grams(by.grams().abs()).round_to(&milligram()));
+            page.text(format!("Rounding to the scales changed {line} in {stage} most: {sign}{size},"));
+            page.text(format!("{} % of all flour.", trimmed(&of_all_flour.percent(), 4)));
+        }
+    }
+    page.text("Lines add up to their stage and stages to the batch, to the last division.");
+    if sheet.stages.iter().flat_map(|stage| &stage.lines).any(|line| line.remedy.is_some()) {
+        page.text("Check weights are those without a dilution.");
+    }
+}
+
+fn gram() -> Mass {
+    Mass::from_grams(Exact::ONE)
+}
+
+fn milligram() -> Mass {
+    Mass::from_grams(&Exact::ONE / &Exact::from(1000))
+}
