@@ -1,5 +1,11 @@
 //! Facts to figures: the exact balance of a dough.
 
+mod balancer;
 mod figures;
+mod linear;
+mod mixture;
+mod read;
+mod trouble;
 
+pub use balancer::Balancer;
 pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Stage};

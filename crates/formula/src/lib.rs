@@ -1,9 +1,28 @@
 //! Doughs, stages, ingredients and the pantry, and the facts they state.
+//!
+//! A [`Book`] is read from texts. It holds a [`Pantry`] of [`Ingredient`]s, the bakery's [`Scale`]s, and a
+//! [`Formula`] for each dough and each culture, in which every name is resolved and every percentage knows what it
+//! is a percentage of. A formula states linear [`Facts`] about its figures; how facts are solved is none of this
+//! crate's business.
 
+mod book;
+mod collect;
+mod composition;
+mod facts;
+mod formula;
 mod kind;
 mod pantry;
+mod resolve;
 mod scale;
+mod variants;
 
+pub use book::{Book, Entry};
+pub use composition::Composition;
+pub use facts::{Fact, Facts, Figure, FigureId, Intake, Origin, state};
+pub use formula::{
+    Amount, Basis, Formula, FormulaId, Item, LeftOver, Line, Make, MakeSize, Measure, Overall, Ripening, Role, Stage,
+    StageId,
+};
 pub use kind::StageKind;
-pub use pantry::{Ingredient, IngredientId};
+pub use pantry::{Ingredient, IngredientId, Pantry, key};
 pub use scale::Scale;

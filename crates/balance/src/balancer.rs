@@ -1,0 +1,173 @@
+//! The balance of a book's doughs, each after all that it takes from.
+
+use levamen_formula::{Book, Formula, FormulaId, Item, StageId, state};
+use levamen_language::Problem;
+use levamen_quantity::Exact;
+use rustc_hash::FxHashMap;
+
+use crate::figures::Balance;
+use crate::linear::{Task, Values, solve};
+use crate::mixture::Mixture;
+use crate::read::Reading;
+use crate::trouble;
+
+/// How deep batches that are built apart may stand in each other.
+const DEEPEST_APART: usize = 16;
+
+/// Balances the doughs of one book; what is solved once is kept.
+#[derive(Debug)]
+pub struct Balancer<'b> {
+    book: &'b Book,
+    solved: FxHashMap<FormulaId, Result<Mixture, Vec<Problem>>>,
+}
+
+/// A formula's facts and what they come to.
+pub(crate) struct Solved<'f> {
+    pub formula: &'f Formula,
+    pub facts: levamen_formula::Facts,
+    pub values: Values,
+}
+
+impl<'b> Balancer<'b> {
+    /// A balancer of a book.
+    #[must_use]
+    pub fn new(book: &'b Book) -> Self {
+        Self { book, solved: FxHashMap::default() }
+    }
+
+    /// The balance of a dough or culture.
+    ///
+    /// # Errors
+    /// The problems that keep it from being balanced: lines that contradict each other, figures that nothing
+    /// settles, less than nothing of something, a source with problems of its own.
+    pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
+        for next in self.sources_first(id) {
+            if !self.solved.contains_key(&next) {
+                let solved = self.mixture(next);
+                self.solved.insert(next, solved);
+            }
+        }
+        match self.solved.get(&id) {
+            Some(Ok(mixture)) => Ok(&mixture.balance),
+            Some(Err(problems)) => Err(problems),
+            None => Err(&[]),
+        }
+    }
+
+    /// A formula after all those that it takes from. Formulas that take from each other come in some order; the
+    /// one that is solved first then misses its source.
+    fn sources_first(&self, id: FormulaId) -> Vec<FormulaId> {
+        let mut order = Vec::new();
+        let mut seen = vec![id];
+        let mut path = vec![(id, false)];
+        while let Some((next, entered)) = path.pop() {
+            if entered {
+                order.push(next);
+                continue;
+            }
+            path.push((next, true));
+            let formula = self.book.entry(next).and_then(|entry| entry.formula.as_ref());
+            for (source, _) in formula.into_iter().flat_map(Formula::sources) {
+                if !self.solved.contains_key(&source) && !seen.contains(&source) {
+                    seen.push(source);
+                    path.push((source, false));
+                }
+            }
+        }
+        order
+    }
+
+    fn mixture(&self, id: FormulaId) -> Result<Mixture, Vec<Problem>> {
+        let formula = self.book.entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
+        let balance = self.balance_formula(formula, 0)?;
+        self.to_mixture(balance, formula)
+    }
+
+    fn to_mixture(&self, balance: Balance, formula: &Formula) -> Result<Mixture, Vec<Problem>> {
+        Mixture::new(balance, self.book.pantry()).ok_or_else(|| vec![trouble::weighs_nothing(formula)])
+    }
+
+    /// Balances one formula whose sources are solved.
+    fn balance_formula(&self, formula: &Formula, depth: usize) -> Result<Balance, Vec<Problem>> {
+        let parts = self.parts(formula, depth)?;
+        let solved = self.solve_formula(formula, &parts)?;
+        let reading = Reading { solved: &solved, pantry: self.book.pantry(), parts: &parts };
+        reading.balance()
+    }
+
+    /// What is solved before a formula: its batches built apart, and its own last batch.
+    fn parts(&self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
+        let mut parts = Parts::default();
+        for (id, stage) in formula.stages().filter(|(_, stage)| stage.apart) {
+            if depth >= DEEPEST_APART {
+                return Err(vec![trouble::too_deep(stage)]);
+            }
+            if let Some(part) = formula.apart(id) {
+                let balance = self.balance_formula(&part, depth + 1)?;
+                parts.apart.insert(id, self.to_mixture(balance, &part)?);
+            }
+        }
+        if formula.takes_own_piece() {
+            parts.last_batch = Some(self.last_batch(formula, depth)?);
+        }
+        Ok(parts)
+    }
+
+    /// The composition of the dough's own last batch. It is that of the dough: what `overall` alone says, and
+    /// otherwise what the dough is without the piece, since a piece of the same composition changes nothing.
+    fn last_batch(&self, formula: &Formula, depth: usize) -> Result<Mixture, Vec<Problem>> {
+        if let Some(alone) = formula.overall_alone()
+            && let Ok(balance) = self.balance_formula(&alone, depth + 1)
+        {
+            return self.to_mixture(balance, formula);
+        }
+        let fresh = formula.without_own_pieces();
+        let balance = self.balance_formula(&fresh, depth + 1)?;
+        self.to_mixture(balance, formula)
+    }
+
+    fn solve_formula<'f>(&self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
+        let pantry = self.book.pantry();
+        let composition = |item: Item| match item {
+            Item::Seed(id, _) | Item::Piece(id) => match self.solved.get(&id) {
+                Some(Ok(mixture)) => Some(&mixture.composition),
+                _ => None,
+            },
+            Item::Stage(id) => parts.apart.get(&id).map(|mixture| &mixture.composition),
+            Item::OwnPiece => parts.last_batch.as_ref().map(|mixture| &mixture.composition),
+            Item::Ingredient(_) => None,
+        };
+        let made = parts.apart.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
+        let made: Vec<(StageId, Exact)> = made.collect();
+        let facts = state(formula, pantry, composition, &made)
+            .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])?;
+        let known = known(formula, &facts, self.book);
+        match solve(&Task { facts: &facts, known: &known, without: &[], more: &[] }) {
+            Ok(values) => {
+                let solved = Solved { formula, facts, values };
+                trouble::check(&solved, pantry, &known)?;
+                Ok(solved)
+            }
+            Err(_) => Err(vec![trouble::contradiction(formula, &facts, &known)]),
+        }
+    }
+}
+
+/// What is solved before a formula.
+#[derive(Debug, Default)]
+pub(crate) struct Parts {
+    pub apart: FxHashMap<StageId, Mixture>,
+    pub last_batch: Option<Mixture>,
+}
+
+/// The length of the direction: the whole flour is one; of a mixture without flour, its weight.
+fn known(formula: &Formula, facts: &levamen_formula::Facts, book: &Book) -> Vec<(levamen_formula::FigureId, Exact)> {
+    use levamen_formula::Figure;
+    let is_flour = |item: Item| match item {
+        Item::Ingredient(id) => book.pantry().get(id).is_some_and(|known| known.is_flour),
+        _ => true,
+    };
+    let has_flour = formula.stages.iter().flat_map(|stage| &stage.lines).any(|line| is_flour(line.item));
+    let unit = if has_flour { Figure::Flour } else { Figure::Dough };
+    facts.id(unit).map(|id| (id, Exact::ONE)).into_iter().collect()
+}

@@ -1,0 +1,137 @@
+//! From the values of figures to the figures that a baker reads.
+
+mod stages;
+
+use std::collections::BTreeMap;
+
+use levamen_formula::{Figure, Formula, IngredientId, Item, MakeSize, Pantry, StageId};
+use levamen_language::Problem;
+use levamen_quantity::{Exact, Mass, Share};
+
+use crate::balancer::{Parts, Solved};
+use crate::figures::{Balance, Row, Size, Stage};
+use crate::trouble;
+
+/// What a balance is read from.
+pub(crate) struct Reading<'r> {
+    pub solved: &'r Solved<'r>,
+    pub pantry: &'r Pantry,
+    pub parts: &'r Parts,
+}
+
+impl<'r> Reading<'r> {
+    /// The balance.
+    ///
+    /// # Errors
+    /// Where the dough takes more of a batch than is made, which shows only here.
+    pub fn balance(&self) -> Result<Balance, Vec<Problem>> {
+        let formula = self.solved.formula;
+        let overall = self.overall();
+        let (stages, fermented) = self.stages();
+        let weight = self.share(Figure::Dough);
+        if !weight.fraction().is_positive() {
+            return Err(vec![trouble::weighs_nothing(formula)]);
+        }
+        Ok(Balance {
+            dough: formula.name.to_string(),
+            hydration: self.share(Figure::Water),
+            effective_hydration: self.part(&overall, |known| {
+                if known.is_flour { Share::default() } else { known.water.clone() }
+            }),
+            salt: self.part(&overall, |known| known.salt.clone()),
+            prefermented_flour: Share::from_fraction(fermented),
+            size: self.size(formula, &weight),
+            weight,
+            overall,
+            stages,
+            notes: formula.notes.iter().map(ToString::to_string).collect(),
+        })
+    }
+
+    /// The value of a figure; nothing where no fact speaks of it.
+    fn value(&self, figure: Figure) -> Exact {
+        let id = self.solved.facts.id(figure);
+        id.and_then(|id| self.solved.values.get(id)).cloned().unwrap_or_default()
+    }
+
+    fn share(&self, figure: Figure) -> Share {
+        Share::from_fraction(self.value(figure))
+    }
+
+    /// How much of something all ingredients hold.
+    fn part(&self, overall: &[Row], held: impl Fn(&levamen_formula::Ingredient) -> Share) -> Share {
+        let known = overall.iter().filter_map(|row| Some((row, self.pantry.get(row.ingredient)?)));
+        let parts = known.map(|(row, known)| row.share.fraction() * held(known).fraction());
+        Share::from_fraction(parts.sum())
+    }
+
+    /// The rows of the whole dough: flours first, then in the order of `overall`, of the final dough and of the
+    /// stages before it.
+    fn overall(&self) -> Vec<Row> {
+        let formula = self.solved.formula;
+        let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
+        let weighed = formula.stages.iter().rev().flat_map(|stage| &stage.lines);
+        let mut names: BTreeMap<IngredientId, (usize, &str)> = BTreeMap::new();
+        for (order, line) in listed.chain(weighed).enumerate() {
+            if let Item::Ingredient(id) = line.item {
+                names.entry(id).or_insert((order, &line.name));
+            }
+        }
+        let mut rows: Vec<(bool, usize, Row)> = Vec::new();
+        for figure in self.solved.facts.figures() {
+            let Figure::Row(id) = *figure else { continue };
+            let Some(known) = self.pantry.get(id) else { continue };
+            let (order, name) = names.get(&id).copied().unwrap_or((usize::MAX, known.name.as_str()));
+            let row = Row {
+                ingredient: id,
+                name: name.to_owned(),
+                is_flour: known.is_flour,
+                share: self.share(*figure),
+            };
+            if !row.share.fraction().is_zero() {
+                rows.push((!known.is_flour, order, row));
+            }
+        }
+        rows.sort_by(|a, b| (a.0, a.1, a.2.ingredient).cmp(&(b.0, b.1, b.2.ingredient)));
+        rows.into_iter().map(|(_, _, row)| row).collect()
+    }
+
+    /// Every stage in the order of making, and the flour that ferments ahead.
+    fn stages(&self) -> (Vec<Stage>, Exact) {
+        let mut builder = stages::Builder::new(self);
+        for (id, stage) in self.solved.formula.stages() {
+            builder.add(id, stage);
+        }
+        builder.finish()
+    }
+
+    fn size(&self, formula: &Formula, weight: &Share) -> Size {
+        let flour_of = |mass: &Mass| Mass::from_grams(mass.grams() / weight.fraction());
+        let Some(make) = &formula.make else {
+            let gram = self.value(Figure::Gram);
+            return match Exact::ONE.checked_div(&gram) {
+                Some(grams) => Size::Weights { flour: Mass::from_grams(grams) },
+                None => Size::Open,
+            };
+        };
+        let before_loss = |mass: Mass| Mass::from_grams(mass.grams() / make.loss.rest().fraction());
+        let (flour, pieces) = match &make.size {
+            MakeSize::Pieces(count, piece) => {
+                let count_exact = i64::try_from(*count).map_or(Exact::ZERO, Exact::from);
+                let dough = Mass::from_grams(&count_exact * piece.grams());
+                (flour_of(&before_loss(dough)), Some((*count, piece.clone())))
+            }
+            MakeSize::Dough(dough) => (flour_of(&before_loss(dough.clone())), None),
+            MakeSize::Flour(flour) => (flour.clone(), None),
+        };
+        Size::Make { flour, pieces, loss: make.loss.clone() }
+    }
+
+    /// What is weighed of an ingredient into a stage.
+    fn weighed(&self, stage: StageId, ingredient: IngredientId) -> Exact {
+        let is_water = self.pantry.get(ingredient).is_some_and(levamen_formula::Ingredient::is_water);
+        let facts = &self.solved.facts;
+        let gross = if is_water { facts.gross_water(stage) } else { facts.gross(stage).cloned() };
+        &self.value(Figure::Cell(stage, ingredient)) * &gross.unwrap_or(Exact::ONE)
+    }
+}

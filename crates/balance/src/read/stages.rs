@@ -1,0 +1,243 @@
+//! The stages of a balance, those of batches built apart among them.
+
+use levamen_formula::{self as formula, Figure, StageId, StageKind};
+use levamen_language::SeedFate;
+use levamen_quantity::{Exact, Share};
+
+use super::Reading;
+use crate::figures::{Item, Line, Ripening, Stage};
+use crate::mixture::Mixture;
+
+/// Collects the stages in the order in which they are made.
+pub(super) struct Builder<'r> {
+    reading: &'r Reading<'r>,
+    stages: Vec<Stage>,
+    /// Where each stage of the formula stands in the list.
+    index: Vec<usize>,
+    /// Whether flour in each stage ferments: the stage does, or one that it goes into ahead of the final dough.
+    ferments: Vec<bool>,
+    fermented: Exact,
+}
+
+impl<'r> Builder<'r> {
+    pub(super) fn new(reading: &'r Reading<'r>) -> Self {
+        let stages = &reading.solved.formula.stages;
+        let mut ferments: Vec<bool> = stages.iter().map(|stage| stage.kind.ferments()).collect();
+        for (index, stage) in stages.iter().enumerate().rev() {
+            if ferments.get(index) == Some(&true) {
+                for child in stage.lines.iter().filter_map(stage_of) {
+                    if let Some(slot) = ferments.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
+        }
+        Self { reading, stages: Vec::new(), index: vec![0; stages.len()], ferments, fermented: Exact::ZERO }
+    }
+
+    /// The stages, and the flour that ferments ahead.
+    pub(super) fn finish(self) -> (Vec<Stage>, Exact) {
+        (self.stages, self.fermented)
+    }
+
+    /// Adds one stage of the formula; what goes into a batch built apart comes with that batch.
+    pub(super) fn add(&mut self, id: StageId, stage: &formula::Stage) {
+        if let Some(mixture) = self.reading.parts.apart.get(&id) {
+            self.add_apart(id, stage, mixture);
+        } else if self.reading.solved.facts.is_within(id) {
+            self.add_within(id, stage);
+        } else {
+            return;
+        }
+        if let Some(slot) = self.index.get_mut(id.index()) {
+            *slot = self.stages.len() - 1;
+        }
+    }
+
+    fn ferments(&self, id: StageId) -> bool {
+        self.ferments.get(id.index()) == Some(&true)
+    }
+
+    /// A stage of the dough's own matrix.
+    fn add_within(&mut self, id: StageId, stage: &formula::Stage) {
+        let reading = self.reading;
+        let gross = reading.solved.facts.gross(id).cloned().unwrap_or(Exact::ONE);
+        let weighed = |figure| &reading.value(figure) * &gross;
+        let mut lines = Vec::with_capacity(stage.lines.len());
+        let mut water = Exact::ZERO;
+        let mut flour = weighed(Figure::OwnFlour(id));
+        for (index, line) in (0..).zip(&stage.lines) {
+            let read = self.line(id, index, line, &gross);
+            if let Item::Ingredient { id: ingredient, is_water: true, .. } = read.item {
+                water += &weighed(Figure::Cell(id, ingredient));
+            }
+            // An ingredient of the whole that the stages have used up is nothing to weigh here.
+            if line.amount.is_some() || !read.share.fraction().is_zero() {
+                lines.push(read);
+            }
+        }
+        if self.ferments(id) {
+            self.fermented += &reading.value(Figure::OwnFlour(id));
+        }
+        for intake in reading.solved.facts.intakes().iter().filter(|intake| intake.stage == id && intake.stays()) {
+            let taken = weighed(Figure::Intake(id, intake.line));
+            self.fermented += &(&(&taken * &self.fermented_share(intake)) / &gross);
+            if !matches!(intake.item, formula::Item::Stage(_)) {
+                flour += &(&taken * &intake.flour);
+                water += &(&taken * &intake.water);
+            }
+        }
+        let given_back = reading.given_back(id);
+        let made = &weighed(Figure::Weight(id)) + &given_back;
+        let whole: Exact = lines.iter().map(|line| line.share.fraction()).sum();
+        let left_over = match &stage.left_over {
+            Some(formula::LeftOver::Share(share, _)) => &made * share.fraction(),
+            _ => Exact::ZERO,
+        };
+        let content = reading.value(Figure::Content(id));
+        self.stages.push(Stage {
+            name: stage.name.to_string(),
+            kind: stage.kind,
+            own_flour: Share::from_fraction(weighed(Figure::OwnFlour(id))),
+            flour: Share::from_fraction(flour),
+            water: Share::from_fraction(water),
+            hydration: reading.value(Figure::ContentWater(id)).checked_div(&content).map(Share::from_fraction),
+            prefermented_flour: self.through(id, stage, content),
+            lines,
+            steam: Share::from_fraction(&whole - &made),
+            taken: Share::from_fraction(&(&made - &left_over) - &given_back),
+            made: Share::from_fraction(made),
+            given_back: Share::from_fraction(given_back),
+            left_over: Share::from_fraction(left_over),
+            ripens: ripening(stage),
+            notes: notes(stage),
+        });
+    }
+
+    /// The flour that the dough gets through a stage, where it ferments ahead.
+    fn through(&self, id: StageId, stage: &formula::Stage, content: Exact) -> Share {
+        let ahead = stage.kind != StageKind::FinalDough && self.ferments(id);
+        Share::from_fraction(if ahead { content } else { Exact::ZERO })
+    }
+
+    /// Fermented flour in a gram of what is taken.
+    fn fermented_share(&self, intake: &formula::Intake) -> Exact {
+        let formula::Item::Stage(child) = intake.item else { return intake.flour.clone() };
+        if self.ferments(child) {
+            return intake.flour.clone();
+        }
+        let apart = self.reading.parts.apart.get(&child).map(|mixture| &mixture.balance);
+        let share = apart.and_then(|balance| {
+            balance.prefermented_flour.fraction().checked_div(balance.weight.fraction())
+        });
+        share.unwrap_or_default()
+    }
+
+    fn line(&self, id: StageId, index: u32, line: &formula::Line, gross: &Exact) -> Line {
+        let reading = self.reading;
+        let taken = || &reading.value(Figure::Intake(id, index)) * gross;
+        let (item, weight) = match line.item {
+            formula::Item::Ingredient(ingredient) => {
+                let known = reading.pantry.get(ingredient);
+                let item = Item::Ingredient {
+                    id: ingredient,
+                    is_flour: known.is_some_and(|known| known.is_flour),
+                    is_water: known.is_some_and(formula::Ingredient::is_water),
+                };
+                (item, reading.weighed(id, ingredient))
+            }
+            formula::Item::Stage(child) => {
+                let item = Item::Stage(self.index.get(child.index()).copied().unwrap_or_default());
+                let within = reading.solved.facts.is_within(child);
+                (item, if within { &reading.value(Figure::Weight(child)) * gross } else { taken() })
+            }
+            formula::Item::Seed(_, fate) => (Item::Seed(fate), taken()),
+            formula::Item::Piece(_) | formula::Item::OwnPiece => (Item::Piece, taken()),
+        };
+        Line { name: line.name.to_string(), item, share: Share::from_fraction(weight) }
+    }
+
+    /// A batch built apart: its own stages at the size in which it is made.
+    fn add_apart(&mut self, id: StageId, stage: &formula::Stage, mixture: &Mixture) {
+        let reading = self.reading;
+        let (made, left_over) = (reading.value(Figure::Made(id)), reading.value(Figure::LeftOver(id)));
+        let taken = &made - &left_over;
+        let scale = made.checked_div(mixture.balance.weight.fraction()).unwrap_or_default();
+        let into_dough = taken.checked_div(&made).unwrap_or_default();
+        let offset = self.stages.len();
+        for inner in &mixture.balance.stages {
+            let mut inner = scaled(inner, &scale, offset);
+            inner.prefermented_flour = times(&inner.prefermented_flour, &into_dough);
+            self.stages.push(inner);
+        }
+        let content = &taken * mixture.composition.flour();
+        let prefermented_flour = self.through(id, stage, content);
+        if let Some(last) = self.stages.last_mut() {
+            last.kind = stage.kind;
+            last.name = stage.name.to_string();
+            last.prefermented_flour = prefermented_flour;
+            last.left_over = Share::from_fraction(left_over);
+            last.taken = Share::from_fraction(taken);
+        }
+    }
+}
+
+impl Reading<'_> {
+    /// What of a stage is kept for the next seed before the final dough is mixed.
+    fn given_back(&self, id: StageId) -> Exact {
+        let facts = &self.solved.facts;
+        let of_stage = facts.intakes().iter().filter(|intake| {
+            intake.item.is_given_back() && facts.goes_on_as(intake.stage) == Some(id)
+        });
+        of_stage.map(|intake| self.value(Figure::Intake(intake.stage, intake.line))).sum()
+    }
+}
+
+fn stage_of(line: &formula::Line) -> Option<StageId> {
+    match line.item {
+        formula::Item::Stage(child) => Some(child),
+        _ => None,
+    }
+}
+
+fn times(share: &Share, factor: &Exact) -> Share {
+    Share::from_fraction(share.fraction() * factor)
+}
+
+/// A stage of a batch built apart at the size that the dough needs.
+fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
+    let lines = stage.lines.iter().map(|line| Line {
+        name: line.name.clone(),
+        item: match line.item {
+            Item::Stage(index) => Item::Stage(index + offset),
+            other => other,
+        },
+        share: times(&line.share, factor),
+    });
+    Stage {
+        lines: lines.collect(),
+        own_flour: times(&stage.own_flour, factor),
+        flour: times(&stage.flour, factor),
+        water: times(&stage.water, factor),
+        prefermented_flour: times(&stage.prefermented_flour, factor),
+        made: times(&stage.made, factor),
+        steam: times(&stage.steam, factor),
+        given_back: times(&stage.given_back, factor),
+        left_over: times(&stage.left_over, factor),
+        taken: times(&stage.taken, factor),
+        ..stage.clone()
+    }
+}
+
+fn ripening(stage: &formula::Stage) -> Option<Ripening> {
+    let ripens = stage.ripens.as_ref()?;
+    Some(Ripening {
+        least: ripens.least.clone(),
+        most: ripens.most.clone(),
+        temperature: ripens.temperature.clone(),
+    })
+}
+
+fn notes(stage: &formula::Stage) -> Vec<String> {
+    stage.notes.iter().map(ToString::to_string).collect()
+}

@@ -1,0 +1,56 @@
+//! What a finished mixture is made of, by weight.
+
+use levamen_quantity::Exact;
+
+use crate::{IngredientId, Pantry};
+
+/// What one gram of a culture, a dough or a batch built apart is made of.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Composition {
+    parts: Vec<(IngredientId, Exact)>,
+    flour: Exact,
+    water: Exact,
+}
+
+impl Composition {
+    /// The composition of a mixture from the weights of its ingredients; `None` where they weigh nothing.
+    #[must_use]
+    pub fn from_weights(weights: impl IntoIterator<Item = (IngredientId, Exact)>, pantry: &Pantry) -> Option<Self> {
+        let mut parts: Vec<(IngredientId, Exact)> =
+            weights.into_iter().filter(|(_, weight)| !weight.is_zero()).collect();
+        let whole: Exact = parts.iter().map(|(_, weight)| weight).sum();
+        for (_, weight) in &mut parts {
+            *weight = weight.checked_div(&whole)?;
+        }
+        let sum_where = |wanted: fn(&crate::Ingredient) -> bool| {
+            let of_kind = parts.iter().filter(|(id, _)| pantry.get(*id).is_some_and(wanted));
+            of_kind.map(|(_, share)| share).sum::<Exact>()
+        };
+        let (flour, water) = (sum_where(|known| known.is_flour), sum_where(crate::Ingredient::is_water));
+        (!parts.is_empty()).then_some(Self { parts, flour, water })
+    }
+
+    /// Grams of each ingredient in a gram.
+    #[must_use]
+    pub fn parts(&self) -> &[(IngredientId, Exact)] {
+        &self.parts
+    }
+
+    /// Grams of an ingredient in a gram.
+    #[must_use]
+    pub fn part(&self, id: IngredientId) -> Option<&Exact> {
+        self.parts.iter().find(|(own, _)| *own == id).map(|(_, share)| share)
+    }
+
+    /// Grams of flour in a gram.
+    #[must_use]
+    pub const fn flour(&self) -> &Exact {
+        &self.flour
+    }
+
+    /// Grams of added water in a gram.
+    #[must_use]
+    pub const fn water(&self) -> &Exact {
+        &self.water
+    }
+}

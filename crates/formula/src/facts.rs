@@ -1,0 +1,225 @@
+//! The linear facts that a formula states.
+//!
+//! A dough is a matrix: rows are ingredients, columns are the stages in which they are weighed. Whatever a baker
+//! says of it is one linear fact about its cells and sums, and so is what every matrix obeys (a row is the sum of
+//! its cells). Each fact reads *the sum of coefficient times figure is zero*: all facts are homogeneous, the
+//! figure [`Figure::Gram`] standing for the constant in those that state a mass. So the facts fix a direction, and
+//! scaling is a multiplication.
+//!
+//! **Net weights.** A cell stands for what reaches the dough. What is weighed is more where some of a stage is
+//! left over in the tub or goes off as steam, by a factor that is known beforehand ([`Facts::gross`]), so that
+//! facts about what is weighed stay linear.
+
+mod layout;
+mod said;
+mod sums;
+
+use levamen_language::Place;
+use levamen_quantity::Exact;
+use rustc_hash::FxHashMap;
+
+pub use layout::Intake;
+use layout::Layout;
+
+use crate::composition::Composition;
+use crate::formula::{Formula, Item, StageId};
+use crate::pantry::{IngredientId, Pantry};
+
+/// A figure of a dough that facts speak of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Figure {
+    /// One gram: what ties weights to shares.
+    Gram,
+    /// The flour of the whole dough.
+    Flour,
+    /// The weight of the whole dough.
+    Dough,
+    /// The added water of the whole dough.
+    Water,
+    /// An ingredient in the whole dough.
+    Row(IngredientId),
+    /// An ingredient weighed into a stage.
+    Cell(StageId, IngredientId),
+    /// What the line of that index in a stage takes from a culture, a dough or a batch built apart.
+    Intake(StageId, u32),
+    /// The flour weighed into a stage as such.
+    OwnFlour(StageId),
+    /// The flour that the dough gets through a stage.
+    Content(StageId),
+    /// The added water that the dough gets through a stage.
+    ContentWater(StageId),
+    /// What a stage weighs when it goes on.
+    Weight(StageId),
+    /// What is made of a batch built apart.
+    Made(StageId),
+    /// What is left over of a batch built apart.
+    LeftOver(StageId),
+}
+
+/// Which figure of a [`Facts`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FigureId(pub u32);
+
+impl FigureId {
+    /// The figure's index.
+    #[must_use]
+    pub const fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
+/// Where a fact comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// The baker wrote it, here.
+    Stated(Place),
+    /// Every dough obeys it; it says what this figure is the sum of.
+    Sum(FigureId),
+}
+
+/// One fact: the sum of its terms is zero.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Fact {
+    start: u32,
+    end: u32,
+    /// How many terms speak of the subject; the others are what it is compared with.
+    subject: u32,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// The facts of one formula.
+#[derive(Debug, Clone, Default)]
+pub struct Facts {
+    figures: Vec<Figure>,
+    ids: FxHashMap<Figure, FigureId>,
+    terms: Vec<(FigureId, Exact)>,
+    facts: Vec<Fact>,
+    intakes: Vec<Intake>,
+    layout: Layout,
+}
+
+/// States the facts of a formula.
+///
+/// `composition` tells what the culture, the dough or the batch built apart of a line is made of; `made` what a
+/// batch built apart weighs in grams, where its own weights say so.
+///
+/// # Errors
+/// The item whose composition is not known.
+pub fn state<'c>(
+    formula: &Formula,
+    pantry: &Pantry,
+    composition: impl Fn(Item) -> Option<&'c Composition>,
+    made: &[(StageId, Exact)],
+) -> Result<Facts, Item> {
+    let mut facts = Facts { layout: Layout::new(formula), ..Facts::default() };
+    let intakes = facts.layout.intakes(formula, composition)?;
+    let mut speaker = sums::Speaker { formula, pantry, facts: &mut facts, intakes: &intakes, made };
+    speaker.sums();
+    speaker.said();
+    facts.intakes = intakes;
+    Ok(facts)
+}
+
+impl Facts {
+    /// The figures that the facts speak of.
+    #[must_use]
+    pub fn figures(&self) -> &[Figure] {
+        &self.figures
+    }
+
+    /// The id of a figure; `None` where no fact speaks of it.
+    #[must_use]
+    pub fn id(&self, figure: Figure) -> Option<FigureId> {
+        self.ids.get(&figure).copied()
+    }
+
+    /// Every fact.
+    #[must_use]
+    pub fn facts(&self) -> &[Fact] {
+        &self.facts
+    }
+
+    /// The terms of a fact.
+    #[must_use]
+    pub fn terms(&self, fact: &Fact) -> &[(FigureId, Exact)] {
+        self.terms.get(fact.start as usize..fact.end as usize).unwrap_or_default()
+    }
+
+    /// The terms of a fact: those of its subject, and what that is compared with.
+    #[must_use]
+    pub fn sides(&self, fact: &Fact) -> (&[(FigureId, Exact)], &[(FigureId, Exact)]) {
+        let terms = self.terms(fact);
+        terms.split_at_checked(fact.subject as usize).unwrap_or((terms, &[]))
+    }
+
+    /// Whether a stage is part of the dough's own matrix, and not a batch built apart or part of one.
+    #[must_use]
+    pub fn is_within(&self, stage: StageId) -> bool {
+        self.layout.gross(stage).is_some()
+    }
+
+    /// What is weighed into a stage for one gram that reaches the dough: more than one where some is left over.
+    /// `None` for a batch built apart.
+    #[must_use]
+    pub fn gross(&self, stage: StageId) -> Option<&Exact> {
+        self.layout.gross(stage)
+    }
+
+    /// What is weighed of added water into a stage for one gram that reaches the dough: also more where steam
+    /// goes off.
+    #[must_use]
+    pub fn gross_water(&self, stage: StageId) -> Option<Exact> {
+        Some(self.layout.gross(stage)? * self.layout.steam(stage)?)
+    }
+
+    /// The portions that the dough's own stages take of cultures, doughs and batches built apart.
+    #[must_use]
+    pub fn intakes(&self) -> &[Intake] {
+        &self.intakes
+    }
+
+    /// The stage that goes into the final dough and that this one ends up in; `None` for the final dough itself
+    /// and for batches built apart.
+    #[must_use]
+    pub fn goes_on_as(&self, stage: StageId) -> Option<StageId> {
+        self.layout.goes_on_as(stage)
+    }
+
+    /// The id of a figure, which is made known where it is new.
+    fn figure(&mut self, figure: Figure) -> FigureId {
+        let next = FigureId(u32::try_from(self.figures.len()).unwrap_or(u32::MAX));
+        let id = *self.ids.entry(figure).or_insert(next);
+        if id == next {
+            self.figures.push(figure);
+        }
+        id
+    }
+
+    /// Adds a fact: the subject's terms less those of what it is compared with come to zero. A figure stands on
+    /// one side only.
+    fn add(&mut self, subject: &[(Figure, Exact)], compared: &[(Figure, Exact)], origin: Origin) {
+        let start = self.terms.len();
+        for (figure, coefficient) in subject {
+            let id = self.figure(*figure);
+            self.terms.push((id, coefficient.clone()));
+        }
+        for (figure, coefficient) in compared {
+            let id = self.figure(*figure);
+            self.terms.push((id, -coefficient));
+        }
+        let count = |length: usize| u32::try_from(length).unwrap_or(u32::MAX);
+        self.facts.push(Fact {
+            start: count(start),
+            end: count(self.terms.len()),
+            subject: count(subject.len()),
+            origin,
+        });
+    }
+
+    /// Adds what a figure is the sum of.
+    fn sum(&mut self, figure: Figure, parts: &[(Figure, Exact)]) {
+        let id = self.figure(figure);
+        self.add(&[(figure, Exact::ONE)], parts, Origin::Sum(id));
+    }
+}

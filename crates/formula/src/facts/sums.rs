@@ -1,0 +1,166 @@
+//! The facts that every dough obeys: what is the sum of what.
+
+use levamen_language::Place;
+use levamen_quantity::{Exact, Share};
+
+use super::layout::Intake;
+use super::{Facts, Figure, Origin};
+use crate::formula::{Formula, Item, LeftOver, Line, Stage, StageId};
+use crate::pantry::{Ingredient, IngredientId, Pantry};
+
+/// States the facts of one formula.
+pub(super) struct Speaker<'f> {
+    pub formula: &'f Formula,
+    pub pantry: &'f Pantry,
+    pub facts: &'f mut Facts,
+    pub intakes: &'f [Intake],
+    pub made: &'f [(StageId, Exact)],
+}
+
+impl<'f> Speaker<'f> {
+    /// Every sum that some figure may need.
+    pub(super) fn sums(&mut self) {
+        let formula = self.formula;
+        for (id, stage) in formula.stages() {
+            if self.facts.is_within(id) {
+                self.stage_sums(id, stage);
+            } else if stage.apart {
+                self.apart_sums(id, stage);
+            }
+        }
+        let last = formula.final_dough();
+        self.facts.sum(Figure::Flour, &[(Figure::Content(last), Exact::ONE)]);
+        self.facts.sum(Figure::Dough, &[(Figure::Weight(last), Exact::ONE)]);
+        self.facts.sum(Figure::Water, &[(Figure::ContentWater(last), Exact::ONE)]);
+        for id in self.rows() {
+            self.row_sum(id);
+        }
+    }
+
+    /// Flour, water and weight of one stage.
+    fn stage_sums(&mut self, id: StageId, stage: &Stage) {
+        let own_flour = self.cells(id, stage, |known| known.is_flour);
+        self.facts.sum(Figure::OwnFlour(id), &own_flour);
+        let mut flour = vec![(Figure::OwnFlour(id), Exact::ONE)];
+        let mut water = self.cells(id, stage, Ingredient::is_water);
+        let mut weight = self.cells(id, stage, |_| true);
+        for (child, _) in self.inner(stage) {
+            flour.push((Figure::Content(child), Exact::ONE));
+            water.push((Figure::ContentWater(child), Exact::ONE));
+            weight.push((Figure::Weight(child), Exact::ONE));
+        }
+        for intake in self.intakes.iter().filter(|intake| intake.stage == id) {
+            if intake.stays() {
+                push_part(&mut flour, intake.figure(), &intake.flour);
+                push_part(&mut water, intake.figure(), &intake.water);
+            }
+            weight.push((intake.figure(), Exact::ONE));
+        }
+        // Seeds are given back when the stage that grew from them goes into the final dough.
+        if self.facts.goes_on_as(id) == Some(id) {
+            let grew_from = |intake: &&Intake| !intake.stays() && self.facts.goes_on_as(intake.stage) == Some(id);
+            for intake in self.intakes.iter().filter(grew_from) {
+                match weight.iter_mut().find(|(figure, _)| *figure == intake.figure()) {
+                    // A seed of this very stage comes and goes: it does not weigh in what goes on.
+                    Some((_, coefficient)) => *coefficient = Exact::ZERO,
+                    None => weight.push((intake.figure(), -Exact::ONE)),
+                }
+            }
+            weight.retain(|(_, coefficient)| !coefficient.is_zero());
+        }
+        self.facts.sum(Figure::Content(id), &flour);
+        self.facts.sum(Figure::ContentWater(id), &water);
+        self.facts.sum(Figure::Weight(id), &weight);
+    }
+
+    /// What becomes of a batch built apart: it is made, taken and left over.
+    fn apart_sums(&mut self, id: StageId, stage: &Stage) {
+        let portions: Vec<(Figure, Exact)> = self
+            .intakes
+            .iter()
+            .filter(|intake| intake.item == Item::Stage(id))
+            .filter_map(|intake| Some((intake.figure(), self.facts.gross(intake.stage)?.clone())))
+            .collect();
+        let mut made = portions;
+        made.push((Figure::LeftOver(id), Exact::ONE));
+        self.facts.sum(Figure::Made(id), &made);
+        if let Some((_, grams)) = self.made.iter().find(|(own, _)| *own == id) {
+            let subject = [(Figure::Made(id), Exact::ONE)];
+            self.facts.add(&subject, &[(Figure::Gram, grams.clone())], Origin::Stated(stage.place));
+        }
+        match &stage.left_over {
+            None => self.facts.sum(Figure::LeftOver(id), &[]),
+            Some(LeftOver::Share(share, place)) => self.state_left_over(id, (Figure::Made(id), share.fraction().clone()), *place),
+            Some(LeftOver::Mass(mass, place)) => self.state_left_over(id, (Figure::Gram, mass.grams().clone()), *place),
+            Some(LeftOver::Rest(_)) => {}
+        }
+    }
+
+    fn state_left_over(&mut self, id: StageId, compared: (Figure, Exact), place: Place) {
+        let origin = Origin::Stated(place);
+        self.facts.add(&[(Figure::LeftOver(id), Exact::ONE)], &[compared], origin);
+    }
+
+    /// Every ingredient of the whole dough.
+    fn rows(&self) -> Vec<IngredientId> {
+        let overall = self.formula.overall.iter().flat_map(|overall| &overall.lines);
+        let stages = self.formula.stages().filter(|(id, _)| self.facts.is_within(*id));
+        let lines = stages.flat_map(|(_, stage)| &stage.lines).chain(overall);
+        let weighed = lines.filter_map(|line| match line.item {
+            Item::Ingredient(id) => Some(id),
+            _ => None,
+        });
+        let staying = self.intakes.iter().filter(|intake| intake.stays());
+        let taken = staying.flat_map(|intake| &intake.parts).map(|(id, _)| *id);
+        let mut rows: Vec<IngredientId> = weighed.chain(taken).collect();
+        rows.sort_unstable();
+        rows.dedup();
+        rows
+    }
+
+    /// A row is the sum of its cells.
+    fn row_sum(&mut self, id: IngredientId) {
+        let mut parts: Vec<(Figure, Exact)> = Vec::new();
+        for (stage, made) in self.formula.stages() {
+            if self.facts.is_within(stage) && made.lines.iter().any(|line| line.item == Item::Ingredient(id)) {
+                parts.push((Figure::Cell(stage, id), Exact::ONE));
+            }
+        }
+        for intake in self.intakes.iter().filter(|intake| intake.stays()) {
+            if let Some((_, share)) = intake.parts.iter().find(|(own, _)| *own == id) {
+                push_part(&mut parts, intake.figure(), share);
+            }
+        }
+        self.facts.sum(Figure::Row(id), &parts);
+    }
+
+    /// The cells of a stage whose ingredient is of a kind.
+    fn cells(&self, id: StageId, stage: &Stage, wanted: impl Fn(&Ingredient) -> bool) -> Vec<(Figure, Exact)> {
+        let ingredients = stage.lines.iter().filter_map(|line| match line.item {
+            Item::Ingredient(ingredient) => Some(ingredient),
+            _ => None,
+        });
+        let wanted = ingredients.filter(|ingredient| self.pantry.get(*ingredient).is_some_and(&wanted));
+        wanted.map(|ingredient| (Figure::Cell(id, ingredient), Exact::ONE)).collect()
+    }
+
+    /// The stages of the dough's own matrix that a stage takes in, with the lines that say so.
+    pub(super) fn inner(&self, stage: &'f Stage) -> impl Iterator<Item = (StageId, &'f Line)> + use<'f, '_> {
+        let facts = &*self.facts;
+        stage.lines.iter().filter_map(move |line| match line.item {
+            Item::Stage(child) if facts.is_within(child) => Some((child, line)),
+            _ => None,
+        })
+    }
+}
+
+fn push_part(parts: &mut Vec<(Figure, Exact)>, figure: Figure, share: &Exact) {
+    if !share.is_zero() {
+        parts.push((figure, share.clone()));
+    }
+}
+
+/// A share as a coefficient.
+pub(super) fn fraction(share: &Share) -> Exact {
+    share.fraction().clone()
+}

@@ -1,0 +1,140 @@
+//! From a formula as it is written to a [`Formula`] as the book means it.
+//!
+//! 1. name the stages (`stages`), 2. read every line: names to ids, percentages to shares of something
+//! (`lines`, `amounts`), 3. put the stages in the order in which they are made (`order`), 4. look for what no
+//! balance could mend (`checks`).
+
+mod amounts;
+mod checks;
+mod lines;
+mod order;
+mod stages;
+
+use std::sync::Arc;
+
+use levamen_language::{MakeSize as WrittenSize, Problem, Span};
+use levamen_quantity::{Exact, Share};
+use rustc_hash::FxHashMap;
+
+use crate::book::Directory;
+use crate::collect::FormulaDraft;
+use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
+use crate::pantry::key;
+
+/// What is known while one formula is read.
+pub(crate) struct Resolver<'d, 't> {
+    directory: &'d Directory<'d>,
+    draft: &'d FormulaDraft<'t>,
+    /// The stages by name; their ids are those of the draft until they are put in order.
+    stage_ids: FxHashMap<String, StageId>,
+    problems: &'d mut Vec<Problem>,
+}
+
+/// Reads one formula; `None` where it has an error, which is then in `problems`.
+pub(crate) fn resolve(
+    directory: &Directory<'_>,
+    draft: &FormulaDraft<'_>,
+    problems: &mut Vec<Problem>,
+) -> Option<Formula> {
+    let before = problems.len();
+    let mut resolver = Resolver { directory, draft, stage_ids: FxHashMap::default(), problems };
+    resolver.name_stages();
+    let overall = resolver.overall();
+    let mut stages = resolver.stages();
+    resolver.fill_final_dough(overall.as_ref(), &mut stages);
+    let order = resolver.link(&mut stages)?;
+    let formula = Formula {
+        name: draft.name.text.into(),
+        place: draft.place(draft.name.span),
+        role: if draft.is_culture { Role::Culture } else { Role::Dough },
+        overall,
+        stages: order::rearrange(stages, &order),
+        make: resolver.make(),
+        notes: draft.notes.iter().map(|words| words.text.into()).collect(),
+    };
+    resolver.check(&formula);
+    (problems.len() == before).then_some(formula)
+}
+
+impl<'t> Resolver<'_, 't> {
+    fn place(&self, span: Span) -> levamen_language::Place {
+        self.draft.place(span)
+    }
+
+    fn report(&mut self, problem: Problem) {
+        self.problems.push(problem);
+    }
+
+    /// Gives every stage its id.
+    fn name_stages(&mut self) {
+        let mut seen: FxHashMap<String, Span> = FxHashMap::default();
+        for (id, stage) in (0..).map(StageId).zip(&self.draft.stages) {
+            let name = stage.heading.name;
+            let name_key = key(name.text).into_owned();
+            if let Some(first) = seen.insert(name_key.clone(), name.span) {
+                let (first, second) = (self.place(first), self.place(name.span));
+                self.report(crate::collect::used_twice("stages", name.text, first, second));
+            }
+            self.stage_ids.insert(name_key, id);
+        }
+    }
+
+    /// The id that the final dough has until the stages are put in order.
+    fn final_id(&self) -> StageId {
+        StageId(u32::try_from(self.draft.stages.len()).unwrap_or(u32::MAX))
+    }
+
+    /// Without a section of its own the final dough is what the stages leave of the overall formula; with neither
+    /// nothing says what it is.
+    fn fill_final_dough(&mut self, overall: Option<&Overall>, stages: &mut [Stage]) {
+        let Some(last) = stages.last_mut() else { return };
+        let Some(overall) = overall else {
+            if self.draft.final_dough.is_none() {
+                let name = self.draft.name;
+                self.report(
+                    Problem::error("no-final-dough", format!("nothing says what goes into `{}`", name.text))
+                        .at(self.place(name.span), "has neither `overall` nor `final dough`")
+                        .help("add a section `overall` with the percentages of the whole dough")
+                        .help("or a section `final dough` with what is weighed last"),
+                );
+            }
+            return;
+        };
+        for line in &overall.lines {
+            let listed = last.lines.iter().any(|own| own.item == line.item);
+            if !listed && matches!(line.item, Item::Ingredient(_)) {
+                last.lines.push(Line { amount: None, ..line.clone() });
+            }
+        }
+    }
+
+    fn make(&mut self) -> Option<Make> {
+        let (make, span) = self.draft.make?;
+        let place = self.place(span);
+        let loss = make.loss.as_ref().map(|(percent, _)| Share::from_percent(percent.clone()));
+        let size = match &make.size {
+            WrittenSize::Pieces { count, span, piece } => {
+                let Some(count) = count.to_i64().and_then(|count| u64::try_from(count).ok()) else {
+                    let problem = Problem::error("piece-count", "pieces are counted in whole numbers")
+                        .at(self.place(*span), "not a whole number of pieces");
+                    self.report(problem);
+                    return None;
+                };
+                MakeSize::Pieces(count, piece.mass.clone())
+            }
+            WrittenSize::Dough(quantity) => MakeSize::Dough(quantity.mass.clone()),
+            WrittenSize::Flour(quantity) => MakeSize::Flour(quantity.mass.clone()),
+        };
+        Some(Make { size, loss: loss.unwrap_or_default(), place })
+    }
+}
+
+/// The sum of shares, in percent, as a baker reads it.
+fn percent_sum<'s>(shares: impl Iterator<Item = &'s Share>) -> Exact {
+    shares.map(Share::percent).sum()
+}
+
+/// A name for a model value.
+fn shared(words: &str) -> Arc<str> {
+    words.into()
+}

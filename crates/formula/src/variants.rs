@@ -1,0 +1,96 @@
+//! Formulas that follow from a formula: the parts that are solved before the whole.
+
+use crate::formula::{Formula, Item, Line, Stage, StageId};
+use crate::kind::StageKind;
+
+impl Formula {
+    /// A stage that is built apart, as a formula of its own: the stage is the last, after all that goes into it.
+    #[must_use]
+    pub fn apart(&self, stage: StageId) -> Option<Self> {
+        let mut wanted = vec![false; self.stages.len()];
+        *wanted.get_mut(stage.index())? = true;
+        for (index, made) in self.stages.iter().enumerate().rev() {
+            if wanted.get(index) == Some(&true) {
+                for child in made.lines.iter().filter_map(stage_of) {
+                    if let Some(slot) = wanted.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
+        }
+        let mut part = self.keep_stages(&wanted);
+        let last = part.stages.last_mut()?;
+        last.kind = StageKind::FinalDough;
+        (last.left_over, last.takes, last.weighs, last.apart) = (None, None, None, false);
+        part.name = last.name.clone();
+        part.place = last.place;
+        Some(part)
+    }
+
+    /// The whole dough from its overall formula alone; `None` where there is none.
+    #[must_use]
+    pub fn overall_alone(&self) -> Option<Self> {
+        let overall = self.overall.clone()?;
+        let mut mixed = self.stages.last()?.clone();
+        let whole = |line: &Line| Line { amount: None, ..line.clone() };
+        mixed.lines = overall.lines.iter().map(whole).collect();
+        Some(Self { overall: Some(overall), stages: vec![mixed], make: None, ..self.clone() })
+    }
+
+    /// The dough without the pieces of its own last batch, and without stages that are nothing else.
+    #[must_use]
+    pub fn without_own_pieces(&self) -> Self {
+        let mut fresh = self.clone();
+        let mut kept = vec![true; fresh.stages.len()];
+        for index in 0..fresh.stages.len() {
+            let Some(stage) = fresh.stages.get_mut(index) else { continue };
+            let before = stage.lines.len();
+            stage.lines.retain(|line| match line.item {
+                Item::OwnPiece => false,
+                Item::Stage(child) => kept.get(child.index()) == Some(&true),
+                _ => true,
+            });
+            let emptied = stage.lines.is_empty() && before > 0;
+            if let Some(slot) = kept.get_mut(index) {
+                *slot = !emptied;
+            }
+        }
+        fresh.keep_stages(&kept)
+    }
+
+    /// Whether a piece of the dough's own last batch goes into it.
+    #[must_use]
+    pub fn takes_own_piece(&self) -> bool {
+        self.stages.iter().flat_map(|stage| &stage.lines).any(|line| line.item == Item::OwnPiece)
+    }
+
+    /// The formula with some of its stages, which get new ids.
+    fn keep_stages(&self, kept: &[bool]) -> Self {
+        let mut next = 0;
+        let new_ids: Vec<StageId> = kept
+            .iter()
+            .map(|keep| {
+                let id = StageId(next);
+                next += u32::from(*keep);
+                id
+            })
+            .collect();
+        let stages = self.stages.iter().zip(kept).filter(|(_, keep)| **keep).map(|(stage, _)| {
+            let mut stage: Stage = stage.clone();
+            for line in &mut stage.lines {
+                if let Item::Stage(id) = &mut line.item {
+                    *id = new_ids.get(id.index()).copied().unwrap_or_default();
+                }
+            }
+            stage
+        });
+        Self { overall: None, make: None, stages: stages.collect(), ..self.clone() }
+    }
+}
+
+fn stage_of(line: &Line) -> Option<StageId> {
+    match line.item {
+        Item::Stage(id) => Some(id),
+        _ => None,
+    }
+}
