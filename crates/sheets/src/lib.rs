@@ -1,4 +1,28 @@
-//! Figures to paper and to other programs: the formula, the bench sheet, the list of a book.
+//! Figures to paper and to other programs: a dough's formula, its bench sheet, the list of a book.
+//!
+//! Two things come in, a [`Batch`](levamen_balance::Batch) of a balanced dough and the bakery's
+//! [`Scale`](levamen_formula::Scale)s, and text or bytes go out. Nothing here prints, and nothing opens a file.
+//!
+//! A formula is for reading: its figures are exact, and shortened only where they are shown. A sheet is for
+//! weighing: [`Sheet::new`] rounds every weight once, so that lines still add up to their stage and stages to the
+//! batch. `docs/rounding.md` tells how.
+//!
+//! | | formula | sheet | list | problems |
+//! |---|---|---|---|---|
+//! | text | [`text::formula`] | [`text::sheet`] | [`text::list`] | |
+//! | CSV | | [`csv::sheet`] | | |
+//! | JSON | [`json::Formula`] | [`json::Sheet`] | [`json::ListItem`] | [`json::ProblemJson`] |
+//!
+//! ```
+//! use levamen_balance::Balance;
+//! use levamen_formula::Scale;
+//! use levamen_sheets::{Sheet, text};
+//!
+//! fn print_twice(dough: &Balance, scales: &[Scale]) -> String {
+//!     let batch = dough.batch();
+//!     text::formula(&batch) + &text::sheet(&Sheet::new(&batch, scales))
+//! }
+//! ```
 
 pub mod csv;
 mod entry;
@@ -9,5 +33,5 @@ mod sheet;
 pub mod text;
 
 pub use entry::Entry;
-pub use pieces::{Pieces, loss, usable};
+pub use pieces::Pieces;
 pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet};

@@ -29,8 +29,7 @@ impl Pieces {
 }
 
 /// The share of the dough that the baker expects to lose in mixing and dividing.
-#[must_use]
-pub fn loss(batch: &Batch<'_>) -> Share {
+pub(crate) fn loss(batch: &Batch<'_>) -> Share {
     match &batch.balance().size {
         Size::Make { loss, .. } => loss.clone(),
         Size::Open | Size::Weights { .. } => Share::default(),
@@ -38,8 +37,7 @@ pub fn loss(batch: &Batch<'_>) -> Share {
 }
 
 /// The dough that is left to divide after the loss.
-#[must_use]
-pub fn usable(batch: &Batch<'_>) -> Mass {
+fn usable(batch: &Batch<'_>) -> Mass {
     loss(batch).rest().of(&batch.mass(&batch.balance().weight))
 }
 

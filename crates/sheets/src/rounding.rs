@@ -7,7 +7,8 @@
 //! American Statistical Association 82 (1987), 520-524 (volume and pages from memory): give the table a margin
 //! that makes every row and column whole, then move what is fractional around cycles until nothing is. Cox draws
 //! lots at each cycle; a bench sheet must come out the same every time, so here the shorter way is taken. What
-//! comes out is then improved until no table with the same properties has a smaller sum of squared changes.
+//! comes out is then improved until no table with the same properties has a smaller sum of squared changes: a cell
+//! goes to its nearest whole number unless that would move a sum by one.
 
 mod cycles;
 mod improve;

@@ -10,7 +10,8 @@ struct Step {
     from: usize,
     to: usize,
     edge: usize,
-    /// What the squared changes of the table gain by it: (1 - f)² - f² = 1 - 2f upwards, the opposite downwards.
+    /// What the squared changes of the table gain by it: (1 - f)² - f² = 1 - 2f upwards, the opposite downwards. A
+    /// margin costs nothing: it holds its sum to less than one, and within that the cells come first.
     cost: Exact,
 }
 
@@ -28,7 +29,7 @@ pub fn improve(table: &mut Table) {
 
 fn steps(table: &Table) -> Vec<Step> {
     let step = |(index, edge): (usize, &Edge)| {
-        let up = &Exact::ONE - &(&edge.fraction + &edge.fraction);
+        let up = if edge.in_margin { Exact::ZERO } else { &Exact::ONE - &(&edge.fraction + &edge.fraction) };
         if edge.now.is_zero() {
             Step { from: edge.row, to: edge.column, edge: index, cost: up }
         } else {

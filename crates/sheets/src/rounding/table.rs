@@ -15,6 +15,8 @@ pub struct Edge {
     pub fraction: Exact,
     /// What that has become on the way to zero or one.
     pub now: Exact,
+    /// Whether it is a margin's and not a cell of the table itself.
+    pub in_margin: bool,
 }
 
 impl Edge {
@@ -47,7 +49,7 @@ impl Table {
         let columns = cells.iter().map(|cell| cell.column + 1).max().unwrap_or(0);
         let mut table = Self { edges: Vec::new(), nodes: rows + columns + 2, places: Vec::new() };
         for cell in cells {
-            let place = table.add(cell.row, rows + 1 + cell.column, fraction(&cell.value));
+            let place = table.add(cell.row, rows + 1 + cell.column, fraction(&cell.value), false);
             table.places.push(place);
         }
         table.add_margins(rows, columns);
@@ -70,19 +72,19 @@ impl Table {
         for (node, sum) in sums.into_iter().enumerate() {
             let lacks = fraction(&-&sum);
             if node < margin_row {
-                self.add(node, margin_column, lacks);
+                self.add(node, margin_column, lacks, true);
             } else if node > margin_row && node < margin_column {
-                self.add(margin_row, node, lacks);
+                self.add(margin_row, node, lacks, true);
             }
         }
-        self.add(margin_row, margin_column, fraction(&total));
+        self.add(margin_row, margin_column, fraction(&total), true);
     }
 
-    fn add(&mut self, row: usize, column: usize, fraction: Exact) -> Option<usize> {
+    fn add(&mut self, row: usize, column: usize, fraction: Exact, in_margin: bool) -> Option<usize> {
         if fraction.is_zero() {
             return None;
         }
-        self.edges.push(Edge { row, column, now: fraction.clone(), fraction });
+        self.edges.push(Edge { row, column, now: fraction.clone(), fraction, in_margin });
         Some(self.edges.len() - 1)
     }
 

@@ -85,13 +85,13 @@ fn is_controlled(cells: &[Cell], rounded: &[Exact]) -> bool {
         && moves_less_than_one(&sums(cells, &before), &sums(cells, rounded))
 }
 
-/// The squared changes of the cells and of all sums but the corner's sign.
+/// The sum of the squared changes.
 fn cost(cells: &[Cell], rounded: &[Exact]) -> Exact {
-    let before = values(cells);
-    let square = |(before, after): (&Exact, &Exact)| &(before - after) * &(before - after);
-    let of_cells: Exact = before.iter().zip(rounded).map(square).sum();
-    let of_sums: Exact = sums(cells, &before).iter().zip(&sums(cells, rounded)).map(square).sum();
-    &of_cells + &of_sums
+    let squares = cells.iter().zip(rounded).map(|(cell, after)| {
+        let change = &cell.value - after;
+        &change * &change
+    });
+    squares.collect::<Vec<_>>().iter().sum()
 }
 
 /// Every way to take each cell to the whole number below or above.

@@ -2,7 +2,7 @@
 
 use levamen_balance::{Batch, Stage};
 use levamen_formula::StageKind;
-use levamen_quantity::{Exact, Mass, Share};
+use levamen_quantity::Share;
 
 use super::Page;
 use super::words::{
@@ -76,11 +76,12 @@ fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
         page.text(format!("  {facts}"));
     }
     for line in &stage.lines {
-        figures(page, batch, &line_name(&line.name, line.item), stage.of_own_flour(line), &line.share);
+        let own = stage.of_own_flour(line);
+        figures(page, batch, &line_name(&line.name, line.item), own.as_ref(), &line.share);
     }
     let mut figure = |name: &str, share: &Share| {
         if !share.fraction().is_zero() {
-            figures(page, batch, name, share_of(share, &stage.own_flour), share);
+            figures(page, batch, name, share_of(share, &stage.own_flour).as_ref(), share);
         }
     };
     figure("- goes off as steam", &stage.steam);
@@ -105,12 +106,11 @@ fn stage_facts(stage: &Stage) -> String {
     hydration.into_iter().chain(flour).chain(ripening).collect::<Vec<_>>().join(", ")
 }
 
-fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<Share>, share: &Share) {
-    let own = own.as_ref().map(percent_cell).unwrap_or_default();
+fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<&Share>, share: &Share) {
+    let own = own.map(percent_cell).unwrap_or_default();
     page.figures(format!("  {name}"), [own, percent_cell(share), grams_cell(&batch.mass(share))], "");
 }
 
 fn share_of(part: &Share, whole: &Share) -> Option<Share> {
-    let mass = |share: &Share| Mass::from_grams(Exact::clone(share.fraction()));
-    mass(part).share_of(&mass(whole))
+    part.fraction().checked_div(whole.fraction()).map(Share::from_fraction)
 }

@@ -8,22 +8,24 @@ use crate::sheet::{Dilution, LineSheet, OnScale, Remedy};
 
 /// The words, line by line.
 pub fn words(line: &LineSheet, on: &OnScale, remedy: &Remedy) -> Vec<String> {
-    let mut words = vec![format!(
-        "  * {}: {} is under twenty divisions of the {}.",
-        line.name,
-        weight(&to_a_milligram(&line.exact)),
-        on.scale.name
-    )];
+    let exact = weight(&to_a_milligram(&line.exact));
+    let small = format!("  * {}: {exact} is under twenty divisions of the {}", line.name, on.scale.name);
     match remedy {
-        Remedy::Dilute(dilution) => words.extend(how_to_dilute(dilution, on)),
-        Remedy::TooLittleWater { wanted, there } => words.push(format!(
-            "    A dilution would bring {} of water and the stage has {}: weigh it with care.",
-            weight(&to_a_milligram(wanted)),
-            weight(there)
-        )),
-        Remedy::Care => words.push("    Weigh it with care.".to_owned()),
+        Remedy::Care => vec![format!("{small}; weigh it with care.")],
+        Remedy::Dilute(dilution) => {
+            let mut words = vec![format!("{small}.")];
+            words.extend(how_to_dilute(dilution, on));
+            words
+        }
+        Remedy::TooLittleWater { wanted, there } => {
+            let has = if *there == Mass::ZERO { "none".to_owned() } else { weight(there) };
+            let brings = weight(&to_a_milligram(wanted));
+            let why = format!(
+                "    A dilution would bring {brings} of water and the stage has {has}: weigh it with care."
+            );
+            vec![format!("{small}."), why]
+        }
     }
-    words
 }
 
 fn how_to_dilute(dilution: &Dilution, on: &OnScale) -> Vec<String> {

@@ -81,7 +81,9 @@ impl Layout {
         }
         for line in &stage.lines {
             if let (Some(remedy), Some(on)) = (&line.remedy, on_scale(line)) {
-                remedy::words(line, on, remedy).into_iter().for_each(|words| page.text(words));
+                for words in remedy::words(line, on, remedy) {
+                    page.text(words);
+                }
             }
         }
     }
@@ -146,24 +148,26 @@ fn on_scale(line: &LineSheet) -> Option<&OnScale> {
     }
 }
 
-/// `floor scale, 3 loads: 2 of 60 kg, then 12.5 kg`.
+/// `floor scale: 2 x 60 kg + 12.5 kg`.
 fn on_scale_words(total: &Mass, on: &OnScale) -> String {
     let name = &on.scale.name;
     let Some(full) = on.loads.checked_sub(1).filter(|&full| full > 0) else { return name.clone() };
     let carried =
         Mass::from_grams(on.full_load().grams() * &Exact::from(i64::try_from(full).unwrap_or(i64::MAX)));
     let last = total - &carried;
-    format!("{name}, {} loads: {full} of {}, then {}", on.loads, weight(&on.full_load()), weight(&last))
+    format!("{name}: {full} x {} + {}", weight(&on.full_load()), weight(&last))
 }
 
 fn foot(page: &mut Page<2>, sheet: &Sheet) {
     match &sheet.largest_change {
-        None => page.text("Every weight is exact: rounding to the scales changed nothing."),
+        None => page.text("Rounding to the scales changed nothing: every weight is exact."),
         Some(Change { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
             let size = weight(&Mass::from_grams(by.grams().abs()).round_to(&milligram()));
-            page.text(format!("Rounding to the scales changed {line} in {stage} most: {sign}{size},"));
-            page.text(format!("{} % of all flour.", trimmed(&of_all_flour.percent(), 4)));
+            let share = trimmed(&of_all_flour.percent(), 4);
+            page.text(format!(
+                "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} % of all flour."
+            ));
         }
     }
     page.text("Lines add up to their stage and stages to the batch, to the last division.");

@@ -133,3 +133,15 @@ pub fn shared_levain() -> Balance {
                 .add("salt", "82.1")
         })
 }
+
+/// All of them.
+pub fn all() -> [Balance; 6] {
+    [
+        poolish_bread(),
+        seed_given_back(),
+        left_over(),
+        nested_and_steam(),
+        straight_with_milk(),
+        shared_levain(),
+    ]
+}

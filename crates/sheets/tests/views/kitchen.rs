@@ -112,13 +112,21 @@ impl Tub {
         self
     }
 
-    pub fn take(mut self, stage: usize, name: &str, weight: &str) -> Self {
-        self.lines.push((name.to_owned(), Item::Stage(stage), grams(weight)));
+    pub fn take(self, stage: usize, name: &str, weight: &str) -> Self {
+        self.take_exact(stage, name, grams(weight))
+    }
+
+    pub fn take_exact(mut self, stage: usize, name: &str, weight: Exact) -> Self {
+        self.lines.push((name.to_owned(), Item::Stage(stage), weight));
         self
     }
 
-    pub fn steam(mut self, weight: &str) -> Self {
-        self.steam = grams(weight);
+    pub fn steam(self, weight: &str) -> Self {
+        self.steam_exact(grams(weight))
+    }
+
+    pub fn steam_exact(mut self, weight: Exact) -> Self {
+        self.steam = weight;
         self
     }
 
@@ -135,7 +143,7 @@ impl Tub {
         self
     }
 
-    fn made(&self) -> Exact {
+    pub fn made(&self) -> Exact {
         self.lines.iter().map(|(.., weight)| weight).sum::<Exact>() - &self.steam
     }
 

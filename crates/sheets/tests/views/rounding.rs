@@ -1,0 +1,153 @@
+//! What must hold on every sheet, of any dough on any scales.
+
+use levamen_balance::{Balance, Item};
+use levamen_formula::Scale;
+use levamen_language::{Kind, SeedFate};
+use levamen_quantity::{Exact, Mass};
+use levamen_sheets::{LineSheet, Sheet, Source, StageSheet};
+use proptest::prelude::*;
+
+use crate::doughs;
+use crate::kitchen::{Tub, grams, kitchen};
+
+fn sum<'m>(weights: impl Iterator<Item = &'m Mass>) -> Mass {
+    Mass::from_grams(weights.map(Mass::grams).sum::<Exact>())
+}
+
+fn lines_make_the_stage(stage: &StageSheet) -> bool {
+    sum(stage.lines.iter().map(|line| &line.weight)) == &stage.made + &stage.steam
+}
+
+fn the_tub_is_emptied(stage: &StageSheet) -> bool {
+    stage.made == sum([&stage.taken, &stage.given_back, &stage.left_over].into_iter())
+}
+
+fn nothing_is_below_zero(stage: &StageSheet) -> bool {
+    let fates = [&stage.made, &stage.steam, &stage.taken, &stage.given_back, &stage.left_over];
+    fates.into_iter().chain(stage.lines.iter().map(|line| &line.weight)).all(|weight| *weight >= Mass::ZERO)
+}
+
+/// What goes into a stage from another is what that one gives.
+fn stages_hand_on_what_they_hold(sheet: &Sheet) -> bool {
+    sheet.stages.iter().enumerate().rev().skip(1).all(|(at, stage)| {
+        let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
+        stage.taken == sum(lines.filter(|line| line.item == Item::Stage(at)).map(|line| &line.weight))
+    })
+}
+
+/// Everything fetched is in the dough, or it is said where else.
+fn nothing_is_lost(sheet: &Sheet) -> bool {
+    let elsewhere = sheet.stages.iter().flat_map(|stage| [&stage.steam, &stage.given_back, &stage.left_over]);
+    sum(sheet.overall.iter().map(|fetch| &fetch.weight)) == &sheet.batch + &sum(elsewhere)
+}
+
+/// A weighed line is a whole number of divisions, less than one from the exact weight, and not nothing where the
+/// exact weight is at least half a division. What is taken out of a tub is never more than is in there, so that
+/// it may be less.
+fn is_well_rounded(line: &LineSheet) -> bool {
+    let Source::Weighed(on) = &line.source else { return true };
+    let division = &on.scale.division;
+    let change = &line.weight - &line.exact;
+    let is_whole = line.weight.round_to(division) == line.weight;
+    let is_near = Mass::from_grams(change.grams().abs()) < *division || matches!(line.item, Item::Stage(_));
+    let is_there = line.weight > Mass::ZERO || &line.exact + &line.exact < *division;
+    is_whole && is_near && (is_there || matches!(line.item, Item::Stage(_)))
+}
+
+fn holds(balance: &Balance, scales: &[Scale]) -> Result<(), TestCaseError> {
+    let sheet = Sheet::new(&balance.batch(), scales);
+    prop_assert!(stages_hand_on_what_they_hold(&sheet), "{sheet:#?}");
+    prop_assert!(nothing_is_lost(&sheet), "{sheet:#?}");
+    for stage in &sheet.stages {
+        prop_assert!(lines_make_the_stage(stage), "{stage:#?}");
+        prop_assert!(the_tub_is_emptied(stage), "{stage:#?}");
+        prop_assert!(nothing_is_below_zero(stage), "{stage:#?}");
+        prop_assert!(stage.lines.iter().all(is_well_rounded), "{stage:#?}");
+    }
+    prop_assert!(the_largest_change_is_the_largest(&sheet));
+    Ok(())
+}
+
+fn the_largest_change_is_the_largest(sheet: &Sheet) -> bool {
+    let weighed = sheet.stages.iter().flat_map(|stage| &stage.lines);
+    let weighed = weighed.filter(|line| matches!(line.source, Source::Weighed(_)));
+    let change = |line: &LineSheet| (line.weight.grams() - line.exact.grams()).abs();
+    let most = weighed.map(change).max().unwrap_or_default();
+    let stated = sheet.largest_change.as_ref().map(|change| change.by.grams().abs()).unwrap_or_default();
+    most == stated
+}
+
+#[test]
+fn the_doughs_of_the_snapshots_hold() {
+    for balance in doughs::all() {
+        holds(&balance, &[]).unwrap();
+    }
+}
+
+/// The exact sum over the ingredients and the rounded one differ by less than a division of each scale in use.
+#[test]
+fn an_ingredient_and_the_batch_stay_near_their_exact_weight() {
+    let balance = doughs::seed_given_back();
+    let sheet = Sheet::new(&balance.batch(), &[]);
+    let divisions = Mass::from_grams(grams("11.1"));
+    for fetch in &sheet.overall {
+        let change = &fetch.weight - &fetch.exact;
+        assert!(Mass::from_grams(change.grams().abs()) < divisions, "{fetch:?}");
+    }
+    let change = &sheet.batch - &balance.batch().mass(&balance.weight);
+    assert!(Mass::from_grams(change.grams().abs()) < divisions);
+}
+
+fn weight() -> impl Strategy<Value = String> {
+    let milligrams = prop_oneof![1u64..5_000, 1u64..2_000_000, 1u64..900_000_000];
+    milligrams.prop_map(|weight| format!("{}.{:03}", weight / 1000, weight % 1000))
+}
+
+/// A levain whose seed stays or is given back, taken in part or whole by a scald and the final dough.
+fn any_dough() -> impl Strategy<Value = Balance> {
+    let shares = (prop_oneof![Just(4u32), 1u32..=4], prop_oneof![Just(4u32), 0u32..=4], 0u32..=9);
+    let weights = prop::collection::vec(weight(), 12);
+    (weights, shares, any::<bool>()).prop_map(|(weights, (parts, first, steam), stays)| {
+        let fate = if stays { SeedFate::Stays } else { SeedFate::GivenBack };
+        let weight = |at: usize| grams(&weights[at]);
+        let goes_on: Exact =
+            (0..4).map(weight).sum::<Exact>() + &(if stays { weight(4) } else { Exact::ZERO });
+        let of_levain = |parts: u32| &goes_on * &Exact::ratio(parts.into(), 8).unwrap();
+        let add = |tub: Tub, name: &str, at: usize| tub.add(name, &weights[at]);
+        let mut scald = Exact::ZERO;
+        kitchen("any")
+            .ahead("levain", Kind::Levain, |tub| {
+                let tub = add(add(tub, "white flour", 0), "rye flour", 1);
+                add(add(tub, "water", 2), "salt", 3).seed("mother", &weights[4], fate)
+            })
+            .ahead("scald", Kind::Scald, |tub| {
+                let tub = add(add(tub, "rye flour", 5), "water", 6);
+                let water = weight(6) * &Exact::ratio(steam.into(), 10).unwrap();
+                let tub = tub.steam_exact(water);
+                let tub = if first > 0 { tub.take_exact(0, "levain", of_levain(first)) } else { tub };
+                scald = tub.made();
+                tub
+            })
+            .last(|tub| {
+                let tub = add(add(add(tub, "white flour", 7), "water", 8), "salt", 9);
+                let tub = add(tub, "yeast", 10).piece("old dough", &weights[11]);
+                tub.take_exact(1, "scald", scald).take_exact(0, "levain", of_levain(parts))
+            })
+    })
+}
+
+fn any_scales() -> impl Strategy<Value = Vec<Scale>> {
+    let scale = (1i64..20_000, 1i64..40_000).prop_map(|(division, steps)| Scale {
+        name: format!("{division} mg"),
+        division: Mass::from_grams(Exact::ratio(division, 1000).unwrap()),
+        capacity: Mass::from_grams(Exact::ratio(division * steps, 1000).unwrap()),
+    });
+    prop::collection::vec(scale, 0..4)
+}
+
+proptest! {
+    #[test]
+    fn every_sheet_adds_up(balance in any_dough(), scales in any_scales()) {
+        holds(&balance, &scales)?;
+    }
+}
