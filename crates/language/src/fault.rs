@@ -30,6 +30,16 @@ impl<'t> Fault<'t> {
         Self(Box::new(Details { problem, at, label: String::new(), also: Vec::new() }))
     }
 
+    /// Whether this is the fault of that code.
+    pub(crate) fn is(&self, code: &str) -> bool {
+        self.0.problem.code == code
+    }
+
+    /// The words at fault.
+    pub(crate) const fn words(&self) -> &'t str {
+        self.0.at
+    }
+
     /// A few words beside the caret.
     fn label(mut self, text: impl Into<String>) -> Self {
         self.0.label = text.into();

@@ -87,6 +87,10 @@ fn wrong(written: &str) -> Fault<'_> {
     if written.contains(['-', '+', '\u{2212}', '\u{2013}']) {
         return fault::range(written);
     }
+    let by_threes = || written.split('.').skip(1).all(|group| group.len() == 3);
+    if !written.contains([',', '\'', '’']) && written.matches('.').count() > 1 && !by_threes() {
+        return fault::two_points(written);
+    }
     if written.contains(['\'', '’']) || written.matches([',', '.']).count() > 1 {
         return fault::thousands(written);
     }

@@ -46,7 +46,7 @@ impl<'t> Iterator for Lines<'t> {
         let end = self.ends.next();
         let line = self.text.get(self.start..end.unwrap_or(self.text.len())).unwrap_or_default();
         if let Some(end) = end {
-            self.start = end + 1
+            self.start = end + 1;
         } else {
             self.done = true;
             // The last line feed ends the last line; it begins no other.

@@ -107,7 +107,7 @@ fn almost(text: &str) -> Result<(), Fault<'_>> {
         after.is_empty() || matches!(next, "" | "of" | "at" | "to") || figure::begins(next)
     };
     if unit.is_empty() || (unit == "of" && spaced.len() < rest.len()) {
-        return Err(unit_fault::missing(digits));
+        return Err(unit_fault::missing(digits, "%", "g"));
     }
     if ends(after) && !figure::begins(unit) {
         if let Some(advice) = miswritten(unit) {

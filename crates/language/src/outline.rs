@@ -114,7 +114,7 @@ impl<'t> Outline<'t> {
         if !indented
             && !known
             && statement.is_err()
-            && keyword_in_capitals(first).is_none()
+            && keyword_in_capitals(raw.body).is_none()
             && let Ok(None) = measure::split(raw.body)
         {
             let at = if nearest(raw.body, ["final dough"]).is_empty() { first } else { raw.body };

@@ -14,7 +14,7 @@ use crate::Statement;
 use crate::fault::{Fault, amount as fault, heading as heading_fault};
 use crate::measure;
 use crate::source::Source;
-use crate::words::{first_word, trim};
+use crate::words::{first_word, is_blank, trim};
 
 /// The words that begin a heading or a section.
 pub(crate) const HEADINGS: [&str; 8] =
@@ -74,21 +74,26 @@ pub(crate) fn read<'t>(
         "density" => pantry::density(source, first, rest).map(Statement::Density),
         "division" => pantry::mass(source, first, rest, "division 1 g").map(Statement::Division),
         "capacity" => pantry::mass(source, first, rest, "capacity 5 kg").map(Statement::Capacity),
-        _ => capitals(body, first).and_then(|()| amount::weigh(source, body)),
+        _ => capitals(body).and_then(|()| amount::weigh(source, body)),
     }
 }
 
-/// The keyword that a word spells but for capital letters.
-pub(crate) fn keyword_in_capitals(first: &str) -> Option<&'static str> {
-    let known = HEADINGS.into_iter().chain(FACTS);
-    let has_capital = first.bytes().any(|byte| byte.is_ascii_uppercase());
-    has_capital.then(|| known.into_iter().find(|keyword| keyword.eq_ignore_ascii_case(first))).flatten()
+/// The words at the beginning of a line that spell a keyword but for capital letters, and the keyword.
+pub(crate) fn keyword_in_capitals(body: &str) -> Option<(&str, &'static str)> {
+    // Nearly every line has none, and telling is cheap.
+    if !first_word(body).0.bytes().any(|byte| byte.is_ascii_uppercase()) {
+        return None;
+    }
+    HEADINGS.into_iter().chain(FACTS).find_map(|keyword| {
+        let (words, rest) = body.split_at_checked(keyword.len())?;
+        let ends = rest.is_empty() || rest.starts_with(is_blank);
+        (ends && words != keyword && words.eq_ignore_ascii_case(keyword)).then_some((words, keyword))
+    })
 }
 
 /// Refuses a word of the language in capital letters.
-fn capitals<'t>(body: &'t str, first: &'t str) -> Result<(), Fault<'t>> {
-    let first = if body.eq_ignore_ascii_case("final dough") { body } else { first };
-    keyword_in_capitals(first).map_or(Ok(()), |keyword| Err(heading_fault::capitals(first, keyword)))
+fn capitals(body: &str) -> Result<(), Fault<'_>> {
+    keyword_in_capitals(body).map_or(Ok(()), |(words, keyword)| Err(heading_fault::capitals(words, keyword)))
 }
 
 /// Words that are kept as they are.

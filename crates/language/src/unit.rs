@@ -69,31 +69,23 @@ pub(crate) enum Advice {
 }
 
 /// Words that people write for units, in lower case, and what to write instead.
-const MISWRITTEN: [(&[&str], Advice); 15] = [
-    (&["percent", "pct", "pc", "percents", "procent", "prozent", "per"], Advice::Write("%")),
+const MISWRITTEN: [(&[&str], Advice); 16] = [
+    (&["percent", "percents", "pct", "pc", "per"], Advice::Write("%")),
     (&["gr", "grs", "gm", "gms", "gram", "grams", "gramme", "grammes", "g.", "gr."], Advice::Write("g")),
-    (
-        &["kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes", "kg."],
-        Advice::Write("kg"),
-    ),
-    (&["lbs", "pound", "pounds", "lb.", "lbs.", "#"], Advice::Write("lb")),
+    (&["kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kg."], Advice::Write("kg")),
+    (&["lbs", "pound", "pounds", "lb.", "lbs."], Advice::Write("lb")),
     (&["ounce", "ounces", "ozs", "oz."], Advice::Write("oz")),
     (&["millilitre", "millilitres", "milliliter", "milliliters", "mls", "cc"], Advice::Write("ml")),
     (&["ltr", "ltrs", "lt", "litre", "litres", "liter", "liters", "l."], Advice::Write("l")),
-    (&["hour", "hours", "hr", "hrs", "std", "h."], Advice::Write("h")),
+    (&["hour", "hours", "hr", "hrs", "h."], Advice::Write("h")),
     (&["minute", "minutes", "mins", "min."], Advice::Write("min")),
     (&["c", "celsius", "centigrade", "deg", "degree", "degrees", "°"], Advice::Write("°C")),
     (&["f", "fahrenheit"], Advice::Write("°F")),
     (&["cup", "cups", "tbsp", "tbsps", "tablespoon", "tablespoons", "tsp", "tsps"], Advice::Weigh),
     (&["teaspoon", "teaspoons", "pinch", "pinches", "dash", "handful", "handfuls"], Advice::Weigh),
-    (&["mg", "milligram", "milligrams", "dag", "dkg"], Advice::Convert("g")),
-    (
-        &[
-            "t", "tonne", "tonnes", "ton", "tons", "dl", "cl", "hl", "pint", "pints", "quart", "quarts",
-            "gallon", "gallons", "gal",
-        ],
-        Advice::Convert("kg"),
-    ),
+    (&["mg", "milligram", "milligrams", "dag"], Advice::Convert("g")),
+    (&["t", "tonne", "tonnes", "ton", "tons"], Advice::Convert("kg")),
+    (&["dl", "cl", "hl", "pint", "pints", "quart", "quarts", "gallon", "gallons"], Advice::Convert("l")),
 ];
 
 /// What to say of a word that is written where a unit should stand; `None` where the word is likely no unit.

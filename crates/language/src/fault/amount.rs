@@ -38,8 +38,12 @@ pub(crate) fn more<'t>(at: &'t str, form: &str) -> Fault<'t> {
 }
 
 pub(crate) fn basis_article<'t>(at: &'t str, name: &str) -> Fault<'t> {
-    let name = if name.is_empty() { "flour".to_owned() } else { quoted(name) };
-    Fault::new("which-whole", at, format!("`{}` does not say of which {name}", quoted(at)))
+    let name = quoted(name);
+    let (message, name) = match name.as_str() {
+        "" | "the" | "its" => (format!("`{}` does not say of what", quoted(at)), "flour".to_owned()),
+        _ => (format!("`{}` does not say of which {name}", quoted(at)), name),
+    };
+    Fault::new("which-whole", at, message)
         .label("the dough's or its own?")
         .help(format!("write `of the {name}` for the whole dough's, `of its {name}` for this stage's own"))
 }
@@ -47,7 +51,7 @@ pub(crate) fn basis_article<'t>(at: &'t str, name: &str) -> Fault<'t> {
 /// A share without the whole that it is a share of.
 pub(crate) fn missing_basis<'t>(amount: &'t str, help: &str) -> Fault<'t> {
     Fault::new("which-whole", amount, format!("`{}` of what?", quoted(amount)))
-        .label("a share of what?")
+        .label("of what?")
         .help(format!("write `{help}`"))
 }
 
@@ -60,7 +64,7 @@ pub(crate) fn wrong_basis<'t>(basis: &'t str, forms: &str) -> Fault<'t> {
 
 pub(crate) fn over_hundred<'t>(at: &'t str, what: &str, with_hundred: bool) -> Fault<'t> {
     let most = if with_hundred { "at most 100 %" } else { "less than 100 %" };
-    Fault::new("over-100", at, format!("`{}` is more than {what} can be", quoted(at)))
+    Fault::new("over-100", at, format!("`{}` is more than {what}", quoted(at)))
         .label(most)
         .help(format!("write {most}"))
 }
@@ -96,10 +100,10 @@ pub(crate) fn ripens_form(at: &str) -> Fault<'_> {
         .help("write `ripens 12 h`, `ripens 12 to 16 h` or `ripens 90 min`, and the temperature after it: `at 21 °C`")
 }
 
-pub(crate) fn time_order<'t>(at: &'t str, least: &str, most: &str) -> Fault<'t> {
+pub(crate) fn time_order<'t>(at: &'t str, least: &str, most: &str, unit: &str) -> Fault<'t> {
     Fault::new("time-order", at, format!("`{}` ends before it begins", quoted(at)))
         .label("the least time comes first")
-        .help(format!("write {most} to {least}"))
+        .help(format!("write {most} to {least} {unit}"))
 }
 
 pub(crate) fn too_cold(at: &str) -> Fault<'_> {
@@ -112,7 +116,7 @@ pub(crate) fn unknown_part<'t>(at: &'t str, parts: &[&'static str]) -> Fault<'t>
     let fault = Fault::new(
         "unknown-part",
         at,
-        format!("`{}` is nothing that an ingredient is listed to hold", quoted(at)),
+        format!("`{}` is no part of an ingredient that the book counts", quoted(at)),
     )
     .label("not a part")
     .nearest(at, parts.iter().copied());

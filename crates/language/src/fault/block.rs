@@ -80,7 +80,7 @@ pub(crate) fn wrong_place<'t>(at: &'t str, first: &str, section: Section) -> Fau
 }
 
 pub(crate) fn again<'t>(at: &'t str, earlier: &'t str, what: &str, whole: &str) -> Fault<'t> {
-    Fault::new("said-twice", at, format!("{whole} says `{what}` twice"))
+    Fault::new("said-twice", at, format!("{what} is said twice in {whole}"))
         .label("again")
         .also(earlier, "first said here")
         .help("keep one of the two lines")

@@ -42,9 +42,16 @@ pub(crate) fn fraction(at: &str) -> Fault<'_> {
 }
 
 pub(crate) fn range(at: &str) -> Fault<'_> {
+    let ends = at.replace(['-', '+', '\u{2212}', '\u{2013}'], " to ");
     Fault::new("range", at, format!("`{}` is not one number", quoted(at)))
         .label("one number is wanted")
-        .help("write one number; only a ripening time has a least and a most: `ripens 12 to 16 h`")
+        .help(format!("write one number; only a ripening time has a least and a most: `ripens {ends} h`"))
+}
+
+pub(crate) fn two_points(at: &str) -> Fault<'_> {
+    Fault::new("two-points", at, format!("`{}` has more than one decimal point", quoted(at)))
+        .label("not a number")
+        .help("write a number with at most one point, such as 12.5")
 }
 
 pub(crate) fn thousands(at: &str) -> Fault<'_> {

@@ -46,12 +46,12 @@ pub(crate) fn unknown_kind(at: &str) -> Fault<'_> {
         .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
 }
 
-pub(crate) fn missing_article(at: &str) -> Fault<'_> {
+pub(crate) fn missing_article<'t>(at: &'t str, name: &str) -> Fault<'t> {
     let words = quoted(at);
     let article = if words.starts_with("auto") { "an" } else { "a" };
     Fault::new("missing-article", at, format!("`{words}` needs `{article}` before it"))
         .label(format!("write `{article} {words}`"))
-        .help(format!("a stage says what it is as in `stage {words} one, {article} {words}`"))
+        .help(format!("write `stage {}, {article} {words}`", quoted(name)))
 }
 
 pub(crate) fn capitals<'t>(at: &'t str, keyword: &str) -> Fault<'t> {

@@ -6,12 +6,24 @@ use super::{Fault, listed, quoted};
 use crate::measure::Measure;
 use crate::unit::{Advice, Unit};
 
-pub(crate) fn missing(figure: &str) -> Fault<'_> {
-    let figure_words = quoted(figure);
-    Fault::new("missing-unit", figure, format!("`{figure_words}` has no unit"))
-        .label(format!("{figure_words} what?"))
-        .help(format!("write {figure_words} % or {figure_words} g"))
+/// A number without a unit, where either of two units is likely.
+pub(crate) fn missing<'t>(figure: &'t str, one: &str, other: &str) -> Fault<'t> {
+    let words = quoted(figure);
+    Fault::new(MISSING, figure, format!("`{words}` has no unit"))
+        .label(format!("{words} what?"))
+        .help(format!("write {words} {one} or {words} {other}"))
 }
+
+/// Two units after one number.
+pub(crate) fn two_units<'t>(at: &'t str, figure: &str, one: &str, other: &str) -> Fault<'t> {
+    let figure = quoted(figure);
+    Fault::new("two-units", at, format!("`{}` has two units", quoted(at)))
+        .label("one unit is wanted")
+        .help(format!("write {figure} {one} or {figure} {other}"))
+}
+
+/// The code of a number without a unit. Where other units are likely, the fault is told again with those.
+pub(crate) const MISSING: &str = "missing-unit";
 
 pub(crate) fn miswritten<'t>(unit: &'t str, figure: &'t str, advice: Advice) -> Fault<'t> {
     let fault = Fault::new("unknown-unit", unit, format!("`{}` is not a unit of the book", quoted(unit)));

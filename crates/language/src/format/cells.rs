@@ -44,13 +44,11 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
                 Origin::Named(Name { text, .. }) => format!("from {}", one_spaced(text)),
                 Origin::ThisDough(_) => "from this dough".to_owned(),
             };
-            match &seed.amount {
-                Some(amount) => with_amount(Cow::Owned(name), amount, text, from),
-                None => {
-                    let fate = seed.seed.map(|(_, span)| format!(", {}", one_spaced(span.of(text))));
-                    named(Cow::Owned(name + &fate.unwrap_or_default()))
-                }
+            if let Some(amount) = &seed.amount {
+                return with_amount(Cow::Owned(name), amount, text, from);
             }
+            let fate = seed.seed.map(|(_, span)| format!(", {}", one_spaced(span.of(text))));
+            named(Cow::Owned(name + &fate.unwrap_or_default()))
         }
         Statement::Takes(amount)
         | Statement::Weighs(amount)

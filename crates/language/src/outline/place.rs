@@ -93,9 +93,9 @@ impl<'t> Outline<'t> {
         let depth = if let Some((section, depth)) =
             self.blocks.last().map(|parent| (parent.section, parent.depth))
         {
-            self.align(raw, statement);
+            let even = self.align(raw, statement);
             let nests = opens == DoughSection::Stage && section == Section::Stage;
-            if !nests && section != Section::Unknown {
+            if even && !nests && section != Section::Unknown {
                 let first = if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
                 self.problems.push(fault::wrong_place(raw.body, first, section));
             }
@@ -152,7 +152,12 @@ impl<'t> Outline<'t> {
         }
         if let Some(earlier) = earlier {
             let what = if opens == DoughSection::FinalDough { "final dough" } else { first_word(raw.body).0 };
-            self.problems.push(fault::again(raw.body, self.words_of(earlier as usize), what, "the dough"));
+            self.problems.push(fault::again(
+                raw.body,
+                self.words_of(earlier as usize),
+                &format!("`{what}`"),
+                "the dough",
+            ));
         }
     }
 
@@ -197,18 +202,19 @@ impl<'t> Outline<'t> {
         0
     }
 
-    /// Checks in which column a line of a block stands.
-    fn align(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) {
-        let Some(block) = self.blocks.last_mut() else { return };
+    /// Checks in which column a line of a block stands; gives back whether it is the column of its block.
+    fn align(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) -> bool {
+        let Some(block) = self.blocks.last_mut() else { return true };
         let alignment = block.align(raw.columns);
         if *statement == Statement::Unread || block.section == Section::Unknown {
-            return;
+            return true;
         }
         match alignment {
             Alignment::Even => {}
             Alignment::Deeper => self.problems.push(fault::deeper(raw.body)),
             Alignment::Shallower => self.problems.push(fault::shallower(raw.body)),
         }
+        alignment == Alignment::Even
     }
 
     /// Checks whether a fact may stand in the innermost block, and whether it is new.
@@ -248,8 +254,16 @@ impl<'t> Outline<'t> {
         let said = once(statement).and_then(|slot| block.said.get_mut(slot));
         let section = block.section;
         if let Some(earlier) = said.and_then(|said| said.replace(index)) {
-            let (earlier, what) = (self.words_of(earlier as usize), keyword(raw.body));
-            self.problems.push(fault::again(raw.body, earlier, what, section.name()));
+            let what = match statement {
+                Statement::Holds(holds) => format!("how much {} it holds", holds.part.name()),
+                _ => format!("`{}`", keyword(raw.body)),
+            };
+            self.problems.push(fault::again(
+                raw.body,
+                self.words_of(earlier as usize),
+                &what,
+                section.name(),
+            ));
         }
     }
 }

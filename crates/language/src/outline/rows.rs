@@ -16,7 +16,7 @@ pub(crate) struct Rows<'t> {
 #[derive(Debug, Default)]
 pub(crate) struct BlockRows<'t> {
     from: usize,
-    table: Option<Box<HashMap<Cow<'t, str>, &'t str>>>,
+    table: Option<HashMap<Cow<'t, str>, &'t str>>,
 }
 
 /// Blocks are short, so looking through them is fastest; a longer one gets a table, so that a text of one huge
@@ -42,9 +42,9 @@ impl<'t> Rows<'t> {
             self.names.push(name);
             return earlier;
         }
-        let table = block.table.get_or_insert_with(|| {
-            Box::new(names.iter().rev().map(|name| (one_spaced(name), *name)).collect())
-        });
+        let table = block
+            .table
+            .get_or_insert_with(|| names.iter().rev().map(|name| (one_spaced(name), *name)).collect());
         let earlier = table.get(&one_spaced(name)).copied();
         if earlier.is_none() {
             table.insert(one_spaced(name), name);

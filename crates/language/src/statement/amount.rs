@@ -9,7 +9,7 @@ use crate::fault::{Fault, amount as fault, heading as heading_fault, unit as uni
 use crate::measure::{self, Measure, Split};
 use crate::source::{Source, across};
 use crate::unit::Unit;
-use crate::words::{Read, fail, given, settle, trim};
+use crate::words::{Read, fail, first_word, given, settle, trim};
 use crate::{Amount, AmountKind, Basis, Reach, Statement, Weigh};
 
 /// `NAME AMOUNT`: an ingredient, or another stage that is taken in.
@@ -115,6 +115,12 @@ pub(crate) fn nothing_more<'t>(split: &Split<'t>, after: &'t str, form: &str) ->
     }
     if let (Some(first), Ok((_, second))) = (&split.measure, measure::measure(after)) {
         return Err(unit_fault::two(across(split.text, first.written, second.written), first, &second));
+    }
+    if let (Some(first), (second, "")) = (&split.measure, first_word(after))
+        && Unit::from_symbol(second).is_some()
+    {
+        let both = across(split.text, first.written, second);
+        return Err(unit_fault::two_units(both, first.figure, first.unit.symbol(), second));
     }
     Err(fault::more(after, form))
 }

@@ -109,7 +109,7 @@ pub(crate) fn left_over<'t>(
     let (amount, after) = amount(source, &split)?;
     match &amount.kind {
         AmountKind::Percent { percent, of: None } if *percent >= Exact::HUNDRED => {
-            return Err(fault::over_hundred(split.written, "what is left of it", false));
+            return Err(fault::over_hundred(split.written, "can be left over", false));
         }
         AmountKind::Percent { of: Some(basis), .. } => {
             return Err(fault::wrong_basis(

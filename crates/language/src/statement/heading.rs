@@ -75,24 +75,22 @@ pub(crate) fn stage<'t>(
             .find(|kind| ends_with(words, kind.name()))
             .map(|kind| StageHeading { name, kind, kind_span: None })
             .ok_or_else(|| fault::missing_kind(words)),
-        Some("") => Err(fault::missing_kind(words)),
+        Some("" | "a" | "an") => Err(fault::missing_kind(words)),
         Some(text) => {
-            let (article, kind) = stated_kind(text)?;
+            let (article, kind) = stated_kind(words, text)?;
             Ok(StageHeading { name, kind, kind_span: Some(source.span(article)) })
         }
     }
 }
 
 /// `a KIND`, with the words of the kind.
-fn stated_kind(text: &str) -> Result<(&str, Kind), Fault<'_>> {
+fn stated_kind<'t>(name: &'t str, text: &'t str) -> Result<(&'t str, Kind), Fault<'t>> {
     let words = settle(article(text))?.map(|(words, _)| trim(words));
     let Some(words) = words else {
         let named = kind_named(text).is_some();
-        return Err(if named { fault::missing_article(text) } else { fault::unknown_kind(text) });
+        return Err(if named { fault::missing_article(text, name) } else { fault::unknown_kind(text) });
     };
-    kind_named(words)
-        .map(|kind| (words, kind))
-        .ok_or_else(|| fault::unknown_kind(if words.is_empty() { text } else { words }))
+    kind_named(words).map(|kind| (words, kind)).ok_or_else(|| fault::unknown_kind(words))
 }
 
 /// `a` or `an`

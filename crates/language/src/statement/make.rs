@@ -9,7 +9,7 @@ use nom::sequence::preceded;
 use crate::fault::{Fault, amount as fault, unit as unit_fault};
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, Measure, measure};
-use crate::source::{Source, across};
+use crate::source::Source;
 use crate::unit::Unit;
 use crate::words::{Read, blanks, comma, end, given, settle, trim};
 use crate::{Make, MakeSize, Quantity, Span};
@@ -76,7 +76,7 @@ fn loss<'t>(source: Source<'t>, measure: &Measure<'t>) -> Result<(Exact, Span), 
     }
     let percent = measure.value()?;
     if percent >= Exact::HUNDRED {
-        return Err(fault::over_hundred(measure.written, "the dough that can be lost", false));
+        return Err(fault::over_hundred(measure.written, "can be lost", false));
     }
     Ok((percent, source.span(measure.written)))
 }
@@ -87,14 +87,19 @@ fn other_form(text: &str) -> Fault<'_> {
     let (size, losing) = text.split_at(text.find(", ").unwrap_or(text.len()));
     for part in [size, trim(losing.trim_start_matches(','))] {
         match measure::split(part) {
+            // `24 of 920 g` lacks pieces, not a unit.
+            Err(fault) if fault.is(unit_fault::MISSING) && !text.ends_with(fault.words()) => {}
+            Err(fault) if fault.is(unit_fault::MISSING) => {
+                return unit_fault::missing(fault.words(), "g", "kg");
+            }
             Err(fault) => return fault,
             Ok(Some(split)) => {
-                if let Some(Err(fault)) = split.measure.map(|measure| measure.value().map(|_| ())) {
+                if let Some(Err(fault)) = split.measure.map(|measure| measure.value()) {
                     return fault;
                 }
             }
             Ok(None) => {}
         }
     }
-    fault::make_form(across(text, text, text))
+    fault::make_form(text)
 }

@@ -24,7 +24,7 @@ pub(crate) fn holds<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> 
     }
     let percent = value(measure.figure, Zero::Allowed)?;
     if percent > Exact::HUNDRED {
-        return Err(fault::over_hundred(measure.written, "an ingredient", true));
+        return Err(fault::over_hundred(measure.written, "an ingredient can hold", true));
     }
     let part = trim(split.after);
     if part.is_empty() {

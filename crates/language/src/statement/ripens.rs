@@ -23,20 +23,19 @@ pub(crate) fn ripens<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) ->
     let Some((_, ((least, most), warmth, _))) = settle((time, opt(warmth), end).parse(text))? else {
         return Err(other_form(text));
     };
-    let (last, unit) = match most.unit {
-        Unit::Time(unit) => (most, unit),
-        _ => return Err(unit_fault::wrong(&most, "a time", "`ripens 12 h` or `ripens 90 min`")),
+    let Unit::Time(unit) = most.unit else {
+        return Err(unit_fault::wrong(&most, "a time", "`ripens 12 h` or `ripens 90 min`"));
     };
     let temperature = warmth.map(|measure| temperature(&measure)).transpose()?;
-    let span = source.span(across(text, least.unwrap_or(last.figure), last.written));
-    let most_figure = last.value()?;
+    let span = source.span(across(text, least.unwrap_or(most.figure), most.written));
+    let most_figure = most.value()?;
     let Some(least) = least else {
         let least = Duration::from_unit(&most_figure, unit);
         return Ok(Ripens { least, least_figure: most_figure, most: None, unit, temperature, span });
     };
     let least_figure = value(least, Zero::Refused)?;
     if least_figure > most_figure {
-        return Err(fault::time_order(across(text, least, last.written), least, last.written));
+        return Err(fault::time_order(across(text, least, most.written), least, most.figure, unit.symbol()));
     }
     Ok(ranged(least_figure, most_figure, unit, temperature, span))
 }
@@ -80,8 +79,11 @@ fn temperature<'t>(measure: &Measure<'t>) -> Result<(Temperature, Exact, Tempera
 /// What is wrong with words that have none of the forms.
 fn other_form(text: &str) -> Fault<'_> {
     let (time, warmth) = text.split_at(text.find(" at ").unwrap_or(text.len()));
-    for part in [time, trim(warmth)] {
+    for (part, one, other) in [(time, "h", "min"), (trim(warmth), "°C", "°F")] {
         match measure::split(part) {
+            Err(fault) if fault.is(unit_fault::MISSING) => {
+                return unit_fault::missing(fault.words(), one, other);
+            }
             Err(fault) => return fault,
             Ok(Some(split)) => {
                 let second = settle(measure(trim(split.after))).ok().flatten();
