@@ -6,7 +6,7 @@ use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
 use crate::figures::Balance;
-use crate::linear::{Task, Values, solve};
+use crate::linear::{Task, Values};
 use crate::mixture::Mixture;
 use crate::read::Reading;
 use crate::trouble;
@@ -142,13 +142,13 @@ impl<'b> Balancer<'b> {
         let facts = state(formula, pantry, composition, &made)
             .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])?;
         let known = known(formula, &facts, self.book);
-        match solve(&Task { facts: &facts, known: &known, without: &[], more: &[] }) {
+        match trouble::solve_stated(&Task { facts: &facts, known: &known, without: &[], more: &[] }) {
             Ok(values) => {
                 let solved = Solved { formula, facts, values };
                 trouble::check(&solved, pantry, &known)?;
                 Ok(solved)
             }
-            Err(_) => Err(vec![trouble::contradiction(formula, &facts, &known)]),
+            Err(_) => Err(vec![trouble::contradiction(formula, pantry, &facts, &known)]),
         }
     }
 }

@@ -8,7 +8,7 @@ use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stag
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
-pub(crate) use conflict::contradiction;
+pub(crate) use conflict::{contradiction, solve_stated};
 
 use crate::balancer::Solved;
 

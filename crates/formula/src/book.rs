@@ -177,8 +177,12 @@ impl<'t> Gathered<'t> {
     fn resolve(self, problems: &mut Vec<Problem>) -> Book {
         let Self { pantry, scales, drafts, by_name, .. } = self;
         let directory = Directory { pantry: &pantry, by_name: &by_name, drafts: &drafts };
+        let unread = errors_by_text(problems);
+        let was_read = |draft: &FormulaDraft<'_>| {
+            !unread.get(&draft.text).into_iter().flatten().any(|(place, _)| draft.holds(*place))
+        };
         let formulas: Vec<Option<Formula>> =
-            drafts.iter().map(|draft| resolve(&directory, draft, problems)).collect();
+            drafts.iter().map(|draft| resolve(&directory, draft, was_read(draft), problems)).collect();
         let errors = errors_by_text(problems);
         let entries = drafts.iter().zip(formulas).map(|(draft, formula)| {
             let own = errors.get(&draft.text).into_iter().flatten();

@@ -30,10 +30,12 @@ pub(crate) struct Resolver<'d, 't> {
     problems: &'d mut Vec<Problem>,
 }
 
-/// Reads one formula; `None` where it has an error, which is then in `problems`.
+/// Reads one formula; `None` where it has an error, which is then in `problems`. `was_read` tells whether every
+/// line of it could be read.
 pub(crate) fn resolve(
     directory: &Directory<'_>,
     draft: &FormulaDraft<'_>,
+    was_read: bool,
     problems: &mut Vec<Problem>,
 ) -> Option<Formula> {
     let before = problems.len();
@@ -41,7 +43,10 @@ pub(crate) fn resolve(
     resolver.name_stages();
     let overall = resolver.overall();
     let mut stages = resolver.stages();
-    resolver.fill_final_dough(overall.as_ref(), &mut stages);
+    if was_read {
+        resolver.check_final_dough(overall.as_ref());
+    }
+    fill_final_dough(overall.as_ref(), &mut stages);
     let order = resolver.link(&mut stages)?;
     let formula = Formula {
         name: draft.name.text.into(),
@@ -52,7 +57,8 @@ pub(crate) fn resolve(
         make: resolver.make(),
         notes: draft.notes.iter().map(|words| words.text.into()).collect(),
     };
-    resolver.check(&formula);
+    let is_whole = was_read && resolver.problems.len() == before;
+    resolver.check(&formula, is_whole);
     (problems.len() == before).then_some(formula)
 }
 
@@ -84,27 +90,16 @@ impl<'t> Resolver<'_, 't> {
         StageId(u32::try_from(self.draft.stages.len()).unwrap_or(u32::MAX))
     }
 
-    /// Without a section of its own the final dough is what the stages leave of the overall formula; with neither
-    /// nothing says what it is.
-    fn fill_final_dough(&mut self, overall: Option<&Overall>, stages: &mut [Stage]) {
-        let Some(last) = stages.last_mut() else { return };
-        let Some(overall) = overall else {
-            if self.draft.final_dough.is_none() {
-                let name = self.draft.name;
-                self.report(
-                    Problem::error("no-final-dough", format!("nothing says what goes into `{}`", name.text))
-                        .at(self.place(name.span), "has neither `overall` nor `final dough`")
-                        .help("add a section `overall` with the percentages of the whole dough")
-                        .help("or a section `final dough` with what is weighed last"),
-                );
-            }
-            return;
-        };
-        for line in &overall.lines {
-            let listed = last.lines.iter().any(|own| own.item == line.item);
-            if !listed && matches!(line.item, Item::Ingredient(_)) {
-                last.lines.push(Line { amount: None, ..line.clone() });
-            }
+    /// With neither `overall` nor `final dough` nothing says what the dough is.
+    fn check_final_dough(&mut self, overall: Option<&Overall>) {
+        if overall.is_none() && self.draft.final_dough.is_none() {
+            let name = self.draft.name;
+            self.report(
+                Problem::error("no-final-dough", format!("nothing says what goes into `{}`", name.text))
+                    .at(self.place(name.span), "has neither `overall` nor `final dough`")
+                    .help("add a section `overall` with the percentages of the whole dough")
+                    .help("or a section `final dough` with what is weighed last"),
+            );
         }
     }
 
@@ -126,6 +121,17 @@ impl<'t> Resolver<'_, 't> {
             WrittenSize::Flour(quantity) => MakeSize::Flour(quantity.mass.clone()),
         };
         Some(Make { size, loss: loss.unwrap_or_default(), place })
+    }
+}
+
+/// Whatever of the overall formula the stages leave goes into the final dough.
+fn fill_final_dough(overall: Option<&Overall>, stages: &mut [Stage]) {
+    let (Some(overall), Some(last)) = (overall, stages.last_mut()) else { return };
+    for line in &overall.lines {
+        let listed = last.lines.iter().any(|own| own.item == line.item);
+        if !listed && matches!(line.item, Item::Ingredient(_)) {
+            last.lines.push(Line { amount: None, ..line.clone() });
+        }
     }
 }
 

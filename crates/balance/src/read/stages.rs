@@ -1,7 +1,6 @@
 //! The stages of a balance, those of batches built apart among them.
 
 use levamen_formula::{self as formula, Figure, StageId, StageKind};
-use levamen_language::SeedFate;
 use levamen_quantity::{Exact, Share};
 
 use super::Reading;

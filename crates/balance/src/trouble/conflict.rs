@@ -1,40 +1,85 @@
 //! Lines that cannot all hold: a smallest set of them, and what each would make of the figure.
 
-use levamen_formula::{Fact, Facts, Figure, FigureId, Formula, Origin};
+use levamen_formula::{Facts, Figure, FigureId, Formula, Item, Origin, Pantry};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
 use super::percent;
-use crate::linear::{Task, Values, solve};
+use crate::linear::{Contradiction, Task, Values, solve};
+
+/// Solves facts that must all hold, none of them with nothing: the baker states amounts above zero, so a stated
+/// amount that comes to zero is a contradiction too (a stage at 90 % and at 100 % hydration is one of nothing).
+///
+/// # Errors
+/// [`Contradiction`], where there is no such solution.
+pub(crate) fn solve_stated(task: &Task<'_>) -> Result<Values, Contradiction> {
+    let values = solve(task)?;
+    for (index, fact) in task.facts.facts().iter().enumerate() {
+        let is_stated = matches!(fact.origin, Origin::Stated(_)) && task.without.binary_search(&index).is_err();
+        let (subject, _) = task.facts.sides(fact);
+        if is_stated && sum(subject, &values).is_some_and(|sum| sum.is_zero()) {
+            return Err(Contradiction);
+        }
+    }
+    Ok(values)
+}
 
 /// Explains facts that cannot all hold.
-pub(crate) fn contradiction(formula: &Formula, facts: &Facts, known: &[(FigureId, Exact)]) -> Problem {
-    let (kept, left_out) = smallest_conflict(facts, known);
-    let Some((last, others)) = kept.split_last() else {
-        return Problem::error("cannot-all-hold", format!("the lines of `{}` contradict each other", formula.name))
-            .at(formula.place, "in this dough");
-    };
-    let name = &formula.name;
-    let mut problem = if others.is_empty() {
-        Problem::error("cannot-all-hold", format!("this line of `{name}` cannot hold"))
-    } else {
-        Problem::error("cannot-all-hold", format!("these {} lines of `{name}` cannot all hold", kept.len()))
-    };
-    let mut without = left_out;
-    without.push(*last);
-    without.sort_unstable();
-    let values = solve(&Task { facts, known, without: &without, more: &[] }).ok();
-    let clash = values.and_then(|values| Some(clash(facts, facts.facts().get(*last)?, &values)?));
-    let clash = clash.unwrap_or_else(|| "this cannot hold with the others".to_owned());
-    if let Some(place) = stated(facts, *last) {
-        problem = problem.at(place, clash);
+pub(crate) fn contradiction(
+    formula: &Formula,
+    pantry: &Pantry,
+    facts: &Facts,
+    known: &[(FigureId, Exact)],
+) -> Problem {
+    if let Some(problem) = unlisted_flour(formula, pantry, facts) {
+        return problem;
     }
-    for other in others {
-        if let Some(place) = stated(facts, *other) {
-            problem = problem.and_at(place, "");
+    let (kept, left_out) = smallest_conflict(facts, known);
+    let name = &formula.name;
+    let mut problem = match kept.len() {
+        0 => {
+            return Problem::error("cannot-all-hold", format!("the lines of `{name}` contradict each other"))
+                .at(formula.place, "in this dough");
+        }
+        1 => Problem::error("cannot-all-hold", format!("this line of `{name}` cannot hold")),
+        count => Problem::error("cannot-all-hold", format!("these {count} lines of `{name}` cannot all hold")),
+    };
+    // The caret goes to the last line of which it can be said what the others make of it.
+    let clashes = kept.iter().rev().filter_map(|index| Some((*index, clash(facts, known, &left_out, *index)?)));
+    let (main, words) = clashes.into_iter().next().unwrap_or_else(|| {
+        (kept.last().copied().unwrap_or_default(), "this cannot hold with the others".to_owned())
+    });
+    for index in &kept {
+        match stated(facts, *index) {
+            Some(place) if *index == main => problem = problem.at(place, words.clone()),
+            Some(place) => problem = problem.and_at(place, ""),
+            None => {}
         }
     }
     problem.help("change one of them, or take one out: the balance finds the figure from the others")
+}
+
+/// A seed or a piece of dough that brings a flour of which the overall formula knows nothing: its flours are
+/// then more than all the flour.
+fn unlisted_flour(formula: &Formula, pantry: &Pantry, facts: &Facts) -> Option<Problem> {
+    let overall = formula.overall.as_ref()?;
+    let listed = |id| overall.lines.iter().any(|line| line.item == Item::Ingredient(id));
+    for intake in facts.intakes().iter().filter(|intake| intake.stays()) {
+        let flours = intake.parts().iter().filter_map(|(id, _)| Some((*id, pantry.get(*id)?)));
+        for (_, flour) in flours.filter(|(id, known)| known.is_flour && !listed(*id)) {
+            let line = formula.stage(intake.stage)?.lines.get(intake.line as usize)?;
+            let (source, flour) = (&line.name, &flour.name);
+            return Some(
+                Problem::error("unlisted-flour", format!("`{source}` brings {flour}, which `overall` does not list"))
+                    .at(line.place, format!("holds {flour}"))
+                    .and_at(overall.place, "its flours are all the flour of the dough")
+                    .help(format!(
+                        "add `{flour}  rest` to `overall`, and write `rest` for the flour that it takes the place of"
+                    )),
+            );
+        }
+    }
+    None
 }
 
 fn stated(facts: &Facts, index: usize) -> Option<Place> {
@@ -57,7 +102,7 @@ fn smallest_conflict(facts: &Facts, known: &[(FigureId, Exact)]) -> (Vec<usize>,
     for index in all {
         let mut without = left_out.clone();
         without.push(index);
-        if solve(&Task { facts, known, without: &without, more: &[] }).is_err() {
+        if solve_stated(&Task { facts, known, without: &without, more: &[] }).is_err() {
             left_out = without;
         } else {
             kept.push(index);
@@ -67,12 +112,16 @@ fn smallest_conflict(facts: &Facts, known: &[(FigureId, Exact)]) -> (Vec<usize>,
 }
 
 /// What a line says and what the others make of it.
-fn clash(facts: &Facts, fact: &Fact, values: &Values) -> Option<String> {
-    let (subject, compared) = facts.sides(fact);
-    let sum = |terms: &[(FigureId, Exact)]| -> Option<Exact> {
-        terms.iter().map(|(figure, coefficient)| Some(values.get(*figure)? * coefficient)).sum()
-    };
-    let is = sum(subject)?;
+fn clash(facts: &Facts, known: &[(FigureId, Exact)], left_out: &[usize], index: usize) -> Option<String> {
+    // Without this line the dough mostly has a balance; where it has other troubles, without those that play no
+    // part in this one.
+    let mut without = left_out.to_vec();
+    without.push(index);
+    without.sort_unstable();
+    let solve_without = |without| solve_stated(&Task { facts, known, without, more: &[] }).ok();
+    let values = solve_without(&[index]).or_else(|| solve_without(&without))?;
+    let (subject, compared) = facts.sides(facts.facts().get(index)?);
+    let is = sum(subject, &values)?;
     let [(basis, coefficient)] = compared else { return None };
     let said = -coefficient;
     let per = is.checked_div(values.get(*basis)?)?;
@@ -80,4 +129,9 @@ fn clash(facts: &Facts, fact: &Fact, values: &Values) -> Option<String> {
         return Some(format!("says {} g; the others make it {} g", said.to_decimal_string(), per.to_fixed(3)));
     }
     Some(format!("says {}; the others make it {}", percent(&said), percent(&per)))
+}
+
+/// The sum of terms; `None` where one of them is free.
+fn sum(terms: &[(FigureId, Exact)], values: &Values) -> Option<Exact> {
+    terms.iter().map(|(figure, coefficient)| Some(values.get(*figure)? * coefficient)).sum()
 }

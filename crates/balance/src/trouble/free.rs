@@ -1,6 +1,6 @@
 //! Figures that nothing settles, and what would settle them.
 
-use levamen_formula::{Figure, FigureId, Pantry};
+use levamen_formula::{Figure, FigureId, Formula, Item, Pantry, StageId};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
@@ -47,7 +47,7 @@ fn best_to_state(
         .filter(|(id, _)| solved.values.get(*id).is_none())
         .map(|(id, figure)| (*figure, id))
         .collect();
-    candidates.sort_by_key(|(figure, id)| (rank(*figure), *id));
+    candidates.sort_by_key(|(figure, id)| (rank(*figure, solved.formula), *id));
     let mut known = known.to_vec();
     let left_open = candidates.into_iter().map(|(figure, id)| {
         known.push((id, Exact::ONE));
@@ -62,16 +62,23 @@ fn best_to_state(
     Some((figure, id))
 }
 
-/// How natural it is to state a figure, the most natural first.
-const fn rank(figure: Figure) -> u8 {
+/// How natural it is to state a figure, the most natural first. A stage whose size the text states already is
+/// not what is missing.
+fn rank(figure: Figure, formula: &Formula) -> u8 {
     match figure {
-        Figure::Content(_) => 0,
+        Figure::Content(id) if !size_is_stated(id, formula) => 0,
         Figure::Intake(..) => 1,
         Figure::Row(_) => 2,
         Figure::Cell(..) => 3,
-        Figure::LeftOver(_) => 4,
+        Figure::Content(_) | Figure::LeftOver(_) => 4,
         _ => 5,
     }
+}
+
+fn size_is_stated(id: StageId, formula: &Formula) -> bool {
+    let own = formula.stage(id).is_some_and(|stage| stage.takes.is_some() || stage.weighs.is_some());
+    let mut lines = formula.stages.iter().flat_map(|stage| &stage.lines);
+    own || id == formula.final_dough() || lines.any(|line| line.item == Item::Stage(id) && line.amount.is_some())
 }
 
 fn problem(figure: Figure, solved: &Solved<'_>, pantry: &Pantry) -> Problem {

@@ -31,8 +31,7 @@ pub struct Intake {
     pub flour: Exact,
     /// Added water in a gram of it.
     pub water: Exact,
-    /// Every ingredient in a gram of it.
-    pub(super) parts: Vec<(IngredientId, Exact)>,
+    parts: Vec<(IngredientId, Exact)>,
 }
 
 impl Intake {
@@ -40,6 +39,12 @@ impl Intake {
     #[must_use]
     pub const fn stays(&self) -> bool {
         !self.item.is_given_back()
+    }
+
+    /// Grams of each ingredient in a gram of it.
+    #[must_use]
+    pub fn parts(&self) -> &[(IngredientId, Exact)] {
+        &self.parts
     }
 
     pub(super) fn figure(&self) -> Figure {

@@ -111,7 +111,7 @@ impl<'f> Speaker<'f> {
             _ => None,
         });
         let staying = self.intakes.iter().filter(|intake| intake.stays());
-        let taken = staying.flat_map(|intake| &intake.parts).map(|(id, _)| *id);
+        let taken = staying.flat_map(Intake::parts).map(|(id, _)| *id);
         let mut rows: Vec<IngredientId> = weighed.chain(taken).collect();
         rows.sort_unstable();
         rows.dedup();
@@ -127,7 +127,7 @@ impl<'f> Speaker<'f> {
             }
         }
         for intake in self.intakes.iter().filter(|intake| intake.stays()) {
-            if let Some((_, share)) = intake.parts.iter().find(|(own, _)| *own == id) {
+            if let Some((_, share)) = intake.parts().iter().find(|(own, _)| *own == id) {
                 push_part(&mut parts, intake.figure(), share);
             }
         }

@@ -29,7 +29,7 @@ impl<'t> Resolver<'_, 't> {
         let measure = match &amount.kind {
             AmountKind::Percent { percent, of: None } => {
                 if needs_basis(within, item) {
-                    let problem = self.bare_share(name, percent, amount.span);
+                    let problem = self.bare_share(name, item, percent, amount.span);
                     self.report(problem);
                     return None;
                 }

@@ -8,11 +8,17 @@ use crate::IngredientId;
 use crate::formula::{Amount, Basis, Formula, Item, LeftOver, Line, Measure, Role, Stage};
 
 impl Resolver<'_, '_> {
-    pub(super) fn check(&mut self, formula: &Formula) {
-        self.check_flour(formula);
+    /// Checks a formula. What may be missing only because a line was not understood is not reported: `is_whole`
+    /// tells that all were.
+    pub(super) fn check(&mut self, formula: &Formula, is_whole: bool) {
+        if is_whole {
+            self.check_flour(formula);
+        }
         if let Some(overall) = &formula.overall {
             self.check_hundred("overall", &overall.lines, Basis::Flour);
-            self.check_listed(formula, &overall.lines);
+            if is_whole {
+                self.check_listed(formula, &overall.lines);
+            }
         }
         for stage in &formula.stages {
             

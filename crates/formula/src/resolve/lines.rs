@@ -14,7 +14,7 @@ impl<'t> Resolver<'_, 't> {
     pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>, span: Span) -> Option<Line> {
         let item = self.weighed(weigh.name)?;
         if within == Within::Overall && matches!(item, Item::Stage(_)) {
-            let problem = self.stage_in_overall(weigh);
+            let problem = self.stage_in_overall(weigh, item);
             self.report(problem);
             return None;
         }
@@ -126,25 +126,28 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// A bare share of a stage: refused, with the three meanings that it can have and how to write each.
-    pub(super) fn bare_share(&self, name: Name<'t>, percent: &Exact, span: Span) -> Problem {
+    pub(super) fn bare_share(&self, name: Name<'t>, item: Item, percent: &Exact, span: Span) -> Problem {
         let (name, share) = (name.text, format!("{percent} %"));
-        Problem::error("bare-share", format!("`{name} {share}` can mean three things"))
+        let (line, its_own) = match item {
+            Item::Stage(_) => (name.to_owned(), format!("in the stage `{name}`, write `takes {share} of the flour`")),
+            _ => (
+                format!("from {name}"),
+                format!("make a stage of it, with `takes {share} of the flour` and `from {name}`"),
+            ),
+        };
+        Problem::error("bare-share", format!("`{line} {share}` can mean three things"))
             .at(self.place(span), "of which flour, and by what?")
+            .help(format!("its flour is {share} of all the flour: {its_own}"))
+            .help(format!("it weighs {share} of all the flour: write `{line} {share} of the flour`, not in `overall`"))
             .help(format!(
-                "its flour is {share} of all the flour: write `takes {share} of the flour` in the stage `{name}`"
-            ))
-            .help(format!(
-                "it weighs {share} of all the flour: write `{name} {share} of the flour` in the final dough"
-            ))
-            .help(format!(
-                "it weighs {share} of the flour weighed with it: write `{name} {share} of its flour` in the final dough"
+                "it weighs {share} of the flour weighed with it: write `{line} {share} of its flour`, not in `overall`"
             ))
     }
 
     /// A stage in `overall`, where only ingredients are listed.
-    fn stage_in_overall(&self, weigh: &Weigh<'t>) -> Problem {
+    fn stage_in_overall(&self, weigh: &Weigh<'t>, item: Item) -> Problem {
         if let AmountKind::Percent { percent, .. } = &weigh.amount.kind {
-            return self.bare_share(weigh.name, percent, weigh.amount.span);
+            return self.bare_share(weigh.name, item, percent, weigh.amount.span);
         }
         let name = weigh.name.text;
         Problem::error("stage-in-overall", format!("`{name}` is a stage, and `overall` lists ingredients"))
