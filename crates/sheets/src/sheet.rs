@@ -58,7 +58,7 @@ pub struct StageSheet {
     pub made: Mass,
     /// What is kept for the next seed before mixing.
     pub given_back: Mass,
-    /// What other stages take; for the final dough, all of it.
+    /// What other stages take; of the final dough, all that is not kept.
     pub taken: Mass,
     /// What is made and not taken.
     pub left_over: Mass,
@@ -140,7 +140,7 @@ impl Sheet {
         Self {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
-            batch: stages.last().map(|last| last.made.clone()).unwrap_or_default(),
+            batch: stages.last().map(|last| last.taken.clone()).unwrap_or_default(),
             overall: totals::fetch(&stages),
             pieces: Pieces::of(batch),
             loss: loss(batch),

@@ -10,7 +10,7 @@ use super::{LineSheet, Source, StageSheet, scales};
 
 /// Fills the tubs one after the other.
 pub fn fill(batch: &Batch<'_>, weighed: &Weighed<'_>, scales: &[Scale]) -> Vec<StageSheet> {
-    let mut filling = Filling { batch, weighed, scales, done: Vec::new() };
+    let mut filling = Filling { batch, weighed, scales, done: Vec::new(), owed: Vec::new() };
     for (at, stage) in batch.balance().stages.iter().enumerate() {
         filling.add(at, stage);
     }
@@ -23,6 +23,15 @@ struct Filling<'f> {
     weighed: &'f Weighed<'f>,
     scales: &'f [Scale],
     done: Vec<StageSheet>,
+    /// The seed that went into each stage, and into the builds that it grew from, and is still to be given back.
+    owed: Vec<Seed>,
+}
+
+/// A weight of seed, with and without rounding.
+#[derive(Default, Clone)]
+struct Seed {
+    weight: Mass,
+    exact: Mass,
 }
 
 impl Filling<'_> {
@@ -34,7 +43,9 @@ impl Filling<'_> {
         }
         let weighed_in = sum(lines.iter().map(|line| &line.weight));
         let made = self.made(stage, &weighed_in);
-        let given_back = self.given_back(stage, &lines).min(made.clone());
+        let owed = self.owed(&lines);
+        let given_back = self.given_back(stage, &owed).min(made.clone());
+        self.owed.push(if given_back == Mass::ZERO { owed } else { Seed::default() });
         let is_last = stage.kind == StageKind::FinalDough;
         let rest = &made - &given_back;
         self.done.push(StageSheet {
@@ -109,13 +120,30 @@ impl Filling<'_> {
         made.round_to(&scale.division).clamp(Mass::ZERO, weighed_in.clone())
     }
 
+    /// The seed in a tub that is to be given back: what was weighed in, and what came in a whole tub.
+    fn owed(&self, lines: &[LineSheet]) -> Seed {
+        let mut owed = Seed::default();
+        for line in lines {
+            let seed = match line.item {
+                Item::Seed(SeedFate::GivenBack) => {
+                    Seed { weight: line.weight.clone(), exact: line.exact.clone() }
+                }
+                Item::Stage(tub) if line.source == Source::WholeTub => {
+                    self.owed.get(tub).cloned().unwrap_or_default()
+                }
+                _ => continue,
+            };
+            owed = Seed { weight: &owed.weight + &seed.weight, exact: &owed.exact + &seed.exact };
+        }
+        owed
+    }
+
     /// What is kept for the next seed: as much as the seed that went in, so that the culture neither grows nor
     /// shrinks; where the two differ, as much as the dough says.
-    fn given_back(&self, stage: &Stage, lines: &[LineSheet]) -> Mass {
+    fn given_back(&self, stage: &Stage, owed: &Seed) -> Mass {
         let wanted = self.batch.mass(&stage.given_back);
-        let seeds = || lines.iter().filter(|line| line.item == Item::Seed(SeedFate::GivenBack));
-        if wanted == sum(seeds().map(|line| &line.exact)) {
-            return sum(seeds().map(|line| &line.weight));
+        if wanted == owed.exact {
+            return owed.weight.clone();
         }
         scales::for_weight(self.scales, &wanted)
             .map_or(wanted.clone(), |scale| wanted.round_to(&scale.division))

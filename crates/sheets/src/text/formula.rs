@@ -85,13 +85,9 @@ fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
         }
     };
     figure("- goes off as steam", &stage.steam);
-    if stage.kind == StageKind::FinalDough {
-        figure("= dough", &stage.made);
-    } else {
-        figure("= in the tub", &stage.made);
-        figure("- kept for the next seed", &stage.given_back);
-        figure("- left over", &stage.left_over);
-    }
+    figure(if stage.kind == StageKind::FinalDough { "= dough" } else { "= in the tub" }, &stage.made);
+    figure("- kept for the next seed", &stage.given_back);
+    figure("- left over", &stage.left_over);
     for note in &stage.notes {
         page.text(format!("  note: {note}"));
     }

@@ -106,11 +106,7 @@ impl Layout {
             }
         };
         row("-", &stage.steam, "goes off as steam");
-        if stage.kind == StageKind::FinalDough {
-            row("=", &stage.made, "dough");
-            return;
-        }
-        row("=", &stage.made, "in the tub");
+        row("=", &stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
         row("-", &stage.given_back, "keep back for the next seed, before any goes on");
         row("-", &stage.left_over, "is left over");
     }

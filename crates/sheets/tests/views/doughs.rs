@@ -99,7 +99,31 @@ pub fn nested_and_steam() -> Balance {
         })
 }
 
-/// Three kilos of everything in one tub: one kilogram of flour, milk inside.
+/// Two builds; the seed of the first is given back from the second.
+pub fn seed_given_back_later() -> Balance {
+    kitchen("Ferry levain")
+        .ahead("first build", Kind::Levain, |tub| {
+            tub.add("white flour", "40.04").add("water", "40.04").seed(
+                "mother culture",
+                "20.04",
+                SeedFate::GivenBack,
+            )
+        })
+        .ahead("second build", Kind::Levain, |tub| {
+            tub.take(0, "first build", "100.12")
+                .add("white flour", "200.04")
+                .add("water", "200.04")
+                .keeps("20.04")
+        })
+        .last(|tub| {
+            tub.take(1, "second build", "480.16")
+                .add("white flour", "1000.04")
+                .add("water", "650.35")
+                .add("salt", "24.8")
+        })
+}
+
+/// Everything in one tub, with milk for water.
 pub fn straight_with_milk() -> Balance {
     kitchen("Sunday milk buns").pieces(30, "60", "0").last(|tub| {
         tub.add("white flour", "1000")
@@ -135,10 +159,11 @@ pub fn shared_levain() -> Balance {
 }
 
 /// All of them.
-pub fn all() -> [Balance; 6] {
+pub fn all() -> [Balance; 7] {
     [
         poolish_bread(),
         seed_given_back(),
+        seed_given_back_later(),
         left_over(),
         nested_and_steam(),
         straight_with_milk(),

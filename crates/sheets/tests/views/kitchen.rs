@@ -21,6 +21,7 @@ pub struct Tub {
     kind: StageKind,
     lines: Vec<(String, Item, Exact)>,
     steam: Exact,
+    kept: Option<Exact>,
     ripens: Option<Ripening>,
     notes: Vec<String>,
 }
@@ -57,7 +58,8 @@ impl Kitchen {
 
     fn stage(mut self, name: &str, kind: StageKind, fill: impl FnOnce(Tub) -> Tub) -> Self {
         let name = name.to_owned();
-        let empty = Tub { name, kind, lines: vec![], steam: Exact::ZERO, ripens: None, notes: vec![] };
+        let empty =
+            Tub { name, kind, lines: vec![], steam: Exact::ZERO, kept: None, ripens: None, notes: vec![] };
         self.stages.push(fill(empty));
         self
     }
@@ -118,6 +120,12 @@ impl Tub {
 
     pub fn take_exact(mut self, stage: usize, name: &str, weight: Exact) -> Self {
         self.lines.push((name.to_owned(), Item::Stage(stage), weight));
+        self
+    }
+
+    /// What is kept for the next seed, where the seed did not go into this tub itself.
+    pub fn keeps(mut self, weight: &str) -> Self {
+        self.kept = Some(grams(weight));
         self
     }
 
@@ -197,7 +205,7 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
     let is_last = at + 1 == stages.len();
     let made = tub.made();
     let taken = if is_last { made.clone() } else { taken_from(stages, at) };
-    let given_back = tub.sum(|_, item| item == Item::Seed(SeedFate::GivenBack));
+    let given_back = given_back(stages, at);
     let half_seed =
         tub.sum(|_, item| matches!(item, Item::Piece | Item::Seed(SeedFate::Stays))) * grams("0.5");
     let own_flour = tub.sum(|name, item| is_flour(name) && matches!(item, Item::Ingredient { .. }));
@@ -226,6 +234,13 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
         ripens: tub.ripens.clone(),
         notes: tub.notes.clone(),
     }
+}
+
+/// A seed is given back where it went in, unless a later stage keeps it.
+fn given_back(stages: &[Tub], at: usize) -> Exact {
+    let kept_later = stages.iter().skip(at + 1).any(|tub| tub.kept.is_some());
+    let seed = || stages[at].sum(|_, item| item == Item::Seed(SeedFate::GivenBack));
+    stages[at].kept.clone().unwrap_or_else(|| if kept_later { Exact::ZERO } else { seed() })
 }
 
 fn taken_from(stages: &[Tub], at: usize) -> Exact {

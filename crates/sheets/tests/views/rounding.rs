@@ -28,9 +28,10 @@ fn nothing_is_below_zero(stage: &StageSheet) -> bool {
 }
 
 /// The culture neither grows nor shrinks.
-fn as_much_is_kept_as_was_given(stage: &StageSheet) -> bool {
-    let seeds = stage.lines.iter().filter(|line| line.item == Item::Seed(SeedFate::GivenBack));
-    stage.given_back == sum(seeds.map(|line| &line.weight))
+fn as_much_is_kept_as_was_given(sheet: &Sheet) -> bool {
+    let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
+    let seeds = lines.filter(|line| line.item == Item::Seed(SeedFate::GivenBack));
+    sum(sheet.stages.iter().map(|stage| &stage.given_back)) == sum(seeds.map(|line| &line.weight))
 }
 
 /// What goes into a stage from another is what that one gives.
@@ -95,11 +96,11 @@ fn sums_stay_near(sheet: &Sheet, division: &Mass) -> bool {
 fn holds(balance: &Balance, scales: &[Scale]) -> Result<(), TestCaseError> {
     let sheet = Sheet::new(&balance.batch(), scales);
     prop_assert!(stages_hand_on_what_they_hold(&sheet), "{sheet:#?}");
+    prop_assert!(as_much_is_kept_as_was_given(&sheet), "{sheet:#?}");
     prop_assert!(nothing_is_lost(&sheet), "{sheet:#?}");
     for stage in &sheet.stages {
         prop_assert!(lines_make_the_stage(stage), "{stage:#?}");
         prop_assert!(the_tub_is_emptied(stage), "{stage:#?}");
-        prop_assert!(as_much_is_kept_as_was_given(stage), "{stage:#?}");
         prop_assert!(nothing_is_below_zero(stage), "{stage:#?}");
         prop_assert!(stage.lines.iter().all(is_well_rounded), "{stage:#?}");
     }

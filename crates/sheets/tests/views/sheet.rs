@@ -31,6 +31,11 @@ fn a_seed_given_back_and_pieces() {
 }
 
 #[test]
+fn a_seed_given_back_from_a_later_build() {
+    assert_snapshot!(sheet(&doughs::seed_given_back_later()));
+}
+
+#[test]
 fn left_over_levain() {
     assert_snapshot!(sheet(&doughs::left_over()));
 }
