@@ -28,6 +28,9 @@ impl Exact {
     /// # Errors
     /// [`LiteralError`], where the text is anything else or longer than [`MAX_DIGITS`] digits.
     pub fn from_literal(text: &str) -> Result<Self, LiteralError> {
+        if let Some(short) = short_literal(text.as_bytes()) {
+            return Ok(short);
+        }
         let (whole, fraction) = text.split_once('.').unwrap_or((text, "0"));
         let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
         if !digits(whole) || !digits(fraction) {
@@ -35,16 +38,6 @@ impl Exact {
         }
         if text.len() > MAX_DIGITS + usize::from(text.contains('.')) {
             return Err(LiteralError::TooLong);
-        }
-        // Figures of up to 18 digits, that is all that a scale can show, fit in a word.
-        if let (Ok(value), Ok(places)) = (text.replace('.', "").parse::<i64>(), u32::try_from(text.len()))
-            && places <= 19
-        {
-            let places = if text.contains('.') { fraction.len() } else { 0 };
-            let scale = u32::try_from(places).ok().and_then(|places| 10i64.checked_pow(places));
-            if let Some(ratio) = scale.and_then(|scale| Self::ratio(value, scale)) {
-                return Ok(ratio);
-            }
         }
         Decimal::from_str_exact(text).map(Self::from).map_err(|_| LiteralError::TooLong)
     }
@@ -85,6 +78,26 @@ impl Exact {
         let digits = (value.numer() * (ten_to(places) / value.denom())).to_i128()?;
         Decimal::try_from_i128_with_scale(digits, places.to_u32()?).ok()
     }
+}
+
+/// A figure of at most 18 digits, which is all that a scale can show and fits in a word; `None` for any other text.
+fn short_literal(text: &[u8]) -> Option<Exact> {
+    if text.len() > 19 {
+        return None;
+    }
+    let (mut value, mut scale, mut point) = (0_i64, 1_i64, None);
+    for (index, byte) in text.iter().enumerate() {
+        match byte {
+            b'0'..=b'9' if index - usize::from(point.is_some()) < 18 => {
+                value = value * 10 + i64::from(byte - b'0');
+                scale *= if point.is_some() { 10 } else { 1 };
+            }
+            b'.' if point.is_none() && index > 0 => point = Some(index),
+            _ => return None,
+        }
+    }
+    let ends_in_digit = text.last().is_some_and(u8::is_ascii_digit);
+    ends_in_digit.then(|| Exact::ratio(value, scale)).flatten()
 }
 
 impl From<Decimal> for Exact {
