@@ -59,7 +59,8 @@ impl Exact {
         }
         let common = numer.gcd(&denom);
         let (numer, denom) = (numer / common, denom / common);
-        pack(numer, denom).unwrap_or_else(|| Self(Big(Box::new(BigRational::new_raw(numer.into(), denom.into())))))
+        pack(numer, denom)
+            .unwrap_or_else(|| Self(Big(Box::new(BigRational::new_raw(numer.into(), denom.into())))))
     }
 
     /// Packs a big quotient into a word where it fits.
