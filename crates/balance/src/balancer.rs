@@ -1,12 +1,12 @@
 //! The balance of a book's doughs, each after all that it takes from.
 
-use levamen_formula::{Book, Formula, FormulaId, Item, StageId, state};
+use levamen_formula::{Book, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, state};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
 use crate::figures::Balance;
-use crate::linear::{Task, Values};
+use crate::linear::{Solver, Values};
 use crate::mixture::Mixture;
 use crate::read::Reading;
 use crate::trouble;
@@ -19,12 +19,13 @@ const DEEPEST_APART: usize = 16;
 pub struct Balancer<'b> {
     book: &'b Book,
     solved: FxHashMap<FormulaId, Result<Mixture, Vec<Problem>>>,
+    solver: Solver,
 }
 
 /// A formula's facts and what they come to.
 pub(crate) struct Solved<'f> {
     pub formula: &'f Formula,
-    pub facts: levamen_formula::Facts,
+    pub facts: Facts,
     pub values: Values,
 }
 
@@ -32,7 +33,7 @@ impl<'b> Balancer<'b> {
     /// A balancer of a book.
     #[must_use]
     pub fn new(book: &'b Book) -> Self {
-        Self { book, solved: FxHashMap::default() }
+        Self { book, solved: FxHashMap::default(), solver: Solver::default() }
     }
 
     /// The balance of a dough or culture.
@@ -77,7 +78,7 @@ impl<'b> Balancer<'b> {
         order
     }
 
-    fn mixture(&self, id: FormulaId) -> Result<Mixture, Vec<Problem>> {
+    fn mixture(&mut self, id: FormulaId) -> Result<Mixture, Vec<Problem>> {
         let formula = self.book.entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
         let balance = self.balance_formula(formula, 0)?;
         self.to_mixture(balance, formula)
@@ -88,7 +89,7 @@ impl<'b> Balancer<'b> {
     }
 
     /// Balances one formula whose sources are solved.
-    fn balance_formula(&self, formula: &Formula, depth: usize) -> Result<Balance, Vec<Problem>> {
+    fn balance_formula(&mut self, formula: &Formula, depth: usize) -> Result<Balance, Vec<Problem>> {
         let parts = self.parts(formula, depth)?;
         let solved = self.solve_formula(formula, &parts)?;
         let reading = Reading { solved: &solved, pantry: self.book.pantry(), parts: &parts };
@@ -96,7 +97,7 @@ impl<'b> Balancer<'b> {
     }
 
     /// What is solved before a formula: its batches built apart, and its own last batch.
-    fn parts(&self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
+    fn parts(&mut self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
         let mut parts = Parts::default();
         for (id, stage) in formula.stages().filter(|(_, stage)| stage.apart) {
             if depth >= DEEPEST_APART {
@@ -115,7 +116,7 @@ impl<'b> Balancer<'b> {
 
     /// The composition of the dough's own last batch. It is that of the dough: what `overall` alone says, and
     /// otherwise what the dough is without the piece, since a piece of the same composition changes nothing.
-    fn last_batch(&self, formula: &Formula, depth: usize) -> Result<Mixture, Vec<Problem>> {
+    fn last_batch(&mut self, formula: &Formula, depth: usize) -> Result<Mixture, Vec<Problem>> {
         if let Some(alone) = formula.overall_alone()
             && let Ok(balance) = self.balance_formula(&alone, depth + 1)
         {
@@ -126,8 +127,8 @@ impl<'b> Balancer<'b> {
         self.to_mixture(balance, formula)
     }
 
-    fn solve_formula<'f>(&self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
-        let pantry = self.book.pantry();
+    fn solve_formula<'f>(&mut self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
+        let (book, pantry) = (self.book, self.book.pantry());
         let composition = |item: Item| match item {
             Item::Seed(id, _) | Item::Piece(id) => match self.solved.get(&id) {
                 Some(Ok(mixture)) => Some(&mixture.composition),
@@ -140,15 +141,17 @@ impl<'b> Balancer<'b> {
         let made = parts.apart.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
         let made: Vec<(StageId, Exact)> = made.collect();
         let facts = state(formula, pantry, composition, &made)
-            .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])?;
-        let known = known(formula, &facts, self.book);
-        match trouble::solve_stated(&Task { facts: &facts, known: &known, without: &[], more: &[] }) {
-            Ok(values) => {
+            .map_err(|item| vec![trouble::source_in_trouble(book, formula, item)])?;
+        let unit = unit(formula, &facts, pantry);
+        let known: Vec<(FigureId, Exact)> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
+        let values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
+        match values.filter(|values| trouble::nothing_is_void(&facts, values, &[])) {
+            Some(values) => {
                 let solved = Solved { formula, facts, values };
                 trouble::check(&solved, pantry, &known)?;
                 Ok(solved)
             }
-            Err(_) => Err(vec![trouble::contradiction(formula, pantry, &facts, &known)]),
+            None => Err(vec![trouble::contradiction(formula, pantry, &facts, &known)]),
         }
     }
 }
@@ -161,13 +164,11 @@ pub(crate) struct Parts {
 }
 
 /// The length of the direction: the whole flour is one; of a mixture without flour, its weight.
-fn known(formula: &Formula, facts: &levamen_formula::Facts, book: &Book) -> Vec<(levamen_formula::FigureId, Exact)> {
-    use levamen_formula::Figure;
+fn unit(formula: &Formula, facts: &Facts, pantry: &Pantry) -> Option<FigureId> {
     let is_flour = |item: Item| match item {
-        Item::Ingredient(id) => book.pantry().get(id).is_some_and(|known| known.is_flour),
+        Item::Ingredient(id) => pantry.get(id).is_some_and(|known| known.is_flour),
         _ => true,
     };
     let has_flour = formula.stages.iter().flat_map(|stage| &stage.lines).any(|line| is_flour(line.item));
-    let unit = if has_flour { Figure::Flour } else { Figure::Dough };
-    facts.id(unit).map(|id| (id, Exact::ONE)).into_iter().collect()
+    facts.id(if has_flour { Figure::Flour } else { Figure::Dough })
 }

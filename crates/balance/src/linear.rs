@@ -10,9 +10,17 @@
 //! A figure that the facts leave free stays without a value; that is no failure here.
 
 mod eliminate;
+mod plan;
+mod run;
+
+use std::rc::Rc;
 
 use levamen_formula::{Facts, FigureId};
 use levamen_quantity::Exact;
+use rustc_hash::FxHashMap;
+
+use plan::{Plan, Shape};
+use run::Stop;
 
 /// The values of the figures of some facts: `None` where the facts leave one free.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,6 +62,30 @@ pub(crate) fn solve(task: &Task<'_>) -> Result<Values, Contradiction> {
         eliminate::solve(coupled, &mut state.values)?;
     }
     Ok(Values(state.values))
+}
+
+/// Solves many facts of few shapes: the plan of each shape is made once.
+#[derive(Debug, Default)]
+pub(crate) struct Solver {
+    /// `None` for a shape that leaves a figure free, which is solved without a plan.
+    plans: FxHashMap<Shape, Option<Rc<Plan>>>,
+}
+
+impl Solver {
+    /// Solves facts of which one figure has the value one.
+    ///
+    /// # Errors
+    /// [`Contradiction`], where the facts cannot all hold.
+    pub fn solve(&mut self, facts: &Facts, unit: FigureId) -> Result<Values, Contradiction> {
+        let plan = self.plans.entry(Shape::of(facts, unit)).or_insert_with(|| Plan::new(facts, unit).map(Rc::new));
+        match plan.as_ref().map(|plan| plan.run(facts, unit)) {
+            Some(Ok(values)) => Ok(values),
+            Some(Err(Stop::Contradiction)) => Err(Contradiction),
+            Some(Err(Stop::ByChance)) | None => {
+                solve(&Task { facts, known: &[(unit, Exact::ONE)], without: &[], more: &[] })
+            }
+        }
+    }
 }
 
 /// A fact with its known terms summed up: the unknown terms and the constant come to zero.

@@ -8,7 +8,7 @@ use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stag
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
-pub(crate) use conflict::{contradiction, solve_stated};
+pub(crate) use conflict::{contradiction, nothing_is_void};
 
 use crate::balancer::Solved;
 

@@ -57,7 +57,7 @@ impl Exact {
         if let Some(small) = pack(numer, denom) {
             return small;
         }
-        let common = numer.gcd(&denom);
+        let common = common_divisor(numer.unsigned_abs(), denom.unsigned_abs());
         let (numer, denom) = (numer / common, denom / common);
         pack(numer, denom)
             .unwrap_or_else(|| Self(Big(Box::new(BigRational::new_raw(numer.into(), denom.into())))))
@@ -117,6 +117,17 @@ impl Exact {
         if self.is_negative() { -self } else { self.clone() }
     }
 
+    /// Adds a product to this number: the step of which every sum of shares is made.
+    pub fn add_product(&mut self, a: &Self, b: &Self) {
+        if b.is_one() {
+            *self += a;
+        } else if a.is_one() {
+            *self += b;
+        } else {
+            *self += &(a * b);
+        }
+    }
+
     /// The quotient; `None` where the divisor is zero.
     #[must_use]
     pub fn checked_div(&self, divisor: &Self) -> Option<Self> {
@@ -153,6 +164,17 @@ impl Exact {
             Big(_) => None,
         }
     }
+}
+
+/// The greatest common divisor, of which the second is not zero. Euclid's steps until a word is enough.
+fn common_divisor(mut a: u128, mut b: u128) -> i128 {
+    while b != 0 {
+        if let (Ok(a), Ok(b)) = (u64::try_from(a), u64::try_from(b)) {
+            return a.gcd(&b).into();
+        }
+        (a, b) = (b, a % b);
+    }
+    i128::try_from(a).unwrap_or(1)
 }
 
 /// A quotient that fits in a word as it stands.
@@ -218,17 +240,18 @@ impl Add for &Exact {
     fn add(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
-                let (a, b, c, d) = (i128::from(*a), i128::from(*b), i128::from(*c), i128::from(*d));
                 // Equal and dividing denominators are the common case and need no larger one.
-                if b == d {
-                    Exact::from_wide(a + c, b)
-                } else if d % b == 0 {
-                    Exact::from_wide(a * (d / b) + c, d)
-                } else if b % d == 0 {
-                    Exact::from_wide(a + c * (b / d), b)
+                let (left, right, denom) = if b == d {
+                    (1, 1, i128::from(*b))
+                } else if b < d && d % b == 0 {
+                    (d / b, 1, i128::from(*d))
+                } else if d < b && b % d == 0 {
+                    (1, b / d, i128::from(*b))
                 } else {
-                    Exact::from_wide(a * d + c * b, b * d)
-                }
+                    (*d, *b, i128::from(*b) * i128::from(*d))
+                };
+                let numer = i128::from(*a) * i128::from(left) + i128::from(*c) * i128::from(right);
+                Exact::from_wide(numer, denom)
             }
             _ => Exact::from_big(self.to_big() + other.to_big()),
         }

@@ -5,23 +5,21 @@ use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
 use super::percent;
-use crate::linear::{Contradiction, Task, Values, solve};
+use crate::linear::{Task, Values, solve};
 
-/// Solves facts that must all hold, none of them with nothing: the baker states amounts above zero, so a stated
-/// amount that comes to zero is a contradiction too (a stage at 90 % and at 100 % hydration is one of nothing).
-///
-/// # Errors
-/// [`Contradiction`], where there is no such solution.
-pub(crate) fn solve_stated(task: &Task<'_>) -> Result<Values, Contradiction> {
-    let values = solve(task)?;
-    for (index, fact) in task.facts.facts().iter().enumerate() {
-        let is_stated = matches!(fact.origin, Origin::Stated(_)) && task.without.binary_search(&index).is_err();
-        let (subject, _) = task.facts.sides(fact);
-        if is_stated && sum(subject, &values).is_some_and(|sum| sum.is_zero()) {
-            return Err(Contradiction);
-        }
-    }
-    Ok(values)
+/// Whether every stated amount is of something. The baker states amounts above zero, so one that comes to zero is a
+/// contradiction too: a stage at 90 % and at 100 % hydration is one of nothing.
+pub(crate) fn nothing_is_void(facts: &Facts, values: &Values, without: &[usize]) -> bool {
+    facts.facts().iter().enumerate().all(|(index, fact)| {
+        let is_stated = matches!(fact.origin, Origin::Stated(_)) && without.binary_search(&index).is_err();
+        let (subject, _) = facts.sides(fact);
+        !is_stated || !sum(subject, values).is_some_and(|sum| sum.is_zero())
+    })
+}
+
+/// Solves facts that must all hold, none of them with nothing.
+fn solve_stated(task: &Task<'_>) -> Option<Values> {
+    solve(task).ok().filter(|values| nothing_is_void(task.facts, values, task.without))
 }
 
 /// Explains facts that cannot all hold.
@@ -102,7 +100,7 @@ fn smallest_conflict(facts: &Facts, known: &[(FigureId, Exact)]) -> (Vec<usize>,
     for index in all {
         let mut without = left_out.clone();
         without.push(index);
-        if solve_stated(&Task { facts, known, without: &without, more: &[] }).is_err() {
+        if solve_stated(&Task { facts, known, without: &without, more: &[] }).is_none() {
             left_out = without;
         } else {
             kept.push(index);
@@ -118,7 +116,7 @@ fn clash(facts: &Facts, known: &[(FigureId, Exact)], left_out: &[usize], index: 
     let mut without = left_out.to_vec();
     without.push(index);
     without.sort_unstable();
-    let solve_without = |without| solve_stated(&Task { facts, known, without, more: &[] }).ok();
+    let solve_without = |without| solve_stated(&Task { facts, known, without, more: &[] });
     let values = solve_without(&[index]).or_else(|| solve_without(&without))?;
     let (subject, compared) = facts.sides(facts.facts().get(index)?);
     let is = sum(subject, &values)?;
@@ -133,5 +131,9 @@ fn clash(facts: &Facts, known: &[(FigureId, Exact)], left_out: &[usize], index: 
 
 /// The sum of terms; `None` where one of them is free.
 fn sum(terms: &[(FigureId, Exact)], values: &Values) -> Option<Exact> {
-    terms.iter().map(|(figure, coefficient)| Some(values.get(*figure)? * coefficient)).sum()
+    let mut sum = Exact::ZERO;
+    for (figure, coefficient) in terms {
+        sum.add_product(values.get(*figure)?, coefficient);
+    }
+    Some(sum)
 }
