@@ -6,8 +6,9 @@ use levamen_quantity::{Exact, Mass};
 
 use super::{LineSheet, Source, StageSheet, scales};
 
-/// One part in so many of the mixture.
-const PARTS: [u32; 2] = [10, 100];
+/// One part in so many of the mixture: the stronger one where it is enough, and otherwise the weaker.
+const STRONGER: u32 = 10;
+const WEAKER: u32 = 100;
 
 /// What to do about a weight under twenty divisions of its scale.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,7 +22,8 @@ pub enum Remedy {
         /// What there is.
         there: Mass,
     },
-    /// Weigh it with care: flour, water, a piece of dough or a part of a tub is not diluted.
+    /// Weigh it with care: flour, water, a piece of dough or a part of a tub is not diluted, nor what even one part
+    /// in a hundred would not show.
     Care,
 }
 
@@ -84,21 +86,23 @@ fn remedy(line: &LineSheet, scale: &Scale, scales: &[Scale], water: &Water) -> R
         Item::Ingredient { is_flour: false, is_water: false, .. } | Item::Seed(_) => {}
         Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => return Remedy::Care,
     }
-    let first_enough = PARTS.into_iter().find(|&parts| enough(&line.exact, parts, scales));
-    let parts = first_enough.or(PARTS.last().copied()).unwrap_or(1);
-    let brings = times(&line.exact, parts.saturating_sub(1));
+    let parts = if enough(&line.exact, STRONGER, scales) { STRONGER } else { WEAKER };
+    let brings = times(&line.exact, parts - 1);
     if brings > water.weight || water.division == Mass::ZERO {
         return Remedy::TooLittleWater { wanted: brings, there: water.weight.clone() };
     }
-    let mixture = times(&line.exact, parts);
+    let weigh = on_its_scale(&times(&line.exact, parts), scales);
+    if weigh == Mass::ZERO {
+        return Remedy::Care;
+    }
     let make_up = scales::few_divisions(scale);
     Remedy::Dilute(Dilution {
         one_part_in: parts,
-        make_up_water: on_its_scale(&times(&make_up, parts.saturating_sub(1)), scales),
+        make_up_water: on_its_scale(&times(&make_up, parts - 1), scales),
         make_up,
-        weigh: on_its_scale(&mixture, scales),
+        weigh,
         water_less: brings.round_to(&water.division),
-        still_small: first_enough.is_none(),
+        still_small: !enough(&line.exact, parts, scales),
     })
 }
 

@@ -3,10 +3,12 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod csv;
+mod dilution;
 mod doughs;
 mod formula;
 mod golden;
 mod json;
 mod kitchen;
+mod pieces;
 mod rounding;
 mod sheet;

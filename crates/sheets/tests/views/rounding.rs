@@ -7,8 +7,8 @@ use levamen_quantity::{Exact, Mass};
 use levamen_sheets::{LineSheet, Sheet, Source, StageSheet};
 use proptest::prelude::*;
 
-use crate::doughs;
 use crate::kitchen::{Tub, grams, kitchen};
+use crate::{dilution, doughs};
 
 fn sum<'m>(weights: impl Iterator<Item = &'m Mass>) -> Mass {
     Mass::from_grams(weights.map(Mass::grams).sum::<Exact>())
@@ -100,6 +100,7 @@ fn holds(balance: &Balance, scales: &[Scale]) -> Result<(), TestCaseError> {
     prop_assert!(nothing_is_lost(&sheet), "{sheet:#?}");
     for stage in &sheet.stages {
         prop_assert!(lines_make_the_stage(stage), "{stage:#?}");
+        prop_assert!(dilution::holds(stage), "{stage:#?}");
         prop_assert!(the_tub_is_emptied(stage), "{stage:#?}");
         prop_assert!(nothing_is_below_zero(stage), "{stage:#?}");
         prop_assert!(stage.lines.iter().all(is_well_rounded), "{stage:#?}");
