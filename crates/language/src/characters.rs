@@ -9,7 +9,7 @@ use crate::words::first_word;
 /// What steers a screen or is invisible is refused everywhere: it can show a line otherwise than it is read.
 /// Look-alikes are left alone in comments, notes and sources, which are not read.
 pub(crate) fn check<'t>(line: &RawLine<'t>) -> Result<(), Fault<'t>> {
-    if line.whole.bytes().all(|byte| (b' '..=b'~').contains(&byte) || byte == b'\t') {
+    if line.plain {
         return Ok(());
     }
     if let Some((at, name)) = find(line.whole, invisible) {
@@ -24,7 +24,8 @@ pub(crate) fn check<'t>(line: &RawLine<'t>) -> Result<(), Fault<'t>> {
 
 /// The first character of a text for which there is something to say.
 fn find<T>(text: &str, say: impl Fn(char) -> Option<T>) -> Option<(&str, T)> {
-    text.char_indices().find_map(|(offset, character)| {
+    let odd = |(_, character): &(usize, char)| !matches!(character, ' '..='~');
+    text.char_indices().filter(odd).find_map(|(offset, character)| {
         let at = text.get(offset..offset + character.len_utf8())?;
         say(character).map(|said| (at, said))
     })

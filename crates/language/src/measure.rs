@@ -9,7 +9,7 @@ use crate::fault::{Fault, figure as figure_fault, unit as unit_fault};
 use crate::figure::{self, Zero};
 use crate::source::{Source, across};
 use crate::unit::{Unit, miswritten};
-use crate::words::{Read, blanks, first_word, is_blank, trim, word};
+use crate::words::{Read, blanks, first_word, is_blank, trim, trim_start, word};
 
 /// A number with a unit, as it stands in the text; the number is not judged yet.
 #[derive(Debug, Clone, Copy)]
@@ -64,17 +64,17 @@ pub(crate) struct Split<'t> {
 /// `None` where there is no quantity and no sign that one was meant. A number without a unit belongs to the
 /// name: `type 550 flour 100 %`.
 pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
-    let mut rest = text.trim_start_matches(is_blank);
-    let mut before = "";
+    let text = trim_start(text);
+    let mut rest = text;
+    let (mut before, mut name) = ("", "");
     while !rest.is_empty() {
         let (here, next) = first_word(rest);
-        let name = || trim(text.get(..text.len() - rest.len()).unwrap_or_default());
         if figure::begins(here) {
             if let Ok((after, measure)) = measure(rest) {
                 thousands_space(text, before, &measure)?;
                 return Ok(Some(Split {
                     text,
-                    name: name(),
+                    name,
                     measure: Some(measure),
                     written: measure.written,
                     after,
@@ -82,12 +82,13 @@ pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
             }
             almost(rest)?;
         } else if here == "rest" && (trim(next).is_empty() || trim(next).starts_with(',')) {
-            return Ok(Some(Split { text, name: name(), measure: None, written: here, after: next }));
+            return Ok(Some(Split { text, name, measure: None, written: here, after: next }));
         } else if here.is_empty() {
             break;
         }
         before = here;
-        rest = next.trim_start_matches(is_blank);
+        name = text.get(..text.len() - next.len()).unwrap_or_default();
+        rest = trim_start(next);
     }
     no_number(text)?;
     Ok(None)
@@ -99,7 +100,7 @@ pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
 /// at the end, or a number before `of`.
 fn almost(text: &str) -> Result<(), Fault<'_>> {
     let Ok((rest, digits)) = figure::figure(text) else { return Ok(()) };
-    let spaced = rest.trim_start_matches(is_blank);
+    let spaced = trim_start(rest);
     let (unit, after) = first_word(spaced);
     let after = trim(after);
     let ends = |after: &str| {
@@ -122,9 +123,12 @@ fn almost(text: &str) -> Result<(), Fault<'_>> {
 
 /// Refuses `1 000 g`, where a space may part thousands or a name and its amount.
 fn thousands_space<'t>(text: &'t str, before: &'t str, measure: &Measure<'t>) -> Result<(), Fault<'t>> {
+    if measure.unit == Unit::Percent || !figure::begins(before) {
+        return Ok(());
+    }
     let whole = measure.figure.split('.').next().unwrap_or_default();
     let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
-    let parted = measure.unit != Unit::Percent && whole.len() == 3 && before.len() <= 3;
+    let parted = whole.len() == 3 && before.len() <= 3;
     if parted && digits(before) && digits(whole) {
         let both = across(text, before, measure.figure);
         return Err(figure_fault::thousands_space(both, before, measure.unit.symbol()));

@@ -28,9 +28,19 @@ impl<'t> Name<'t> {
     }
 }
 
-/// Whether two names are the same but for the space between their words.
+/// Whether two names are the same but for the space between their words. Neither has space around it.
 pub(crate) fn same_words(one: &str, other: &str) -> bool {
-    one == other || ((uneven(one) || uneven(other)) && words(one).eq(words(other)))
+    match one.bytes().zip(other.bytes()).find(|(a, b)| a != b) {
+        None => one.len() == other.len(),
+        // Two words that differ in a letter are two words; only where one of the names has space here, the
+        // space may be all that differs.
+        Some((a, b)) => (is_space(a) || is_space(b)) && words(one).eq(words(other)),
+    }
+}
+
+/// Whether a byte is, or may be a part of, a space.
+const fn is_space(byte: u8) -> bool {
+    matches!(byte, b' ' | b'\t') || !byte.is_ascii()
 }
 
 /// Words with one space between them.

@@ -107,20 +107,10 @@ impl<'t> Outline<'t> {
     fn read(&self, raw: &RawLine<'t>) -> Result<Statement<'t>, Fault<'t>> {
         characters::check(raw)?;
         let indented = raw.columns > 0;
-        let statement = statement::read(self.source, raw.body, indented);
-        // At the margin stand headings, so a line there that weighs nothing is a misspelt one.
-        let (first, _) = first_word(raw.body);
-        let known = HEADINGS.into_iter().chain(FACTS).any(|keyword| keyword == first || keyword == raw.body);
-        if !indented
-            && !known
-            && statement.is_err()
-            && keyword_in_capitals(raw.body).is_none()
-            && let Ok(None) = measure::split(raw.body)
-        {
-            let at = if nearest(raw.body, ["final dough"]).is_empty() { first } else { raw.body };
-            return Err(heading_fault::unknown(at, HEADINGS));
-        }
-        statement
+        statement::read(self.source, raw.body, indented).map_err(|fault| {
+            // At the margin stand headings, so a line there that weighs nothing is a misspelt one.
+            if indented { fault } else { misspelt_heading(raw.body).unwrap_or(fault) }
+        })
     }
 
     /// Adds an empty line or a comment.
@@ -187,4 +177,15 @@ impl<'t> Outline<'t> {
         let end = line.comment.map_or(line.span.end, |comment| comment.start);
         trim(Span::new(line.span.start, end).of(self.source.text))
     }
+}
+
+/// The fault of a line at the margin that begins with no word of the language and weighs nothing.
+fn misspelt_heading(body: &str) -> Option<Fault<'_>> {
+    let (first, _) = first_word(body);
+    let known = HEADINGS.into_iter().chain(FACTS).any(|keyword| keyword == first || keyword == body);
+    let weighs_nothing = matches!(measure::split(body), Ok(None));
+    (!known && weighs_nothing && keyword_in_capitals(body).is_none()).then(|| {
+        let at = if nearest(body, ["final dough"]).is_empty() { first } else { body };
+        heading_fault::unknown(at, HEADINGS)
+    })
 }

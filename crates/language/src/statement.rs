@@ -14,7 +14,7 @@ use crate::Statement;
 use crate::fault::{Fault, amount as fault, heading as heading_fault};
 use crate::measure;
 use crate::source::Source;
-use crate::words::{first_word, is_blank, trim};
+use crate::words::{first_word, is_blank, trim_start};
 
 /// The words that begin a heading or a section.
 pub(crate) const HEADINGS: [&str; 8] =
@@ -46,7 +46,7 @@ pub(crate) fn read<'t>(
     indented: bool,
 ) -> Result<Statement<'t>, Fault<'t>> {
     let (first, rest) = first_word(body);
-    let rest = trim(rest);
+    let rest = trim_start(rest);
     match first {
         "dough" | "culture" | "ingredient" | "scale" => {
             if indented && matches!(measure::split(rest), Ok(Some(_))) {
@@ -62,7 +62,7 @@ pub(crate) fn read<'t>(
         "weighs" => fact::weighs(source, first, rest).map(Statement::Weighs),
         "hydration" => fact::hydration(source, first, rest).map(Statement::Hydration),
         "left" if first_word(rest).0 == "over" => {
-            fact::left_over(source, body, trim(first_word(rest).1)).map(Statement::LeftOver)
+            fact::left_over(source, body, trim_start(first_word(rest).1)).map(Statement::LeftOver)
         }
         "loses" => fact::loses(source, first, rest).map(Statement::Loses),
         "ripens" => ripens::ripens(source, first, rest).map(|ripens| Statement::Ripens(Box::new(ripens))),
@@ -81,7 +81,7 @@ pub(crate) fn read<'t>(
 /// The words at the beginning of a line that spell a keyword but for capital letters, and the keyword.
 pub(crate) fn keyword_in_capitals(body: &str) -> Option<(&str, &'static str)> {
     // Nearly every line has none, and telling is cheap.
-    if !first_word(body).0.bytes().any(|byte| byte.is_ascii_uppercase()) {
+    if !body.bytes().take_while(|byte| *byte != b' ').any(|byte| byte.is_ascii_uppercase()) {
         return None;
     }
     HEADINGS.into_iter().chain(FACTS).find_map(|keyword| {

@@ -1,6 +1,6 @@
 //! The smallest parsers: words, phrases and the space between them.
 
-use nom::bytes::complete::{tag, take_while, take_while1};
+use nom::bytes::complete::tag;
 use nom::combinator::{eof, verify};
 use nom::error::{ErrorKind, ParseError};
 use nom::sequence::{delimited, preceded};
@@ -50,19 +50,66 @@ pub(crate) fn is_blank(character: char) -> bool {
     matches!(character, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
 }
 
+/// What a byte is at the boundary of words.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Class {
+    Letter,
+    Blank,
+    Comma,
+    /// A part of a longer character, which may be a blank.
+    Part,
+}
+
+/// The class of each byte: reading takes most of its time at the boundaries of words, and a table is quickest.
+static CLASSES: [Class; 256] = {
+    let mut classes = [Class::Letter; 256];
+    let mut byte = 0x80;
+    while byte < 256 {
+        classes[byte] = Class::Part;
+        byte += 1;
+    }
+    classes[b' ' as usize] = Class::Blank;
+    classes[b'\t' as usize] = Class::Blank;
+    classes[b',' as usize] = Class::Comma;
+    classes
+};
+
+/// The class of a byte.
+fn class(byte: u8) -> Class {
+    CLASSES.get(usize::from(byte)).copied().unwrap_or(Class::Part)
+}
+
+/// A text without the space before it.
+pub(crate) fn trim_start(text: &str) -> &str {
+    let plain = text.bytes().position(|byte| class(byte) != Class::Blank).unwrap_or(text.len());
+    let rest = text.get(plain..).unwrap_or_default();
+    match rest.bytes().next() {
+        Some(byte) if class(byte) == Class::Part => rest.trim_start_matches(is_blank),
+        _ => rest,
+    }
+}
+
 /// A text without the space around it.
 pub(crate) fn trim(text: &str) -> &str {
-    text.trim_matches(is_blank)
+    let text = trim_start(text);
+    match text.as_bytes().last() {
+        Some(b'!'..=b'~') => text,
+        _ => text.trim_end_matches(is_blank),
+    }
 }
 
 /// Any space.
 pub(crate) fn blanks(input: &str) -> Read<'_, &str> {
-    take_while(is_blank).parse(input)
+    let rest = trim_start(input);
+    Ok((rest, input.get(..input.len() - rest.len()).unwrap_or_default()))
 }
 
 /// A word: everything up to a space or a comma.
 pub(crate) fn word(input: &str) -> Read<'_, &str> {
-    take_while1(|character| !is_blank(character) && character != ',').parse(input)
+    match first_word(input) {
+        ("", _) => Err(nom::Err::Error(Miss::OtherForm)),
+        (word, rest) => Ok((rest, word)),
+    }
 }
 
 /// One given word, after any space.
@@ -82,6 +129,12 @@ pub(crate) fn end(input: &str) -> Read<'_, &str> {
 
 /// The first word of a line and what follows it. A line that begins with a comma has an empty first word.
 pub(crate) fn first_word(body: &str) -> (&str, &str) {
-    let end = body.find(|character| is_blank(character) || character == ',').unwrap_or(body.len());
+    let plain = body.bytes().position(|byte| class(byte) != Class::Letter).unwrap_or(body.len());
+    let end = match body.as_bytes().get(plain) {
+        Some(byte) if class(*byte) == Class::Part => {
+            body.find(|character| is_blank(character) || character == ',').unwrap_or(body.len())
+        }
+        _ => plain,
+    };
     body.split_at(end)
 }

@@ -97,7 +97,7 @@ fn short_literal(text: &[u8]) -> Option<Exact> {
         }
     }
     let ends_in_digit = text.last().is_some_and(u8::is_ascii_digit);
-    ends_in_digit.then(|| Exact::ratio(value, scale)).flatten()
+    ends_in_digit.then(|| Exact::from_words(value, scale))
 }
 
 impl From<Decimal> for Exact {

@@ -45,6 +45,11 @@ impl Exact {
         Self(Small { numer, denom: 1 })
     }
 
+    /// A quotient whose parts are known to fit: `numer` above `i64::MIN`, `denom` above zero.
+    pub(crate) const fn from_words(numer: i64, denom: i64) -> Self {
+        Self(Small { numer, denom })
+    }
+
     /// The quotient of two whole numbers; `None` where `denom` is zero.
     #[must_use]
     pub fn ratio(numer: i64, denom: i64) -> Option<Self> {

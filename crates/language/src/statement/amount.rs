@@ -53,6 +53,7 @@ pub(crate) fn amount<'t>(source: Source<'t>, split: &Split<'t>) -> Result<(Amoun
     let mut span = source.span(split.written);
     let mut after = split.after;
     if let AmountKind::Percent { of, .. } = &mut kind
+        && !after.is_empty()
         && let Some((rest, basis)) = settle(basis(source, after))?
     {
         span = span.to(basis.span);
