@@ -1,6 +1,8 @@
 //! The balance of a book's doughs, each after all that it takes from.
 
-use levamen_formula::{Book, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, state};
+use levamen_formula::{
+    Book, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, Term, state,
+};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
@@ -143,7 +145,7 @@ impl<'b> Balancer<'b> {
         let facts = state(formula, pantry, composition, &made)
             .map_err(|item| vec![trouble::source_in_trouble(book, formula, item)])?;
         let unit = unit(formula, &facts, pantry);
-        let known: Vec<(FigureId, Exact)> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
+        let known: Vec<Term> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
         let values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
         match values.filter(|values| trouble::nothing_is_void(&facts, values, &[])) {
             Some(values) => {

@@ -18,7 +18,7 @@ mod trace;
 
 use std::rc::Rc;
 
-use levamen_formula::{Facts, FigureId};
+use levamen_formula::{Facts, FigureId, Term};
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
@@ -44,16 +44,16 @@ pub(crate) struct Contradiction;
 pub(crate) struct Task<'f> {
     pub facts: &'f Facts,
     /// Figures whose value is given: the length of the direction that the facts fix.
-    pub known: &'f [(FigureId, Exact)],
+    pub known: &'f [Term],
     /// Indices of facts that are left out, sorted.
     pub without: &'f [usize],
     /// Facts that are added: sums of terms that are zero.
-    pub more: &'f [Vec<(FigureId, Exact)>],
+    pub more: &'f [Vec<Term>],
 }
 
 impl<'f> Task<'f> {
     /// Facts of which one figure has the value one.
-    const fn whole(facts: &'f Facts, known: &'f [(FigureId, Exact)]) -> Self {
+    const fn whole(facts: &'f Facts, known: &'f [Term]) -> Self {
         Self { facts, known, without: &[], more: &[] }
     }
 
@@ -66,7 +66,7 @@ impl<'f> Task<'f> {
 }
 
 /// The terms of one row.
-type Terms<'f> = &'f [(FigureId, Exact)];
+type Terms<'f> = &'f [Term];
 
 /// Solves facts.
 ///

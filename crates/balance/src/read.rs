@@ -19,7 +19,7 @@ pub(crate) struct Reading<'r> {
     pub parts: &'r Parts,
 }
 
-impl<'r> Reading<'r> {
+impl Reading<'_> {
     /// The balance.
     ///
     /// # Errors
@@ -35,9 +35,8 @@ impl<'r> Reading<'r> {
         Ok(Balance {
             dough: formula.name.to_string(),
             hydration: self.share(Figure::Water),
-            effective_hydration: self.part(&overall, |known| {
-                if known.is_flour { Share::default() } else { known.water.clone() }
-            }),
+            effective_hydration: self
+                .part(&overall, |known| if known.is_flour { Share::default() } else { known.water.clone() }),
             salt: self.part(&overall, |known| known.salt.clone()),
             prefermented_flour: Share::from_fraction(fermented),
             size: self.size(formula, &weight),
@@ -92,7 +91,7 @@ impl<'r> Reading<'r> {
                 rows.push((!known.is_flour, order, row));
             }
         }
-        rows.sort_by(|a, b| (a.0, a.1, a.2.ingredient).cmp(&(b.0, b.1, b.2.ingredient)));
+        rows.sort_by_key(|(is_other, order, row)| (*is_other, *order, row.ingredient));
         rows.into_iter().map(|(_, _, row)| row).collect()
     }
 

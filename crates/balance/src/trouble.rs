@@ -4,7 +4,7 @@ mod conflict;
 mod free;
 mod shortage;
 
-use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stage};
+use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stage, Term};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
@@ -13,7 +13,7 @@ pub(crate) use conflict::{contradiction, nothing_is_void};
 use crate::balancer::Solved;
 
 /// Looks for figures that nothing settles and for less than nothing of something.
-pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[(FigureId, Exact)]) -> Result<(), Vec<Problem>> {
+pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Result<(), Vec<Problem>> {
     let open = free::open_figures(solved, pantry, known);
     if !open.is_empty() {
         return Err(open);
@@ -31,9 +31,12 @@ pub(crate) fn weighs_nothing(formula: &Formula) -> Problem {
 
 /// Batches built apart that stand in each other too deep.
 pub(crate) fn too_deep(stage: &Stage) -> Problem {
-    Problem::error("apart-too-deep", format!("`{}` stands too deep in batches of which some is left over", stage.name))
-        .at(stage.place, "built apart")
-        .help("let a batch be taken whole where nothing is left over of it")
+    Problem::error(
+        "apart-too-deep",
+        format!("`{}` stands too deep in batches of which some is left over", stage.name),
+    )
+    .at(stage.place, "built apart")
+    .help("let a batch be taken whole where nothing is left over of it")
 }
 
 /// A culture or dough that this one takes from and that has no balance.

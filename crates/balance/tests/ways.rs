@@ -20,7 +20,9 @@ fn weights(balance: &Balance) -> Vec<String> {
     let batch = balance.batch();
     let stages = balance.stages.iter();
     let lines = stages.flat_map(|stage| stage.lines.iter().map(move |line| (stage, line)));
-    lines.map(|(stage, line)| format!("{}/{} {}", stage.name, line.name, batch.mass(&line.share).grams())).collect()
+    lines
+        .map(|(stage, line)| format!("{}/{} {}", stage.name, line.name, batch.mass(&line.share).grams()))
+        .collect()
 }
 
 fn overall(balance: &Balance) -> Vec<String> {

@@ -66,8 +66,10 @@ impl Book {
     /// same name in an earlier one; within a layer a name is used once.
     #[must_use]
     pub fn read(layers: &[&[(TextId, &str)]]) -> (Self, Vec<Problem>) {
-        let parsed: Vec<Vec<(TextId, Parsed<'_>)>> =
-            layers.iter().map(|texts| texts.iter().map(|(id, text)| (*id, parse(*id, text))).collect()).collect();
+        let parsed: Vec<Vec<(TextId, Parsed<'_>)>> = layers
+            .iter()
+            .map(|texts| texts.iter().map(|(id, text)| (*id, parse(*id, text))).collect())
+            .collect();
         let mut problems = Vec::new();
         let mut gathered = Gathered::new();
         for layer in &parsed {
@@ -186,7 +188,8 @@ impl<'t> Gathered<'t> {
         let errors = errors_by_text(problems);
         let entries = drafts.iter().zip(formulas).map(|(draft, formula)| {
             let own = errors.get(&draft.text).into_iter().flatten();
-            let own: Vec<usize> = own.filter(|(place, _)| draft.holds(*place)).map(|(_, index)| *index).collect();
+            let own: Vec<usize> =
+                own.filter(|(place, _)| draft.holds(*place)).map(|(_, index)| *index).collect();
             Entry {
                 name: draft.name.text.to_owned(),
                 place: draft.place(draft.name.span),

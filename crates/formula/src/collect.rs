@@ -51,7 +51,7 @@ pub(crate) struct StageDraft<'t> {
     pub lines: Vec<&'t Line<'t>>,
 }
 
-impl<'t> Block<'t> {
+impl Block<'_> {
     pub(crate) fn place(&self) -> Place {
         Place { text: self.text, span: self.name.span }
     }

@@ -15,7 +15,10 @@ pub struct Composition {
 impl Composition {
     /// The composition of a mixture from the weights of its ingredients; `None` where they weigh nothing.
     #[must_use]
-    pub fn from_weights(weights: impl IntoIterator<Item = (IngredientId, Exact)>, pantry: &Pantry) -> Option<Self> {
+    pub fn from_weights(
+        weights: impl IntoIterator<Item = (IngredientId, Exact)>,
+        pantry: &Pantry,
+    ) -> Option<Self> {
         let mut parts: Vec<(IngredientId, Exact)> =
             weights.into_iter().filter(|(_, weight)| !weight.is_zero()).collect();
         let whole: Exact = parts.iter().map(|(_, weight)| weight).sum();

@@ -68,6 +68,9 @@ impl FigureId {
     }
 }
 
+/// A coefficient and the figure that it multiplies.
+pub type Term = (FigureId, Exact);
+
 /// Where a fact comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Origin {
@@ -93,8 +96,8 @@ pub struct Fact {
 pub struct Facts {
     figures: Vec<Figure>,
     ids: FxHashMap<Figure, FigureId>,
-    terms: Vec<(FigureId, Exact)>,
-    facts: Vec<Fact>,
+    terms: Vec<Term>,
+    stated: Vec<Fact>,
     intakes: Vec<Intake>,
     layout: Layout,
 }
@@ -137,18 +140,18 @@ impl Facts {
     /// Every fact.
     #[must_use]
     pub fn facts(&self) -> &[Fact] {
-        &self.facts
+        &self.stated
     }
 
     /// The terms of a fact.
     #[must_use]
-    pub fn terms(&self, fact: &Fact) -> &[(FigureId, Exact)] {
+    pub fn terms(&self, fact: &Fact) -> &[Term] {
         self.terms.get(fact.start as usize..fact.end as usize).unwrap_or_default()
     }
 
     /// The terms of a fact: those of its subject, and what that is compared with.
     #[must_use]
-    pub fn sides(&self, fact: &Fact) -> (&[(FigureId, Exact)], &[(FigureId, Exact)]) {
+    pub fn sides(&self, fact: &Fact) -> (&[Term], &[Term]) {
         let terms = self.terms(fact);
         terms.split_at_checked(fact.subject as usize).unwrap_or((terms, &[]))
     }
@@ -209,7 +212,7 @@ impl Facts {
             self.terms.push((id, -coefficient));
         }
         let count = |length: usize| u32::try_from(length).unwrap_or(u32::MAX);
-        self.facts.push(Fact {
+        self.stated.push(Fact {
             start: count(start),
             end: count(self.terms.len()),
             subject: count(subject.len()),

@@ -18,10 +18,10 @@ mod variants;
 
 pub use book::{Book, Entry};
 pub use composition::Composition;
-pub use facts::{Fact, Facts, Figure, FigureId, Intake, Origin, state};
+pub use facts::{Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};
 pub use formula::{
-    Amount, Basis, Formula, FormulaId, Item, LeftOver, Line, Make, MakeSize, Measure, Overall, Ripening, Role, Stage,
-    StageId,
+    Amount, Basis, Formula, FormulaId, Item, LeftOver, Line, Make, MakeSize, Measure, Overall, Ripening,
+    Role, Stage, StageId,
 };
 pub use kind::StageKind;
 pub use pantry::{Ingredient, IngredientId, Pantry, key};

@@ -1,8 +1,9 @@
 //! From a formula as it is written to a [`Formula`] as the book means it.
 //!
-//! 1. name the stages (`stages`), 2. read every line: names to ids, percentages to shares of something
-//! (`lines`, `amounts`), 3. put the stages in the order in which they are made (`order`), 4. look for what no
-//! balance could mend (`checks`).
+//! 1. Name the stages (`stages`).
+//! 2. Read every line: names to ids, percentages to shares of something (`lines`, `amounts`).
+//! 3. Put the stages in the order in which they are made (`order`).
+//! 4. Look for what no balance could mend (`checks`).
 
 mod amounts;
 mod checks;
@@ -62,7 +63,7 @@ pub(crate) fn resolve(
     (problems.len() == before).then_some(formula)
 }
 
-impl<'t> Resolver<'_, 't> {
+impl Resolver<'_, '_> {
     fn place(&self, span: Span) -> levamen_language::Place {
         self.draft.place(span)
     }

@@ -49,7 +49,8 @@ fn dough(random: &mut Random, number: usize) -> String {
     for stage in 0..stages {
         let share = random.between(5, 50) / stages;
         let _ = writeln!(text, "\nstage first ferment {stage}, a sponge");
-        let _ = writeln!(text, "  takes  {}.{} % of the strong white flour", share.max(1), random.between(0, 9));
+        let _ =
+            writeln!(text, "  takes  {}.{} % of the strong white flour", share.max(1), random.between(0, 9));
         let _ = writeln!(text, "  strong white flour  100 %\n  water  {} %", random.between(45, 125));
         if random.between(0, 1) == 0 {
             let _ = writeln!(text, "  fresh yeast  0.{} %", random.between(1, 4));

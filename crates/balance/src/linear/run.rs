@@ -59,7 +59,8 @@ impl<'f> Run<'f> {
                 Ok(())
             }
             Op::Copy { slot, row, term } => {
-                let coefficient = self.row(*row).get(*term as usize).map(|(_, coefficient)| coefficient.clone());
+                let coefficient =
+                    self.row(*row).get(*term as usize).map(|(_, coefficient)| coefficient.clone());
                 self.put(*slot, coefficient.unwrap_or_default());
                 Ok(())
             }
@@ -73,7 +74,13 @@ impl<'f> Run<'f> {
                 self.put(*to, sum);
                 Ok(())
             }
-            Op::Vanish { slot } => if self.slot(*slot).is_zero() { Ok(()) } else { Err(Stop::ByChance) },
+            Op::Vanish { slot } => {
+                if self.slot(*slot).is_zero() {
+                    Ok(())
+                } else {
+                    Err(Stop::ByChance)
+                }
+            }
             Op::Check { slot } => must_hold(self.slot(*slot)),
             Op::Back { figure, lead, constant, rest } => {
                 let mut sum = self.slot(*constant).clone();
@@ -98,7 +105,11 @@ impl<'f> Run<'f> {
             }
         }
         let (figure, coefficient) = terms.get(lead).ok_or(Stop::ByChance)?;
-        let value = if coefficient.is_one() { -sum } else { (-sum).checked_div(coefficient).ok_or(Stop::ByChance)? };
+        let value = if coefficient.is_one() {
+            -sum
+        } else {
+            (-sum).checked_div(coefficient).ok_or(Stop::ByChance)?
+        };
         self.learn(*figure, value);
         Ok(())
     }

@@ -11,7 +11,7 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
-use levamen_formula::FigureId;
+use levamen_formula::{FigureId, Term};
 
 use super::plan::{Op, Plan, Slot, to_u32};
 use super::run::{Run, Stop};
@@ -99,7 +99,7 @@ impl<'f> Tracer<'f> {
                 continue;
             }
             let terms = self.run.row(to_u32(row));
-            let unknown = |(figure, _): &(FigureId, _)| self.run.value(*figure).is_none();
+            let unknown = |(figure, _): &Term| self.run.value(*figure).is_none();
             let Some(lead) = terms.iter().position(unknown) else { continue };
             let Some((figure, _)) = terms.get(lead) else { continue };
             self.step(Op::Substitute { row: to_u32(row), lead: to_u32(lead) })?;
@@ -157,7 +157,12 @@ impl<'f> Tracer<'f> {
     }
 
     /// Adds the multiple of a pivot to a row that makes its figure vanish; returns the figures that are new in it.
-    fn combine(&mut self, row: &mut Row, pivot: &Row, figure: FigureId) -> Result<Vec<FigureId>, Contradiction> {
+    fn combine(
+        &mut self,
+        row: &mut Row,
+        pivot: &Row,
+        figure: FigureId,
+    ) -> Result<Vec<FigureId>, Contradiction> {
         let (Some(own), Some(lead)) = (row.terms.remove(&figure), pivot.terms.get(&figure)) else {
             return Ok(Vec::new());
         };
@@ -236,7 +241,8 @@ impl Table {
     /// Takes out the row with the fewest unknowns.
     fn next(&mut self) -> Option<(usize, Row)> {
         while let Some(Reverse((length, index))) = self.queue.pop() {
-            let current = self.rows.get(index).and_then(Option::as_ref).is_some_and(|row| row.terms.len() == length);
+            let current =
+                self.rows.get(index).and_then(Option::as_ref).is_some_and(|row| row.terms.len() == length);
             if current && let Some(row) = self.take(index) {
                 return Some((index, row));
             }

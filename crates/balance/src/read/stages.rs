@@ -78,7 +78,9 @@ impl<'r> Builder<'r> {
         if self.ferments(id) {
             self.fermented += &reading.value(Figure::OwnFlour(id));
         }
-        for intake in reading.solved.facts.intakes().iter().filter(|intake| intake.stage == id && intake.stays()) {
+        for intake in
+            reading.solved.facts.intakes().iter().filter(|intake| intake.stage == id && intake.stays())
+        {
             let taken = weighed(Figure::Intake(id, intake.line));
             self.fermented += &(&(&taken * &self.fermented_share(intake)) / &gross);
             if !matches!(intake.item, formula::Item::Stage(_)) {
@@ -100,7 +102,10 @@ impl<'r> Builder<'r> {
             own_flour: Share::from_fraction(weighed(Figure::OwnFlour(id))),
             flour: Share::from_fraction(flour),
             water: Share::from_fraction(water),
-            hydration: reading.value(Figure::ContentWater(id)).checked_div(&content).map(Share::from_fraction),
+            hydration: reading
+                .value(Figure::ContentWater(id))
+                .checked_div(&content)
+                .map(Share::from_fraction),
             prefermented_flour: self.through(id, stage, content),
             lines,
             steam: Share::from_fraction(&whole - &made),
@@ -126,9 +131,8 @@ impl<'r> Builder<'r> {
             return intake.flour.clone();
         }
         let apart = self.reading.parts.apart.get(&child).map(|mixture| &mixture.balance);
-        let share = apart.and_then(|balance| {
-            balance.prefermented_flour.fraction().checked_div(balance.weight.fraction())
-        });
+        let share = apart
+            .and_then(|balance| balance.prefermented_flour.fraction().checked_div(balance.weight.fraction()));
         share.unwrap_or_default()
     }
 
@@ -185,9 +189,10 @@ impl Reading<'_> {
     /// What of a stage is kept for the next seed before the final dough is mixed.
     fn given_back(&self, id: StageId) -> Exact {
         let facts = &self.solved.facts;
-        let of_stage = facts.intakes().iter().filter(|intake| {
-            intake.item.is_given_back() && facts.goes_on_as(intake.stage) == Some(id)
-        });
+        let of_stage = facts
+            .intakes()
+            .iter()
+            .filter(|intake| intake.item.is_given_back() && facts.goes_on_as(intake.stage) == Some(id));
         of_stage.map(|intake| self.value(Figure::Intake(intake.stage, intake.line))).sum()
     }
 }

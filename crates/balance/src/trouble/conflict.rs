@@ -1,6 +1,6 @@
 //! Lines that cannot all hold: a smallest set of them, and what each would make of the figure.
 
-use levamen_formula::{Facts, Figure, FigureId, Formula, Item, Origin, Pantry};
+use levamen_formula::{Facts, Figure, Formula, Intake, Item, Origin, Pantry, Term};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
@@ -23,12 +23,7 @@ fn solve_stated(task: &Task<'_>) -> Option<Values> {
 }
 
 /// Explains facts that cannot all hold.
-pub(crate) fn contradiction(
-    formula: &Formula,
-    pantry: &Pantry,
-    facts: &Facts,
-    known: &[(FigureId, Exact)],
-) -> Problem {
+pub(crate) fn contradiction(formula: &Formula, pantry: &Pantry, facts: &Facts, known: &[Term]) -> Problem {
     if let Some(problem) = unlisted_flour(formula, pantry, facts) {
         return problem;
     }
@@ -40,10 +35,13 @@ pub(crate) fn contradiction(
                 .at(formula.place, "in this dough");
         }
         1 => Problem::error("cannot-all-hold", format!("this line of `{name}` cannot hold")),
-        count => Problem::error("cannot-all-hold", format!("these {count} lines of `{name}` cannot all hold")),
+        count => {
+            Problem::error("cannot-all-hold", format!("these {count} lines of `{name}` cannot all hold"))
+        }
     };
     // The caret goes to the last line of which it can be said what the others make of it.
-    let clashes = kept.iter().rev().filter_map(|index| Some((*index, clash(facts, known, &left_out, *index)?)));
+    let clashes =
+        kept.iter().rev().filter_map(|index| Some((*index, clash(facts, known, &left_out, *index)?)));
     let (main, words) = clashes.into_iter().next().unwrap_or_else(|| {
         (kept.last().copied().unwrap_or_default(), "this cannot hold with the others".to_owned())
     });
@@ -62,22 +60,25 @@ pub(crate) fn contradiction(
 fn unlisted_flour(formula: &Formula, pantry: &Pantry, facts: &Facts) -> Option<Problem> {
     let overall = formula.overall.as_ref()?;
     let listed = |id| overall.lines.iter().any(|line| line.item == Item::Ingredient(id));
-    for intake in facts.intakes().iter().filter(|intake| intake.stays()) {
+    let unlisted = |intake: &Intake| {
         let flours = intake.parts().iter().filter_map(|(id, _)| Some((*id, pantry.get(*id)?)));
-        for (_, flour) in flours.filter(|(id, known)| known.is_flour && !listed(*id)) {
-            let line = formula.stage(intake.stage)?.lines.get(intake.line as usize)?;
-            let (source, flour) = (&line.name, &flour.name);
-            return Some(
-                Problem::error("unlisted-flour", format!("`{source}` brings {flour}, which `overall` does not list"))
-                    .at(line.place, format!("holds {flour}"))
-                    .and_at(overall.place, "its flours are all the flour of the dough")
-                    .help(format!(
-                        "add `{flour}  rest` to `overall`, and write `rest` for the flour that it takes the place of"
-                    )),
-            );
-        }
-    }
-    None
+        flours
+            .filter(|(id, known)| known.is_flour && !listed(*id))
+            .map(|(_, known)| known.name.as_str())
+            .next()
+    };
+    let mut staying = facts.intakes().iter().filter(|intake| intake.stays());
+    let (intake, flour) = staying.find_map(|intake| Some((intake, unlisted(intake)?)))?;
+    let line = formula.stage(intake.stage)?.lines.get(intake.line as usize)?;
+    let source = &line.name;
+    Some(
+        Problem::error("unlisted-flour", format!("`{source}` brings {flour}, which `overall` does not list"))
+            .at(line.place, format!("holds {flour}"))
+            .and_at(overall.place, "its flours are all the flour of the dough")
+            .help(format!(
+                "add `{flour}  rest` to `overall`, and write `rest` for the flour that it takes the place of"
+            )),
+    )
 }
 
 fn stated(facts: &Facts, index: usize) -> Option<Place> {
@@ -93,7 +94,7 @@ fn stated(facts: &Facts, index: usize) -> Option<Place> {
 /// Facts are left out one after the other; one that the trouble can do without stays out (the deletion filter of
 /// J. W. Chinneck and E. W. Dravnieks, "Locating Minimal Infeasible Constraint Sets in Linear Programs", ORSA Journal on
 /// Computing 3 (1991) 157-168; from memory).
-fn smallest_conflict(facts: &Facts, known: &[(FigureId, Exact)]) -> (Vec<usize>, Vec<usize>) {
+fn smallest_conflict(facts: &Facts, known: &[Term]) -> (Vec<usize>, Vec<usize>) {
     let all: Vec<usize> = (0..facts.facts().len()).filter(|index| stated(facts, *index).is_some()).collect();
     let mut kept = Vec::new();
     let mut left_out: Vec<usize> = Vec::new();
@@ -110,7 +111,7 @@ fn smallest_conflict(facts: &Facts, known: &[(FigureId, Exact)]) -> (Vec<usize>,
 }
 
 /// What a line says and what the others make of it.
-fn clash(facts: &Facts, known: &[(FigureId, Exact)], left_out: &[usize], index: usize) -> Option<String> {
+fn clash(facts: &Facts, known: &[Term], left_out: &[usize], index: usize) -> Option<String> {
     // Without this line the dough mostly has a balance; where it has other troubles, without those that play no
     // part in this one.
     let mut without = left_out.to_vec();
@@ -124,13 +125,17 @@ fn clash(facts: &Facts, known: &[(FigureId, Exact)], left_out: &[usize], index: 
     let said = -coefficient;
     let per = is.checked_div(values.get(*basis)?)?;
     if facts.figures().get(basis.index()) == Some(&Figure::Gram) {
-        return Some(format!("says {} g; the others make it {} g", said.to_decimal_string(), per.to_fixed(3)));
+        return Some(format!(
+            "says {} g; the others make it {} g",
+            said.to_decimal_string(),
+            per.to_fixed(3)
+        ));
     }
     Some(format!("says {}; the others make it {}", percent(&said), percent(&per)))
 }
 
 /// The sum of terms; `None` where one of them is free.
-fn sum(terms: &[(FigureId, Exact)], values: &Values) -> Option<Exact> {
+fn sum(terms: &[Term], values: &Values) -> Option<Exact> {
     let mut sum = Exact::ZERO;
     for (figure, coefficient) in terms {
         sum.add_product(values.get(*figure)?, coefficient);

@@ -1,6 +1,6 @@
 //! Figures that nothing settles, and what would settle them.
 
-use levamen_formula::{Figure, FigureId, Formula, Item, Pantry, StageId};
+use levamen_formula::{Figure, FigureId, Formula, Item, Pantry, StageId, Term};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
@@ -9,7 +9,7 @@ use crate::balancer::Solved;
 use crate::linear::{Task, Values, solve};
 
 /// One problem for each figure that has to be stated before all others follow.
-pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[(FigureId, Exact)]) -> Vec<Problem> {
+pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Vec<Problem> {
     let mut known = known.to_vec();
     let mut open = open_of(solved, &solved.values);
     let mut problems = Vec::new();
@@ -23,7 +23,7 @@ pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[(Figur
     problems
 }
 
-fn solve_with(solved: &Solved<'_>, known: &[(FigureId, Exact)]) -> Result<Values, crate::linear::Contradiction> {
+fn solve_with(solved: &Solved<'_>, known: &[Term]) -> Result<Values, crate::linear::Contradiction> {
     solve(&Task { facts: &solved.facts, known, without: &[], more: &[] })
 }
 
@@ -32,11 +32,7 @@ fn open_of(solved: &Solved<'_>, values: &Values) -> Vec<FigureId> {
 }
 
 /// The open figure from which most others follow; a baker's usual way of stating it first among equals.
-fn best_to_state(
-    solved: &Solved<'_>,
-    known: &[(FigureId, Exact)],
-    open: &[FigureId],
-) -> Option<(Figure, FigureId)> {
+fn best_to_state(solved: &Solved<'_>, known: &[Term], open: &[FigureId]) -> Option<(Figure, FigureId)> {
     if open.is_empty() {
         return None;
     }
@@ -78,7 +74,8 @@ fn rank(figure: Figure, formula: &Formula) -> u8 {
 fn size_is_stated(id: StageId, formula: &Formula) -> bool {
     let own = formula.stage(id).is_some_and(|stage| stage.takes.is_some() || stage.weighs.is_some());
     let mut lines = formula.stages.iter().flat_map(|stage| &stage.lines);
-    own || id == formula.final_dough() || lines.any(|line| line.item == Item::Stage(id) && line.amount.is_some())
+    own || id == formula.final_dough()
+        || lines.any(|line| line.item == Item::Stage(id) && line.amount.is_some())
 }
 
 fn problem(figure: Figure, solved: &Solved<'_>, pantry: &Pantry) -> Problem {
@@ -102,7 +99,9 @@ fn problem(figure: Figure, solved: &Solved<'_>, pantry: &Pantry) -> Problem {
             "write weights in `{}`, or what is left over as a mass or a percentage",
             stage(id)
         )),
-        Figure::Intake(..) => problem.help("write how much is taken, as a percentage of a flour or as a weight"),
+        Figure::Intake(..) => {
+            problem.help("write how much is taken, as a percentage of a flour or as a weight")
+        }
         _ => problem.help("write its percentage or its weight"),
     }
 }

@@ -1,6 +1,6 @@
 //! Less than nothing of something: which, by how much, and the largest share that would fit.
 
-use levamen_formula::{Facts, Figure, FigureId, Formula, IngredientId, Item, Origin, Pantry, StageId};
+use levamen_formula::{Facts, Figure, FigureId, Formula, IngredientId, Item, Origin, Pantry, StageId, Term};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
@@ -9,7 +9,7 @@ use crate::balancer::Solved;
 use crate::linear::{Task, Values, solve};
 
 /// One problem for each figure below zero.
-pub(super) fn shortages(solved: &Solved<'_>, pantry: &Pantry, known: &[(FigureId, Exact)]) -> Vec<Problem> {
+pub(super) fn shortages(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Vec<Problem> {
     let below = needed(&solved.facts).filter_map(|(figure, id)| {
         let value = solved.values.get(id)?;
         value.is_negative().then(|| (figure, id, value.abs()))
@@ -26,7 +26,9 @@ pub(super) fn shortages(solved: &Solved<'_>, pantry: &Pantry, known: &[(FigureId
         })
         .collect();
     if problems.is_empty() {
-        problems.extend(below.iter().map(|(figure, _, missing)| less_than_nothing(*figure, solved, pantry, missing)));
+        problems.extend(
+            below.iter().map(|(figure, _, missing)| less_than_nothing(*figure, solved, pantry, missing)),
+        );
     }
     problems
 }
@@ -35,7 +37,7 @@ pub(super) fn shortages(solved: &Solved<'_>, pantry: &Pantry, known: &[(FigureId
 fn short_cell(
     solved: &Solved<'_>,
     pantry: &Pantry,
-    known: &[(FigureId, Exact)],
+    known: &[Term],
     (stage, ingredient, id): (StageId, IngredientId, FigureId),
     missing: &Exact,
 ) -> Problem {
@@ -67,7 +69,7 @@ fn short_cell(
 
 /// For each stage whose share of the flour is stated: the largest share with which the figure comes to nothing
 /// instead of less. The stated share is released and the figure pinned to zero; the balance gives the bound.
-fn largest_shares(solved: &Solved<'_>, known: &[(FigureId, Exact)], short: FigureId) -> Vec<String> {
+fn largest_shares(solved: &Solved<'_>, known: &[Term], short: FigureId) -> Vec<String> {
     let (facts, formula) = (&solved.facts, solved.formula);
     let mut bounds = Vec::new();
     for (id, stage) in formula.stages() {

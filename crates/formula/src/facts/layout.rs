@@ -132,7 +132,9 @@ impl Layout {
 /// The share of what is made that goes on. The parser keeps what is left over below the whole.
 fn kept(left_over: Option<&LeftOver>) -> Exact {
     match left_over {
-        Some(LeftOver::Share(share, _)) if share.rest().fraction().is_positive() => share.rest().fraction().clone(),
+        Some(LeftOver::Share(share, _)) if share.rest().fraction().is_positive() => {
+            share.rest().fraction().clone()
+        }
         _ => Exact::ONE,
     }
 }

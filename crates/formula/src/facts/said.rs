@@ -69,7 +69,9 @@ impl Speaker<'_> {
         Some(match line.item {
             Item::Ingredient(ingredient) => (Figure::Cell(id, ingredient), self.gross_of(id, ingredient)?),
             Item::Stage(child) if self.facts.is_within(child) => (Figure::Weight(child), gross),
-            Item::Stage(_) | Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => (Figure::Intake(id, index), gross),
+            Item::Stage(_) | Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => {
+                (Figure::Intake(id, index), gross)
+            }
         })
     }
 

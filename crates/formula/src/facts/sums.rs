@@ -58,7 +58,8 @@ impl<'f> Speaker<'f> {
         }
         // Seeds are given back when the stage that grew from them goes into the final dough.
         if self.facts.goes_on_as(id) == Some(id) {
-            let grew_from = |intake: &&Intake| !intake.stays() && self.facts.goes_on_as(intake.stage) == Some(id);
+            let grew_from =
+                |intake: &&Intake| !intake.stays() && self.facts.goes_on_as(intake.stage) == Some(id);
             for intake in self.intakes.iter().filter(grew_from) {
                 match weight.iter_mut().find(|(figure, _)| *figure == intake.figure()) {
                     // A seed of this very stage comes and goes: it does not weigh in what goes on.
@@ -90,8 +91,12 @@ impl<'f> Speaker<'f> {
         }
         match &stage.left_over {
             None => self.facts.sum(Figure::LeftOver(id), &[]),
-            Some(LeftOver::Share(share, place)) => self.state_left_over(id, (Figure::Made(id), share.fraction().clone()), *place),
-            Some(LeftOver::Mass(mass, place)) => self.state_left_over(id, (Figure::Gram, mass.grams().clone()), *place),
+            Some(LeftOver::Share(share, place)) => {
+                self.state_left_over(id, (Figure::Made(id), share.fraction().clone()), *place);
+            }
+            Some(LeftOver::Mass(mass, place)) => {
+                self.state_left_over(id, (Figure::Gram, mass.grams().clone()), *place);
+            }
             Some(LeftOver::Rest(_)) => {}
         }
     }
@@ -122,7 +127,8 @@ impl<'f> Speaker<'f> {
     fn row_sum(&mut self, id: IngredientId) {
         let mut parts: Vec<(Figure, Exact)> = Vec::new();
         for (stage, made) in self.formula.stages() {
-            if self.facts.is_within(stage) && made.lines.iter().any(|line| line.item == Item::Ingredient(id)) {
+            if self.facts.is_within(stage) && made.lines.iter().any(|line| line.item == Item::Ingredient(id))
+            {
                 parts.push((Figure::Cell(stage, id), Exact::ONE));
             }
         }
@@ -135,7 +141,12 @@ impl<'f> Speaker<'f> {
     }
 
     /// The cells of a stage whose ingredient is of a kind.
-    fn cells(&self, id: StageId, stage: &Stage, wanted: impl Fn(&Ingredient) -> bool) -> Vec<(Figure, Exact)> {
+    fn cells(
+        &self,
+        id: StageId,
+        stage: &Stage,
+        wanted: impl Fn(&Ingredient) -> bool,
+    ) -> Vec<(Figure, Exact)> {
         let ingredients = stage.lines.iter().filter_map(|line| match line.item {
             Item::Ingredient(ingredient) => Some(ingredient),
             _ => None,

@@ -3,8 +3,8 @@
 use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, Name, Problem, Reach};
 use levamen_quantity::{Share, Volume};
 
-use super::lines::suggest;
 use super::Resolver;
+use super::lines::suggest;
 use crate::formula::{Amount, Basis, Item, Measure};
 use crate::kind::StageKind;
 
@@ -100,7 +100,13 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// A volume becomes a mass by the ingredient's density.
-    fn weigh_volume(&mut self, name: Name<'t>, item: Item, volume: &Volume, amount: &Written<'t>) -> Option<Measure> {
+    fn weigh_volume(
+        &mut self,
+        name: Name<'t>,
+        item: Item,
+        volume: &Volume,
+        amount: &Written<'t>,
+    ) -> Option<Measure> {
         let density = match item {
             Item::Ingredient(id) => self.directory.pantry.get(id).and_then(|known| known.density.as_ref()),
             _ => None,
@@ -111,7 +117,9 @@ impl<'t> Resolver<'_, 't> {
                 Problem::error("no-density", format!("nobody has said what a litre of `{words}` weighs"))
                     .at(self.place(amount.span), "a volume")
                     .help("weigh it and write grams")
-                    .help(format!("or add `density 1.03 kg/l`, with its own figure, to the ingredient `{words}`")),
+                    .help(format!(
+                        "or add `density 1.03 kg/l`, with its own figure, to the ingredient `{words}`"
+                    )),
             );
         }
         density.map(|density| Measure::Mass(volume.weighs(density)))

@@ -21,7 +21,6 @@ impl Resolver<'_, '_> {
             }
         }
         for stage in &formula.stages {
-            
             self.check_hundred(&stage.name, &stage.lines, Basis::OwnFlour);
             self.check_bases(formula, stage);
             self.check_losses(stage);
@@ -58,7 +57,8 @@ impl Resolver<'_, '_> {
     /// Where all flours of a section are stated as shares of its flour, they are all of it.
     fn check_hundred(&mut self, section: &str, lines: &[Line], own: Basis) {
         let flours: Vec<&Line> = lines.iter().filter(|line| self.is_flour(line.item)).collect();
-        let shares: Option<Vec<&Share>> = flours.iter().map(|line| share_of(line.amount.as_ref(), own)).collect();
+        let shares: Option<Vec<&Share>> =
+            flours.iter().map(|line| share_of(line.amount.as_ref(), own)).collect();
         let Some(shares) = shares.filter(|shares| !shares.is_empty()) else { return };
         let sum = percent_sum(shares.into_iter());
         if sum == Exact::HUNDRED {
@@ -70,14 +70,17 @@ impl Resolver<'_, '_> {
         };
         let off = (&Exact::HUNDRED - &sum).abs();
         let way = if sum < Exact::HUNDRED { "missing" } else { "too much" };
-        let mut problem =
-            Problem::error("flours-not-100", format!("the flours of `{section}` add up to {sum} %, not to 100 %"))
-                .at(first.place, format!("{off} % {way}"));
+        let mut problem = Problem::error(
+            "flours-not-100",
+            format!("the flours of `{section}` add up to {sum} %, not to 100 %"),
+        )
+        .at(first.place, format!("{off} % {way}"));
         for line in more {
             problem = problem.and_at(line.place, "");
         }
         if sum < Exact::HUNDRED {
-            problem = problem.note("is a flour missing, or an ingredient not marked as `flour` in the pantry?");
+            problem =
+                problem.note("is a flour missing, or an ingredient not marked as `flour` in the pantry?");
         }
         self.report(problem.help("let the flours add up to 100 %, or write `rest` for one of them"));
     }
@@ -92,10 +95,15 @@ impl Resolver<'_, '_> {
             let name = self.name_of(id).to_owned();
             let place = formula.overall.as_ref().map_or(formula.place, |section| section.place);
             self.report(
-                Problem::error("not-in-overall", format!("`{name}` is weighed in a stage, but `overall` does not list it"))
-                    .at(line.place, "weighed here")
-                    .and_at(place, "the percentages of the whole dough")
-                    .help(format!("add `{name}` and its percentage to `overall`, or `{name}  rest` to let the stages say it")),
+                Problem::error(
+                    "not-in-overall",
+                    format!("`{name}` is weighed in a stage, but `overall` does not list it"),
+                )
+                .at(line.place, "weighed here")
+                .and_at(place, "the percentages of the whole dough")
+                .help(format!(
+                    "add `{name}` and its percentage to `overall`, or `{name}  rest` to let the stages say it"
+                )),
             );
         }
     }
@@ -110,10 +118,13 @@ impl Resolver<'_, '_> {
             match basis {
                 Basis::OwnFlour if !has_flour => {
                     self.report(
-                        Problem::error("no-flour-of-its-own", format!("`{}` has no flour of its own", stage.name))
-                            .at(amount.place, "a percentage of which flour?")
-                            .help(format!("of the whole dough's flour: write `{percent} % of the flour`"))
-                            .help(format!("of something weighed here: write `{percent} % of its` and the name")),
+                        Problem::error(
+                            "no-flour-of-its-own",
+                            format!("`{}` has no flour of its own", stage.name),
+                        )
+                        .at(amount.place, "a percentage of which flour?")
+                        .help(format!("of the whole dough's flour: write `{percent} % of the flour`"))
+                        .help(format!("of something weighed here: write `{percent} % of its` and the name")),
                     );
                 }
                 Basis::OwnCell(id) if !weighs(&stage.lines, *id) => {
@@ -146,33 +157,43 @@ impl Resolver<'_, '_> {
         });
         if !has_water {
             self.report(
-                Problem::error("no-water-to-lose", format!("`{}` weighs no water that it could lose", stage.name))
-                    .at(place, "steam of which water?")
-                    .help("list the stage's water, or leave out what it loses"),
+                Problem::error(
+                    "no-water-to-lose",
+                    format!("`{}` weighs no water that it could lose", stage.name),
+                )
+                .at(place, "steam of which water?")
+                .help("list the stage's water, or leave out what it loses"),
             );
         }
     }
 
     /// A batch built apart is a formula of its own: it cannot lean on the dough that takes a portion of it.
     fn check_apart(&mut self, formula: &Formula, stage: &Stage) {
-        let Some(place) = stage.left_over.as_ref().map(LeftOver::place).or(stage.apart.then_some(stage.place)) else {
+        let Some(place) =
+            stage.left_over.as_ref().map(LeftOver::place).or(stage.apart.then_some(stage.place))
+        else {
             return;
         };
-        let reason = if stage.left_over.is_some() { "some of it is left over" } else { "it is taken in two places" };
+        let reason =
+            if stage.left_over.is_some() { "some of it is left over" } else { "it is taken in two places" };
         let within: Vec<&Stage> = subtree(formula, stage);
         let gives_back = |line: &&Line| matches!(line.item, Item::Seed(_, SeedFate::GivenBack));
         if let Some(line) = within.iter().flat_map(|inner| &inner.lines).find(gives_back) {
             self.report(
-                Problem::error("given-back-twice", format!("`{}` cannot give back its seed as well", stage.name))
-                    .at(line.place, "the seed is given back")
-                    .and_at(place, reason)
-                    .help("leave out `given back`: what is left over is where the next seed comes from"),
+                Problem::error(
+                    "given-back-twice",
+                    format!("`{}` cannot give back its seed as well", stage.name),
+                )
+                .at(line.place, "the seed is given back")
+                .and_at(place, reason)
+                .help("leave out `given back`: what is left over is where the next seed comes from"),
             );
         }
         if !stage.apart {
             return;
         }
-        let amounts = within.iter().flat_map(|inner| inner.lines.iter().filter_map(|line| line.amount.as_ref()));
+        let amounts =
+            within.iter().flat_map(|inner| inner.lines.iter().filter_map(|line| line.amount.as_ref()));
         let leans = |amount: &&Amount| {
             matches!(amount.measure, Measure::Share(_, Basis::Flour | Basis::Dough | Basis::Row(_)))
         };
@@ -218,7 +239,8 @@ fn subtree<'f>(formula: &'f Formula, stage: &'f Stage) -> Vec<&'f Stage> {
             Item::Stage(id) => formula.stage(id),
             _ => None,
         });
-        let children: Vec<&Stage> = children.filter(|child| !found.iter().any(|known| std::ptr::eq(*known, *child))).collect();
+        let children: Vec<&Stage> =
+            children.filter(|child| !found.iter().any(|known| std::ptr::eq(*known, *child))).collect();
         found.extend(children);
         next += 1;
     }

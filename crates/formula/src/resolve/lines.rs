@@ -91,9 +91,12 @@ impl<'t> Resolver<'_, 't> {
             Role::Culture => Some((name, Item::Seed(id, fate.unwrap_or(SeedFate::Stays)))),
             Role::Dough if fate == Some(SeedFate::GivenBack) => {
                 self.report(
-                    Problem::error("nothing-to-give-back", format!("`{}` is a dough, not a culture", name.text))
-                        .at(self.place(name.span), "old dough stays in the dough")
-                        .help("leave out `given back`"),
+                    Problem::error(
+                        "nothing-to-give-back",
+                        format!("`{}` is a dough, not a culture", name.text),
+                    )
+                    .at(self.place(name.span), "old dough stays in the dough")
+                    .help("leave out `given back`"),
                 );
                 None
             }
@@ -105,8 +108,10 @@ impl<'t> Resolver<'_, 't> {
         let message = format!("the book has no culture and no dough called `{}`", name.text);
         let problem = Problem::error("unknown-source", message).at(self.place(name.span), "not in the book");
         if self.stage_ids.contains_key(key(name.text).as_ref()) {
-            return problem
-                .help(format!("`{0}` is a stage of this dough: write `{0}` and how much, without `from`", name.text));
+            return problem.help(format!(
+                "`{0}` is a stage of this dough: write `{0}` and how much, without `from`",
+                name.text
+            ));
         }
         let problem = suggest(problem, &nearest(name.text, self.directory.formula_names()));
         problem.help(format!("or declare it: `culture {}` and under it what it is fed with", name.text))
@@ -122,14 +127,21 @@ impl<'t> Resolver<'_, 't> {
             return None;
         }
         let water = self.directory.pantry.find("water")?;
-        Some(Line { name: shared("water"), item: Item::Ingredient(water), amount: None, place: self.place(span) })
+        Some(Line {
+            name: shared("water"),
+            item: Item::Ingredient(water),
+            amount: None,
+            place: self.place(span),
+        })
     }
 
     /// A bare share of a stage: refused, with the three meanings that it can have and how to write each.
     pub(super) fn bare_share(&self, name: Name<'t>, item: Item, percent: &Exact, span: Span) -> Problem {
         let (name, share) = (name.text, format!("{percent} %"));
         let (line, its_own) = match item {
-            Item::Stage(_) => (name.to_owned(), format!("in the stage `{name}`, write `takes {share} of the flour`")),
+            Item::Stage(_) => {
+                (name.to_owned(), format!("in the stage `{name}`, write `takes {share} of the flour`"))
+            }
             _ => (
                 format!("from {name}"),
                 format!("make a stage of it, with `takes {share} of the flour` and `from {name}`"),

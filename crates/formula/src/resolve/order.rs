@@ -21,11 +21,19 @@ impl Resolver<'_, '_> {
         }
         for (id, written) in (0..).map(StageId).zip(&draft.stages) {
             let parent = written.inside.map_or(last.index(), |inside| inside);
-            let listed = stages.get(parent).is_some_and(|stage| stage.lines.iter().any(|l| l.item == Item::Stage(id)));
+            let listed =
+                stages.get(parent).is_some_and(|stage| stage.lines.iter().any(|l| l.item == Item::Stage(id)));
             // A stage goes where it is named; one that is nowhere named goes whole into what it stands in.
-            let (Some(child), Some(count)) = (stages.get(id.index()), named.get_mut(id.index())) else { continue };
+            let (Some(child), Some(count)) = (stages.get(id.index()), named.get_mut(id.index())) else {
+                continue;
+            };
             if !listed && (*count == 0 || written.inside.is_some()) {
-                let line = Line { name: child.name.clone(), item: Item::Stage(id), amount: None, place: child.place };
+                let line = Line {
+                    name: child.name.clone(),
+                    item: Item::Stage(id),
+                    amount: None,
+                    place: child.place,
+                };
                 *count += 1;
                 stages.get_mut(parent)?.lines.push(line);
             }
@@ -115,7 +123,9 @@ fn feeds_itself(circle: &[(&Stage, Place)]) -> Problem {
     let mut problem = Problem::error("feeds-itself", message)
         .at(place, "this closes the circle")
         .help("take out one of these lines")
-        .help(format!("seed of the last batch of `{first}` comes from a culture: write `from` and the culture's name"));
+        .help(format!(
+            "seed of the last batch of `{first}` comes from a culture: write `from` and the culture's name"
+        ));
     for (stage, _) in circle {
         problem = problem.and_at(stage.place, "one of the circle");
     }

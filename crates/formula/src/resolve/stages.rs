@@ -16,12 +16,15 @@ impl<'t> Resolver<'_, 't> {
         let mut overall = Overall { place: self.place(section.span), ..Overall::default() };
         for line in &section.lines {
             match &line.statement {
-                Statement::Weigh(weigh) => overall.lines.extend(self.weigh(Within::Overall, weigh, line.span)),
+                Statement::Weigh(weigh) => {
+                    overall.lines.extend(self.weigh(Within::Overall, weigh, line.span));
+                }
                 Statement::Hydration(amount) => overall.hydration = self.hydration(amount),
                 _ => {}
             }
         }
-        let water = overall.hydration.is_some().then(|| self.water_line(&overall.lines, section.span)).flatten();
+        let water =
+            overall.hydration.is_some().then(|| self.water_line(&overall.lines, section.span)).flatten();
         overall.lines.extend(water);
         Some(overall)
     }
