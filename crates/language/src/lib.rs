@@ -1,4 +1,39 @@
 //! The language of a formula book: text to syntax tree and back, with places.
+//!
+//! A dough file is plain text in which each line says one thing and indentation makes blocks. The full reference,
+//! for bakers and engineers, is `docs/language.md`.
+//!
+//! # From text to tree
+//!
+//! [`decode`] turns the bytes of a file into text, [`parse`] the text into a [`Tree`] and a list of [`Problem`]s.
+//! Parsing is pure and total: a text of any bytes has a tree, a fault ends with its line, and one run tells every
+//! fault. It takes one pass over the text in three layers:
+//!
+//! 1. lines, with their indentation and comments;
+//! 2. the grammar of one line, in parsers made with nom;
+//! 3. nesting: which line stands under which, what may stand there, and what may be said only once.
+//!
+//! The tree is the list of the text's [`Line`]s with their depths. Names borrow from the text, so the text outlives
+//! the tree. Nothing is lost but space: [`format()`] writes the tree in the canonical layout, which changes nothing
+//! that is said and keeps every comment.
+//!
+//! # What is told
+//!
+//! A [`Problem`] is data: a stable code, a message in the baker's words, the [`Place`] of the words at fault, other
+//! places that play a part, why, and how to mend it. All crates above report in this form, and what it looks like is
+//! decided in one file at the edge.
+//!
+//! ```
+//! use levamen_language::{Statement, TextId, parse};
+//!
+//! let text = "dough Tin loaf\n\noverall\n  type 550 flour  100 %\n  water            62 %\n";
+//! let parsed = parse(TextId(0), text);
+//! assert!(parsed.problems.is_empty());
+//! let Statement::Weigh(flour) = &parsed.tree.lines[3].statement else { panic!("an ingredient") };
+//! assert_eq!(flour.name.text, "type 550 flour");
+//! ```
+//!
+//! What a dough means, and whether it makes sense, is not known here: that is the crate `levamen-formula`.
 
 mod characters;
 mod decode;
