@@ -1,0 +1,103 @@
+//! Every published worked example, recomputed and compared with its print, figure by figure.
+
+use levamen_tests::published::{Example, compare, load, names, text};
+use levamen_tests::read::last_dough;
+
+/// Balances a text and fails with the source and every figure that does not agree.
+fn check(
+    example: &Example,
+    text: &str,
+    compare: impl Fn(&Example, &levamen_balance::Balance) -> Vec<String>,
+) {
+    let wrong = match last_dough(text) {
+        Ok(balance) => compare(example, &balance),
+        Err(problems) => vec![problems],
+    };
+    let (name, source) = (&example.name, &example.source);
+    assert!(wrong.is_empty(), "{name}\nsource: {source}\n{}\n\n{text}", wrong.join("\n"));
+}
+
+/// A test for each example: from its printed weights, and from its printed percentages where it has some.
+macro_rules! examples {
+    ($($name:ident: $($form:ident)+;)*) => {
+        $(mod $name { $(examples!(@ $form $name);)+ })*
+
+        /// The examples with the forms that are tested.
+        const TESTED: &[(&str, &[&str])] = &[$((stringify!($name), &[$(stringify!($form)),+])),*];
+    };
+    (@ weights $name:ident) => {
+        #[test]
+        fn from_weights() {
+            let example = crate::example(stringify!($name));
+            let text = crate::text::from_weights(&example).unwrap();
+            crate::check(&example, &text, |example, balance| {
+                crate::compare::from_weights(example, balance).unwrap()
+            });
+        }
+    };
+    (@ percentages $name:ident) => {
+        #[test]
+        fn from_percentages() {
+            let example = crate::example(stringify!($name));
+            let text = crate::text::from_percentages(&example).unwrap().expect("has percentages");
+            crate::check(&example, &text, |example, balance| {
+                crate::compare::from_percentages(example, balance).unwrap()
+            });
+        }
+    };
+}
+
+examples! {
+    biga_ciabatta_kilograms: weights percentages;
+    biga_ciabatta_pounds: weights percentages;
+    biga_ciabatta_wetter: weights percentages;
+    feeding_a_liquid_levain: weights;
+    feeding_a_stiff_levain: weights;
+    levain_and_rye_sour_with_beer: weights;
+    levain_with_a_little_yeast: weights;
+    liquid_levain_a_little_rye: weights percentages;
+    liquid_levain_and_seed_soaker: weights percentages;
+    liquid_levain_more_rye: weights percentages;
+    old_dough_and_grain_soaker: weights;
+    old_dough_on_final_flour: weights;
+    poolish_baguette: weights percentages;
+    poolish_ciabatta_hundred_pounds: weights percentages;
+    poolish_french_bread_kilograms: weights;
+    poolish_french_bread_pounds: weights;
+    poolish_left_over: weights;
+    poolish_three_views: weights;
+    rye_levain_with_honey: weights;
+    rye_sour_and_chops: weights;
+    rye_sour_and_old_bread: weights;
+    rye_sour_with_caraway: weights percentages;
+    rye_sour_with_walnuts: weights;
+    sponge_white_bread: weights;
+    stiff_levain_given_back: weights percentages;
+    stiff_levain_stays: weights;
+    stiff_levain_with_blueberries: weights percentages;
+    three_stage_rye: weights;
+    two_sours_with_beer: weights;
+    whole_wheat_liquid_levain: weights percentages;
+}
+
+fn example(name: &str) -> Example {
+    load(&name.replace('_', "-")).unwrap()
+}
+
+#[test]
+fn every_example_and_every_form_of_it_is_tested() {
+    let tested: Vec<String> = TESTED.iter().map(|(name, _)| name.replace('_', "-")).collect();
+    assert_eq!(tested, names().unwrap());
+    for (name, forms) in TESTED {
+        let has_percentages = example(name).percent_form.is_some();
+        assert_eq!(forms.contains(&"percentages"), has_percentages, "{name}");
+    }
+}
+
+#[test]
+fn a_wrong_figure_is_noticed() {
+    let mut wrong = example("biga_ciabatta_kilograms");
+    wrong.rows[0].2 = "2.1".to_owned();
+    let balance = last_dough(&text::from_weights(&wrong).unwrap()).unwrap();
+    assert!(!compare::from_weights(&wrong, &balance).unwrap().is_empty());
+}
