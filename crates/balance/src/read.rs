@@ -39,7 +39,7 @@ impl Reading<'_> {
                 .part(&overall, |known| if known.is_flour { Share::default() } else { known.water.clone() }),
             salt: self.part(&overall, |known| known.salt.clone()),
             prefermented_flour: Share::from_fraction(fermented),
-            size: self.size(formula, &weight),
+            size: self.size(formula),
             weight,
             overall,
             stages,
@@ -104,26 +104,19 @@ impl Reading<'_> {
         builder.finish()
     }
 
-    fn size(&self, formula: &Formula, weight: &Share) -> Size {
-        let flour_of = |mass: &Mass| Mass::from_grams(mass.grams() / weight.fraction());
-        let Some(make) = &formula.make else {
-            let gram = self.value(Figure::Gram);
-            return match Exact::ONE.checked_div(&gram) {
-                Some(grams) => Size::Weights { flour: Mass::from_grams(grams) },
-                None => Size::Open,
-            };
-        };
-        let before_loss = |mass: Mass| Mass::from_grams(mass.grams() / make.loss.rest().fraction());
-        let (flour, pieces) = match &make.size {
-            MakeSize::Pieces(count, piece) => {
-                let count_exact = i64::try_from(*count).map_or(Exact::ZERO, Exact::from);
-                let dough = Mass::from_grams(&count_exact * piece.grams());
-                (flour_of(&before_loss(dough)), Some((*count, piece.clone())))
+    /// How much the text says to bake.
+    fn size(&self, formula: &Formula) -> Size {
+        let flour = |gram| Exact::ONE.checked_div(&self.value(gram)).map(Mass::from_grams);
+        match (&formula.make, flour(Figure::BatchGram)) {
+            (Some(make), Some(flour)) => {
+                let pieces = match &make.size {
+                    MakeSize::Pieces(count, piece) => Some((*count, piece.clone())),
+                    MakeSize::Dough(_) | MakeSize::Flour(_) => None,
+                };
+                Size::Make { flour, pieces, loss: make.loss.clone() }
             }
-            MakeSize::Dough(dough) => (flour_of(&before_loss(dough.clone())), None),
-            MakeSize::Flour(flour) => (flour.clone(), None),
-        };
-        Size::Make { flour, pieces, loss: make.loss.clone() }
+            _ => flour(Figure::Gram).map_or(Size::Open, |flour| Size::Weights { flour }),
+        }
     }
 
     /// What is weighed of an ingredient into a stage.

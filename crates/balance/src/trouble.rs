@@ -61,7 +61,7 @@ pub(crate) fn words(figure: Figure, formula: &Formula, pantry: &Pantry) -> Strin
     let stage = |id| formula.stage(id).map_or("the stage", |stage| stage.name.as_ref());
     let ingredient = |id| pantry.get(id).map_or("the ingredient", |known| known.name.as_str());
     match figure {
-        Figure::Gram => "how much is made".to_owned(),
+        Figure::Gram | Figure::BatchGram => "how much is made".to_owned(),
         Figure::Flour => "the flour of the dough".to_owned(),
         Figure::Dough => "the weight of the dough".to_owned(),
         Figure::Water => "the water of the dough".to_owned(),
@@ -103,7 +103,7 @@ pub(crate) fn place_of(figure: Figure, formula: &Formula) -> Place {
         | Figure::Weight(id)
         | Figure::Made(id)
         | Figure::LeftOver(id) => stage(id),
-        Figure::Gram | Figure::Flour | Figure::Dough | Figure::Water => formula.place,
+        Figure::Gram | Figure::BatchGram | Figure::Flour | Figure::Dough | Figure::Water => formula.place,
     }
 }
 

@@ -6,6 +6,9 @@
 //! figure [`Figure::Gram`] standing for the constant in those that state a mass. So the facts fix a direction, and
 //! scaling is a multiplication.
 //!
+//! A recipe in weights may be made at another size: the weights of a text then count proportions alone, and grams of
+//! the batch are another figure ([`Figure::BatchGram`]).
+//!
 //! **Net weights.** A cell stands for what reaches the dough. What is weighed is more where some of a stage is
 //! left over in the tub or goes off as steam, by a factor that is known beforehand ([`Facts::gross`]), so that
 //! facts about what is weighed stay linear.
@@ -28,8 +31,10 @@ use crate::pantry::{IngredientId, Pantry};
 /// A figure of a dough that facts speak of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Figure {
-    /// One gram: what ties weights to shares.
+    /// One gram as the text's weights count it: what ties weights to shares.
     Gram,
+    /// One gram of the batch that a `make` line asks for.
+    BatchGram,
     /// The flour of the whole dough.
     Flour,
     /// The weight of the whole dough.

@@ -104,6 +104,7 @@ fn opens_block(statement: &Statement<'_>) -> bool {
             | Statement::Overall
             | Statement::Stage(_)
             | Statement::FinalDough
+            | Statement::Want
     )
 }
 

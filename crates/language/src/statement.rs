@@ -17,8 +17,8 @@ use crate::source::Source;
 use crate::words::{first_word, is_blank, trim_start};
 
 /// The words that begin a heading or a section.
-pub(crate) const HEADINGS: [&str; 8] =
-    ["dough", "culture", "ingredient", "scale", "overall", "stage", "final dough", "make"];
+pub(crate) const HEADINGS: [&str; 9] =
+    ["dough", "culture", "ingredient", "scale", "overall", "stage", "final dough", "want", "make"];
 
 /// The words that begin a fact.
 pub(crate) const FACTS: [&str; 13] = [
@@ -56,12 +56,15 @@ pub(crate) fn read<'t>(
         }
         "overall" if rest.is_empty() => Ok(Statement::Overall),
         "final" if rest == "dough" => Ok(Statement::FinalDough),
+        "want" if rest.is_empty() => Ok(Statement::Want),
         "stage" => heading::stage(source, first, rest).map(Statement::Stage),
         "make" => make::make(source, first, rest).map(|make| Statement::Make(Box::new(make))),
         "takes" => fact::takes(source, first, rest).map(Statement::Takes),
         "weighs" => fact::weighs(source, first, rest).map(Statement::Weighs),
+        // `hydration of the poolish` is a figure by its name, as a `want` says it.
+        "hydration" if first_word(rest).0 == "of" => amount::weigh(source, body),
         "hydration" => fact::hydration(source, first, rest).map(Statement::Hydration),
-        "left" if first_word(rest).0 == "over" => {
+        "left" if first_word(rest).0 == "over" && first_word(trim_start(first_word(rest).1)).0 != "of" => {
             fact::left_over(source, body, trim_start(first_word(rest).1)).map(Statement::LeftOver)
         }
         "loses" => fact::loses(source, first, rest).map(Statement::Loses),

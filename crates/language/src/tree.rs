@@ -65,6 +65,8 @@ pub enum Statement<'t> {
     Stage(StageHeading<'t>),
     /// `final dough`
     FinalDough,
+    /// `want`: figures that the dough must have, whatever the other lines say of them.
+    Want,
     /// `make 24 pieces of 920 g, losing 2 %`
     Make(Box<Make>),
 

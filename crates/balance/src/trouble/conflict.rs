@@ -124,7 +124,7 @@ fn clash(facts: &Facts, known: &[Term], left_out: &[usize], index: usize) -> Opt
     let [(basis, coefficient)] = compared else { return None };
     let said = -coefficient;
     let per = is.checked_div(values.get(*basis)?)?;
-    if facts.figures().get(basis.index()) == Some(&Figure::Gram) {
+    if matches!(facts.figures().get(basis.index()), Some(Figure::Gram | Figure::BatchGram)) {
         return Some(format!(
             "says {} g; the others make it {} g",
             said.to_decimal_string(),

@@ -4,7 +4,7 @@ use levamen_quantity::Exact;
 
 use super::sums::{Speaker, fraction};
 use super::{Figure, Origin};
-use crate::formula::{Amount, Basis, Item, Line, Measure, Stage, StageId};
+use crate::formula::{Amount, Basis, Item, Line, Make, MakeSize, Measure, Stage, StageId};
 use crate::pantry::IngredientId;
 
 impl Speaker<'_> {
@@ -21,6 +21,9 @@ impl Speaker<'_> {
                 self.hydration(Figure::Water, Figure::Flour, hydration);
             }
         }
+        if let Some(make) = &formula.make {
+            self.make(make);
+        }
         for (id, stage) in formula.stages() {
             if self.facts.is_within(id) {
                 self.stage(id, stage);
@@ -28,6 +31,19 @@ impl Speaker<'_> {
                 self.portion(id, stage);
             }
         }
+    }
+
+    /// How much to bake: what is left of the dough after the loss, or its flour.
+    fn make(&mut self, make: &Make) {
+        let kept = make.loss.rest().fraction().clone();
+        let (subject, grams) = match &make.size {
+            MakeSize::Pieces(count, piece) => {
+                ((Figure::Dough, kept), piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from))
+            }
+            MakeSize::Dough(dough) => ((Figure::Dough, kept), dough.grams().clone()),
+            MakeSize::Flour(flour) => ((Figure::Flour, Exact::ONE), flour.grams().clone()),
+        };
+        self.facts.add(&[subject], &[(Figure::BatchGram, grams)], Origin::Stated(make.place));
     }
 
     /// The facts of a stage of the dough's own matrix.

@@ -66,7 +66,7 @@ pub(crate) fn wrong_place<'t>(at: &'t str, first: &str, section: Section) -> Fau
         "ripens" => Some("a `stage` or a `culture`"),
         "holds" | "density" | "source" => Some("an `ingredient`"),
         "division" | "capacity" => Some("a `scale`"),
-        "overall" | "final dough" | "make" => Some("a `dough`, at the left margin"),
+        "overall" | "final dough" | "want" | "make" => Some("a `dough`, at the left margin"),
         _ => None,
     };
     let fault = match belongs {

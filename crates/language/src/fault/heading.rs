@@ -71,5 +71,5 @@ pub(crate) fn unknown(at: &str, candidates: impl IntoIterator<Item = &'static st
     Fault::new("unknown-heading", at, format!("`{}` is no heading", quoted(at)))
         .label("not known here")
         .nearest(at, candidates)
-        .help("at the left margin stand `dough`, `culture`, `ingredient` and `scale`, and a dough's sections: `overall`, `stage`, `final dough`, `make`")
+        .help("at the left margin stand `dough`, `culture`, `ingredient` and `scale`, and a dough's sections: `overall`, `stage`, `final dough`, `want`, `make`")
 }

@@ -35,6 +35,7 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
         | Statement::Scale(_)
         | Statement::Overall
         | Statement::FinalDough
+        | Statement::Want
         | Statement::Stage(_)
         | Statement::IsFlour => named(Cow::Owned(with_commas(&one_spaced(body)))),
         Statement::Make(_) => named(Cow::Owned(spaced_units(body))),

@@ -83,6 +83,6 @@ pub(crate) struct Dough {
     pub(crate) heading: LineIndex,
     /// The column of its sections, once the first is read.
     pub(crate) sections_column: Option<u32>,
-    /// The lines of `overall`, `final dough` and `make`.
-    pub(crate) said: [Option<u32>; 3],
+    /// The lines of `overall`, `final dough`, `make` and `want`.
+    pub(crate) said: [Option<u32>; 4],
 }

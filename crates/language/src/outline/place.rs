@@ -24,6 +24,7 @@ pub(super) enum Opening {
 pub(super) enum DoughSection {
     Overall,
     FinalDough,
+    Want,
     Make,
     Stage,
 }
@@ -40,6 +41,7 @@ impl Opening {
             Statement::Overall => Self::Section(DoughSection::Overall),
             Statement::Stage(_) => Self::Section(DoughSection::Stage),
             Statement::FinalDough => Self::Section(DoughSection::FinalDough),
+            Statement::Want => Self::Section(DoughSection::Want),
             Statement::Make(_) => Self::Section(DoughSection::Make),
             Statement::Unread => return Self::meant(raw),
             _ => return None,
@@ -52,6 +54,7 @@ impl Opening {
             "overall" => Self::Section(DoughSection::Overall),
             "stage" => Self::Section(DoughSection::Stage),
             "final" => Self::Section(DoughSection::FinalDough),
+            "want" => Self::Section(DoughSection::Want),
             "make" => Self::Section(DoughSection::Make),
             _ if raw.columns > 0 => return None,
             "dough" => Self::Item(None),
@@ -108,6 +111,7 @@ impl<'t> Outline<'t> {
             DoughSection::Overall => Section::Overall,
             DoughSection::Stage => Section::Stage,
             DoughSection::FinalDough => Section::FinalDough,
+            DoughSection::Want => Section::Want,
             DoughSection::Make => return depth,
         };
         if self.blocks.len() >= MAX_NESTED {
@@ -144,6 +148,7 @@ impl<'t> Outline<'t> {
             DoughSection::Overall => Some(0),
             DoughSection::FinalDough => Some(1),
             DoughSection::Make => Some(2),
+            DoughSection::Want => Some(3),
             DoughSection::Stage => None,
         };
         let earlier = slot.and_then(|slot| dough.said.get_mut(slot)).and_then(|said| said.replace(index));

@@ -11,6 +11,7 @@ pub(crate) enum Section {
     Overall,
     Stage,
     FinalDough,
+    Want,
     /// The heading could not be read; anything may stand here, so that one fault is not told many times.
     Unknown,
 }
@@ -25,6 +26,7 @@ impl Section {
             Self::Overall => "`overall`",
             Self::Stage => "a stage",
             Self::FinalDough => "`final dough`",
+            Self::Want => "`want`",
             Self::Unknown => "this block",
         }
     }
@@ -40,6 +42,7 @@ impl Section {
                 "NAME AMOUNT, `from`, `takes`, `weighs`, `hydration`, `left over`, `loses`, `ripens`, `note` and a nested `stage`"
             }
             Self::FinalDough => "NAME AMOUNT, `from` and `note`",
+            Self::Want => "FIGURE AMOUNT, also with `at most` or `at least`, and `note`",
         }
     }
 
@@ -52,7 +55,7 @@ impl Section {
                 matches!(statement, S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_))
             }
             Self::Scale => matches!(statement, S::Division(_) | S::Capacity(_) | S::Note(_)),
-            Self::Overall => matches!(statement, S::Weigh(_) | S::Hydration(_) | S::Note(_)),
+            Self::Overall | Self::Want => matches!(statement, S::Weigh(_) | S::Hydration(_) | S::Note(_)),
             Self::FinalDough => matches!(statement, S::Weigh(_) | S::From(_) | S::Note(_)),
             Self::Stage => matches!(
                 statement,
