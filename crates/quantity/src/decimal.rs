@@ -1,5 +1,7 @@
 //! Decimals in and out: what a person writes, and what a file shows.
 
+use std::num::NonZero;
+
 use num_bigint::BigInt;
 use num_integer::Integer;
 use num_traits::{One, Pow, Signed, ToPrimitive, Zero};
@@ -97,7 +99,7 @@ fn short_literal(text: &[u8]) -> Option<Exact> {
         }
     }
     let ends_in_digit = text.last().is_some_and(u8::is_ascii_digit);
-    ends_in_digit.then(|| Exact::from_words(value, scale))
+    NonZero::new(scale).filter(|_| ends_in_digit).map(|scale| Exact::from_words(value, scale))
 }
 
 impl From<Decimal> for Exact {

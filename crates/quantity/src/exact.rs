@@ -7,6 +7,7 @@
 use std::cmp::Ordering;
 use std::fmt;
 use std::iter::Sum;
+use std::num::NonZero;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 use num_bigint::BigInt;
@@ -24,13 +25,20 @@ pub struct Exact(Repr);
 /// makes exact arithmetic slow.
 #[derive(Clone)]
 enum Repr {
-    /// `numer / denom`, `denom > 0`, neither of them `i64::MIN`.
-    Small { numer: i64, denom: i64 },
+    /// `numer / denom`, `denom > 0`, neither of them `i64::MIN`. A denominator that is never zero leaves its zero
+    /// to tell the two ways apart, so that a number takes two words.
+    Small { numer: i64, denom: NonZero<i64> },
     /// A number whose reduced parts do not fit in a word.
     Big(Box<BigRational>),
 }
 
 use Repr::{Big, Small};
+
+/// The denominator of a whole number.
+const ONE: NonZero<i64> = match NonZero::new(1) {
+    Some(one) => one,
+    None => NonZero::<i64>::MAX,
+};
 
 impl Exact {
     /// Nothing.
@@ -42,11 +50,11 @@ impl Exact {
 
     /// A whole number that is not `i64::MIN`.
     const fn whole(numer: i64) -> Self {
-        Self(Small { numer, denom: 1 })
+        Self(Small { numer, denom: ONE })
     }
 
     /// A quotient whose parts are known to fit: `numer` above `i64::MIN`, `denom` above zero.
-    pub(crate) const fn from_words(numer: i64, denom: i64) -> Self {
+    pub(crate) fn from_words(numer: i64, denom: NonZero<i64>) -> Self {
         Self(Small { numer, denom })
     }
 
@@ -70,8 +78,8 @@ impl Exact {
 
     /// Packs a big quotient into a word where it fits.
     fn from_big(value: BigRational) -> Self {
-        match (i64::try_from(value.numer()), i64::try_from(value.denom())) {
-            (Ok(numer), Ok(denom)) if numer != i64::MIN => Self(Small { numer, denom }),
+        match (i64::try_from(value.numer()), i64::try_from(value.denom()).ok().and_then(NonZero::new)) {
+            (Ok(numer), Some(denom)) if numer != i64::MIN => Self(Small { numer, denom }),
             _ => Self(Big(Box::new(value))),
         }
     }
@@ -79,7 +87,7 @@ impl Exact {
     /// The number as a reduced quotient of big integers.
     pub(crate) fn to_big(&self) -> BigRational {
         match &self.0 {
-            Small { numer, denom } => BigRational::new((*numer).into(), (*denom).into()),
+            Small { numer, denom } => BigRational::new((*numer).into(), denom.get().into()),
             Big(value) => (**value).clone(),
         }
     }
@@ -98,7 +106,7 @@ impl Exact {
     /// Whether the number is one.
     #[must_use]
     pub fn is_one(&self) -> bool {
-        matches!(self.0, Small { numer, denom } if numer == denom)
+        matches!(self.0, Small { numer, denom } if numer == denom.get())
     }
 
     /// Whether the number is below zero.
@@ -143,7 +151,7 @@ impl Exact {
     #[must_use]
     pub fn floor(&self) -> Self {
         match &self.0 {
-            Small { numer, denom } => Self::whole(Integer::div_floor(numer, denom)),
+            Small { numer, denom } => Self::whole(Integer::div_floor(numer, &denom.get())),
             Big(value) => Self::from_big(value.floor()),
         }
     }
@@ -151,7 +159,7 @@ impl Exact {
     /// The nearest whole multiple of `division` (above zero); half a division goes up.
     #[must_use]
     pub fn round_to(&self, division: &Self) -> Self {
-        let half = Self(Small { numer: 1, denom: 2 });
+        let half = &Self::ONE / &Self::whole(2);
         &(&(self / division) + &half).floor() * division
     }
 
@@ -165,7 +173,7 @@ impl Exact {
     #[must_use]
     pub fn to_i64(&self) -> Option<i64> {
         match &self.0 {
-            Small { numer, denom } => (numer % denom == 0).then(|| numer / denom),
+            Small { numer, denom } => (numer % denom.get() == 0).then(|| numer / denom.get()),
             Big(_) => None,
         }
     }
@@ -184,8 +192,8 @@ fn common_divisor(mut a: u128, mut b: u128) -> i128 {
 
 /// A quotient that fits in a word as it stands.
 fn pack(numer: i128, denom: i128) -> Option<Exact> {
-    match (i64::try_from(numer), i64::try_from(denom)) {
-        (Ok(numer), Ok(denom)) if numer != i64::MIN => Some(Exact(Small { numer, denom })),
+    match (i64::try_from(numer), i64::try_from(denom).ok().and_then(NonZero::new)) {
+        (Ok(numer), Some(denom)) if numer != i64::MIN => Some(Exact(Small { numer, denom })),
         _ => None,
     }
 }
@@ -232,7 +240,8 @@ impl Ord for Exact {
     fn cmp(&self, other: &Self) -> Ordering {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
-                (i128::from(*a) * i128::from(*d)).cmp(&(i128::from(*c) * i128::from(*b)))
+                let (b, d) = (b.get(), d.get());
+                (i128::from(*a) * i128::from(d)).cmp(&(i128::from(*c) * i128::from(b)))
             }
             _ => self.to_big().cmp(&other.to_big()),
         }
@@ -245,15 +254,16 @@ impl Add for &Exact {
     fn add(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
+                let (b, d) = (b.get(), d.get());
                 // Equal and dividing denominators are the common case and need no larger one.
                 let (left, right, denom) = if b == d {
-                    (1, 1, i128::from(*b))
+                    (1, 1, i128::from(b))
                 } else if b < d && d % b == 0 {
-                    (d / b, 1, i128::from(*d))
+                    (d / b, 1, i128::from(d))
                 } else if d < b && b % d == 0 {
-                    (1, b / d, i128::from(*b))
+                    (1, b / d, i128::from(b))
                 } else {
-                    (*d, *b, i128::from(*b) * i128::from(*d))
+                    (d, b, i128::from(b) * i128::from(d))
                 };
                 let numer = i128::from(*a) * i128::from(left) + i128::from(*c) * i128::from(right);
                 Exact::from_wide(numer, denom)
@@ -269,7 +279,8 @@ impl Mul for &Exact {
     fn mul(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
-                Exact::from_wide(i128::from(*a) * i128::from(*c), i128::from(*b) * i128::from(*d))
+                let (b, d) = (b.get(), d.get());
+                Exact::from_wide(i128::from(*a) * i128::from(*c), i128::from(b) * i128::from(d))
             }
             _ => Exact::from_big(self.to_big() * other.to_big()),
         }
@@ -303,7 +314,8 @@ impl Div for &Exact {
     fn div(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) if *c != 0 => {
-                Exact::from_wide(i128::from(*a) * i128::from(*d), i128::from(*b) * i128::from(*c))
+                let (b, d) = (b.get(), d.get());
+                Exact::from_wide(i128::from(*a) * i128::from(d), i128::from(b) * i128::from(*c))
             }
             _ => Exact::from_big(self.to_big() / other.to_big()),
         }
@@ -394,6 +406,11 @@ mod tests {
 
     fn ratio(numer: i64, denom: i64) -> Exact {
         Exact::ratio(numer, denom).unwrap()
+    }
+
+    #[test]
+    fn a_number_takes_two_words() {
+        assert_eq!(size_of::<Exact>(), 16);
     }
 
     #[test]
