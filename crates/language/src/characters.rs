@@ -24,8 +24,10 @@ pub(crate) fn check<'t>(line: &RawLine<'t>) -> Result<(), Fault<'t>> {
 
 /// The first character of a text for which there is something to say.
 fn find<T>(text: &str, say: impl Fn(char) -> Option<T>) -> Option<(&str, T)> {
-    let odd = |(_, character): &(usize, char)| !matches!(character, ' '..='~');
-    text.char_indices().filter(odd).find_map(|(offset, character)| {
+    // Characters begin at the bytes that continue none, and those of printable ASCII have nothing to say of.
+    let odd = |(_, byte): &(usize, u8)| !matches!(byte, b' '..=b'~' | 0x80..=0xbf);
+    text.bytes().enumerate().filter(odd).find_map(|(offset, _)| {
+        let character = text.get(offset..)?.chars().next()?;
         let at = text.get(offset..offset + character.len_utf8())?;
         say(character).map(|said| (at, said))
     })

@@ -3,7 +3,7 @@
 use memchr::{Memchr2, memchr2_iter};
 
 use crate::source::across;
-use crate::words::{is_blank, trim};
+use crate::words::{is_blank, trim, trim_end};
 
 /// A tab advances to the next multiple of this many columns.
 const TAB: u32 = 8;
@@ -67,7 +67,7 @@ impl<'t> Iterator for Lines<'t> {
         let slice = |from: usize, to: usize| self.text.get(from..to).unwrap_or_default();
         let comment = hash.map(|hash| trim(without_return(slice(hash, end))));
         let (columns, words) = indentation(without_return(slice(start, hash.unwrap_or(end))));
-        let body = trim(words);
+        let body = trim_end(words);
         let whole = comment.map_or(body, |comment| trim(across(self.text, words, comment)));
         Some(RawLine { columns, whole, body, comment, plain: self.odd >= end })
     }
@@ -80,7 +80,7 @@ fn without_return(line: &str) -> &str {
 
 /// The first byte at or after `start` that is neither printable ASCII nor a tab nor a line feed.
 fn find_odd(text: &[u8], start: usize) -> usize {
-    let is_odd = |byte: &u8| !(b' '..=b'~').contains(byte) & (*byte != b'\t') & (*byte != b'\n');
+    let is_odd = |byte: &u8| !matches!(byte, b' '..=b'~' | b'\t' | b'\n');
     // In steps of a fixed size without an early end, which the compiler turns into vector instructions.
     let (steps, _) = text.get(start..).unwrap_or_default().as_chunks::<32>();
     let plain =

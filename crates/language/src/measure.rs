@@ -61,15 +61,13 @@ pub(crate) struct Split<'t> {
 
 /// Splits words at their quantity: the first number that a unit follows, or `rest` as the last word.
 ///
-/// `None` where there is no quantity and no sign that one was meant. A number without a unit belongs to the
+/// The words have no space around them. `None` where there is no quantity and no sign that one was meant. A number without a unit belongs to the
 /// name: `type 550 flour 100 %`.
 pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
-    let text = trim_start(text);
     let mut rest = text;
     let (mut before, mut name) = ("", "");
     while !rest.is_empty() {
-        let (here, next) = first_word(rest);
-        if figure::begins(here) {
+        if figure::begins(rest) {
             if let Ok((after, measure)) = measure(rest) {
                 thousands_space(text, before, &measure)?;
                 return Ok(Some(Split {
@@ -81,9 +79,12 @@ pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
                 }));
             }
             almost(rest)?;
-        } else if here == "rest" && (trim(next).is_empty() || trim(next).starts_with(',')) {
+        }
+        let (here, next) = first_word(rest);
+        if here == "rest" && (trim(next).is_empty() || trim(next).starts_with(',')) {
             return Ok(Some(Split { text, name, measure: None, written: here, after: next }));
-        } else if here.is_empty() {
+        }
+        if here.is_empty() {
             break;
         }
         before = here;

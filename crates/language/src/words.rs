@@ -50,55 +50,39 @@ pub(crate) fn is_blank(character: char) -> bool {
     matches!(character, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
 }
 
-/// What a byte is at the boundary of words.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Class {
-    Letter,
-    Blank,
-    Comma,
-    /// A part of a longer character, which may be a blank.
-    Part,
-}
-
-/// The class of each byte: reading takes most of its time at the boundaries of words, and a table is quickest.
-static CLASSES: [Class; 256] = {
-    let mut classes = [Class::Letter; 256];
-    let mut byte = 0x80;
-    while byte < 256 {
-        classes[byte] = Class::Part;
-        byte += 1;
-    }
-    classes[b' ' as usize] = Class::Blank;
-    classes[b'\t' as usize] = Class::Blank;
-    classes[b',' as usize] = Class::Comma;
-    classes
-};
-
-/// The class of a byte.
-fn class(byte: u8) -> Class {
-    CLASSES.get(usize::from(byte)).copied().unwrap_or(Class::Part)
-}
-
 /// A text without the space before it.
 pub(crate) fn trim_start(text: &str) -> &str {
-    let plain = text.bytes().position(|byte| class(byte) != Class::Blank).unwrap_or(text.len());
+    let plain = text.bytes().position(|byte| byte != b' ').unwrap_or(text.len());
     let rest = text.get(plain..).unwrap_or_default();
-    match rest.bytes().next() {
-        Some(byte) if class(byte) == Class::Part => rest.trim_start_matches(is_blank),
-        _ => rest,
+    if rest.as_bytes().first().is_some_and(|byte| is_boundary(*byte)) {
+        rest.trim_start_matches(is_blank)
+    } else {
+        rest
+    }
+}
+
+/// A text without the space after it.
+pub(crate) fn trim_end(text: &str) -> &str {
+    if text.as_bytes().last().is_some_and(|byte| is_boundary(*byte)) {
+        text.trim_end_matches(is_blank)
+    } else {
+        text
     }
 }
 
 /// A text without the space around it.
 pub(crate) fn trim(text: &str) -> &str {
-    let text = trim_start(text);
-    match text.as_bytes().last() {
-        Some(b'!'..=b'~') => text,
-        _ => text.trim_end_matches(is_blank),
-    }
+    trim_end(trim_start(text))
+}
+
+/// Whether a byte ends a word, or may be a part of a character that does. Telling letters by their byte alone is
+/// what makes reading quick.
+const fn is_boundary(byte: u8) -> bool {
+    matches!(byte, b' ' | b'\t' | b',') || !byte.is_ascii()
 }
 
 /// Any space.
+#[expect(clippy::unnecessary_wraps, reason = "parsers are put together by their one form")]
 pub(crate) fn blanks(input: &str) -> Read<'_, &str> {
     let rest = trim_start(input);
     Ok((rest, input.get(..input.len() - rest.len()).unwrap_or_default()))
@@ -129,9 +113,9 @@ pub(crate) fn end(input: &str) -> Read<'_, &str> {
 
 /// The first word of a line and what follows it. A line that begins with a comma has an empty first word.
 pub(crate) fn first_word(body: &str) -> (&str, &str) {
-    let plain = body.bytes().position(|byte| class(byte) != Class::Letter).unwrap_or(body.len());
+    let plain = body.bytes().position(is_boundary).unwrap_or(body.len());
     let end = match body.as_bytes().get(plain) {
-        Some(byte) if class(*byte) == Class::Part => {
+        Some(byte) if !byte.is_ascii() => {
             body.find(|character| is_blank(character) || character == ',').unwrap_or(body.len())
         }
         _ => plain,

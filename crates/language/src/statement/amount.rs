@@ -110,10 +110,10 @@ pub(crate) fn basis<'t>(source: Source<'t>, input: &'t str) -> Read<'t, Basis<'t
 
 /// Refuses words after a fact that is complete.
 pub(crate) fn nothing_more<'t>(split: &Split<'t>, after: &'t str, form: &str) -> Result<(), Fault<'t>> {
-    let after = trim(after);
     if after.is_empty() {
         return Ok(());
     }
+    let after = trim(after);
     if let (Some(first), Ok((_, second))) = (&split.measure, measure::measure(after)) {
         return Err(unit_fault::two(across(split.text, first.written, second.written), first, &second));
     }
