@@ -4,6 +4,7 @@ mod balancer;
 mod figures;
 mod linear;
 mod mixture;
+mod optimum;
 mod read;
 mod trouble;
 

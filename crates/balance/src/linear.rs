@@ -2,9 +2,10 @@
 //!
 //! 1. **Substitution.** A fact with one unknown figure gives its value; knowing it may leave another fact with
 //!    one unknown. Nearly all of a dough falls this way, in the order in which a baker would work it out.
-//! 2. **Elimination.** What is left is coupled: a stage stated on its own flour whose size follows from the whole.
-//!    It is eliminated sparsely, always by the fact with the fewest unknowns, so that the work grows with the number
-//!    of terms and not with the cube of the number of figures.
+//! 2. **Elimination.** What is left leans on coupled facts: a stage stated on its own flour whose size follows from
+//!    the whole. The smallest blocks of coupled facts are found ([`blocks`]) and eliminated one after the other, each
+//!    sparsely; after each, substitution goes on. So the work grows with the number of terms and not with the cube of
+//!    the number of figures.
 //! 3. **Verification.** A fact without unknowns must hold exactly. No tolerance decides it.
 //!
 //! The steps that solve one dough are kept as a [`Plan`]: the doughs of a book are of a few shapes, and every other
@@ -12,6 +13,7 @@
 //!
 //! A figure that the facts leave free stays without a value; that is no failure here.
 
+mod blocks;
 mod plan;
 mod run;
 mod trace;

@@ -65,6 +65,7 @@ impl Exact {
     }
 
     /// Packs a quotient of wide whole numbers, reducing it only where it must be.
+    #[cold]
     fn from_wide(numer: i128, denom: i128) -> Self {
         let (numer, denom) = if denom < 0 { (-numer, -denom) } else { (numer, denom) };
         if let Some(small) = pack(numer, denom) {
@@ -131,13 +132,12 @@ impl Exact {
     }
 
     /// Adds a product to this number: the step of which every sum of shares is made.
+    #[inline]
     pub fn add_product(&mut self, a: &Self, b: &Self) {
-        if b.is_one() {
-            *self += a;
-        } else if a.is_one() {
-            *self += b;
-        } else {
-            *self += &(a * b);
+        match &b.0 {
+            Small { numer: 1, denom: ONE } => *self += a,
+            Small { numer: -1, denom: ONE } => *self -= a,
+            _ => *self += &(a * b),
         }
     }
 
@@ -177,6 +177,33 @@ impl Exact {
             Big(_) => None,
         }
     }
+}
+
+/// The sum of two quotients where it is at hand: equal denominators, or one of them a whole number, and no overflow.
+#[inline]
+fn add_in_words((a, b): (i64, NonZero<i64>), (c, d): (i64, NonZero<i64>)) -> Option<Exact> {
+    let (left, right, denom) = if b == d {
+        (a, c, b)
+    } else if a == 0 {
+        (0, c, d)
+    } else if c == 0 {
+        (a, 0, b)
+    } else if b == ONE {
+        (a.checked_mul(d.get())?, c, d)
+    } else if d == ONE {
+        (a, c.checked_mul(b.get())?, b)
+    } else {
+        return None;
+    };
+    let numer = left.checked_add(right)?;
+    (numer != i64::MIN).then_some(Exact::from_words(numer, denom))
+}
+
+/// The product of two quotients where both parts fit in a word.
+#[inline]
+fn multiply_in_words((a, b): (i64, NonZero<i64>), (c, d): (i64, NonZero<i64>)) -> Option<Exact> {
+    let (numer, denom) = (a.checked_mul(c)?, b.checked_mul(d)?);
+    (numer != i64::MIN).then_some(Exact::from_words(numer, denom))
 }
 
 /// The greatest common divisor, of which the second is not zero. Euclid's steps until a word is enough.
@@ -254,8 +281,11 @@ impl Add for &Exact {
     fn add(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
+                if let Some(sum) = add_in_words((*a, *b), (*c, *d)) {
+                    return sum;
+                }
                 let (b, d) = (b.get(), d.get());
-                // Equal and dividing denominators are the common case and need no larger one.
+                // Equal and dividing denominators need no larger one.
                 let (left, right, denom) = if b == d {
                     (1, 1, i128::from(b))
                 } else if b < d && d % b == 0 {
@@ -279,8 +309,10 @@ impl Mul for &Exact {
     fn mul(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) => {
-                let (b, d) = (b.get(), d.get());
-                Exact::from_wide(i128::from(*a) * i128::from(*c), i128::from(b) * i128::from(d))
+                multiply_in_words((*a, *b), (*c, *d)).unwrap_or_else(|| {
+                    let (b, d) = (b.get(), d.get());
+                    Exact::from_wide(i128::from(*a) * i128::from(*c), i128::from(b) * i128::from(d))
+                })
             }
             _ => Exact::from_big(self.to_big() * other.to_big()),
         }
@@ -302,6 +334,11 @@ impl Sub for &Exact {
     type Output = Exact;
 
     fn sub(self, other: &Exact) -> Exact {
+        if let (Small { numer: a, denom: b }, Small { numer: c, denom: d }) = (&self.0, &other.0)
+            && let Some(difference) = add_in_words((*a, *b), (-c, *d))
+        {
+            return difference;
+        }
         self + &-other
     }
 }
@@ -314,8 +351,11 @@ impl Div for &Exact {
     fn div(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) if *c != 0 => {
-                let (b, d) = (b.get(), d.get());
-                Exact::from_wide(i128::from(*a) * i128::from(d), i128::from(b) * i128::from(*c))
+                let inverse = NonZero::new(*c).filter(|c| c.is_positive()).map(|c| (d.get(), c));
+                inverse.and_then(|inverse| multiply_in_words((*a, *b), inverse)).unwrap_or_else(|| {
+                    let (b, d) = (b.get(), d.get());
+                    Exact::from_wide(i128::from(*a) * i128::from(d), i128::from(b) * i128::from(*c))
+                })
             }
             _ => Exact::from_big(self.to_big() / other.to_big()),
         }

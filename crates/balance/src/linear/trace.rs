@@ -1,8 +1,10 @@
 //! Solving facts step by step, and keeping the steps.
 //!
-//! Substitution, then Gaussian elimination with the pivot rule of Markowitz (H. M. Markowitz, "The Elimination Form of
-//! the Inverse and Its Application to Linear Programming", Management Science 3 (1957) 255-269; from memory): the row
-//! with the fewest unknowns, and in it the figure that stands in the fewest rows, so that little new is filled in.
+//! Substitution; then what is coupled block by block, and substitution again after each block; at the end whatever no
+//! block has settled. A block is solved by Gaussian elimination with the pivot rule of Markowitz (H. M. Markowitz, "The
+//! Elimination Form of the Inverse and Its Application to Linear Programming", Management Science 3 (1957) 255-269; from
+//! memory): the row with the fewest unknowns, and in it the figure that stands in the fewest rows, so that little new is
+//! filled in.
 //!
 //! Advice to whoever edits this: a row that was used as a pivot is never touched again, and a figure is eliminated
 //! from every row that is still open; the back substitution at the end relies on both. A coefficient that comes to
@@ -13,6 +15,7 @@ use std::collections::{BTreeMap, BinaryHeap};
 
 use levamen_formula::{FigureId, Term};
 
+use super::blocks::{Unsolved, blocks};
 use super::plan::{Op, Plan, Slot, to_u32};
 use super::run::{Run, Stop};
 use super::{Contradiction, Task, Values};
@@ -26,8 +29,14 @@ pub(super) fn trace(task: &Task<'_>) -> Result<(Plan, Values), Contradiction> {
     for (figure, _) in task.known {
         tracer.settle(*figure);
     }
-    tracer.substitute()?;
-    tracer.eliminate()?;
+    let all = (0..tracer.uses.len()).rev().collect();
+    tracer.substitute(all)?;
+    for block in tracer.blocks() {
+        tracer.eliminate(&block)?;
+    }
+    let left: Vec<usize> = (0..tracer.uses.len()).collect();
+    tracer.eliminate(&left)?;
+    tracer.verify()?;
     Ok((tracer.plan, tracer.run.finish()))
 }
 
@@ -42,7 +51,7 @@ struct Row {
 enum Use {
     /// It has as many unknown figures.
     Open(usize),
-    /// It gave a value.
+    /// It gave a value, or was found to hold.
     Spent,
 }
 
@@ -91,9 +100,8 @@ impl<'f> Tracer<'f> {
         }
     }
 
-    /// Rows with one unknown give its value; rows without must hold.
-    fn substitute(&mut self) -> Result<(), Contradiction> {
-        let mut ready: Vec<usize> = (0..self.uses.len()).rev().collect();
+    /// Rows with one unknown give its value, and may leave others with one.
+    fn substitute(&mut self, mut ready: Vec<usize>) -> Result<(), Contradiction> {
         while let Some(row) = ready.pop() {
             if self.uses.get(row) != Some(&Use::Open(1)) {
                 continue;
@@ -103,12 +111,15 @@ impl<'f> Tracer<'f> {
             let Some(lead) = terms.iter().position(unknown) else { continue };
             let Some((figure, _)) = terms.get(lead) else { continue };
             self.step(Op::Substitute { row: to_u32(row), lead: to_u32(lead) })?;
-            if let Some(slot) = self.uses.get_mut(row) {
-                *slot = Use::Spent;
-            }
+            self.spend(row);
             self.settle(*figure);
-            ready.extend(self.rows_of.get(figure.index()).into_iter().flatten());
+            ready.extend(self.rows_with(*figure));
         }
+        Ok(())
+    }
+
+    /// Rows without unknowns that gave no value must hold.
+    fn verify(&mut self) -> Result<(), Contradiction> {
         for row in 0..self.uses.len() {
             if self.uses.get(row) == Some(&Use::Open(0)) {
                 self.step(Op::Verify { row: to_u32(row) })?;
@@ -117,18 +128,45 @@ impl<'f> Tracer<'f> {
         Ok(())
     }
 
-    /// What substitution could not use: sparse elimination, then back substitution.
-    fn eliminate(&mut self) -> Result<(), Contradiction> {
-        let coupled = self.uses.iter().enumerate().filter(|(_, row)| matches!(row, Use::Open(1..)));
+    /// The blocks of rows that are coupled.
+    fn blocks(&self) -> Vec<Vec<usize>> {
+        let open = (0..self.uses.len()).filter(|row| self.is_coupled(*row));
+        let unsolved = open.map(|row| {
+            let terms = self.run.row(to_u32(row)).iter();
+            let figures = terms.map(|(figure, _)| *figure).filter(|figure| self.run.value(*figure).is_none());
+            Unsolved { row, figures: figures.collect() }
+        });
+        blocks(&unsolved.collect::<Vec<_>>())
+    }
+
+    fn is_coupled(&self, row: usize) -> bool {
+        matches!(self.uses.get(row), Some(Use::Open(1..)))
+    }
+
+    fn rows_with(&self, figure: FigureId) -> impl Iterator<Item = usize> + use<'_, 'f> {
+        self.rows_of.get(figure.index()).into_iter().flatten().copied()
+    }
+
+    fn spend(&mut self, row: usize) {
+        if let Some(slot) = self.uses.get_mut(row) {
+            *slot = Use::Spent;
+        }
+    }
+
+    /// Eliminates the rows of a block that are still coupled, substitutes back, and goes on from there.
+    fn eliminate(&mut self, block: &[usize]) -> Result<(), Contradiction> {
+        let coupled: Vec<usize> = block.iter().copied().filter(|row| self.is_coupled(*row)).collect();
         let mut table = Table::default();
-        for row in coupled.map(|(row, _)| row).collect::<Vec<_>>() {
-            let loaded = self.load(row)?;
+        for row in &coupled {
+            let loaded = self.load(*row)?;
             table.push(loaded);
         }
         let mut pivots = Vec::new();
         while let Some((index, row)) = table.next() {
+            let source = coupled.get(index).copied();
             let Some(figure) = table.rarest(&row) else {
                 self.step(Op::Check { slot: row.constant })?;
+                source.into_iter().for_each(|source| self.spend(source));
                 continue;
             };
             for other in table.columns.remove(&figure).unwrap_or_default() {
@@ -136,7 +174,7 @@ impl<'f> Tracer<'f> {
                 let new = self.combine(&mut changed, &row, figure)?;
                 table.put_back(other, changed, &new);
             }
-            pivots.push((figure, row));
+            pivots.push((figure, row, source));
         }
         self.back(pivots)
     }
@@ -186,16 +224,20 @@ impl<'f> Tracer<'f> {
     }
 
     /// Back substitution, the last pivot first. A figure that depends on a free one stays free.
-    fn back(&mut self, pivots: Vec<(FigureId, Row)>) -> Result<(), Contradiction> {
-        for (figure, pivot) in pivots.into_iter().rev() {
+    fn back(&mut self, pivots: Vec<(FigureId, Row, Option<usize>)>) -> Result<(), Contradiction> {
+        let mut ready = Vec::new();
+        for (figure, pivot, source) in pivots.into_iter().rev() {
             let Some(lead) = pivot.terms.get(&figure).copied() else { continue };
             let rest = pivot.terms.iter().filter(|(other, _)| **other != figure);
             let rest: Box<[(Slot, FigureId)]> = rest.map(|(other, slot)| (*slot, *other)).collect();
             if rest.iter().all(|(_, other)| self.run.value(*other).is_some()) {
                 self.step(Op::Back { figure, lead, constant: pivot.constant, rest })?;
+                source.into_iter().for_each(|source| self.spend(source));
+                self.settle(figure);
+                ready.extend(self.rows_with(figure));
             }
         }
-        Ok(())
+        self.substitute(ready)
     }
 
     fn slot(&mut self) -> Slot {

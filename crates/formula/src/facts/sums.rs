@@ -5,7 +5,7 @@ use levamen_quantity::{Exact, Share};
 
 use super::layout::Intake;
 use super::{Facts, Figure, Origin};
-use crate::formula::{Formula, Item, LeftOver, Line, Stage, StageId};
+use crate::formula::{Basis, Formula, Item, LeftOver, Line, Measure, Stage, StageId};
 use crate::pantry::{Ingredient, IngredientId, Pantry};
 
 /// States the facts of one formula.
@@ -39,8 +39,12 @@ impl<'f> Speaker<'f> {
 
     /// Flour, water and weight of one stage.
     fn stage_sums(&mut self, id: StageId, stage: &Stage) {
-        let own_flour = self.cells(id, stage, |known| known.is_flour);
-        self.facts.sum(Figure::OwnFlour(id), &own_flour);
+        // Flours that are all stated as shares of the stage's flour add up to it: the formula was checked for that,
+        // and the sum would only repeat them.
+        if !self.flours_are_shares(stage) {
+            let own_flour = self.cells(id, stage, |known| known.is_flour);
+            self.facts.sum(Figure::OwnFlour(id), &own_flour);
+        }
         let mut flour = vec![(Figure::OwnFlour(id), Exact::ONE)];
         let mut water = self.cells(id, stage, Ingredient::is_water);
         let mut weight = self.cells(id, stage, |_| true);
@@ -138,6 +142,19 @@ impl<'f> Speaker<'f> {
             }
         }
         self.facts.sum(Figure::Row(id), &parts);
+    }
+
+    /// Whether a stage has flours, all of them stated as shares of its own flour.
+    fn flours_are_shares(&self, stage: &Stage) -> bool {
+        let is_flour = |line: &&Line| match line.item {
+            Item::Ingredient(id) => self.pantry.get(id).is_some_and(|known| known.is_flour),
+            _ => false,
+        };
+        let is_share = |line: &Line| {
+            matches!(line.amount.as_ref().map(|amount| &amount.measure), Some(Measure::Share(_, Basis::OwnFlour)))
+        };
+        let mut flours = stage.lines.iter().filter(is_flour).peekable();
+        flours.peek().is_some() && flours.all(is_share)
     }
 
     /// The cells of a stage whose ingredient is of a kind.

@@ -1,0 +1,238 @@
+//! Which facts are coupled, and in which order the coupled ones can be solved.
+//!
+//! Facts and unknown figures form a bipartite graph. A matching gives each figure a fact of its own; the strongly
+//! connected components of the facts that then lean on each other are the blocks of a triangular order (A. L. Dulmage and
+//! N. S. Mendelsohn, "Coverings of Bipartite Graphs", Canadian Journal of Mathematics 10 (1958) 517-534; the components by R. E.
+//! Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing 1 (1972) 146-160; both from memory).
+//!
+//! No walk here is recursive: a chain of stages may be long.
+
+use levamen_formula::FigureId;
+use rustc_hash::FxHashMap;
+
+/// A row and the figures in it that have no value yet.
+pub(super) struct Unsolved {
+    pub row: usize,
+    pub figures: Vec<FigureId>,
+}
+
+/// The blocks of rows in an order in which each leans only on those before it. Rows that no figure needs are in no
+/// block: they repeat what others say, or contradict it.
+pub(super) fn blocks(rows: &[Unsolved]) -> Vec<Vec<usize>> {
+    let graph = Graph::new(rows);
+    let matching = graph.matching();
+    let blocks = graph.components(&matching);
+    blocks.into_iter().map(|block| block.iter().filter_map(|row| rows.get(*row)).map(|row| row.row).collect()).collect()
+}
+
+/// Rows by the figures in them, both numbered from nought.
+struct Graph {
+    figures_of: Vec<Vec<usize>>,
+    figures: usize,
+}
+
+/// By figure: the row that is its own.
+type Matching = Vec<Option<usize>>;
+
+impl Graph {
+    fn new(rows: &[Unsolved]) -> Self {
+        let mut numbers: FxHashMap<FigureId, usize> = FxHashMap::default();
+        let mut number = |figure: &FigureId| {
+            let next = numbers.len();
+            *numbers.entry(*figure).or_insert(next)
+        };
+        let figures_of = rows.iter().map(|row| row.figures.iter().map(&mut number).collect()).collect();
+        Self { figures_of, figures: numbers.len() }
+    }
+
+    fn figures_of(&self, row: usize) -> &[usize] {
+        self.figures_of.get(row).map(Vec::as_slice).unwrap_or_default()
+    }
+
+    /// A largest matching: rows with few figures choose first, and a row that finds all of its figures taken looks for
+    /// another place for those that took them.
+    fn matching(&self) -> Matching {
+        let mut row_of: Matching = vec![None; self.figures];
+        let mut rows: Vec<usize> = (0..self.figures_of.len()).collect();
+        rows.sort_by_key(|row| self.figures_of(*row).len());
+        let mut seen = vec![usize::MAX; self.figures];
+        for row in rows {
+            self.augment(row, &mut row_of, &mut seen);
+        }
+        row_of
+    }
+
+    /// Finds a figure for a row. `seen` marks the figures that this search has looked at.
+    fn augment(&self, start: usize, row_of: &mut Matching, seen: &mut [usize]) {
+        // The rows on the way, each with the next of its figures to try.
+        let mut path: Vec<(usize, usize)> = vec![(start, 0)];
+        while let Some((row, next)) = path.last_mut() {
+            let Some(figure) = self.figures_of(*row).get(*next).copied() else {
+                path.pop();
+                continue;
+            };
+            *next += 1;
+            match seen.get_mut(figure) {
+                Some(mark) if *mark != start => *mark = start,
+                _ => continue,
+            }
+            match row_of.get(figure).copied().flatten() {
+                Some(holder) => path.push((holder, 0)),
+                None => {
+                    // Every row on the way takes the figure that it tried last.
+                    for (row, next) in path {
+                        let taken = self.figures_of(row).get(next - 1);
+                        if let Some(slot) = taken.and_then(|figure| row_of.get_mut(*figure)) {
+                            *slot = Some(row);
+                        }
+                    }
+                    return;
+                }
+            }
+        }
+    }
+
+    /// The rows that lean on each other, each group after those that it leans on.
+    fn components(&self, row_of: &Matching) -> Vec<Vec<usize>> {
+        let mut matched = vec![false; self.figures_of.len()];
+        for row in row_of.iter().flatten() {
+            if let Some(slot) = matched.get_mut(*row) {
+                *slot = true;
+            }
+        }
+        let mut walk = Walk::new(self.figures_of.len());
+        for start in (0..self.figures_of.len()).filter(|row| matched.get(*row) == Some(&true)) {
+            walk.from(start, |row, next| {
+                let figure = self.figures_of(row).get(next)?;
+                Some(row_of.get(*figure).copied().flatten())
+            });
+        }
+        walk.components
+    }
+}
+
+/// Tarjan's walk, with a stack of its own.
+struct Walk {
+    /// By row: the order in which it was entered.
+    entered: Vec<Option<usize>>,
+    /// By row: the earliest row on the stack that it reaches.
+    reaches: Vec<usize>,
+    on_stack: Vec<bool>,
+    stack: Vec<usize>,
+    count: usize,
+    components: Vec<Vec<usize>>,
+}
+
+impl Walk {
+    fn new(rows: usize) -> Self {
+        Self {
+            entered: vec![None; rows],
+            reaches: vec![usize::MAX; rows],
+            on_stack: vec![false; rows],
+            stack: Vec::new(),
+            count: 0,
+            components: Vec::new(),
+        }
+    }
+
+    /// Walks from a row. `neighbour` tells the n-th row that a row leans on: `None` past the last, and `Some(None)` where it
+    /// leans on nothing that can be solved.
+    fn from(&mut self, start: usize, neighbour: impl Fn(usize, usize) -> Option<Option<usize>>) {
+        if self.is_entered(start) {
+            return;
+        }
+        self.enter(start);
+        let mut path: Vec<(usize, usize)> = vec![(start, 0)];
+        while let Some((row, next)) = path.last_mut() {
+            let (row, index) = (*row, *next);
+            *next += 1;
+            match neighbour(row, index) {
+                Some(Some(other)) if !self.is_entered(other) => {
+                    self.enter(other);
+                    path.push((other, 0));
+                }
+                Some(Some(other)) if self.on_stack.get(other) == Some(&true) => {
+                    let entered = self.entered.get(other).copied().flatten();
+                    self.lower(row, entered.unwrap_or(usize::MAX));
+                }
+                Some(_) => {}
+                None => {
+                    path.pop();
+                    let reached = self.reaches.get(row).copied().unwrap_or(usize::MAX);
+                    if let Some((parent, _)) = path.last() {
+                        self.lower(*parent, reached);
+                    }
+                    if self.entered.get(row).copied().flatten() == Some(reached) {
+                        self.close(row);
+                    }
+                }
+            }
+        }
+    }
+
+    fn is_entered(&self, row: usize) -> bool {
+        self.entered.get(row).is_some_and(Option::is_some)
+    }
+
+    fn enter(&mut self, row: usize) {
+        if let (Some(entered), Some(reaches), Some(on_stack)) =
+            (self.entered.get_mut(row), self.reaches.get_mut(row), self.on_stack.get_mut(row))
+        {
+            (*entered, *reaches, *on_stack) = (Some(self.count), self.count, true);
+        }
+        self.count += 1;
+        self.stack.push(row);
+    }
+
+    fn lower(&mut self, row: usize, reached: usize) {
+        if let Some(reaches) = self.reaches.get_mut(row) {
+            *reaches = (*reaches).min(reached);
+        }
+    }
+
+    /// Takes a finished group from the stack.
+    fn close(&mut self, row: usize) {
+        let from = self.stack.iter().rposition(|other| *other == row).unwrap_or(0);
+        let component = self.stack.split_off(from);
+        for row in &component {
+            if let Some(on_stack) = self.on_stack.get_mut(*row) {
+                *on_stack = false;
+            }
+        }
+        self.components.push(component);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn unsolved(rows: &[&[u32]]) -> Vec<Unsolved> {
+        let figures = |row: &[u32]| row.iter().copied().map(FigureId).collect();
+        rows.iter().enumerate().map(|(row, figures_of)| Unsolved { row, figures: figures(figures_of) }).collect()
+    }
+
+    #[test]
+    fn a_triangle_is_solved_row_by_row() {
+        assert_eq!(blocks(&unsolved(&[&[0, 1, 2], &[0, 1], &[0]])), [vec![2], vec![1], vec![0]]);
+    }
+
+    #[test]
+    fn rows_that_lean_on_each_other_are_one_block() {
+        let mut found = blocks(&unsolved(&[&[0, 1], &[0, 1], &[1, 2], &[2, 3]]));
+        found.first_mut().unwrap().sort_unstable();
+        assert_eq!(found, [vec![0, 1], vec![2], vec![3]]);
+    }
+
+    #[test]
+    fn a_row_too_many_is_in_no_block() {
+        assert_eq!(blocks(&unsolved(&[&[0], &[0]])).concat().len(), 1);
+    }
+
+    #[test]
+    fn a_long_chain_does_not_use_up_the_stack() {
+        let rows: Vec<Unsolved> =
+            (0..50_000_u32).map(|row| Unsolved { row: row as usize, figures: vec![FigureId(row), FigureId(row + 1)] }).collect();
+        assert_eq!(blocks(&rows).concat().len(), rows.len());
+    }
+}
