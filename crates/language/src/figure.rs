@@ -102,3 +102,35 @@ fn wrong(written: &str) -> Fault<'_> {
         None => fault::bare_point(written),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The characters that are taken for a number at the beginning of a text.
+    fn taken(text: &str) -> Option<&str> {
+        figure(text).ok().map(|(_, figure)| figure)
+    }
+
+    #[test]
+    fn a_number_is_taken_with_all_that_some_people_write_in_one() {
+        for text in
+            ["75", "2.5", "1,5", "1.000,5", "1'000", "1/2", "½", "2½", "-5", "+5", "1e5", "1e-5", ".5", "5."]
+        {
+            assert_eq!(taken(text), Some(text));
+        }
+        assert_eq!(taken("80% of"), Some("80"));
+        assert_eq!(taken("24, then"), Some("24"));
+        assert_eq!(taken("1el"), Some("1"));
+        assert_eq!(taken("T65"), None);
+        assert_eq!(taken("-a"), None);
+    }
+
+    #[test]
+    fn only_plain_numbers_have_a_value() {
+        assert_eq!(value("2.50", Zero::Refused).unwrap(), Exact::ratio(5, 2).unwrap());
+        assert!(value("0", Zero::Refused).is_err());
+        assert!(value("0", Zero::Allowed).unwrap().is_zero());
+        assert!(value("1,5", Zero::Allowed).is_err());
+    }
+}

@@ -147,3 +147,37 @@ fn no_number(text: &str) -> Result<(), Fault<'_>> {
         ["nan", "inf", "infinity", "infinite"].into_iter().any(|word| bare.eq_ignore_ascii_case(word));
     if is_none { Err(figure_fault::not_a_number(figure)) } else { Ok(()) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The name and the amount of some words.
+    fn parts(text: &str) -> (&str, &str) {
+        split(text).unwrap().map(|split| (split.name, split.written)).unwrap()
+    }
+
+    #[test]
+    fn a_number_belongs_to_the_name_unless_a_unit_follows_it() {
+        assert_eq!(parts("type 550 flour 100 %"), ("type 550 flour", "100 %"));
+        assert_eq!(parts("T65 flour 80%"), ("T65 flour", "80%"));
+        assert_eq!(parts("00 flour 1.5 kg"), ("00 flour", "1.5 kg"));
+        assert_eq!(parts("7 grain mix  12 %"), ("7 grain mix", "12 %"));
+        assert_eq!(parts("flour 550 100 %"), ("flour 550", "100 %"));
+        assert_eq!(parts("levain 2 20 g"), ("levain 2", "20 g"));
+    }
+
+    #[test]
+    fn rest_is_an_amount_at_the_end_alone() {
+        assert_eq!(parts("water rest"), ("water", "rest"));
+        assert_eq!(parts("rest of the starter 20 g"), ("rest of the starter", "20 g"));
+        assert!(split("rest of the starter").unwrap().is_none());
+    }
+
+    #[test]
+    fn a_unit_ends_at_a_space_or_comma() {
+        let split = split("levain 20 g, given back").unwrap().unwrap();
+        assert_eq!((split.written, split.after), ("20 g", ", given back"));
+        assert!(super::split("flour 20 grains").unwrap().is_none());
+    }
+}

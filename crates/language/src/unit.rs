@@ -100,3 +100,30 @@ pub(crate) fn miswritten(word: &str) -> Option<Advice> {
         Unit::SYMBOLS.into_iter().find(|symbol| symbol.to_lowercase() == lower).map(Advice::Write)
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_symbol_stands_for_a_unit_that_is_written_so() {
+        for symbol in Unit::SYMBOLS {
+            assert_eq!(Unit::from_symbol(symbol).unwrap().symbol(), symbol);
+        }
+    }
+
+    #[test]
+    fn what_is_miswritten_is_no_symbol_and_its_advice_is_one() {
+        for (words, advice) in MISWRITTEN {
+            assert!(words.iter().all(|word| Unit::from_symbol(word).is_none()));
+            match advice {
+                Advice::Write(symbol) | Advice::Convert(symbol) => {
+                    assert!(Unit::from_symbol(symbol).is_some());
+                }
+                Advice::Weigh => {}
+            }
+        }
+        assert_eq!(miswritten("KG"), Some(Advice::Write("kg")));
+        assert_eq!(miswritten("flour"), None);
+    }
+}

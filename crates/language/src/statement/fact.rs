@@ -6,9 +6,9 @@ use nom::Parser;
 use super::amount::{amount, nothing_more};
 use crate::fault::{Fault, amount as fault, unit as unit_fault};
 use crate::measure::{self, Split};
-use crate::source::{Source, across};
+use crate::source::Source;
 use crate::words::{end, given, settle, trim};
-use crate::{Amount, AmountKind, Basis, Reach, Span};
+use crate::{Amount, AmountKind, Basis, Reach};
 
 /// The amount that alone follows a keyword.
 pub(crate) fn alone<'t>(keyword: &'t str, text: &'t str, form: &str) -> Result<Split<'t>, Fault<'t>> {
@@ -161,12 +161,8 @@ fn wanted_basis<'t>(
     match of {
         None => Err(fault::missing_basis(split.written, form)),
         Some(basis) if fits(basis) => Ok(()),
-        Some(basis) => Err(fault::wrong_basis(words(source, basis.span), &format!("`{form}`"))),
+        Some(basis) => Err(fault::wrong_basis(basis.span.of(source.text), &format!("`{form}`"))),
     }
-}
-
-fn words(source: Source<'_>, span: Span) -> &str {
-    span.of(source.text)
 }
 
 fn not_a_volume<'t>(split: &Split<'t>, form: &str) -> Fault<'t> {
@@ -176,6 +172,6 @@ fn not_a_volume<'t>(split: &Split<'t>, form: &str) -> Fault<'t> {
 fn wrong_unit<'t>(split: &Split<'t>, wanted: &str, form: &str) -> Fault<'t> {
     match &split.measure {
         Some(measure) => unit_fault::wrong(measure, wanted, &format!("`{form}`")),
-        None => fault::no_rest(across(split.text, split.written, split.written), form),
+        None => fault::no_rest(split.written, form),
     }
 }
