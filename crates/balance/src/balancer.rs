@@ -101,7 +101,7 @@ impl<'b> Balancer<'b> {
     /// What is solved before a formula: its batches built apart, and its own last batch.
     fn parts(&mut self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
         let mut parts = Parts::default();
-        for (id, stage) in formula.stages().filter(|(_, stage)| stage.apart) {
+        for (id, stage) in formula.portioned() {
             if depth >= DEEPEST_APART {
                 return Err(vec![trouble::too_deep(stage)]);
             }

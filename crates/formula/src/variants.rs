@@ -27,6 +27,29 @@ impl Formula {
         Some(part)
     }
 
+    /// The batches built apart of which the dough's own stages take a portion. A batch that goes only into other such
+    /// batches is none of the dough's business: it comes with those.
+    #[must_use]
+    pub fn portioned(&self) -> Vec<(StageId, &Stage)> {
+        let mut own = vec![false; self.stages.len()];
+        let mut portioned = vec![false; self.stages.len()];
+        if let Some(last) = own.last_mut() {
+            *last = true;
+        }
+        for (index, made) in self.stages.iter().enumerate().rev() {
+            if own.get(index) == Some(&true) {
+                for child in made.lines.iter().filter_map(stage_of) {
+                    let apart = self.stage(child).is_some_and(|child| child.apart);
+                    let marks = if apart { &mut portioned } else { &mut own };
+                    if let Some(slot) = marks.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
+        }
+        self.stages().zip(portioned).filter(|(_, portioned)| *portioned).map(|(stage, _)| stage).collect()
+    }
+
     /// The whole dough from its overall formula alone; `None` where there is none.
     #[must_use]
     pub fn overall_alone(&self) -> Option<Self> {

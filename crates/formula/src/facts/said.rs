@@ -27,9 +27,10 @@ impl Speaker<'_> {
         for (id, stage) in formula.stages() {
             if self.facts.is_within(id) {
                 self.stage(id, stage);
-            } else if stage.apart {
-                self.portion(id, stage);
             }
+        }
+        for (id, stage) in formula.portioned() {
+            self.portion(id, stage);
         }
     }
 

@@ -24,9 +24,10 @@ impl<'f> Speaker<'f> {
         for (id, stage) in formula.stages() {
             if self.facts.is_within(id) {
                 self.stage_sums(id, stage);
-            } else if stage.apart {
-                self.apart_sums(id, stage);
             }
+        }
+        for (id, stage) in formula.portioned() {
+            self.apart_sums(id, stage);
         }
         let last = formula.final_dough();
         self.facts.sum(Figure::Flour, &[(Figure::Content(last), Exact::ONE)]);
