@@ -8,7 +8,7 @@ use crate::Quantity;
 use crate::fault::{Fault, figure as figure_fault, unit as unit_fault};
 use crate::figure::{self, Zero};
 use crate::source::{Source, across};
-use crate::unit::{Unit, miswritten};
+use crate::unit::{Advice, Unit, miswritten};
 use crate::words::{Read, blanks, first_word, is_blank, trim, trim_start, word};
 
 /// A number with a unit, as it stands in the text; the number is not judged yet.
@@ -104,22 +104,25 @@ fn almost(text: &str) -> Result<(), Fault<'_>> {
     let spaced = trim_start(rest);
     let (unit, after) = first_word(spaced);
     let after = trim(after);
-    let ends = |after: &str| {
-        let (next, _) = first_word(after);
-        after.is_empty() || matches!(next, "" | "of" | "at" | "to") || figure::begins(next)
-    };
     if unit.is_empty() || (unit == "of" && spaced.len() < rest.len()) {
         return Err(unit_fault::missing(digits, "%", "g"));
     }
-    if ends(after) && !figure::begins(unit) {
-        if let Some(advice) = miswritten(unit) {
-            return Err(unit_fault::miswritten(unit, digits, advice));
-        }
-        if after.is_empty() && unit.chars().count() <= 2 {
-            return Err(unit_fault::unknown(unit));
-        }
+    if figure::begins(unit) {
+        return Ok(());
     }
-    Ok(())
+    let (next, _) = first_word(after);
+    let ends = matches!(next, "" | "of" | "at" | "to") || figure::begins(next);
+    let Some(advice) = miswritten(unit) else {
+        let is_short = after.is_empty() && unit.chars().count() <= 2;
+        return if is_short { Err(unit_fault::unknown(unit)) } else { Ok(()) };
+    };
+    if let Some(advice) = miswritten(next) {
+        // `21 degrees Celsius`
+        return Err(unit_fault::miswritten(across(text, unit, next), digits, advice));
+    }
+    // `1 cup water` is a fault wherever it stands: no name has a cup in it.
+    let is_meant = ends || advice == Advice::Weigh;
+    if is_meant { Err(unit_fault::miswritten(unit, digits, advice)) } else { Ok(()) }
 }
 
 /// Refuses `1 000 g`, where a space may part thousands or a name and its amount.

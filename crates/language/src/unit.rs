@@ -93,12 +93,10 @@ pub(crate) fn miswritten(word: &str) -> Option<Advice> {
     if word.len() > 12 {
         return None;
     }
-    let lower = word.to_lowercase();
-    let known =
-        MISWRITTEN.iter().find(|(words, _)| words.contains(&lower.as_str())).map(|(_, advice)| *advice);
-    known.or_else(|| {
-        Unit::SYMBOLS.into_iter().find(|symbol| symbol.to_lowercase() == lower).map(Advice::Write)
-    })
+    let is_it = |known: &&str| known.eq_ignore_ascii_case(word);
+    let known = MISWRITTEN.iter().find(|(words, _)| words.iter().any(&is_it));
+    let advice = known.map(|(_, advice)| *advice);
+    advice.or_else(|| Unit::SYMBOLS.into_iter().find(is_it).map(Advice::Write))
 }
 
 #[cfg(test)]
