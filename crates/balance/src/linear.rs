@@ -65,6 +65,13 @@ impl<'f> Task<'f> {
         let kept = facts.filter(|(index, _)| self.without.binary_search(index).is_err());
         kept.map(|(_, fact)| self.facts.terms(fact)).chain(self.more.iter().map(Vec::as_slice)).collect()
     }
+
+    /// The row that may repeat what others say.
+    fn spare(&self) -> Option<usize> {
+        let closing = self.facts.closing()?;
+        let before = self.without.partition_point(|index| *index < closing);
+        (self.without.get(before) != Some(&closing)).then(|| closing - before)
+    }
 }
 
 /// The terms of one row.

@@ -148,6 +148,14 @@ impl Facts {
         &self.stated
     }
 
+    /// The fact that the flour of the dough is all the flour that its stages bring. Where the overall formula states
+    /// every flour it repeats what they say, and should be the one that is checked rather than used.
+    #[must_use]
+    pub fn closing(&self) -> Option<usize> {
+        let flour = self.id(Figure::Flour)?;
+        self.stated.iter().position(|fact| fact.origin == Origin::Sum(flour))
+    }
+
     /// The terms of a fact.
     #[must_use]
     pub fn terms(&self, fact: &Fact) -> &[Term] {

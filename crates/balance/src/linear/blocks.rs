@@ -14,6 +14,8 @@ use rustc_hash::FxHashMap;
 pub(super) struct Unsolved {
     pub row: usize,
     pub figures: Vec<FigureId>,
+    /// Whether the row may repeat what others say: it is used only where no other will do.
+    pub spare: bool,
 }
 
 /// The blocks of rows in an order in which each leans only on those before it. Rows that no figure needs are in no
@@ -29,6 +31,7 @@ pub(super) fn blocks(rows: &[Unsolved]) -> Vec<Vec<usize>> {
 struct Graph {
     figures_of: Vec<Vec<usize>>,
     figures: usize,
+    spare: Vec<bool>,
 }
 
 /// By figure: the row that is its own.
@@ -42,19 +45,20 @@ impl Graph {
             *numbers.entry(*figure).or_insert(next)
         };
         let figures_of = rows.iter().map(|row| row.figures.iter().map(&mut number).collect()).collect();
-        Self { figures_of, figures: numbers.len() }
+        let spare = rows.iter().map(|row| row.spare).collect();
+        Self { figures_of, figures: numbers.len(), spare }
     }
 
     fn figures_of(&self, row: usize) -> &[usize] {
         self.figures_of.get(row).map(Vec::as_slice).unwrap_or_default()
     }
 
-    /// A largest matching: rows with few figures choose first, and a row that finds all of its figures taken looks for
+    /// A largest matching: spare rows choose last, before them rows with few figures first, and a row that finds all of its figures taken looks for
     /// another place for those that took them.
     fn matching(&self) -> Matching {
         let mut row_of: Matching = vec![None; self.figures];
         let mut rows: Vec<usize> = (0..self.figures_of.len()).collect();
-        rows.sort_by_key(|row| self.figures_of(*row).len());
+        rows.sort_by_key(|row| (self.spare.get(*row).copied(), self.figures_of(*row).len()));
         let mut seen = vec![usize::MAX; self.figures];
         for row in rows {
             self.augment(row, &mut row_of, &mut seen);
@@ -209,7 +213,7 @@ mod tests {
 
     fn unsolved(rows: &[&[u32]]) -> Vec<Unsolved> {
         let figures = |row: &[u32]| row.iter().copied().map(FigureId).collect();
-        rows.iter().enumerate().map(|(row, figures_of)| Unsolved { row, figures: figures(figures_of) }).collect()
+        rows.iter().enumerate().map(|(row, figures_of)| Unsolved { row, figures: figures(figures_of), spare: false }).collect()
     }
 
     #[test]
@@ -230,9 +234,18 @@ mod tests {
     }
 
     #[test]
+    fn a_spare_row_is_used_where_no_other_will_do() {
+        let mut rows = unsolved(&[&[0], &[0, 1], &[1]]);
+        rows[0].spare = true;
+        assert_eq!(blocks(&rows), [vec![2], vec![1]]);
+        rows.pop();
+        assert_eq!(blocks(&rows), [vec![0], vec![1]]);
+    }
+
+    #[test]
     fn a_long_chain_does_not_use_up_the_stack() {
         let rows: Vec<Unsolved> =
-            (0..50_000_u32).map(|row| Unsolved { row: row as usize, figures: vec![FigureId(row), FigureId(row + 1)] }).collect();
+            (0..50_000).map(|row| Unsolved { row: row as usize, ..unsolved(&[&[row, row + 1]]).remove(0) }).collect();
         assert_eq!(blocks(&rows).concat().len(), rows.len());
     }
 }

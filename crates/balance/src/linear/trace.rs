@@ -34,6 +34,7 @@ pub(super) fn trace(task: &Task<'_>) -> Result<(Plan, Values), Contradiction> {
     for block in tracer.blocks() {
         tracer.eliminate(&block)?;
     }
+    tracer.spare = None;
     let left: Vec<usize> = (0..tracer.uses.len()).collect();
     tracer.eliminate(&left)?;
     tracer.verify()?;
@@ -61,6 +62,8 @@ struct Tracer<'f> {
     uses: Vec<Use>,
     /// By figure: the rows in which it stands.
     rows_of: Vec<Vec<usize>>,
+    /// The row that may repeat what others say: it gives a value only where a block needs it.
+    spare: Option<usize>,
 }
 
 impl<'f> Tracer<'f> {
@@ -77,7 +80,7 @@ impl<'f> Tracer<'f> {
                 }
             }
         }
-        Self { run, plan: Plan::default(), uses, rows_of }
+        Self { run, plan: Plan::default(), uses, rows_of, spare: task.spare() }
     }
 
     /// Takes a step and keeps it.
@@ -103,7 +106,7 @@ impl<'f> Tracer<'f> {
     /// Rows with one unknown give its value, and may leave others with one.
     fn substitute(&mut self, mut ready: Vec<usize>) -> Result<(), Contradiction> {
         while let Some(row) = ready.pop() {
-            if self.uses.get(row) != Some(&Use::Open(1)) {
+            if self.uses.get(row) != Some(&Use::Open(1)) || self.spare == Some(row) {
                 continue;
             }
             let terms = self.run.row(to_u32(row));
@@ -134,7 +137,7 @@ impl<'f> Tracer<'f> {
         let unsolved = open.map(|row| {
             let terms = self.run.row(to_u32(row)).iter();
             let figures = terms.map(|(figure, _)| *figure).filter(|figure| self.run.value(*figure).is_none());
-            Unsolved { row, figures: figures.collect() }
+            Unsolved { row, figures: figures.collect(), spare: self.spare == Some(row) }
         });
         blocks(&unsolved.collect::<Vec<_>>())
     }
