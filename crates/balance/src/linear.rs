@@ -18,13 +18,11 @@ mod plan;
 mod run;
 mod trace;
 
-use std::rc::Rc;
-
 use levamen_formula::{Facts, FigureId, Term};
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
-use plan::{Plan, Shape};
+use plan::{Plan, shape};
 use run::{Run, Stop};
 use trace::trace;
 
@@ -60,10 +58,14 @@ impl<'f> Task<'f> {
     }
 
     /// The facts as rows of terms whose sum is zero.
-    fn rows(&self) -> Vec<Terms<'f>> {
+    fn rows(&self) -> Rows<'f> {
+        if self.without.is_empty() && self.more.is_empty() {
+            return Rows::All(self.facts);
+        }
         let facts = self.facts.facts().iter().enumerate();
         let kept = facts.filter(|(index, _)| self.without.binary_search(index).is_err());
-        kept.map(|(_, fact)| self.facts.terms(fact)).chain(self.more.iter().map(Vec::as_slice)).collect()
+        let kept = kept.map(|(_, fact)| self.facts.terms(fact));
+        Rows::Some(kept.chain(self.more.iter().map(Vec::as_slice)).collect())
     }
 
     /// The row that may repeat what others say.
@@ -77,6 +79,30 @@ impl<'f> Task<'f> {
 /// The terms of one row.
 type Terms<'f> = &'f [Term];
 
+/// The rows of a task.
+enum Rows<'f> {
+    /// Every fact as it stands.
+    All(&'f Facts),
+    /// Some of the facts, and others.
+    Some(Vec<Terms<'f>>),
+}
+
+impl<'f> Rows<'f> {
+    fn get(&self, row: u32) -> Terms<'f> {
+        match self {
+            Self::All(facts) => facts.facts().get(row as usize).map(|fact| facts.terms(fact)).unwrap_or_default(),
+            Self::Some(rows) => rows.get(row as usize).copied().unwrap_or_default(),
+        }
+    }
+
+    fn len(&self) -> usize {
+        match self {
+            Self::All(facts) => facts.facts().len(),
+            Self::Some(rows) => rows.len(),
+        }
+    }
+}
+
 /// Solves facts.
 ///
 /// # Errors
@@ -88,7 +114,9 @@ pub(crate) fn solve(task: &Task<'_>) -> Result<Values, Contradiction> {
 /// Solves many facts of few shapes.
 #[derive(Debug, Default)]
 pub(crate) struct Solver {
-    plans: FxHashMap<Shape, Rc<Plan>>,
+    plans: FxHashMap<Box<[u32]>, Plan>,
+    /// The shape at hand; kept, so that a dough costs no allocation for it.
+    shape: Vec<u32>,
 }
 
 impl Solver {
@@ -99,8 +127,8 @@ impl Solver {
     pub fn solve(&mut self, facts: &Facts, unit: FigureId) -> Result<Values, Contradiction> {
         let known = [(unit, Exact::ONE)];
         let task = Task::whole(facts, &known);
-        let shape = Shape::of(facts, unit);
-        if let Some(plan) = self.plans.get(&shape) {
+        shape(facts, unit, &mut self.shape);
+        if let Some(plan) = self.plans.get(self.shape.as_slice()) {
             match Run::new(&task, plan.slots).complete(&plan.ops) {
                 Ok(values) => return Ok(values),
                 Err(Stop::Contradiction) => return Err(Contradiction),
@@ -108,7 +136,7 @@ impl Solver {
             }
         }
         let (plan, values) = trace(&task)?;
-        self.plans.insert(shape, Rc::new(plan));
+        self.plans.insert(self.shape.as_slice().into(), plan);
         Ok(values)
     }
 }

@@ -141,6 +141,19 @@ impl Exact {
         }
     }
 
+    /// The same number in lowest terms. What goes into many products should be: numbers then stay in a word.
+    #[must_use]
+    pub fn reduced(self) -> Self {
+        match self.0 {
+            Small { numer, denom } => {
+                let common = numer.unsigned_abs().gcd(&denom.get().unsigned_abs());
+                let common = i64::try_from(common).unwrap_or(1);
+                NonZero::new(denom.get() / common).map_or(self, |denom| Self::from_words(numer / common, denom))
+            }
+            Big(_) => self,
+        }
+    }
+
     /// The quotient; `None` where the divisor is zero.
     #[must_use]
     pub fn checked_div(&self, divisor: &Self) -> Option<Self> {

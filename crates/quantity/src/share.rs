@@ -19,7 +19,7 @@ impl Share {
     /// A share as a percentage: a half is 50.
     #[must_use]
     pub fn from_percent(percent: Exact) -> Self {
-        Self(percent / Exact::HUNDRED)
+        Self((percent / Exact::HUNDRED).reduced())
     }
 
     /// The share as a fraction of one.

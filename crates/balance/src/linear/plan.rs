@@ -1,22 +1,16 @@
-//! The plan of a solution, and the shape of facts that it is for.
+//! The plan of a solution, and the shape of the facts that it is for.
 
 use levamen_formula::{Facts, FigureId};
 
-/// The figures of each fact, and which is known: what decides the steps, but for numbers that come to zero.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub(crate) struct Shape(Vec<u32>);
-
-impl Shape {
-    /// The shape of some facts.
-    pub fn of(facts: &Facts, known: FigureId) -> Self {
-        let mut words = Vec::with_capacity(256);
-        words.extend([known.0, to_u32(facts.figures().len())]);
-        for fact in facts.facts() {
-            let terms = facts.terms(fact);
-            words.push(to_u32(terms.len()));
-            words.extend(terms.iter().map(|(figure, _)| figure.0));
-        }
-        Self(words)
+/// Writes down the shape of some facts, the figures of each and which is known: what decides the steps, but for
+/// numbers that come to zero.
+pub(crate) fn shape(facts: &Facts, known: FigureId, words: &mut Vec<u32>) {
+    words.clear();
+    words.extend([known.0, to_u32(facts.figures().len())]);
+    for fact in facts.facts() {
+        let terms = facts.terms(fact);
+        words.push(to_u32(terms.len()));
+        words.extend(terms.iter().map(|(figure, _)| figure.0));
     }
 }
 

@@ -4,7 +4,7 @@ use levamen_formula::FigureId;
 use levamen_quantity::Exact;
 
 use super::plan::{Op, Slot};
-use super::{Task, Terms, Values};
+use super::{Rows, Task, Terms, Values};
 
 /// Why a run did not come to its end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,7 +17,7 @@ pub(crate) enum Stop {
 
 /// The numbers of one run.
 pub(crate) struct Run<'f> {
-    rows: Vec<Terms<'f>>,
+    rows: Rows<'f>,
     values: Vec<Option<Exact>>,
     slots: Vec<Exact>,
     factor: Exact,
@@ -127,7 +127,7 @@ impl<'f> Run<'f> {
 
     /// The terms of a row.
     pub fn row(&self, row: u32) -> Terms<'f> {
-        self.rows.get(row as usize).copied().unwrap_or_default()
+        self.rows.get(row)
     }
 
     /// How many rows there are.
