@@ -5,7 +5,7 @@ use nom::branch::alt;
 
 use crate::fault::{Fault, heading as fault};
 use crate::source::Source;
-use crate::words::{Read, given, settle, trim};
+use crate::words::{Read, given, is_blank, settle, trim};
 use crate::{Kind, Name, StageHeading, Statement};
 
 /// The words that a misspelt fact is likely to mean. Those that an ingredient's name is near to by chance are
@@ -127,7 +127,7 @@ pub(crate) fn misspelt(name: &str) -> Result<(), Fault<'_>> {
             && shared(name, keyword) + 2 * forgiven >= keyword.len()
             && strsim::osa_distance(name, keyword) <= forgiven
     };
-    let meant = LIKELY.into_iter().filter(same_initial).find(near);
+    let meant = LIKELY.into_iter().filter(same_initial).filter(|_| !name.contains(is_blank)).find(near);
     meant.map_or(Ok(()), |keyword| Err(fault::misspelt(name, keyword)))
 }
 
@@ -138,4 +138,27 @@ fn shared(one: &str, other: &str) -> usize {
     let start = one.bytes().zip(other.bytes()).take_while(same).count();
     let end = one.bytes().rev().zip(other.bytes().rev()).take_while(same).count();
     start + end
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_slip_in_a_word_of_the_language_is_told_and_a_name_of_two_words_is_a_name() {
+        for word in ["takse", "hidration", "riepns", "leftover", "weights"] {
+            assert!(misspelt(word).is_err(), "{word}");
+        }
+        for name in ["salt", "water", "dates", "scald", "oats", "hydratio n", "hydratio  n", "holes bread"] {
+            assert!(misspelt(name).is_ok(), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_name_that_ends_with_a_kind_says_it() {
+        assert!(ends_with("night levain", "levain"));
+        assert!(ends_with("yesterday's old  dough", "old dough"));
+        assert!(!ends_with("levain starter", "levain"));
+        assert!(!ends_with("dough", "old dough"));
+    }
 }
