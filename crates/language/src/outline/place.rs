@@ -93,20 +93,7 @@ impl<'t> Outline<'t> {
         opens: DoughSection,
         statement: &Statement<'t>,
     ) -> u16 {
-        let depth = if let Some((section, depth)) =
-            self.blocks.last().map(|parent| (parent.section, parent.depth))
-        {
-            let even = self.align(raw, statement);
-            let nests = opens == DoughSection::Stage && section == Section::Stage;
-            if even && !nests && section != Section::Unknown {
-                let first = if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
-                self.problems.push(fault::wrong_place(raw.body, first, section));
-            }
-            depth + 1
-        } else {
-            self.add_to_dough(raw, opens, statement);
-            0
-        };
+        let depth = self.section_depth(raw, opens, statement);
         let section = match opens {
             DoughSection::Overall => Section::Overall,
             DoughSection::Stage => Section::Stage,
@@ -125,6 +112,21 @@ impl<'t> Outline<'t> {
         }
         self.open(block);
         depth
+    }
+
+    /// How deep a section stands: at the margin in its dough, or in the stage around it.
+    fn section_depth(&mut self, raw: &RawLine<'t>, opens: DoughSection, statement: &Statement<'t>) -> u16 {
+        let Some((section, depth)) = self.blocks.last().map(|parent| (parent.section, parent.depth)) else {
+            self.add_to_dough(raw, opens, statement);
+            return 0;
+        };
+        let even = self.align(raw, statement);
+        let nests = opens == DoughSection::Stage && section == Section::Stage;
+        if even && !nests && section != Section::Unknown {
+            let first = if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
+            self.problems.push(fault::wrong_place(raw.body, first, section));
+        }
+        depth + 1
     }
 
     fn open(&mut self, block: Block<'t>) {
