@@ -28,7 +28,7 @@ macro_rules! examples {
     (@ weights $name:ident) => {
         #[test]
         fn from_weights() {
-            let example = crate::example(stringify!($name));
+            let example = crate::example(stringify!($name)).unwrap();
             let text = crate::text::from_weights(&example).unwrap();
             crate::check(&example, &text, |example, balance| {
                 crate::compare::from_weights(example, balance).unwrap()
@@ -38,7 +38,7 @@ macro_rules! examples {
     (@ percentages $name:ident) => {
         #[test]
         fn from_percentages() {
-            let example = crate::example(stringify!($name));
+            let example = crate::example(stringify!($name)).unwrap();
             let text = crate::text::from_percentages(&example).unwrap().expect("has percentages");
             crate::check(&example, &text, |example, balance| {
                 crate::compare::from_percentages(example, balance).unwrap()
@@ -80,8 +80,8 @@ examples! {
     whole_wheat_liquid_levain: weights percentages;
 }
 
-fn example(name: &str) -> Example {
-    load(&name.replace('_', "-")).unwrap()
+fn example(name: &str) -> Result<Example, String> {
+    load(&name.replace('_', "-"))
 }
 
 #[test]
@@ -89,14 +89,14 @@ fn every_example_and_every_form_of_it_is_tested() {
     let tested: Vec<String> = TESTED.iter().map(|(name, _)| name.replace('_', "-")).collect();
     assert_eq!(tested, names().unwrap());
     for (name, forms) in TESTED {
-        let has_percentages = example(name).percent_form.is_some();
+        let has_percentages = example(name).unwrap().percent_form.is_some();
         assert_eq!(forms.contains(&"percentages"), has_percentages, "{name}");
     }
 }
 
 #[test]
 fn a_wrong_figure_is_noticed() {
-    let mut wrong = example("biga_ciabatta_kilograms");
+    let mut wrong = example("biga_ciabatta_kilograms").unwrap();
     wrong.rows[0].2 = "2.1".to_owned();
     let balance = last_dough(&text::from_weights(&wrong).unwrap()).unwrap();
     assert!(!compare::from_weights(&wrong, &balance).unwrap().is_empty());

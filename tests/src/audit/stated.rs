@@ -1,0 +1,115 @@
+//! What the text states, looked up in the balance.
+
+use levamen_balance::{Balance, Item, Stage};
+use levamen_formula::{self as formula, Amount, Basis, Formula, IngredientId, LeftOver, Measure};
+use levamen_quantity::Exact;
+
+use super::{Faults, equal};
+
+/// The facts of a formula that its balance does not fulfil.
+#[must_use]
+pub fn unfulfilled(formula: &Formula, balance: &Balance) -> Faults {
+    let mut check = Check { balance, faults: Faults::new(), gram: None };
+    if let Some(overall) = &formula.overall {
+        for line in &overall.lines {
+            if let (formula::Item::Ingredient(id), Some(amount)) = (line.item, &line.amount) {
+                let row = check.row(id);
+                check.amount(&line.name, &row, amount, None);
+            }
+        }
+        check.hydration("the dough", Some(balance.hydration.fraction()), overall.hydration.as_ref());
+    }
+    for stage in &formula.stages {
+        let mut found = balance.stages.iter().filter(|made| made.name == *stage.name);
+        // A batch that is built for two others is listed with each.
+        if let (Some(made), None) = (found.next(), found.next()) {
+            check.stage(stage, made);
+        }
+    }
+    check.faults
+}
+
+struct Check<'b> {
+    balance: &'b Balance,
+    faults: Faults,
+    /// What a gram is in shares of the flour, as the first stated mass has it.
+    gram: Option<Exact>,
+}
+
+impl Check<'_> {
+    fn stage(&mut self, stage: &formula::Stage, made: &Stage) {
+        for line in &stage.lines {
+            let weighed = made.lines.iter().find(|weighed| weighed.name == *line.name);
+            let weight = weighed.map(|line| line.share.fraction().clone()).unwrap_or_default();
+            if let Some(amount) = &line.amount {
+                self.amount(&format!("{}/{}", stage.name, line.name), &weight, amount, Some(made));
+            }
+        }
+        if let (Some(takes), true, false) = (&stage.takes, stage.kind.ferments(), stage.apart) {
+            let through = made.prefermented_flour.fraction().clone();
+            self.amount(&format!("{}, takes", stage.name), &through, takes, None);
+        }
+        self.hydration(
+            &stage.name,
+            made.hydration.as_ref().map(levamen_quantity::Share::fraction),
+            stage.hydration.as_ref(),
+        );
+        if let Some((share, _)) = &stage.steam {
+            let waters = made.lines.iter().filter(|line| is_water(line.item));
+            let water: Exact = waters.map(|line| line.share.fraction()).sum();
+            let name = format!("{}, steam", stage.name);
+            equal(&mut self.faults, &name, made.steam.fraction(), &(&water * share.fraction()));
+        }
+        if let Some(LeftOver::Share(share, _)) = &stage.left_over {
+            let name = format!("{}, left over", stage.name);
+            let part = made.made.fraction() * share.fraction();
+            equal(&mut self.faults, &name, made.left_over.fraction(), &part);
+        }
+    }
+
+    fn hydration(&mut self, name: &str, found: Option<&Exact>, stated: Option<&Amount>) {
+        if let (Some(found), Some(Amount { measure: Measure::Share(share, _), .. })) = (found, stated) {
+            equal(&mut self.faults, &format!("{name}, hydration"), found, share.fraction());
+        }
+    }
+
+    /// A weight is the share that is stated, or weighs what is stated.
+    fn amount(&mut self, name: &str, weight: &Exact, amount: &Amount, stage: Option<&Stage>) {
+        match &amount.measure {
+            Measure::Share(share, basis) => {
+                let basis = self.basis(*basis, stage);
+                equal(&mut self.faults, name, weight, &(share.fraction() * &basis));
+            }
+            Measure::Mass(mass) => {
+                let Some(gram) = weight.checked_div(mass.grams()) else { return };
+                let first = self.gram.get_or_insert_with(|| gram.clone()).clone();
+                equal(&mut self.faults, &format!("{name}, by its weight"), &gram, &first);
+            }
+            Measure::Rest => {}
+        }
+    }
+
+    fn basis(&self, basis: Basis, stage: Option<&Stage>) -> Exact {
+        let cell = |id: IngredientId, stage: &Stage| {
+            let mut lines = stage.lines.iter();
+            let own = lines.find(|line| matches!(line.item, Item::Ingredient { id: own, .. } if own == id));
+            own.map(|line| line.share.fraction().clone())
+        };
+        match (basis, stage) {
+            (Basis::Dough, _) => self.balance.weight.fraction().clone(),
+            (Basis::Row(id), _) => self.row(id),
+            (Basis::OwnFlour, Some(stage)) => stage.own_flour.fraction().clone(),
+            (Basis::OwnCell(id), Some(stage)) => cell(id, stage).unwrap_or_default(),
+            (Basis::Flour | Basis::OwnFlour | Basis::OwnCell(_), _) => Exact::ONE,
+        }
+    }
+
+    fn row(&self, id: IngredientId) -> Exact {
+        let row = self.balance.overall.iter().find(|row| row.ingredient == id);
+        row.map(|row| row.share.fraction().clone()).unwrap_or_default()
+    }
+}
+
+fn is_water(item: Item) -> bool {
+    matches!(item, Item::Ingredient { is_water: true, .. })
+}
