@@ -192,8 +192,11 @@ impl Resolver<'_, '_> {
         if !stage.apart {
             return;
         }
-        let amounts =
+        let weighed =
             within.iter().flat_map(|inner| inner.lines.iter().filter_map(|line| line.amount.as_ref()));
+        // What the dough takes of the batch itself is its own business; what the batch takes is not.
+        let inner = within.iter().filter(|inner| !std::ptr::eq(**inner, stage));
+        let amounts = weighed.chain(inner.flat_map(|inner| inner.takes.iter().chain(&inner.weighs)));
         let leans = |amount: &&Amount| {
             matches!(amount.measure, Measure::Share(_, Basis::Flour | Basis::Dough | Basis::Row(_)))
         };

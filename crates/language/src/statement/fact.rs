@@ -137,8 +137,8 @@ pub(crate) fn loses<'t>(
         AmountKind::Percent { percent, of } => {
             let water = |basis: &Basis<'_>| basis.reach == Reach::Stage && basis.name.text == "water";
             wanted_basis(source, &split, of.as_ref(), FORM, water)?;
-            if *percent > Exact::HUNDRED {
-                return Err(fault::over_hundred(split.written, "the water it has", true));
+            if *percent >= Exact::HUNDRED {
+                return Err(fault::over_hundred(split.written, "can go off as steam", false));
             }
         }
         AmountKind::Mass(_) | AmountKind::Volume { .. } => {
