@@ -1,1 +1,22 @@
-fn main() {}
+//! The command `levamen`: a bakery's formula book from text file to bench sheet.
+
+mod args;
+mod commands;
+mod failure;
+mod input;
+mod output;
+mod render;
+mod shelf;
+mod size;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+fn main() -> ExitCode {
+    let arguments = args::Arguments::parse();
+    match commands::run(&arguments) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => failure.report(arguments.json),
+    }
+}

@@ -2,7 +2,7 @@
 //!
 //! The first word says which form a line has; a line that begins with no word of the language weighs something.
 
-mod amount;
+pub(crate) mod amount;
 mod fact;
 mod from;
 mod heading;

@@ -11,6 +11,12 @@ pub(crate) fn missing(name: &str, keywords: impl IntoIterator<Item = &'static st
         .help(format!("write a number and a unit after it, such as `{words} 2 %`"))
 }
 
+pub(crate) fn alone(text: &str) -> Fault<'_> {
+    Fault::new("missing-amount", text, format!("`{}` is no amount", quoted(text)))
+        .label("a number and its unit")
+        .help("write a number and its unit, such as 920g, 4.2kg or 2%")
+}
+
 pub(crate) fn missing_after<'t>(keyword: &'t str, form: &str) -> Fault<'t> {
     Fault::new("missing-amount", keyword, format!("`{}` has no amount", quoted(keyword)))
         .label("how much?")

@@ -1,0 +1,154 @@
+//! What a baker may write after `levamen`. The one definition from which help, completions and manual come.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
+
+/// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
+#[derive(Debug, Parser)]
+#[command(name = "levamen", version, max_term_width = 90, arg_required_else_help = true)]
+pub struct Arguments {
+    /// The folder that is the book: every *.dough file in it
+    #[arg(long, global = true, value_name = "DIR", default_value = ".", value_hint = ValueHint::DirPath)]
+    pub book: PathBuf,
+
+    /// Print JSON instead of text
+    #[arg(long, global = true)]
+    pub json: bool,
+
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// List the doughs of the book
+    List,
+    /// Look for every problem of the book
+    Check,
+    /// Show a dough: overall formula, stages, hydration, salt, pre-fermented flour
+    Formula(Named),
+    /// Show a dough at another size
+    #[command(arg_required_else_help = true)]
+    Scale {
+        /// The dough.
+        #[command(flatten)]
+        dough: Named,
+        /// The size.
+        #[command(flatten)]
+        size: ScaleSize,
+    },
+    /// Print the bench sheet: what to weigh, rounded to the scales, adding up to the gram
+    Sheet(SheetArguments),
+    /// Lay out dough files in their canonical form
+    Tidy {
+        /// The files; without any, all of the book. `-` reads standard input
+        #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+        files: Vec<PathBuf>,
+        /// Change nothing; exit 1 where a file would change
+        #[arg(long)]
+        check: bool,
+    },
+    /// Turn a recipe in weights (CSV: stage,ingredient,grams) into a dough file
+    Import {
+        /// The CSV file; `-` reads standard input
+        #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+        file: PathBuf,
+        /// The unit of the weights
+        #[arg(long, value_name = "UNIT", default_value = "g")]
+        unit: Unit,
+        /// The dough's name; without it, the name of the file
+        #[arg(long, value_name = "NAME")]
+        name: Option<String>,
+    },
+    /// Print completions for a shell
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page
+    Man,
+}
+
+/// A dough by its name.
+#[derive(Debug, Args)]
+pub struct Named {
+    /// The dough's name; `-` reads one dough from standard input
+    #[arg(value_name = "NAME")]
+    pub name: String,
+}
+
+/// The bench sheet's arguments.
+#[derive(Debug, Args)]
+pub struct SheetArguments {
+    /// The dough.
+    #[command(flatten)]
+    pub dough: Named,
+    /// The size, where it is not that of the file.
+    #[command(flatten)]
+    pub size: SheetSize,
+    /// The form of the sheet
+    #[arg(long = "as", value_name = "FORM")]
+    pub form: Option<Form>,
+    /// Write the sheet to a file, whole or not at all
+    #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub output: Option<PathBuf>,
+}
+
+/// How much to make; one way is enough, and one is needed.
+#[derive(Debug, Args)]
+#[group(id = "how-much", required = true, multiple = true)]
+pub struct ScaleSize {
+    /// The ways to say it.
+    #[command(flatten)]
+    pub size: SheetSize,
+}
+
+/// How much to make.
+#[derive(Debug, Default, Args)]
+pub struct SheetSize {
+    /// So many pieces
+    #[arg(long, value_name = "N", requires = "piece", conflicts_with_all = ["dough", "flour", "have"])]
+    pub pieces: Option<String>,
+    /// What one piece weighs before baking, such as 920g
+    #[arg(long, value_name = "MASS", requires = "pieces")]
+    pub piece: Option<String>,
+    /// So much dough, such as 22kg
+    #[arg(long, value_name = "MASS", conflicts_with_all = ["flour", "have"])]
+    pub dough: Option<String>,
+    /// Dough from so much flour, such as 10kg
+    #[arg(long, value_name = "MASS", conflicts_with = "have")]
+    pub flour: Option<String>,
+    /// As much dough as a stage that is ready gives, such as levain=4.2kg
+    #[arg(long, value_name = "STAGE=MASS")]
+    pub have: Option<String>,
+    /// The share of the dough lost in mixing and dividing, such as 2%
+    #[arg(long, value_name = "SHARE", conflicts_with_all = ["flour", "have"])]
+    pub losing: Option<String>,
+}
+
+/// The forms of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Form {
+    /// To read and to print
+    Text,
+    /// Comma-separated values (RFC 4180)
+    Csv,
+    /// JSON
+    Json,
+}
+
+/// The units that a recipe may be in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Unit {
+    /// Grams
+    G,
+    /// Kilograms
+    Kg,
+    /// Pounds
+    Lb,
+    /// Ounces
+    Oz,
+}

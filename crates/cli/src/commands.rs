@@ -1,0 +1,80 @@
+//! The commands: read what is asked for, call the library, print.
+
+mod check;
+mod formula;
+// IMPORT mod import;
+mod list;
+mod sheet;
+mod tidy;
+
+use clap::CommandFactory;
+use levamen_balance::Balance;
+
+use crate::args::{Arguments, Command, Form, Named, SheetArguments, SheetSize, Unit};
+use crate::failure::Failure;
+use crate::output;
+use crate::shelf::Shelf;
+
+/// Does what is asked for.
+pub fn run(arguments: &Arguments) -> Result<(), Failure> {
+    match &arguments.command {
+        Command::List => list::run(arguments),
+        Command::Check => check::run(arguments),
+        Command::Formula(dough) => formula::run(arguments, dough, &SheetSize::default()),
+        Command::Scale { dough, size } => formula::run(arguments, dough, &size.size),
+        Command::Sheet(sheet) => sheet::run(arguments, sheet),
+        Command::Tidy { files, check } => tidy::run(arguments, files, *check),
+        // IMPORT
+        Command::Import { .. } => Ok(()),
+        Command::Completions { shell } => completions(*shell),
+        Command::Man => man(),
+    }
+}
+
+/// The balance of a dough of the book, or of standard input, at a size; and the shelf that it stands on.
+fn balanced(arguments: &Arguments, dough: &Named, size: &SheetSize) -> Result<(Balance, Shelf), Failure> {
+    let (shelf, id) = if dough.name == "-" {
+        Shelf::open_with_standard_input(&arguments.book)?
+    } else {
+        let shelf = Shelf::open(&arguments.book)?;
+        let id = shelf.find(&dough.name)?;
+        (shelf, id)
+    };
+    let mut balance = shelf.balance(id)?;
+    size.apply(&mut balance)?;
+    if dough.name != "-" && shelf.errors() > 0 {
+        let (count, s) = (shelf.errors(), if shelf.errors() == 1 { "" } else { "s" });
+        output::error(&format!("the book has {count} problem{s} elsewhere: `levamen check` shows them\n"));
+    }
+    Ok((balance, shelf))
+}
+
+/// Prints a value as JSON.
+fn print_json(value: &impl serde::Serialize) -> Result<(), Failure> {
+    let text = serde_json::to_string_pretty(value).unwrap_or_default();
+    output::result((text + "\n").as_bytes())
+}
+
+fn completions(shell: clap_complete::Shell) -> Result<(), Failure> {
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Arguments::command(), "levamen", &mut script);
+    output::result(&script)
+}
+
+/// The manual: a page for the whole, and after it one section for each command.
+fn man() -> Result<(), Failure> {
+    let mut page = Vec::new();
+    let command = Arguments::command();
+    let written = clap_mangen::Man::new(command.clone()).render(&mut page);
+    let sections = command.get_subcommands().try_for_each(|section| {
+        let name = format!("levamen {}", section.get_name());
+        let man = clap_mangen::Man::new(section.clone().display_name(name));
+        man.render_synopsis_section(&mut page)?;
+        man.render_description_section(&mut page)?;
+        man.render_options_section(&mut page)
+    });
+    match written.and(sections) {
+        Ok(()) => output::result(&page),
+        Err(error) => Err(Failure::usage(format!("the manual could not be made: {error}"))),
+    }
+}

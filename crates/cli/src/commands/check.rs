@@ -1,0 +1,35 @@
+//! `levamen check`
+
+use levamen_language::Severity;
+
+use crate::args::Arguments;
+use crate::failure::Failure;
+use crate::output;
+use crate::shelf::Shelf;
+
+pub fn run(arguments: &Arguments) -> Result<(), Failure> {
+    let shelf = Shelf::open(&arguments.book)?;
+    let problems = shelf.all_problems();
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    let warnings = problems.len() - errors;
+    if arguments.json {
+        output::result(shelf.texts.json(&problems).as_bytes())?;
+    } else {
+        output::error(&shelf.texts.draw(&problems));
+        let entries = shelf.book.entries().count();
+        let summary = match (errors, warnings) {
+            (0, 0) => format!("{entries} doughs and cultures: no problem\n"),
+            _ => format!("{entries} doughs and cultures: {}, {}\n", count(errors, "error"), count(warnings, "warning")),
+        };
+        if errors == 0 {
+            output::result(summary.as_bytes())?;
+        } else {
+            output::error(&summary);
+        }
+    }
+    if errors == 0 { Ok(()) } else { Err(Failure::Reported) }
+}
+
+fn count(count: usize, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
+}

@@ -1,0 +1,18 @@
+//! `levamen formula` and `levamen scale`
+
+use levamen_sheets::{json, text};
+
+use super::{balanced, print_json};
+use crate::args::{Arguments, Named, SheetSize};
+use crate::failure::Failure;
+use crate::output;
+
+pub fn run(arguments: &Arguments, dough: &Named, size: &SheetSize) -> Result<(), Failure> {
+    let (balance, _) = balanced(arguments, dough, size)?;
+    let batch = balance.batch();
+    if arguments.json {
+        print_json(&json::Formula::from(&batch))
+    } else {
+        output::result(text::formula(&batch).as_bytes())
+    }
+}

@@ -1,0 +1,34 @@
+//! `levamen list`
+
+use levamen_balance::Balancer;
+use levamen_formula::Role;
+use levamen_sheets::{Entry, json, text};
+
+use super::print_json;
+use crate::args::Arguments;
+use crate::failure::Failure;
+use crate::output;
+use crate::shelf::Shelf;
+
+pub fn run(arguments: &Arguments) -> Result<(), Failure> {
+    let shelf = Shelf::open(&arguments.book)?;
+    let doughs = shelf.book.entries().filter(|(_, entry)| entry.role == Role::Dough);
+    let mut balancer = Balancer::new(&shelf.book);
+    let rows: Vec<_> = doughs.map(|(id, entry)| (entry, balancer.balance(id).ok().cloned())).collect();
+    let entries: Vec<Entry<'_>> = rows
+        .iter()
+        .map(|(entry, balance)| Entry {
+            dough: &entry.name,
+            file: shelf.texts.name(entry.place.text),
+            balance: balance.as_ref(),
+        })
+        .collect();
+    if arguments.json {
+        return print_json(&entries.iter().map(json::ListItem::from).collect::<Vec<_>>());
+    }
+    if entries.is_empty() {
+        let place = arguments.book.display();
+        return output::result(format!("no dough in `{place}`: a dough file ends in .dough\n").as_bytes());
+    }
+    output::result(text::list(&entries).as_bytes())
+}

@@ -1,0 +1,79 @@
+//! What comes in: files and standard input, within limits.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+use levamen_language::{MAX_BYTES, Problem, TextId, decode};
+
+/// Reads a text file.
+///
+/// # Errors
+/// The problem, with the file's name: it cannot be read, is too long, or is not UTF-8.
+pub fn text_file(path: &Path, id: TextId) -> Result<String, Problem> {
+    text(bytes_of_file(path)?, id).map_err(|problem| named(&path.display().to_string(), problem))
+}
+
+/// Reads a text from standard input.
+///
+/// # Errors
+/// The problem: it cannot be read, is too long, or is not UTF-8.
+pub fn text_from_standard_input(id: TextId) -> Result<String, Problem> {
+    text(standard_input()?, id).map_err(|problem| named("standard input", problem))
+}
+
+/// Reads a file, or standard input where its name is `-`.
+///
+/// # Errors
+/// The problem, with the file's name.
+pub fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
+    if path == Path::new("-") { standard_input() } else { bytes_of_file(path) }
+}
+
+fn bytes_of_file(path: &Path) -> Result<Vec<u8>, Problem> {
+    let shown = path.display();
+    let failed = |error: io::Error| Problem::error("not-read", format!("`{shown}` could not be read: {error}"));
+    let file = File::open(path).map_err(failed)?;
+    let known = file.metadata().map_err(failed)?;
+    if known.is_dir() {
+        return Err(Problem::error("not-read", format!("`{shown}` is a folder, not a file")));
+    }
+    // A file that is far too long is not read at all.
+    if known.len() > MAX_BYTES as u64 {
+        return Err(too_long(&shown.to_string(), Some(known.len())));
+    }
+    limited(file, &shown.to_string()).map_err(failed)?
+}
+
+fn standard_input() -> Result<Vec<u8>, Problem> {
+    let failed = |error| Problem::error("not-read", format!("standard input could not be read: {error}"));
+    limited(io::stdin().lock(), "standard input").map_err(failed)?
+}
+
+/// Reads to the end, or to where it is too long.
+fn limited(source: impl Read, shown: &str) -> io::Result<Result<Vec<u8>, Problem>> {
+    let mut bytes = Vec::new();
+    source.take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes)?;
+    Ok(if bytes.len() > MAX_BYTES { Err(too_long(shown, None)) } else { Ok(bytes) })
+}
+
+fn too_long(shown: &str, bytes: Option<u64>) -> Problem {
+    let most = MAX_BYTES >> 20;
+    let long = bytes.map_or("too long".to_owned(), |bytes| format!("{} MB long", bytes.div_ceil(1 << 20)));
+    Problem::error("too-long", format!("`{shown}` is {long}; at most {most} MB are read"))
+        .help("is this the file that was meant? a dough takes about one kilobyte")
+}
+
+fn text(bytes: Vec<u8>, id: TextId) -> Result<String, Problem> {
+    let decoded = decode(id, &bytes)?.len();
+    // Only a byte order mark at the beginning is left out.
+    let mark = bytes.len() - decoded;
+    let mut text = String::from_utf8(bytes).unwrap_or_default();
+    text.drain(..mark);
+    Ok(text)
+}
+
+/// Names the file in a problem that has no place to name it.
+fn named(shown: &str, problem: Problem) -> Problem {
+    Problem { message: format!("`{shown}`: {}", problem.message), ..problem }
+}

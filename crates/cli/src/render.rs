@@ -1,0 +1,168 @@
+//! Problems drawn with their lines and carets, and as JSON: the one file that knows how they look.
+
+use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
+use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
+use levamen_language::{Label, Place, Problem, Severity, TextId};
+use levamen_sheets::json::{ProblemJson, ProblemPlace};
+
+/// The longest line that is drawn whole; of a longer one the part around the words at fault.
+const LONGEST_LINE: usize = 400;
+
+/// The texts of a book with their names, to draw problems in.
+#[derive(Debug, Default, Clone)]
+pub struct Texts(Vec<(TextId, String, String)>);
+
+impl Texts {
+    /// Adds a text and the name that a reader knows it by.
+    pub fn add(&mut self, id: TextId, name: String, text: String) {
+        self.0.push((id, name, text));
+    }
+
+    /// The texts, in the order in which they were added.
+    pub fn iter(&self) -> impl Iterator<Item = (TextId, &str, &str)> {
+        self.0.iter().map(|(id, name, text)| (*id, name.as_str(), text.as_str()))
+    }
+
+    /// The name of a text.
+    pub fn name(&self, id: TextId) -> &str {
+        self.find(id).map_or("", |(name, _)| name)
+    }
+
+    fn find(&self, id: TextId) -> Option<(&str, &str)> {
+        // A book's texts are numbered in their order.
+        let text = self.0.get(id.0 as usize).filter(|(own, ..)| *own == id);
+        text.or_else(|| self.0.iter().find(|(own, ..)| *own == id)).map(|(_, name, text)| (name.as_str(), text.as_str()))
+    }
+
+    /// The problems in the order of the texts, each drawn with its place.
+    pub fn draw(&self, problems: &[Problem]) -> String {
+        let renderer = Renderer::styled().term_width(DEFAULT_TERM_WIDTH);
+        let mut drawn = String::new();
+        for problem in sorted(problems) {
+            drawn += &renderer.render(&[self.group(problem)]);
+            drawn += "\n\n";
+        }
+        drawn
+    }
+
+    /// The problems as a JSON array.
+    pub fn json(&self, problems: &[Problem]) -> String {
+        let problems: Vec<ProblemJson> = sorted(problems).into_iter().map(|problem| self.to_json(problem)).collect();
+        serde_json::to_string_pretty(&problems).unwrap_or_default() + "\n"
+    }
+
+    fn group<'t>(&'t self, problem: &'t Problem) -> Group<'t> {
+        let level = match problem.severity {
+            Severity::Error => Level::ERROR,
+            Severity::Warning => Level::WARNING,
+        };
+        let mut elements: Vec<Element<'t>> = Vec::new();
+        let labels = problem.primary.iter().map(|label| (AnnotationKind::Primary, label));
+        let labels = labels.chain(problem.secondary.iter().map(|label| (AnnotationKind::Context, label)));
+        let mut by_text: Vec<(TextId, Vec<(AnnotationKind, &Label)>)> = Vec::new();
+        for (kind, label) in labels {
+            match by_text.iter_mut().find(|(id, _)| *id == label.place.text) {
+                Some((_, found)) => found.push((kind, label)),
+                None => by_text.push((label.place.text, vec![(kind, label)])),
+            }
+        }
+        for (id, labels) in by_text {
+            elements.extend(self.find(id).and_then(|(name, text)| snippet(name, text, &labels)).map(Element::from));
+        }
+        elements.extend(problem.notes.iter().map(|note| Level::NOTE.message(note).into()));
+        elements.extend(problem.help.iter().map(|help| Level::HELP.message(help).into()));
+        level.primary_title(&problem.message).id(problem.code).elements(elements)
+    }
+
+    fn to_json(&self, problem: &Problem) -> ProblemJson {
+        let place = |label: &Label| {
+            let (name, text) = self.find(label.place.text)?;
+            let (line, column) = line_and_column(text, label.place.span.start);
+            let (end_line, end_column) = line_and_column(text, label.place.span.end);
+            let (file, label) = (name.to_owned(), label.text.clone());
+            Some(ProblemPlace { file, line, column, end_line, end_column, label })
+        };
+        let at = problem.primary.as_ref().and_then(place);
+        let severity = match problem.severity {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+        };
+        ProblemJson {
+            code: problem.code.to_owned(),
+            severity: severity.to_owned(),
+            message: problem.message.clone(),
+            file: at.as_ref().map(|at| at.file.clone()),
+            line: at.as_ref().map(|at| at.line),
+            column: at.as_ref().map(|at| at.column),
+            end_line: at.as_ref().map(|at| at.end_line),
+            end_column: at.as_ref().map(|at| at.end_column),
+            label: at.map(|at| at.label).unwrap_or_default(),
+            related: problem.secondary.iter().filter_map(place).collect(),
+            notes: problem.notes.clone(),
+            help: problem.help.clone(),
+        }
+    }
+}
+
+/// Problems by file and line; those without a place first.
+fn sorted(problems: &[Problem]) -> Vec<&Problem> {
+    let mut sorted: Vec<&Problem> = problems.iter().collect();
+    sorted.sort_by_key(|problem| problem.primary.as_ref().map(|label: &Label| label.place));
+    sorted
+}
+
+/// The lines of a text that labels point at.
+fn snippet<'t>(
+    name: &'t str,
+    text: &'t str,
+    labels: &[(AnnotationKind, &'t Label)],
+) -> Option<Snippet<'t, annotate_snippets::Annotation<'t>>> {
+    let spans = labels.iter().map(|(_, label)| label.place);
+    let first = spans.clone().map(|place| place.span.start).min()? as usize;
+    let last = spans.map(|place| place.span.end).max()? as usize;
+    let (start, end) = window(text, first, last);
+    let shown = text.get(start..end)?;
+    let line = text.get(..start)?.bytes().filter(|byte| *byte == b'\n').count() + 1;
+    let annotations = labels.iter().map(|(kind, label)| {
+        let (from, to) = bounds(label.place, start, end);
+        let annotation = kind.span(from..to);
+        if label.text.is_empty() { annotation } else { annotation.label(label.text.as_str()) }
+    });
+    Some(Snippet::source(shown).path(name).line_start(line).annotations(annotations))
+}
+
+/// The part of a text to draw: the lines of the labels, shortened where they are very long.
+fn window(text: &str, first: usize, last: usize) -> (usize, usize) {
+    let before = text.get(..first).unwrap_or_default();
+    let after = text.get(last..).unwrap_or_default();
+    let mut start = before.rfind('\n').map_or(0, |end| end + 1);
+    let mut end = after.find('\n').map_or(text.len(), |length| last + length);
+    if first - start > LONGEST_LINE {
+        start = first - LONGEST_LINE;
+    }
+    if end - last > LONGEST_LINE {
+        end = last + LONGEST_LINE;
+    }
+    while !text.is_char_boundary(start) {
+        start += 1;
+    }
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    (start, end)
+}
+
+/// A place within the drawn part.
+fn bounds(place: Place, start: usize, end: usize) -> (usize, usize) {
+    let clamp = |at: u32| (at as usize).clamp(start, end) - start;
+    (clamp(place.span.start), clamp(place.span.end))
+}
+
+/// Line and column of a byte, both from one; columns count characters.
+fn line_and_column(text: &str, at: u32) -> (u32, u32) {
+    let before = text.get(..at as usize).unwrap_or(text);
+    let line = before.bytes().filter(|byte| *byte == b'\n').count() + 1;
+    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+    let counted = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+    (counted(line), counted(column))
+}

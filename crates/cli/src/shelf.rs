@@ -1,0 +1,220 @@
+//! The book as it lies in a folder: its files read, its problems known.
+
+use std::path::{Path, PathBuf};
+
+use levamen_balance::{Balance, Balancer};
+use levamen_formula::{Book, Entry, FormulaId, Role};
+use levamen_language::{Problem, Severity, TextId, nearest};
+
+use crate::failure::Failure;
+use crate::input;
+use crate::render::Texts;
+
+/// How deep folders within the book are looked into.
+const DEEPEST_FOLDER: usize = 8;
+
+/// A book that was read, with everything that is wrong with it but what only a balance shows.
+pub struct Shelf {
+    /// What the texts say.
+    pub book: Book,
+    /// The texts, for problems to be drawn in.
+    pub texts: Texts,
+    /// The problems of the texts and of what they mean.
+    pub problems: Vec<Problem>,
+    /// Files that could not be read.
+    pub unread: Vec<Problem>,
+}
+
+impl Shelf {
+    /// Reads the book of a folder.
+    ///
+    /// # Errors
+    /// The folder cannot be read.
+    pub fn open(folder: &Path) -> Result<Self, Failure> {
+        let files = dough_files(folder)?;
+        Ok(Self::read(folder, &files, None))
+    }
+
+    /// A book with nothing in it but the built-in pantry.
+    pub fn empty() -> Self {
+        Self::read(Path::new("."), &[], None)
+    }
+
+    /// Reads one dough, with what it needs, from standard input; its names take the place of the book's.
+    ///
+    /// # Errors
+    /// Standard input cannot be read, or holds no dough or more than one.
+    pub fn open_with_standard_input(folder: &Path) -> Result<(Self, FormulaId), Failure> {
+        // A dough on its own needs no book; where there is one, its cultures and pantry are at hand.
+        let files = dough_files(folder).unwrap_or_default();
+        let id = TextId(u32::try_from(files.len()).unwrap_or(u32::MAX));
+        let text = input::text_from_standard_input(id).map_err(Failure::problem)?;
+        let shelf = Self::read(folder, &files, Some((id, text)));
+        let doughs: Vec<FormulaId> = shelf
+            .book
+            .entries()
+            .filter(|(_, entry)| entry.place.text == id && entry.role == Role::Dough)
+            .map(|(id, _)| id)
+            .collect();
+        match doughs.as_slice() {
+            [dough] => Ok((shelf, *dough)),
+            [] => Err(shelf.no_dough(id)),
+            several => {
+                let message = format!("standard input holds {} doughs; one is read", several.len());
+                let help = "leave one of them, or put them into files of the book";
+                Err(shelf.fail(vec![Problem::error("one-dough", message).help(help)]))
+            }
+        }
+    }
+
+    fn read(folder: &Path, files: &[PathBuf], last: Option<(TextId, String)>) -> Self {
+        let mut texts = Texts::default();
+        let mut unread = Vec::new();
+        for (id, file) in (0..).map(TextId).zip(files) {
+            let shown = file.strip_prefix(folder).unwrap_or(file);
+            match input::text_file(file, id) {
+                Ok(text) => texts.add(id, shown.display().to_string(), text),
+                Err(problem) => unread.push(problem),
+            }
+        }
+        let own_layer = last.as_ref().map(|(id, _)| *id);
+        if let Some((id, text)) = last {
+            texts.add(id, "standard input".to_owned(), text);
+        }
+        let (own, book): (Vec<_>, Vec<_>) =
+            texts.iter().map(|(id, _, text)| (id, text)).partition(|(id, _)| Some(*id) == own_layer);
+        let (book, problems) = Book::read(&[&book, &own]);
+        Self { book, texts, problems, unread }
+    }
+
+    /// The dough of a name.
+    ///
+    /// # Errors
+    /// The book has none of that name.
+    pub fn find(&self, name: &str) -> Result<FormulaId, Failure> {
+        self.book.find(name).ok_or_else(|| {
+            let failure = Failure::usage(format!("the book has no dough called `{name}`"));
+            let names = self.book.entries().map(|(_, entry)| entry.name.as_str());
+            match nearest(name, names).first() {
+                Some(near) => failure.help(format!("did you mean `{near}`?")),
+                None if self.book.entries().next().is_none() => {
+                    failure.help("the book is empty: `--book DIR` names another folder with *.dough files")
+                }
+                None => failure.help("`levamen list` shows what there is"),
+            }
+        })
+    }
+
+    /// The balance of a dough.
+    ///
+    /// # Errors
+    /// The problems that keep it from having one.
+    pub fn balance(&self, id: FormulaId) -> Result<Balance, Failure> {
+        let entry = self.book.entry(id);
+        let own = entry.map(|entry| self.own_problems(entry)).unwrap_or_default();
+        if entry.is_some_and(|entry| entry.formula.is_none()) {
+            return Err(self.fail(own));
+        }
+        let mut balancer = Balancer::new(&self.book);
+        match balancer.balance(id) {
+            Ok(balance) => Ok(balance.clone()),
+            Err(problems) => {
+                let mut problems = problems.to_vec();
+                problems.extend(self.problems_of_sources(id, &mut balancer));
+                Err(self.fail(problems))
+            }
+        }
+    }
+
+    /// The problems of a dough's own lines.
+    fn own_problems(&self, entry: &Entry) -> Vec<Problem> {
+        entry.problems.iter().filter_map(|index| self.problems.get(*index)).cloned().collect()
+    }
+
+    /// The problems of what a dough takes from: those have to be mended first.
+    fn problems_of_sources(&self, id: FormulaId, balancer: &mut Balancer<'_>) -> Vec<Problem> {
+        let mut seen = vec![id];
+        let mut next = 0;
+        let mut problems = Vec::new();
+        while let Some(id) = seen.get(next).copied() {
+            next += 1;
+            let Some(entry) = self.book.entry(id) else { continue };
+            if next > 1 {
+                problems.extend(self.own_problems(entry));
+                problems.extend(balancer.balance(id).err().into_iter().flatten().cloned());
+            }
+            for (source, _) in entry.formula.iter().flat_map(levamen_formula::Formula::sources) {
+                if !seen.contains(&source) {
+                    seen.push(source);
+                }
+            }
+        }
+        problems
+    }
+
+    /// Every problem of the book, those that only a balance shows included.
+    pub fn all_problems(&self) -> Vec<Problem> {
+        let mut problems: Vec<Problem> = self.unread.iter().chain(&self.problems).cloned().collect();
+        let mut balancer = Balancer::new(&self.book);
+        for (id, entry) in self.book.entries() {
+            if entry.formula.is_some() {
+                problems.extend(balancer.balance(id).err().into_iter().flatten().cloned());
+            }
+        }
+        problems
+    }
+
+    /// How many errors the texts have.
+    pub fn errors(&self) -> usize {
+        let errors = self.problems.iter().filter(|problem| problem.severity == Severity::Error);
+        errors.count() + self.unread.len()
+    }
+
+    /// A failure by problems in these texts.
+    pub fn fail(&self, problems: Vec<Problem>) -> Failure {
+        Failure::Problems { problems, texts: self.texts.clone() }
+    }
+
+    /// What is wrong with standard input where it holds no dough.
+    fn no_dough(&self, id: TextId) -> Failure {
+        let own = self.problems.iter().filter(|problem| {
+            problem.primary.as_ref().is_some_and(|label| label.place.text == id)
+        });
+        let mut problems: Vec<Problem> = own.cloned().collect();
+        if problems.is_empty() {
+            problems.push(
+                Problem::error("one-dough", "standard input holds no dough")
+                    .help("it begins with a line `dough` and the dough's name"),
+            );
+        }
+        self.fail(problems)
+    }
+}
+
+/// The dough files of a folder and the folders in it, in the order of their names.
+///
+/// # Errors
+/// The folder itself cannot be read.
+pub fn dough_files(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
+    let listed = std::fs::read_dir(folder).map_err(|error| {
+        Failure::usage(format!("the book `{}` could not be read: {error}", folder.display()))
+            .help("`--book DIR` names the folder with the *.dough files")
+    })?;
+    let mut files = Vec::new();
+    let mut open = vec![(listed, 0)];
+    while let Some((entries, depth)) = open.pop() {
+        for entry in entries.filter_map(Result::ok) {
+            let path = entry.path();
+            let hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
+            // A link to a folder is not followed: it could lead back here.
+            let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
+            if is_folder && !hidden && depth < DEEPEST_FOLDER {
+                open.extend(std::fs::read_dir(&path).ok().map(|entries| (entries, depth + 1)));
+            } else if !is_folder && !hidden && path.extension().is_some_and(|extension| extension == "dough") {
+                files.push(path);
+            }
+        }
+    }
+    files.sort();
+    Ok(files)
+}

@@ -1,0 +1,113 @@
+//! How much to make, as it is said on the command line.
+
+use levamen_balance::{Balance, Size};
+use levamen_language::{Amount, AmountKind, Problem, TextId, nearest, read_amount};
+use levamen_quantity::{Exact, Mass, Share};
+
+use crate::args::SheetSize;
+use crate::failure::Failure;
+
+impl SheetSize {
+    /// Whether nothing is said.
+    pub fn is_unsaid(&self) -> bool {
+        self.pieces.is_none() && self.dough.is_none() && self.flour.is_none() && self.have.is_none()
+    }
+
+    /// The dough at this size.
+    ///
+    /// # Errors
+    /// An amount that cannot be read, a stage that the dough does not have.
+    pub fn apply(&self, balance: &mut Balance) -> Result<(), Failure> {
+        if self.is_unsaid() {
+            return if self.losing.is_some() {
+                Err(Failure::usage("`--losing` says what is lost of `--pieces` or of `--dough`"))
+            } else {
+                Ok(())
+            };
+        }
+        let loss = self.loss()?;
+        let (flour, pieces) = if let (Some(pieces), Some(piece)) = (&self.pieces, &self.piece) {
+            let (count, piece) = (count(pieces)?, mass("--piece", piece)?);
+            let exact = i64::try_from(count).map(Exact::from).map_err(|_| too_many(pieces))?;
+            let dough = Mass::from_grams(&exact * piece.grams());
+            (flour_of(balance, &dough, &loss), Some((count, piece)))
+        } else if let Some(dough) = &self.dough {
+            (flour_of(balance, &mass("--dough", dough)?, &loss), None)
+        } else if let Some(flour) = &self.flour {
+            (mass("--flour", flour)?, None)
+        } else {
+            (self.flour_for_stage(balance)?, None)
+        };
+        balance.size = Size::Make { flour, pieces, loss };
+        Ok(())
+    }
+
+    fn loss(&self) -> Result<Share, Failure> {
+        let Some(words) = &self.losing else { return Ok(Share::default()) };
+        let amount = amount("--losing", words)?;
+        match amount.kind {
+            AmountKind::Percent { percent, of: None } if percent < Exact::HUNDRED => Ok(Share::from_percent(percent)),
+            _ => Err(Failure::usage(format!("`--losing {words}` is no share under 100 %")).help("write 2%")),
+        }
+    }
+
+    /// The whole flour for which a stage makes what is at hand of it.
+    fn flour_for_stage(&self, balance: &Balance) -> Result<Mass, Failure> {
+        let words = self.have.as_deref().unwrap_or_default();
+        let Some((name, have)) = words.rsplit_once('=') else {
+            return Err(Failure::usage(format!("`--have {words}` names no stage and weight"))
+                .help("write the stage, `=` and what there is of it: --have levain=4.2kg"));
+        };
+        let have = mass("--have", have)?;
+        let wanted = levamen_formula::key(name);
+        let ahead = balance.stages.split_last().map_or(&[][..], |(_, ahead)| ahead);
+        let Some(stage) = ahead.iter().find(|stage| levamen_formula::key(&stage.name) == wanted) else {
+            let names: Vec<&str> = ahead.iter().map(|stage| stage.name.as_str()).collect();
+            let failure = Failure::usage(format!("`{}` has no stage called `{}`", balance.dough, name.trim()));
+            return Err(match (nearest(name, names.iter().copied()).first(), names.as_slice()) {
+                (Some(near), _) => failure.help(format!("did you mean `{near}`?")),
+                (None, []) => failure.help("it has no stage but the final dough: use --dough or --flour"),
+                (None, names) => failure.help(format!("its stages are {}", names.join(", "))),
+            });
+        };
+        // What stands ready is taken and, where the seed is given back, kept; it is not made to be left over.
+        let ready = stage.taken.fraction() + stage.given_back.fraction();
+        let flour = have.grams().checked_div(&ready);
+        flour.map(Mass::from_grams).ok_or_else(|| Failure::usage(format!("`{name}` is not taken into the dough")))
+    }
+}
+
+/// The whole flour of so much dough after the loss.
+fn flour_of(balance: &Balance, dough: &Mass, loss: &Share) -> Mass {
+    let mixed = dough.grams() / loss.rest().fraction();
+    Mass::from_grams(mixed.checked_div(balance.weight.fraction()).unwrap_or_default())
+}
+
+fn count(words: &str) -> Result<u64, Failure> {
+    match words.trim().parse() {
+        Ok(0) => Err(Failure::usage("no pieces are nothing to make")),
+        Ok(count) => Ok(count),
+        Err(_) if words.trim().bytes().all(|byte| byte.is_ascii_digit()) => Err(too_many(words)),
+        Err(_) => Err(Failure::usage(format!("`--pieces {words}` is no whole number")).help("write --pieces 24")),
+    }
+}
+
+fn too_many(words: &str) -> Failure {
+    Failure::usage(format!("{words} pieces are more than can be counted"))
+}
+
+fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
+    match amount(option, words)?.kind {
+        AmountKind::Mass(quantity) => Ok(quantity.mass),
+        _ => Err(Failure::usage(format!("`{option} {words}` is no weight"))
+            .help("write a number and g, kg, lb or oz, such as 920g or 4.2kg")),
+    }
+}
+
+/// An amount by the rules of the dough texts.
+fn amount<'w>(option: &str, words: &'w str) -> Result<Amount<'w>, Failure> {
+    read_amount(TextId(0), words).map_err(|problem: Problem| {
+        let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
+        problem.help.into_iter().fold(failure, Failure::help)
+    })
+}
