@@ -5,6 +5,7 @@
 //! is a percentage of. A formula states linear [`Facts`] about its figures; how facts are solved is none of this
 //! crate's business.
 
+mod asked;
 mod book;
 mod collect;
 mod composition;
@@ -16,6 +17,7 @@ mod resolve;
 mod scale;
 mod variants;
 
+pub use asked::Asked;
 pub use book::{Book, Entry};
 pub use composition::Composition;
 pub use facts::{Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};

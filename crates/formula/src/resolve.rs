@@ -22,6 +22,8 @@ use crate::collect::FormulaDraft;
 use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
 use crate::pantry::key;
 
+pub(crate) use lines::suggest;
+
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {
     directory: &'d Directory<'d>,

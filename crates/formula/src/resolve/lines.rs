@@ -169,7 +169,7 @@ impl<'t> Resolver<'_, 't> {
 }
 
 /// Offers the nearest names.
-pub(super) fn suggest(problem: Problem, close: &[&str]) -> Problem {
+pub(crate) fn suggest(problem: Problem, close: &[&str]) -> Problem {
     match close {
         [] => problem,
         [one] => problem.help(format!("did you mean `{one}`?")),
