@@ -19,6 +19,7 @@ use crate::{Amount, Problem, TextId};
 ///
 /// # Errors
 /// What is wrong with it: the problem that a text with this amount would have.
+#[expect(clippy::result_large_err, reason = "a command line has a few amounts, and a problem ends it")]
 pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
     let source = Source { id, text };
     let body = trim(text);

@@ -148,7 +148,8 @@ impl Exact {
             Small { numer, denom } => {
                 let common = numer.unsigned_abs().gcd(&denom.get().unsigned_abs());
                 let common = i64::try_from(common).unwrap_or(1);
-                NonZero::new(denom.get() / common).map_or(self, |denom| Self::from_words(numer / common, denom))
+                NonZero::new(denom.get() / common)
+                    .map_or(self, |denom| Self::from_words(numer / common, denom))
             }
             Big(_) => self,
         }
