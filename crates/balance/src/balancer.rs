@@ -7,6 +7,7 @@ use levamen_language::Problem;
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
+use crate::aim::Aim;
 use crate::figures::Balance;
 use crate::linear::{Solver, Values};
 use crate::mixture::Mixture;
@@ -55,6 +56,26 @@ impl<'b> Balancer<'b> {
             Some(Err(problems)) => Err(problems),
             None => Err(&[]),
         }
+    }
+
+    /// The balance of a dough as it would be with other wants, or with the most or the least of a figure.
+    ///
+    /// # Errors
+    /// As [`Balancer::balance`]; also where no dough keeps the bounds, or there is no bound to what is aimed at.
+    pub fn balance_as(&mut self, formula: &Formula, aim: Option<Aim>) -> Result<Balance, Vec<Problem>> {
+        for (source, _) in formula.sources().collect::<Vec<_>>() {
+            // A source in trouble is reported by the dough that takes from it.
+            let _ = self.balance(source);
+        }
+        let Some(aim) = aim else { return self.balance_formula(formula, 0) };
+        let parts = self.parts(formula, 0)?;
+        let mut facts = self.facts(formula, &parts)?;
+        let pantry = self.book.pantry();
+        let grams = crate::aim::reach(aim, formula, &mut facts, pantry)?;
+        let flour = facts.id(Figure::Flour).and_then(|flour| grams.get(flour)).cloned().unwrap_or_default();
+        let values = grams.per(&flour).ok_or_else(|| vec![trouble::weighs_nothing(formula)])?;
+        let solved = Solved { formula, facts, values };
+        Reading { solved: &solved, pantry, parts: &parts }.balance()
     }
 
     /// A formula after all those that it takes from. Formulas that take from each other come in some order; the
@@ -129,8 +150,8 @@ impl<'b> Balancer<'b> {
         self.to_mixture(balance, formula)
     }
 
-    fn solve_formula<'f>(&mut self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
-        let (book, pantry) = (self.book, self.book.pantry());
+    /// The facts of a formula whose parts are solved.
+    fn facts(&self, formula: &Formula, parts: &Parts) -> Result<Facts, Vec<Problem>> {
         let composition = |item: Item| match item {
             Item::Seed(id, _) | Item::Piece(id) => match self.solved.get(&id) {
                 Some(Ok(mixture)) => Some(&mixture.composition),
@@ -142,8 +163,13 @@ impl<'b> Balancer<'b> {
         };
         let made = parts.apart.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
         let made: Vec<(StageId, Exact)> = made.collect();
-        let facts = state(formula, pantry, composition, &made)
-            .map_err(|item| vec![trouble::source_in_trouble(book, formula, item)])?;
+        state(formula, self.book.pantry(), composition, &made)
+            .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])
+    }
+
+    fn solve_formula<'f>(&mut self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
+        let pantry = self.book.pantry();
+        let facts = self.facts(formula, parts)?;
         let unit = unit(formula, &facts, pantry);
         let known: Vec<Term> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
         let values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
@@ -151,7 +177,8 @@ impl<'b> Balancer<'b> {
             Some(values) => {
                 let solved = Solved { formula, facts, values };
                 trouble::check(&solved, pantry, &known)?;
-                Ok(solved)
+                let broken = crate::aim::broken_bounds(&solved.facts, &solved.values, formula);
+                if broken.is_empty() { Ok(solved) } else { Err(broken) }
             }
             None => Err(vec![trouble::contradiction(formula, pantry, &facts, &known)]),
         }

@@ -1,5 +1,6 @@
 //! Facts to figures: the exact balance of a dough.
 
+mod aim;
 mod balancer;
 mod figures;
 mod linear;
@@ -8,5 +9,6 @@ mod optimum;
 mod read;
 mod trouble;
 
+pub use aim::Aim;
 pub use balancer::Balancer;
 pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Stage};

@@ -34,6 +34,25 @@ impl Values {
     pub fn get(&self, figure: FigureId) -> Option<&Exact> {
         self.0.get(figure.index())?.as_ref()
     }
+
+    /// The values with so many times a change; free figures stay free.
+    pub fn plus(&self, change: &Self, times: &Exact) -> Self {
+        let sum = |(value, change): (&Option<Exact>, &Option<Exact>)| {
+            let mut sum = value.clone()?;
+            sum.add_product(change.as_ref()?, times);
+            Some(sum)
+        };
+        Self(self.0.iter().zip(&change.0).map(sum).collect())
+    }
+
+    /// The values in another unit; `None` where it is nothing.
+    pub fn per(&self, unit: &Exact) -> Option<Self> {
+        let in_unit = |value: &Option<Exact>| match value {
+            Some(value) => value.checked_div(unit).map(Some),
+            None => Some(None),
+        };
+        self.0.iter().map(in_unit).collect::<Option<Vec<_>>>().map(Self)
+    }
 }
 
 /// Facts that cannot all hold.
@@ -90,7 +109,9 @@ enum Rows<'f> {
 impl<'f> Rows<'f> {
     fn get(&self, row: u32) -> Terms<'f> {
         match self {
-            Self::All(facts) => facts.facts().get(row as usize).map(|fact| facts.terms(fact)).unwrap_or_default(),
+            Self::All(facts) => {
+                facts.facts().get(row as usize).map(|fact| facts.terms(fact)).unwrap_or_default()
+            }
             Self::Some(rows) => rows.get(row as usize).copied().unwrap_or_default(),
         }
     }

@@ -29,7 +29,8 @@ pub(crate) enum Outcome {
 /// The values of free variables (of either sign) that make `goal · x` the most under inequalities.
 pub(crate) fn most(goal: &[Exact], limits: &[AtMost]) -> Outcome {
     // A variable of either sign is the difference of two that are not negative.
-    let split = |row: &[Exact]| -> Vec<Exact> { row.iter().cloned().chain(row.iter().map(|value| -value)).collect() };
+    let split =
+        |row: &[Exact]| -> Vec<Exact> { row.iter().cloned().chain(row.iter().map(|value| -value)).collect() };
     let rows = limits.iter().map(|limit| (split(&limit.coefficients), limit.bound.clone()));
     let mut dictionary = Dictionary::new(rows, 2 * goal.len());
     if !dictionary.make_feasible() {
@@ -62,12 +63,20 @@ impl Dictionary {
         let (table, constants): (Vec<Vec<Exact>>, Vec<Exact>) =
             rows.map(|(row, bound)| (row.iter().map(|value| -value).collect(), bound)).unzip();
         let basic = (decisions..decisions + table.len()).collect();
-        Self { basic, other: (0..decisions).collect(), constants, table, goal: vec![Exact::ZERO; decisions], decisions }
+        Self {
+            basic,
+            other: (0..decisions).collect(),
+            constants,
+            table,
+            goal: vec![Exact::ZERO; decisions],
+            decisions,
+        }
     }
 
     /// Finds a first solution by making an artificial variable, which relaxes every row, as small as can be.
     fn make_feasible(&mut self) -> bool {
-        let least = (0..self.constants.len()).min_by(|a, b| self.constants.get(*a).cmp(&self.constants.get(*b)));
+        let least =
+            (0..self.constants.len()).min_by(|a, b| self.constants.get(*a).cmp(&self.constants.get(*b)));
         let Some(row) = least.filter(|row| self.constants.get(*row).is_some_and(Exact::is_negative)) else {
             return true;
         };
@@ -126,7 +135,8 @@ impl Dictionary {
 
     /// The variable with the smallest number that lets the goal grow.
     fn entering(&self) -> Option<usize> {
-        let grows = (0..self.other.len()).filter(|column| self.goal.get(*column).is_some_and(Exact::is_positive));
+        let grows =
+            (0..self.other.len()).filter(|column| self.goal.get(*column).is_some_and(Exact::is_positive));
         grows.min_by_key(|column| self.other.get(*column))
     }
 
@@ -143,9 +153,13 @@ impl Dictionary {
 
     /// Exchanges the basic variable of a row for the other variable of a column.
     fn pivot(&mut self, row: usize, column: usize) {
-        let (Some(leaving), Some(entering)) = (self.basic.get_mut(row), self.other.get_mut(column)) else { return };
+        let (Some(leaving), Some(entering)) = (self.basic.get_mut(row), self.other.get_mut(column)) else {
+            return;
+        };
         std::mem::swap(leaving, entering);
-        let (Some(pivot), Some(constant)) = (self.table.get_mut(row), self.constants.get_mut(row)) else { return };
+        let (Some(pivot), Some(constant)) = (self.table.get_mut(row), self.constants.get_mut(row)) else {
+            return;
+        };
         let Some(lead) = pivot.get(column).filter(|lead| !lead.is_zero()).cloned() else { return };
         // leaving = constant + lead · entering + ..., so entering = (leaving - constant - ...) / lead.
         for (index, value) in pivot.iter_mut().enumerate() {
@@ -218,12 +232,14 @@ mod tests {
     }
 
     /// Every corner of the region, by solving each pair of rows; the best of those that satisfy all.
+    #[expect(clippy::many_single_char_names, reason = "the names of Cramer's rule")]
     fn best_corner(goal: &[Exact], limits: &[AtMost]) -> Option<Exact> {
         let value = |x: &[Exact], row: &[Exact]| -> Exact { row.iter().zip(x).map(|(a, b)| a * b).sum() };
         let mut best: Option<Exact> = None;
         for (index, p) in limits.iter().enumerate() {
             for q in &limits[index + 1..] {
-                let (a, b, c, d) = (&p.coefficients[0], &p.coefficients[1], &q.coefficients[0], &q.coefficients[1]);
+                let (a, b, c, d) =
+                    (&p.coefficients[0], &p.coefficients[1], &q.coefficients[0], &q.coefficients[1]);
                 let det = &(a * d) - &(b * c);
                 let (e, f) = (&p.bound, &q.bound);
                 let (Some(x), Some(y)) =

@@ -115,7 +115,8 @@ impl Reading<'_> {
                 };
                 Size::Make { flour, pieces, loss: make.loss.clone() }
             }
-            _ => flour(Figure::Gram).map_or(Size::Open, |flour| Size::Weights { flour }),
+            (_, Some(flour)) => Size::Weights { flour },
+            (_, None) => flour(Figure::Gram).map_or(Size::Open, |flour| Size::Weights { flour }),
         }
     }
 

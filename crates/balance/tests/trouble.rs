@@ -1,5 +1,7 @@
 //! Doughs without a balance: what is said of each.
 
+use std::fmt::Write as _;
+
 use levamen_balance::Balancer;
 use levamen_formula::Book;
 use levamen_language::{Problem, TextId};
@@ -15,15 +17,15 @@ fn problems(text: &str) -> String {
     }
     let mut drawn = String::new();
     for problem in problems {
-        drawn += &format!("{}: {}\n", problem.code, problem.message);
+        let _ = writeln!(drawn, "{}: {}", problem.code, problem.message);
         for label in problem.primary.iter().chain(&problem.secondary) {
-            drawn += &format!("  at `{}`: {}\n", label.place.span.of(text), label.text);
+            let _ = writeln!(drawn, "  at `{}`: {}", label.place.span.of(text), label.text);
         }
         for words in problem.notes {
-            drawn += &format!("  note: {words}\n");
+            let _ = writeln!(drawn, "  note: {words}");
         }
         for words in problem.help {
-            drawn += &format!("  help: {words}\n");
+            let _ = writeln!(drawn, "  help: {words}");
         }
     }
     drawn

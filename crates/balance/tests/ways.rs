@@ -1,5 +1,7 @@
 //! The ways of writing a dough: each gives the same matrix.
 
+#![expect(clippy::expect_used, reason = "a test says where it fails")]
+
 use levamen_balance::{Balance, Balancer};
 use levamen_formula::Book;
 use levamen_language::{Problem, TextId};

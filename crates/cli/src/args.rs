@@ -38,7 +38,7 @@ pub enum Command {
         dough: Named,
         /// The size.
         #[command(flatten)]
-        size: ScaleSize,
+        size: BatchSize,
     },
     /// Print the bench sheet: what to weigh, rounded to the scales, adding up to the gram
     Sheet(SheetArguments),
@@ -78,6 +78,27 @@ pub struct Named {
     /// The dough's name; `-` reads one dough from standard input
     #[arg(value_name = "NAME")]
     pub name: String,
+    /// What it should be instead of what its file says.
+    #[command(flatten)]
+    pub wishes: Wishes,
+}
+
+/// Figures that a dough should have, instead of what its file says.
+#[derive(Debug, Default, Args)]
+pub struct Wishes {
+    /// A figure that the dough must have, such as "hydration 78 %", "water in final dough 500 g" or
+    /// "levain at most 4.2 kg"; may be given again
+    #[arg(long, value_name = "FIGURE AMOUNT")]
+    pub want: Vec<String>,
+    /// A figure that need not be what the file says, such as "flour of levain"; may be given again
+    #[arg(long, value_name = "FIGURE")]
+    pub free: Vec<String>,
+    /// Make as much of a figure as the wants allow, such as "pieces" or "dough"
+    #[arg(long, value_name = "FIGURE", conflicts_with = "least")]
+    pub most: Option<String>,
+    /// Make as little of a figure as the wants allow
+    #[arg(long, value_name = "FIGURE")]
+    pub least: Option<String>,
 }
 
 /// The bench sheet's arguments.
@@ -88,7 +109,7 @@ pub struct SheetArguments {
     pub dough: Named,
     /// The size, where it is not that of the file.
     #[command(flatten)]
-    pub size: SheetSize,
+    pub size: BatchSize,
     /// The form of the sheet
     #[arg(long = "as", value_name = "FORM")]
     pub form: Option<Form>,
@@ -97,18 +118,9 @@ pub struct SheetArguments {
     pub output: Option<PathBuf>,
 }
 
-/// How much to make; one way is enough, and one is needed.
-#[derive(Debug, Args)]
-#[group(id = "how-much", required = true, multiple = true)]
-pub struct ScaleSize {
-    /// The ways to say it.
-    #[command(flatten)]
-    pub size: SheetSize,
-}
-
 /// How much to make.
 #[derive(Debug, Default, Args)]
-pub struct SheetSize {
+pub struct BatchSize {
     /// So many pieces
     #[arg(long, value_name = "N", requires = "piece", conflicts_with_all = ["dough", "flour", "have"])]
     pub pieces: Option<String>,

@@ -10,7 +10,7 @@ mod tidy;
 use clap::CommandFactory;
 use levamen_balance::Balance;
 
-use crate::args::{Arguments, Command, Form, Named, SheetArguments, SheetSize, Unit};
+use crate::args::{Arguments, BatchSize, Command, Form, Named, SheetArguments, Unit};
 use crate::failure::Failure;
 use crate::output;
 use crate::shelf::Shelf;
@@ -20,8 +20,12 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
     match &arguments.command {
         Command::List => list::run(arguments),
         Command::Check => check::run(arguments),
-        Command::Formula(dough) => formula::run(arguments, dough, &SheetSize::default()),
-        Command::Scale { dough, size } => formula::run(arguments, dough, &size.size),
+        Command::Formula(dough) => formula::run(arguments, dough, &BatchSize::default()),
+        Command::Scale { size, .. } if size.is_unsaid() => {
+            Err(Failure::usage("nothing says how much to make")
+                .help("write --pieces 24 --piece 920g, --dough 22kg, --flour 10kg or --have levain=4.2kg"))
+        }
+        Command::Scale { dough, size } => formula::run(arguments, dough, size),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Tidy { files, check } => tidy::run(arguments, files, *check),
         // IMPORT
@@ -32,15 +36,16 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
 }
 
 /// The balance of a dough of the book, or of standard input, at a size; and the shelf that it stands on.
-fn balanced(arguments: &Arguments, dough: &Named, size: &SheetSize) -> Result<(Balance, Shelf), Failure> {
-    let (shelf, id) = if dough.name == "-" {
+fn balanced(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(Balance, Shelf), Failure> {
+    let (mut shelf, id) = if dough.name == "-" {
         Shelf::open_with_standard_input(&arguments.book)?
     } else {
         let shelf = Shelf::open(&arguments.book)?;
         let id = shelf.find(&dough.name)?;
         (shelf, id)
     };
-    let mut balance = shelf.balance(id)?;
+    let mut balance =
+        if dough.wishes.are_none() { shelf.balance(id)? } else { dough.wishes.balance(&mut shelf, id)? };
     size.apply(&mut balance)?;
     if dough.name != "-" && shelf.errors() > 0 {
         let (count, s) = (shelf.errors(), if shelf.errors() == 1 { "" } else { "s" });

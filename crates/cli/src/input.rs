@@ -32,7 +32,8 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
 
 fn bytes_of_file(path: &Path) -> Result<Vec<u8>, Problem> {
     let shown = path.display();
-    let failed = |error: io::Error| Problem::error("not-read", format!("`{shown}` could not be read: {error}"));
+    let failed =
+        |error: io::Error| Problem::error("not-read", format!("`{shown}` could not be read: {error}"));
     let file = File::open(path).map_err(failed)?;
     let known = file.metadata().map_err(failed)?;
     if known.is_dir() {

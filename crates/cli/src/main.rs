@@ -8,6 +8,7 @@ mod output;
 mod render;
 mod shelf;
 mod size;
+mod wishes;
 
 use std::process::ExitCode;
 

@@ -31,7 +31,8 @@ impl Texts {
     fn find(&self, id: TextId) -> Option<(&str, &str)> {
         // A book's texts are numbered in their order.
         let text = self.0.get(id.0 as usize).filter(|(own, ..)| *own == id);
-        text.or_else(|| self.0.iter().find(|(own, ..)| *own == id)).map(|(_, name, text)| (name.as_str(), text.as_str()))
+        text.or_else(|| self.0.iter().find(|(own, ..)| *own == id))
+            .map(|(_, name, text)| (name.as_str(), text.as_str()))
     }
 
     /// The problems in the order of the texts, each drawn with its place.
@@ -47,7 +48,8 @@ impl Texts {
 
     /// The problems as a JSON array.
     pub fn json(&self, problems: &[Problem]) -> String {
-        let problems: Vec<ProblemJson> = sorted(problems).into_iter().map(|problem| self.to_json(problem)).collect();
+        let problems: Vec<ProblemJson> =
+            sorted(problems).into_iter().map(|problem| self.to_json(problem)).collect();
         serde_json::to_string_pretty(&problems).unwrap_or_default() + "\n"
     }
 
@@ -67,7 +69,9 @@ impl Texts {
             }
         }
         for (id, labels) in by_text {
-            elements.extend(self.find(id).and_then(|(name, text)| snippet(name, text, &labels)).map(Element::from));
+            elements.extend(
+                self.find(id).and_then(|(name, text)| snippet(name, text, &labels)).map(Element::from),
+            );
         }
         elements.extend(problem.notes.iter().map(|note| Level::NOTE.message(note).into()));
         elements.extend(problem.help.iter().map(|help| Level::HELP.message(help).into()));

@@ -94,10 +94,13 @@ impl Shelf {
     pub fn find(&self, name: &str) -> Result<FormulaId, Failure> {
         self.book.find(name).ok_or_else(|| {
             let failure = Failure::usage(format!("the book has no dough called `{name}`"));
-            let names = self.book.entries().map(|(_, entry)| entry.name.as_str());
-            match nearest(name, names).first() {
+            let names: Vec<&str> = self.book.entries().map(|(_, entry)| entry.name.as_str()).collect();
+            // A part of a name is as near as a misspelt one.
+            let wanted = levamen_formula::key(name).into_owned();
+            let part = names.iter().copied().find(|name| levamen_formula::key(name).contains(&wanted));
+            match nearest(name, names.iter().copied()).first().copied().or(part) {
                 Some(near) => failure.help(format!("did you mean `{near}`?")),
-                None if self.book.entries().next().is_none() => {
+                None if names.is_empty() => {
                     failure.help("the book is empty: `--book DIR` names another folder with *.dough files")
                 }
                 None => failure.help("`levamen list` shows what there is"),
@@ -177,9 +180,10 @@ impl Shelf {
 
     /// What is wrong with standard input where it holds no dough.
     fn no_dough(&self, id: TextId) -> Failure {
-        let own = self.problems.iter().filter(|problem| {
-            problem.primary.as_ref().is_some_and(|label| label.place.text == id)
-        });
+        let own = self
+            .problems
+            .iter()
+            .filter(|problem| problem.primary.as_ref().is_some_and(|label| label.place.text == id));
         let mut problems: Vec<Problem> = own.cloned().collect();
         if problems.is_empty() {
             problems.push(
@@ -210,7 +214,8 @@ pub fn dough_files(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
             let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
             if is_folder && !hidden && depth < DEEPEST_FOLDER {
                 open.extend(std::fs::read_dir(&path).ok().map(|entries| (entries, depth + 1)));
-            } else if !is_folder && !hidden && path.extension().is_some_and(|extension| extension == "dough") {
+            } else if !is_folder && !hidden && path.extension().is_some_and(|extension| extension == "dough")
+            {
                 files.push(path);
             }
         }

@@ -4,10 +4,10 @@ use levamen_balance::{Balance, Size};
 use levamen_language::{Amount, AmountKind, Problem, TextId, nearest, read_amount};
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::args::SheetSize;
+use crate::args::BatchSize;
 use crate::failure::Failure;
 
-impl SheetSize {
+impl BatchSize {
     /// Whether nothing is said.
     pub fn is_unsaid(&self) -> bool {
         self.pieces.is_none() && self.dough.is_none() && self.flour.is_none() && self.have.is_none()
@@ -46,7 +46,9 @@ impl SheetSize {
         let Some(words) = &self.losing else { return Ok(Share::default()) };
         let amount = amount("--losing", words)?;
         match amount.kind {
-            AmountKind::Percent { percent, of: None } if percent < Exact::HUNDRED => Ok(Share::from_percent(percent)),
+            AmountKind::Percent { percent, of: None } if percent < Exact::HUNDRED => {
+                Ok(Share::from_percent(percent))
+            }
             _ => Err(Failure::usage(format!("`--losing {words}` is no share under 100 %")).help("write 2%")),
         }
     }
@@ -63,7 +65,8 @@ impl SheetSize {
         let ahead = balance.stages.split_last().map_or(&[][..], |(_, ahead)| ahead);
         let Some(stage) = ahead.iter().find(|stage| levamen_formula::key(&stage.name) == wanted) else {
             let names: Vec<&str> = ahead.iter().map(|stage| stage.name.as_str()).collect();
-            let failure = Failure::usage(format!("`{}` has no stage called `{}`", balance.dough, name.trim()));
+            let failure =
+                Failure::usage(format!("`{}` has no stage called `{}`", balance.dough, name.trim()));
             return Err(match (nearest(name, names.iter().copied()).first(), names.as_slice()) {
                 (Some(near), _) => failure.help(format!("did you mean `{near}`?")),
                 (None, []) => failure.help("it has no stage but the final dough: use --dough or --flour"),
@@ -73,7 +76,9 @@ impl SheetSize {
         // What stands ready is taken and, where the seed is given back, kept; it is not made to be left over.
         let ready = stage.taken.fraction() + stage.given_back.fraction();
         let flour = have.grams().checked_div(&ready);
-        flour.map(Mass::from_grams).ok_or_else(|| Failure::usage(format!("`{name}` is not taken into the dough")))
+        flour
+            .map(Mass::from_grams)
+            .ok_or_else(|| Failure::usage(format!("`{name}` is not taken into the dough")))
     }
 }
 
@@ -88,7 +93,9 @@ fn count(words: &str) -> Result<u64, Failure> {
         Ok(0) => Err(Failure::usage("no pieces are nothing to make")),
         Ok(count) => Ok(count),
         Err(_) if words.trim().bytes().all(|byte| byte.is_ascii_digit()) => Err(too_many(words)),
-        Err(_) => Err(Failure::usage(format!("`--pieces {words}` is no whole number")).help("write --pieces 24")),
+        Err(_) => {
+            Err(Failure::usage(format!("`--pieces {words}` is no whole number")).help("write --pieces 24"))
+        }
     }
 }
 

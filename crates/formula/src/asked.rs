@@ -76,7 +76,10 @@ impl Asked {
     #[must_use]
     pub const fn stage(self) -> Option<StageId> {
         match self {
-            Self::Hydration(stage) | Self::PrefermentedFlour(stage) | Self::Flour(stage) | Self::Water(stage) => stage,
+            Self::Hydration(stage)
+            | Self::PrefermentedFlour(stage)
+            | Self::Flour(stage)
+            | Self::Water(stage) => stage,
             Self::OwnFlour(stage)
             | Self::Line(stage, _)
             | Self::Taken(stage)

@@ -32,6 +32,7 @@ pub(crate) struct FormulaDraft<'t> {
     /// A dough's `final dough` section; the lines of a culture.
     pub final_dough: Option<Section<'t>>,
     pub make: Option<(&'t Make, Span)>,
+    pub wants: Vec<&'t Line<'t>>,
     pub notes: Vec<Name<'t>>,
 }
 
@@ -69,6 +70,7 @@ impl<'t> FormulaDraft<'t> {
             stages: Vec::new(),
             final_dough,
             make: None,
+            wants: Vec::new(),
             notes: Vec::new(),
         }
     }
@@ -91,6 +93,7 @@ enum Target {
     Overall,
     FinalDough,
     Stage,
+    Want,
     Ingredient,
     Scale,
 }
@@ -155,6 +158,7 @@ fn place_line<'t>(
             draft.final_dough.get_or_insert_with(section);
             return Target::FinalDough;
         }
+        Statement::Want => return Target::Want,
         Statement::Make(make) => {
             draft.make.get_or_insert((make, line.span));
             return Target::Heading;
@@ -178,6 +182,7 @@ fn place_line<'t>(
                 stage.lines.push(line);
             }
         }
+        Target::Want => draft.wants.push(line),
         Target::Heading | Target::Nothing | Target::Ingredient | Target::Scale => {}
     }
     target

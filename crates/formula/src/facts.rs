@@ -13,9 +13,12 @@
 //! left over in the tub or goes off as steam, by a factor that is known beforehand ([`Facts::gross`]), so that
 //! facts about what is weighed stay linear.
 
+mod express;
 mod layout;
 mod said;
 mod sums;
+
+use std::sync::Arc;
 
 use levamen_language::Place;
 use levamen_quantity::Exact;
@@ -27,6 +30,7 @@ use layout::Layout;
 use crate::composition::Composition;
 use crate::formula::{Formula, Item, StageId};
 use crate::pantry::{IngredientId, Pantry};
+use crate::want::Want;
 
 /// A figure of a dough that facts speak of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -103,8 +107,20 @@ pub struct Facts {
     ids: FxHashMap<Figure, FigureId>,
     terms: Vec<Term>,
     stated: Vec<Fact>,
+    bounds: Vec<Bound>,
     intakes: Vec<Intake>,
     layout: Layout,
+}
+
+/// A bound that the baker wants: the sum of its terms is zero or less.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bound {
+    /// The terms.
+    pub terms: Vec<Term>,
+    /// The words that say it.
+    pub words: Arc<str>,
+    /// Where it is said.
+    pub place: Place,
 }
 
 /// States the facts of a formula.
@@ -125,6 +141,7 @@ pub fn state<'c>(
     let mut speaker = sums::Speaker { formula, pantry, facts: &mut facts, intakes: &intakes, made };
     speaker.sums();
     speaker.said();
+    speaker.wants();
     facts.intakes = intakes;
     Ok(facts)
 }
@@ -189,6 +206,12 @@ impl Facts {
         Some(self.layout.gross(stage)? * self.layout.steam(stage)?)
     }
 
+    /// The bounds that the baker wants.
+    #[must_use]
+    pub fn bounds(&self) -> &[Bound] {
+        &self.bounds
+    }
+
     /// The portions that the dough's own stages take of cultures, doughs and batches built apart.
     #[must_use]
     pub fn intakes(&self) -> &[Intake] {
@@ -231,6 +254,14 @@ impl Facts {
             subject: count(subject.len()),
             origin,
         });
+    }
+
+    /// Adds a bound: the one side is no more than the other.
+    fn bound(&mut self, less: &[(Figure, Exact)], more: &[(Figure, Exact)], want: &Want) {
+        let more = more.iter().map(|(figure, factor)| (*figure, -factor));
+        let sides: Vec<(Figure, Exact)> = less.iter().cloned().chain(more).collect();
+        let terms = sides.into_iter().map(|(figure, factor)| (self.figure(figure), factor)).collect();
+        self.bounds.push(Bound { terms, words: want.words.clone(), place: want.place });
     }
 
     /// Adds what a figure is the sum of.

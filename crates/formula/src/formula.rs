@@ -8,6 +8,7 @@ use levamen_quantity::{Duration, Mass, Share, Temperature};
 
 use crate::kind::StageKind;
 use crate::pantry::IngredientId;
+use crate::want::Want;
 
 /// Which formula of a [`Book`](crate::Book).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -40,6 +41,10 @@ pub struct Formula {
     pub stages: Vec<Stage>,
     /// How much to bake.
     pub make: Option<Make>,
+    /// Figures that it must have.
+    pub wants: Vec<Want>,
+    /// Whether its weights count proportions alone and the wants say how much is made.
+    pub is_resized: bool,
     /// What the baker noted for the whole.
     pub notes: Vec<Arc<str>>,
 }
@@ -123,6 +128,15 @@ pub enum Item {
 }
 
 impl Item {
+    /// The stage that it is.
+    #[must_use]
+    pub const fn stage(self) -> Option<StageId> {
+        match self {
+            Self::Stage(id) => Some(id),
+            _ => None,
+        }
+    }
+
     /// Whether it is a seed of which the same weight is given back: it leaves the totals.
     #[must_use]
     pub const fn is_given_back(self) -> bool {

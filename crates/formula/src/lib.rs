@@ -16,11 +16,12 @@ mod pantry;
 mod resolve;
 mod scale;
 mod variants;
+mod want;
 
 pub use asked::Asked;
 pub use book::{Book, Entry};
 pub use composition::Composition;
-pub use facts::{Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};
+pub use facts::{Bound, Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};
 pub use formula::{
     Amount, Basis, Formula, FormulaId, Item, LeftOver, Line, Make, MakeSize, Measure, Overall, Ripening,
     Role, Stage, StageId,
@@ -28,3 +29,4 @@ pub use formula::{
 pub use kind::StageKind;
 pub use pantry::{Ingredient, IngredientId, Pantry, key};
 pub use scale::Scale;
+pub use want::{Limit, Relation, Want};

@@ -4,12 +4,14 @@
 //! 2. Read every line: names to ids, percentages to shares of something (`lines`, `amounts`).
 //! 3. Put the stages in the order in which they are made (`order`).
 //! 4. Look for what no balance could mend (`checks`).
+//! 5. Read the figures that it must have (`wants`).
 
 mod amounts;
 mod checks;
 mod lines;
 mod order;
 mod stages;
+mod wants;
 
 use std::sync::Arc;
 
@@ -51,17 +53,20 @@ pub(crate) fn resolve(
     }
     fill_final_dough(overall.as_ref(), &mut stages);
     let order = resolver.link(&mut stages)?;
-    let formula = Formula {
+    let mut formula = Formula {
         name: draft.name.text.into(),
         place: draft.place(draft.name.span),
         role: if draft.is_culture { Role::Culture } else { Role::Dough },
         overall,
         stages: order::rearrange(stages, &order),
         make: resolver.make(),
+        wants: Vec::new(),
+        is_resized: false,
         notes: draft.notes.iter().map(|words| words.text.into()).collect(),
     };
     let is_whole = was_read && resolver.problems.len() == before;
     resolver.check(&formula, is_whole);
+    resolver.wants(&mut formula);
     (problems.len() == before).then_some(formula)
 }
 

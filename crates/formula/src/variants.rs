@@ -57,7 +57,13 @@ impl Formula {
         let mut mixed = self.stages.last()?.clone();
         let whole = |line: &Line| Line { amount: None, ..line.clone() };
         mixed.lines = overall.lines.iter().map(whole).collect();
-        Some(Self { overall: Some(overall), stages: vec![mixed], make: None, ..self.clone() })
+        Some(Self {
+            overall: Some(overall),
+            stages: vec![mixed],
+            make: None,
+            wants: Vec::new(),
+            ..self.clone()
+        })
     }
 
     /// The dough without the pieces of its own last batch, and without stages that are nothing else.
@@ -107,7 +113,7 @@ impl Formula {
             }
             stage
         });
-        Self { overall: None, make: None, stages: stages.collect(), ..self.clone() }
+        Self { overall: None, make: None, wants: Vec::new(), stages: stages.collect(), ..self.clone() }
     }
 }
 

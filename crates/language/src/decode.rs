@@ -13,7 +13,6 @@ pub const MAX_BYTES: usize = 32 << 20;
 /// # Errors
 /// A [`Problem`] where the bytes are more than [`MAX_BYTES`] or not UTF-8; it names the line and the byte in
 /// the line.
-#[expect(clippy::result_large_err, reason = "a text is decoded once, and its problem is then kept in a list")]
 pub fn decode(id: TextId, bytes: &[u8]) -> Result<&str, Problem> {
     if bytes.len() > MAX_BYTES {
         return Err(fault::too_long(bytes.len()).at(Place { text: id, span: Span::default() }, ""));

@@ -62,6 +62,6 @@ pub use name::Name;
 pub use parse::{MAX_LINES, Parsed, parse};
 pub use place::{Place, Span, TextId};
 pub use problem::{Label, Problem, Severity};
-pub use standalone::read_amount;
+pub use standalone::{read_amount, read_fact};
 pub use suggest::nearest;
 pub use tree::*;

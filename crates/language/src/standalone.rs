@@ -1,11 +1,11 @@
-//! An amount on its own, as it is given on a command line.
+//! An amount or a fact on its own, as it is given on a command line.
 
 use crate::fault::amount as fault;
 use crate::measure;
 use crate::source::Source;
-use crate::statement::amount;
+use crate::statement::{self, amount};
 use crate::words::trim;
-use crate::{Amount, Problem, TextId};
+use crate::{Amount, Problem, Statement, TextId};
 
 /// Reads an amount that stands alone, by the same rules as in a dough text.
 ///
@@ -31,4 +31,19 @@ pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
         Ok(amount)
     };
     read().map_err(|wrong| wrong.into_problem(source))
+}
+
+/// Reads a fact that stands alone, as under a section of a dough text.
+///
+/// ```
+/// use levamen_language::{Statement, TextId, read_fact};
+///
+/// assert!(matches!(read_fact(TextId(0), "water in final dough 500 g"), Ok(Statement::Weigh(_))));
+/// ```
+///
+/// # Errors
+/// What is wrong with it: the problem that a text with this line would have.
+pub fn read_fact(id: TextId, text: &str) -> Result<Statement<'_>, Problem> {
+    let source = Source { id, text };
+    statement::read(source, trim(text), true).map_err(|wrong| wrong.into_problem(source))
 }

@@ -61,8 +61,8 @@ pub(crate) fn read<'t>(
         "make" => make::make(source, first, rest).map(|make| Statement::Make(Box::new(make))),
         "takes" => fact::takes(source, first, rest).map(Statement::Takes),
         "weighs" => fact::weighs(source, first, rest).map(Statement::Weighs),
-        // `hydration of the poolish` is a figure by its name, as a `want` says it.
-        "hydration" if first_word(rest).0 == "of" => amount::weigh(source, body),
+        // `hydration of poolish` and `hydration at most` are as a `want` says a figure.
+        "hydration" if matches!(first_word(rest).0, "of" | "at") => amount::weigh(source, body),
         "hydration" => fact::hydration(source, first, rest).map(Statement::Hydration),
         "left" if first_word(rest).0 == "over" && first_word(trim_start(first_word(rest).1)).0 != "of" => {
             fact::left_over(source, body, trim_start(first_word(rest).1)).map(Statement::LeftOver)

@@ -34,7 +34,7 @@ fn dough(random: &mut Random, number: usize) -> String {
     let mut text = format!("dough Dough {number}\n\noverall\n");
     let flours = random.between(2, 4);
     let mut left = 100;
-    for (index, name) in FLOURS.iter().take(flours as usize).enumerate() {
+    for (index, name) in FLOURS.iter().take(usize::try_from(flours).unwrap_or(2)).enumerate() {
         let share = if index as u64 + 1 == flours { left } else { random.between(5, left / 2) };
         left -= share;
         let _ = writeln!(text, "  {name}  {share} %");

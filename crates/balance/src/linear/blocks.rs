@@ -24,7 +24,10 @@ pub(super) fn blocks(rows: &[Unsolved]) -> Vec<Vec<usize>> {
     let graph = Graph::new(rows);
     let matching = graph.matching();
     let blocks = graph.components(&matching);
-    blocks.into_iter().map(|block| block.iter().filter_map(|row| rows.get(*row)).map(|row| row.row).collect()).collect()
+    blocks
+        .into_iter()
+        .map(|block| block.iter().filter_map(|row| rows.get(*row)).map(|row| row.row).collect())
+        .collect()
 }
 
 /// Rows by the figures in them, both numbered from nought.
@@ -80,19 +83,18 @@ impl Graph {
                 Some(mark) if *mark != start => *mark = start,
                 _ => continue,
             }
-            match row_of.get(figure).copied().flatten() {
-                Some(holder) => path.push((holder, 0)),
-                None => {
-                    // Every row on the way takes the figure that it tried last.
-                    for (row, next) in path {
-                        let taken = self.figures_of(row).get(next - 1);
-                        if let Some(slot) = taken.and_then(|figure| row_of.get_mut(*figure)) {
-                            *slot = Some(row);
-                        }
-                    }
-                    return;
+            if let Some(holder) = row_of.get(figure).copied().flatten() {
+                path.push((holder, 0));
+                continue;
+            }
+            // Every row on the way takes the figure that it tried last.
+            for (row, next) in path {
+                let taken = self.figures_of(row).get(next - 1);
+                if let Some(slot) = taken.and_then(|figure| row_of.get_mut(*figure)) {
+                    *slot = Some(row);
                 }
             }
+            return;
         }
     }
 
@@ -213,7 +215,10 @@ mod tests {
 
     fn unsolved(rows: &[&[u32]]) -> Vec<Unsolved> {
         let figures = |row: &[u32]| row.iter().copied().map(FigureId).collect();
-        rows.iter().enumerate().map(|(row, figures_of)| Unsolved { row, figures: figures(figures_of), spare: false }).collect()
+        rows.iter()
+            .enumerate()
+            .map(|(row, figures_of)| Unsolved { row, figures: figures(figures_of), spare: false })
+            .collect()
     }
 
     #[test]
@@ -244,8 +249,9 @@ mod tests {
 
     #[test]
     fn a_long_chain_does_not_use_up_the_stack() {
-        let rows: Vec<Unsolved> =
-            (0..50_000).map(|row| Unsolved { row: row as usize, ..unsolved(&[&[row, row + 1]]).remove(0) }).collect();
+        let rows: Vec<Unsolved> = (0..50_000)
+            .map(|row| Unsolved { row: row as usize, ..unsolved(&[&[row, row + 1]]).remove(0) })
+            .collect();
         assert_eq!(blocks(&rows).concat().len(), rows.len());
     }
 }

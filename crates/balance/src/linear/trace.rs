@@ -169,7 +169,9 @@ impl<'f> Tracer<'f> {
             let source = coupled.get(index).copied();
             let Some(figure) = table.rarest(&row) else {
                 self.step(Op::Check { slot: row.constant })?;
-                source.into_iter().for_each(|source| self.spend(source));
+                if let Some(source) = source {
+                    self.spend(source);
+                }
                 continue;
             };
             for other in table.columns.remove(&figure).unwrap_or_default() {
@@ -235,7 +237,9 @@ impl<'f> Tracer<'f> {
             let rest: Box<[(Slot, FigureId)]> = rest.map(|(other, slot)| (*slot, *other)).collect();
             if rest.iter().all(|(_, other)| self.run.value(*other).is_some()) {
                 self.step(Op::Back { figure, lead, constant: pivot.constant, rest })?;
-                source.into_iter().for_each(|source| self.spend(source));
+                if let Some(source) = source {
+                    self.spend(source);
+                }
                 self.settle(figure);
                 ready.extend(self.rows_with(figure));
             }

@@ -19,7 +19,11 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         let entries = shelf.book.entries().count();
         let summary = match (errors, warnings) {
             (0, 0) => format!("{entries} doughs and cultures: no problem\n"),
-            _ => format!("{entries} doughs and cultures: {}, {}\n", count(errors, "error"), count(warnings, "warning")),
+            _ => format!(
+                "{entries} doughs and cultures: {}, {}\n",
+                count(errors, "error"),
+                count(warnings, "warning")
+            ),
         };
         if errors == 0 {
             output::result(summary.as_bytes())?;

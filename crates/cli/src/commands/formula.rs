@@ -3,11 +3,11 @@
 use levamen_sheets::{json, text};
 
 use super::{balanced, print_json};
-use crate::args::{Arguments, Named, SheetSize};
+use crate::args::{Arguments, BatchSize, Named};
 use crate::failure::Failure;
 use crate::output;
 
-pub fn run(arguments: &Arguments, dough: &Named, size: &SheetSize) -> Result<(), Failure> {
+pub fn run(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(), Failure> {
     let (balance, _) = balanced(arguments, dough, size)?;
     let batch = balance.batch();
     if arguments.json {

@@ -38,9 +38,10 @@ impl Speaker<'_> {
     fn make(&mut self, make: &Make) {
         let kept = make.loss.rest().fraction().clone();
         let (subject, grams) = match &make.size {
-            MakeSize::Pieces(count, piece) => {
-                ((Figure::Dough, kept), piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from))
-            }
+            MakeSize::Pieces(count, piece) => (
+                (Figure::Dough, kept),
+                piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from),
+            ),
             MakeSize::Dough(dough) => ((Figure::Dough, kept), dough.grams().clone()),
             MakeSize::Flour(flour) => ((Figure::Flour, Exact::ONE), flour.grams().clone()),
         };
@@ -81,7 +82,7 @@ impl Speaker<'_> {
     }
 
     /// What a line of a stage weighs: a figure, and the factor from what reaches the dough to what is weighed.
-    fn weighed(&self, id: StageId, index: u32, line: &Line) -> Option<(Figure, Exact)> {
+    pub(super) fn weighed(&self, id: StageId, index: u32, line: &Line) -> Option<(Figure, Exact)> {
         let gross = self.facts.gross(id)?.clone();
         Some(match line.item {
             Item::Ingredient(ingredient) => (Figure::Cell(id, ingredient), self.gross_of(id, ingredient)?),
@@ -121,7 +122,7 @@ impl Speaker<'_> {
     }
 
     /// What a share is a share of, as it is weighed.
-    fn basis(&self, basis: Basis, stage: Option<StageId>) -> Option<(Figure, Exact)> {
+    pub(super) fn basis(&self, basis: Basis, stage: Option<StageId>) -> Option<(Figure, Exact)> {
         Some(match basis {
             Basis::Flour => (Figure::Flour, Exact::ONE),
             Basis::Dough => (Figure::Dough, Exact::ONE),

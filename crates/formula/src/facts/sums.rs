@@ -152,7 +152,10 @@ impl<'f> Speaker<'f> {
             _ => false,
         };
         let is_share = |line: &Line| {
-            matches!(line.amount.as_ref().map(|amount| &amount.measure), Some(Measure::Share(_, Basis::OwnFlour)))
+            matches!(
+                line.amount.as_ref().map(|amount| &amount.measure),
+                Some(Measure::Share(_, Basis::OwnFlour))
+            )
         };
         let mut flours = stage.lines.iter().filter(is_flour).peekable();
         flours.peek().is_some() && flours.all(is_share)

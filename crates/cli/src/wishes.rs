@@ -1,0 +1,132 @@
+//! A dough as it should be, instead of as its file says: wants, released figures, the most and the least.
+
+use levamen_balance::{Aim, Balance, Balancer};
+use levamen_formula::{Asked, Formula, FormulaId, Make, MakeSize, Want};
+use levamen_language::{Place, Problem, Span, TextId, read_fact};
+use levamen_quantity::Mass;
+
+use crate::args::Wishes;
+use crate::failure::Failure;
+use crate::shelf::Shelf;
+
+/// The first id of texts that stand on the command line and in no file.
+const FIRST_TEXT: u32 = u32::MAX / 2;
+
+impl Wishes {
+    /// Whether nothing is wished for.
+    pub fn are_none(&self) -> bool {
+        self.want.is_empty() && self.free.is_empty() && self.most.is_none() && self.least.is_none()
+    }
+
+    /// The balance of a dough with these wishes.
+    ///
+    /// # Errors
+    /// A wish that cannot be read, or that the dough cannot fulfil.
+    pub fn balance(&self, shelf: &mut Shelf, id: FormulaId) -> Result<Balance, Failure> {
+        let written = shelf.book.entry(id).and_then(|entry| entry.formula.clone());
+        let Some(mut formula) = written else { return shelf.balance(id) };
+        let aim = self.aim(&formula, shelf)?;
+        let pieces = self.piece(&formula);
+        for figure in &self.free {
+            let asked = ask("--free", figure, &formula, shelf)?;
+            if !formula.release(asked, shelf.book.pantry()) {
+                return Err(Failure::usage(format!(
+                    "`--free {figure}`: no line of `{}` says it",
+                    formula.name
+                ))
+                .help("it follows from other lines; release one of those"));
+            }
+        }
+        if let Some(aim) = aim {
+            formula.release(aim.asked, shelf.book.pantry());
+        }
+        let wants = self.wants(&formula, shelf)?;
+        for want in wants {
+            formula.want(want, shelf.book.pantry());
+        }
+        let balance =
+            Balancer::new(&shelf.book).balance_as(&formula, aim).map_err(|found| shelf.fail(found))?;
+        match (pieces, aim) {
+            (Some(make), Some(aim)) => in_whole_pieces(shelf, &mut formula, make, &balance, aim),
+            _ => Ok(balance),
+        }
+    }
+
+    fn wants(&self, formula: &Formula, shelf: &mut Shelf) -> Result<Vec<Want>, Failure> {
+        let mut wants = Vec::new();
+        let mut problems = Vec::new();
+        for (id, text) in (FIRST_TEXT..).map(TextId).zip(&self.want) {
+            shelf.texts.add(id, "--want".to_owned(), text.clone());
+            let whole = Span::new(0, u32::try_from(text.len()).unwrap_or(u32::MAX));
+            let read = read_fact(id, text).map_err(Box::new);
+            match read.and_then(|fact| Want::read(&fact, id, whole, formula, shelf.book.pantry())) {
+                Ok(Some(want)) => wants.push(want),
+                Ok(None) => problems.push(
+                    Problem::error("not-a-figure", format!("`{text}` names no figure and how much"))
+                        .at(Place { text: id, span: whole }, "")
+                        .help("write a figure and an amount, such as `hydration 78 %`"),
+                ),
+                Err(problem) => problems.push(*problem),
+            }
+        }
+        if problems.is_empty() { Ok(wants) } else { Err(shelf.fail(problems)) }
+    }
+
+    fn aim(&self, formula: &Formula, shelf: &Shelf) -> Result<Option<Aim>, Failure> {
+        let (option, words, most) = match (&self.most, &self.least) {
+            (Some(words), _) => ("--most", words, true),
+            (None, Some(words)) => ("--least", words, false),
+            (None, None) => return Ok(None),
+        };
+        if words.trim() == "pieces" {
+            return if self.piece(formula).is_some() {
+                Ok(Some(Aim { asked: Asked::Dough, most }))
+            } else {
+                Err(Failure::usage(format!("`{}` does not say what a piece weighs", formula.name))
+                    .help("write a line such as `make 24 pieces of 920 g`, or ask for `dough`"))
+            };
+        }
+        Ok(Some(Aim { asked: ask(option, words, formula, shelf)?, most }))
+    }
+
+    /// What a piece weighs, where pieces are aimed at.
+    fn piece(&self, formula: &Formula) -> Option<Make> {
+        let aims_at_pieces = self.most.iter().chain(&self.least).any(|words| words.trim() == "pieces");
+        let make = formula.make.as_ref().filter(|make| matches!(make.size, MakeSize::Pieces(..)))?;
+        aims_at_pieces.then(|| make.clone())
+    }
+}
+
+/// The figure that words name.
+fn ask(option: &str, words: &str, formula: &Formula, shelf: &Shelf) -> Result<Asked, Failure> {
+    Asked::read(words, formula, shelf.book.pantry()).map_err(|problem| {
+        let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
+        problem.help.into_iter().fold(failure, Failure::help)
+    })
+}
+
+/// The dough with as many whole pieces as there is dough for.
+fn in_whole_pieces(
+    shelf: &Shelf,
+    formula: &mut Formula,
+    make: Make,
+    balance: &Balance,
+    aim: Aim,
+) -> Result<Balance, Failure> {
+    let MakeSize::Pieces(_, piece) = make.size else { return Ok(balance.clone()) };
+    let dough = make.loss.rest().of(&balance.batch().mass(&balance.weight));
+    let exact = dough.grams() / piece.grams();
+    let whole = if aim.most { exact.floor() } else { -(-exact).floor() };
+    let count = whole.to_i64().and_then(|count| u64::try_from(count).ok()).filter(|count| *count > 0);
+    let Some(count) = count else {
+        let short = Mass::from_grams(piece.grams() - dough.grams());
+        let short = short.grams().to_fixed(1);
+        return Err(Failure::problem(Problem::error(
+            "no-piece",
+            format!("there is not dough enough for one piece of `{}`: {short} g are missing", formula.name),
+        )));
+    };
+    formula.make = Some(Make { size: MakeSize::Pieces(count, piece), ..make });
+    let aim = Aim { asked: Asked::Dough, ..aim };
+    Balancer::new(&shelf.book).balance_as(formula, Some(aim)).map_err(|found| shelf.fail(found))
+}

@@ -1,0 +1,211 @@
+//! Any figure that may be asked for, as a sum of the figures that facts speak of.
+
+use levamen_quantity::Exact;
+
+use super::layout::Intake;
+use super::sums::Speaker;
+use super::{Facts, Figure, Origin};
+use crate::asked::Asked;
+use crate::formula::{Formula, Item, LeftOver, StageId};
+use crate::pantry::{Ingredient, Pantry};
+use crate::want::{Limit, Relation, Want};
+
+/// A sum of figures.
+type Sum = Vec<(Figure, Exact)>;
+
+impl Facts {
+    /// A figure that may be asked for as a sum of terms; for one that is a ratio, such as a hydration, what it is a
+    /// ratio of comes second.
+    #[must_use]
+    pub fn express(
+        &mut self,
+        asked: Asked,
+        formula: &Formula,
+        pantry: &Pantry,
+    ) -> (Vec<super::Term>, Vec<super::Term>) {
+        let intakes = std::mem::take(&mut self.intakes);
+        let speaker = Speaker { formula, pantry, facts: self, intakes: &intakes, made: &[] };
+        let (subject, whole) = (speaker.subject(asked), speaker.whole(asked));
+        let mut terms =
+            |sum: Sum| sum.into_iter().map(|(figure, factor)| (self.figure(figure), factor)).collect();
+        let expressed = (terms(subject), terms(whole));
+        self.intakes = intakes;
+        expressed
+    }
+}
+
+impl Speaker<'_> {
+    /// States the wants: an exact one is a fact, a bound an inequality.
+    pub(super) fn wants(&mut self) {
+        let formula = self.formula;
+        for want in &formula.wants {
+            let subject = self.subject(want.asked);
+            let Some(limit) = self.limit(want) else { continue };
+            match want.relation {
+                Relation::Exactly => self.facts.add(&subject, &limit, Origin::Stated(want.place)),
+                Relation::AtMost => self.facts.bound(&subject, &limit, want),
+                Relation::AtLeast => self.facts.bound(&limit, &subject, want),
+            }
+        }
+    }
+
+    /// What a want compares its figure with.
+    fn limit(&self, want: &Want) -> Option<Sum> {
+        Some(match &want.limit {
+            Limit::Mass(mass) => vec![(self.gram(), mass.grams().clone())],
+            Limit::Share(share, basis) => {
+                let whole = match basis {
+                    Some(basis) => vec![self.basis(*basis, want.asked.stage())?],
+                    None => self.whole(want.asked),
+                };
+                let share = share.fraction();
+                // Dough yield is 100 + hydration.
+                let share = if want.asked == Asked::DoughYield { share - &Exact::ONE } else { share.clone() };
+                whole.into_iter().map(|(figure, factor)| (figure, &factor * &share)).collect()
+            }
+        })
+    }
+
+    /// The gram that a wanted weight is in: of the batch, where that need not be of the size that the text's weights
+    /// come to.
+    fn gram(&self) -> Figure {
+        let apart = self.formula.make.is_some() || self.formula.is_resized;
+        if apart { Figure::BatchGram } else { Figure::Gram }
+    }
+
+    /// What a figure is a share of where it is given as a percentage.
+    fn whole(&self, asked: Asked) -> Sum {
+        match asked {
+            Asked::Hydration(Some(id)) => vec![(Figure::Content(id), Exact::ONE)],
+            Asked::Line(id, _) | Asked::Seed(id) => self.own_flour(id),
+            _ => vec![(Figure::Flour, Exact::ONE)],
+        }
+    }
+
+    fn own_flour(&self, id: StageId) -> Sum {
+        vec![(Figure::OwnFlour(id), self.facts.gross(id).cloned().unwrap_or(Exact::ONE))]
+    }
+
+    /// The figure itself.
+    fn subject(&self, asked: Asked) -> Sum {
+        let one = |figure| vec![(figure, Exact::ONE)];
+        match asked {
+            Asked::Hydration(None) | Asked::DoughYield | Asked::Water(None) => one(Figure::Water),
+            Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => one(Figure::ContentWater(id)),
+            Asked::EffectiveHydration => {
+                self.held(|known| if known.is_flour { Exact::ZERO } else { known.water.fraction().clone() })
+            }
+            Asked::Salt => self.held(|known| known.salt.fraction().clone()),
+            Asked::PrefermentedFlour(None) => self.fermented(),
+            Asked::PrefermentedFlour(Some(id)) | Asked::Flour(Some(id)) => one(Figure::Content(id)),
+            Asked::Flour(None) => one(Figure::Flour),
+            Asked::OwnFlour(id) => self.own_flour(id),
+            Asked::Dough => one(Figure::Dough),
+            Asked::Row(id) => one(Figure::Row(id)),
+            Asked::Line(id, index) => {
+                let line = self.formula.stage(id).and_then(|stage| stage.lines.get(index as usize));
+                line.and_then(|line| self.weighed(id, index, line)).into_iter().collect()
+            }
+            Asked::Taken(id) => self.taken(id),
+            Asked::Made(id) => self.made(id),
+            Asked::Seed(id) => self.seeds(|intake| intake.stage == id),
+            Asked::GivenBack(id) => self.seeds(|intake| {
+                intake.item.is_given_back() && self.facts.goes_on_as(intake.stage) == Some(id)
+            }),
+            Asked::LeftOver(id) => self.left_over(id),
+            Asked::Steam(id) => self.steam(id),
+        }
+    }
+
+    /// What all ingredients hold of something.
+    fn held(&self, held: impl Fn(&Ingredient) -> Exact) -> Sum {
+        let rows = self.facts.figures().iter().filter_map(|figure| match figure {
+            Figure::Row(id) => Some((*figure, held(self.pantry.get(*id)?))),
+            _ => None,
+        });
+        rows.filter(|(_, share)| !share.is_zero()).collect()
+    }
+
+    /// Flour in stages that ferment, and in seeds and pieces of dough.
+    fn fermented(&self) -> Sum {
+        let formula = self.formula;
+        let mut ferments: Vec<bool> = formula.stages.iter().map(|stage| stage.kind.ferments()).collect();
+        for (index, stage) in formula.stages.iter().enumerate().rev() {
+            if ferments.get(index) == Some(&true) {
+                let children = stage.lines.iter().filter_map(|line| line.item.stage());
+                for child in children.collect::<Vec<_>>() {
+                    if let Some(slot) = ferments.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
+        }
+        let does = |id: StageId| ferments.get(id.index()) == Some(&true);
+        let within = formula.stages().filter(|(id, _)| self.facts.is_within(*id) && does(*id));
+        let own = within.map(|(id, _)| (Figure::OwnFlour(id), Exact::ONE));
+        let brought =
+            self.intakes.iter().filter(|intake| intake.stays() && intake.item.stage().is_none_or(&does));
+        own.chain(brought.map(|intake| (intake.figure(), intake.flour.clone()))).collect()
+    }
+
+    fn seeds(&self, wanted: impl Fn(&Intake) -> bool) -> Sum {
+        let seeds =
+            self.intakes.iter().filter(|intake| matches!(intake.item, Item::Seed(..)) && wanted(intake));
+        let weighed =
+            seeds.filter_map(|intake| Some((intake.figure(), self.facts.gross(intake.stage)?.clone())));
+        weighed.collect()
+    }
+
+    /// What is taken of a stage, as it is weighed where it goes.
+    fn taken(&self, id: StageId) -> Sum {
+        let within = self.facts.gross(id).map(|gross| {
+            let kept = self.kept(id);
+            vec![(Figure::Weight(id), gross * &kept)]
+        });
+        within.unwrap_or_else(|| {
+            let portions = self.intakes.iter().filter(|intake| intake.item == Item::Stage(id));
+            portions
+                .filter_map(|intake| Some((intake.figure(), self.facts.gross(intake.stage)?.clone())))
+                .collect()
+        })
+    }
+
+    /// The share of what is made of a stage that goes on.
+    fn kept(&self, id: StageId) -> Exact {
+        match self.formula.stage(id).and_then(|stage| stage.left_over.as_ref()) {
+            Some(LeftOver::Share(share, _)) => share.rest().fraction().clone(),
+            _ => Exact::ONE,
+        }
+    }
+
+    fn made(&self, id: StageId) -> Sum {
+        let Some(gross) = self.facts.gross(id).cloned() else { return vec![(Figure::Made(id), Exact::ONE)] };
+        let mut made = vec![(Figure::Weight(id), gross)];
+        made.extend(self.subject(Asked::GivenBack(id)));
+        made
+    }
+
+    fn left_over(&self, id: StageId) -> Sum {
+        if self.facts.gross(id).is_none() {
+            return vec![(Figure::LeftOver(id), Exact::ONE)];
+        }
+        let lost = &Exact::ONE - &self.kept(id);
+        self.made(id).into_iter().map(|(figure, factor)| (figure, &factor * &lost)).collect()
+    }
+
+    /// Water that is weighed, and no more there.
+    fn steam(&self, id: StageId) -> Sum {
+        let (Some(gross), Some(weighed)) = (self.facts.gross(id), self.facts.gross_water(id)) else {
+            return Vec::new();
+        };
+        let off = &weighed - gross;
+        let lines = self.formula.stage(id).into_iter().flat_map(|stage| &stage.lines);
+        let water = lines.filter_map(|line| match line.item {
+            Item::Ingredient(ingredient) if self.pantry.get(ingredient).is_some_and(Ingredient::is_water) => {
+                Some((Figure::Cell(id, ingredient), off.clone()))
+            }
+            _ => None,
+        });
+        water.collect()
+    }
+}

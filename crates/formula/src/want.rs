@@ -1,0 +1,172 @@
+//! Figures that a dough must have, whatever its other lines say of them.
+
+use std::sync::Arc;
+
+use levamen_language::Place;
+use levamen_quantity::{Mass, Share};
+
+use crate::asked::Asked;
+use crate::formula::{Basis, Formula, Item, Stage, StageId};
+use crate::pantry::{Ingredient, IngredientId, Pantry};
+
+/// A figure that the dough must have.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Want {
+    /// Which figure.
+    pub asked: Asked,
+    /// Whether it is this, or only bounded by it.
+    pub relation: Relation,
+    /// How much.
+    pub limit: Limit,
+    /// The words of it, for messages.
+    pub words: Arc<str>,
+    /// Where it is said.
+    pub place: Place,
+}
+
+/// How much is wanted of a figure.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Limit {
+    /// A mass of the batch.
+    Mass(Mass),
+    /// A share: of the basis, and where none is said of what the figure is a share of by its name.
+    Share(Share, Option<Basis>),
+}
+
+/// How a figure stands to what is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Relation {
+    /// It is this.
+    Exactly,
+    /// It is this or less.
+    AtMost,
+    /// It is this or more.
+    AtLeast,
+}
+
+impl Formula {
+    /// Wants a figure of the dough. What other lines say of the same figure makes way for it; a bound leaves them.
+    pub fn want(&mut self, want: Want, pantry: &Pantry) {
+        if want.relation == Relation::Exactly {
+            self.release(want.asked, pantry);
+        }
+        self.wants.push(want);
+    }
+
+    /// Takes back what the lines say of a figure: the balance may choose it. Returns whether anything was said.
+    pub fn release(&mut self, asked: Asked, pantry: &Pantry) -> bool {
+        let before = self.wants.len();
+        self.wants.retain(|want| want.asked != asked);
+        let mut release = Release { found: self.wants.len() < before, pantry };
+        match asked {
+            Asked::Hydration(None) | Asked::Water(None) | Asked::DoughYield => {
+                release.rows(self, Ingredient::is_water);
+            }
+            Asked::EffectiveHydration => release.rows(self, Ingredient::is_water),
+            Asked::Salt => release.rows(self, |known| known.salt == Share::WHOLE),
+            Asked::Row(id) => release.row(self, id),
+            Asked::Dough | Asked::Flour(None) => {
+                release.take(&mut self.make);
+                release.found |= !std::mem::replace(&mut self.is_resized, true);
+            }
+            Asked::Taken(id)
+            | Asked::Made(id)
+            | Asked::Flour(Some(id))
+            | Asked::PrefermentedFlour(Some(id)) => {
+                release.size(self, id);
+            }
+            Asked::PrefermentedFlour(None) => {
+                let ahead = self.stages().filter(|(_, stage)| stage.kind.ferments()).map(|(id, _)| id);
+                ahead.collect::<Vec<_>>().into_iter().for_each(|id| release.size(self, id));
+            }
+            Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => release.water_of(self, id),
+            Asked::Line(id, line) => {
+                if let Some(line) =
+                    self.stages.get_mut(id.index()).and_then(|stage| stage.lines.get_mut(line as usize))
+                {
+                    release.take(&mut line.amount);
+                }
+            }
+            Asked::Seed(id) => release.lines(self, id, |item, _| matches!(item, Item::Seed(..))),
+            Asked::OwnFlour(id) => {
+                release.lines(self, id, |item, pantry| is(item, pantry, |known| known.is_flour));
+            }
+            Asked::LeftOver(id) | Asked::Steam(id) | Asked::GivenBack(id) => {
+                if let Some(stage) = self.stages.get_mut(id.index()) {
+                    release.take(&mut stage.left_over);
+                }
+            }
+        }
+        release.found
+    }
+}
+
+/// Taking back what lines say.
+struct Release<'p> {
+    found: bool,
+    pantry: &'p Pantry,
+}
+
+impl Release<'_> {
+    fn take<T>(&mut self, said: &mut Option<T>) {
+        self.found |= said.take().is_some();
+    }
+
+    /// An ingredient of the whole dough: what `overall` says of it, and otherwise what the final dough does.
+    fn row(&mut self, formula: &mut Formula, id: IngredientId) {
+        self.items(formula, |item, _| item == Item::Ingredient(id));
+        if is(Item::Ingredient(id), self.pantry, Ingredient::is_water) {
+            formula.overall.iter_mut().for_each(|overall| self.take(&mut overall.hydration));
+        }
+    }
+
+    fn rows(&mut self, formula: &mut Formula, wanted: fn(&Ingredient) -> bool) {
+        self.items(formula, |item, pantry| is(item, pantry, wanted));
+        formula.overall.iter_mut().for_each(|overall| self.take(&mut overall.hydration));
+    }
+
+    fn items(&mut self, formula: &mut Formula, wanted: impl Fn(Item, &Pantry) -> bool) {
+        let pantry = self.pantry;
+        let overall = formula.overall.iter_mut().flat_map(|overall| &mut overall.lines);
+        let listed = overall.filter(|line| wanted(line.item, pantry));
+        let mut listed: Vec<_> = listed.map(|line| &mut line.amount).collect();
+        if listed.is_empty() {
+            let last = formula.stages.last_mut().into_iter().flat_map(|stage| &mut stage.lines);
+            listed.extend(last.filter(|line| wanted(line.item, pantry)).map(|line| &mut line.amount));
+        }
+        for amount in listed {
+            self.take(amount);
+        }
+    }
+
+    fn lines(&mut self, formula: &mut Formula, id: StageId, wanted: impl Fn(Item, &Pantry) -> bool) {
+        let lines = formula.stages.get_mut(id.index()).into_iter().flat_map(|stage| &mut stage.lines);
+        for line in lines.filter(|line| wanted(line.item, self.pantry)) {
+            self.found |= line.amount.take().is_some();
+        }
+    }
+
+    /// How much of a stage is taken.
+    fn size(&mut self, formula: &mut Formula, id: StageId) {
+        if let Some(Stage { takes, weighs, .. }) = formula.stages.get_mut(id.index()) {
+            self.take(takes);
+            self.take(weighs);
+        }
+        for line in formula.stages.iter_mut().flat_map(|stage| &mut stage.lines) {
+            if line.item == Item::Stage(id) {
+                self.take(&mut line.amount);
+            }
+        }
+    }
+
+    fn water_of(&mut self, formula: &mut Formula, id: StageId) {
+        if let Some(stage) = formula.stages.get_mut(id.index()) {
+            self.take(&mut stage.hydration);
+        }
+        self.lines(formula, id, |item, pantry| is(item, pantry, Ingredient::is_water));
+    }
+}
+
+fn is(item: Item, pantry: &Pantry, wanted: impl Fn(&Ingredient) -> bool) -> bool {
+    matches!(item, Item::Ingredient(id) if pantry.get(id).is_some_and(wanted))
+}
