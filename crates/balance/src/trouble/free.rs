@@ -40,7 +40,7 @@ fn best_to_state(solved: &Solved<'_>, known: &[Term], open: &[FigureId]) -> Opti
     let mut candidates: Vec<(Figure, FigureId)> = (0_u32..)
         .map(FigureId)
         .zip(facts.figures())
-        .filter(|(id, _)| solved.values.get(*id).is_none())
+        .filter(|(id, _)| solved.values.get(*id).is_none() && known.iter().all(|(own, _)| own != id))
         .map(|(id, figure)| (*figure, id))
         .collect();
     candidates.sort_by_key(|(figure, id)| (rank(*figure, solved.formula), *id));

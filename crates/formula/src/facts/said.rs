@@ -116,6 +116,10 @@ impl Speaker<'_> {
             && *figure == compared.0
         {
             let less = coefficient - &compared.1;
+            // All of itself is what it is anyway: that says nothing.
+            if less.is_zero() {
+                return;
+            }
             return self.facts.add(&[(*figure, less)], &[], Origin::Stated(amount.place));
         }
         self.facts.add(subject, &[compared], Origin::Stated(amount.place));

@@ -122,10 +122,22 @@ impl<'f> Speaker<'f> {
         });
         let staying = self.intakes.iter().filter(|intake| intake.stays());
         let taken = staying.flat_map(Intake::parts).map(|(id, _)| *id);
-        let mut rows: Vec<IngredientId> = weighed.chain(taken).collect();
+        let mut rows: Vec<IngredientId> = weighed.chain(taken).chain(self.bases()).collect();
         rows.sort_unstable();
         rows.dedup();
         rows
+    }
+
+    /// The ingredients that a share is stated of. One that is nowhere weighed is a row too: of nothing.
+    fn bases(&self) -> impl Iterator<Item = IngredientId> {
+        let overall = self.formula.overall.iter().flat_map(|overall| &overall.lines);
+        let lines = self.formula.stages.iter().flat_map(|stage| &stage.lines).chain(overall);
+        let takes = self.formula.stages.iter().flat_map(|stage| stage.takes.iter().chain(&stage.weighs));
+        let amounts = lines.filter_map(|line| line.amount.as_ref()).chain(takes);
+        amounts.filter_map(|amount| match amount.measure {
+            Measure::Share(_, Basis::Row(id)) => Some(id),
+            _ => None,
+        })
     }
 
     /// A row is the sum of its cells.

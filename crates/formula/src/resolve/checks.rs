@@ -19,6 +19,9 @@ impl Resolver<'_, '_> {
             if is_whole {
                 self.check_listed(formula, &overall.lines);
             }
+            for amount in overall.lines.iter().filter_map(|line| line.amount.as_ref()) {
+                self.check_row(formula, amount);
+            }
         }
         for stage in &formula.stages {
             self.check_hundred(&stage.name, &stage.lines, Basis::OwnFlour);
@@ -135,16 +138,21 @@ impl Resolver<'_, '_> {
                             .help(format!("of that in the whole dough: write `of the {name}`")),
                     );
                 }
-                Basis::Row(id) if !occurs(formula, *id) => {
-                    let name = self.name_of(*id).to_owned();
-                    self.report(
-                        Problem::error("not-in-dough", format!("the dough holds no `{name}`"))
-                            .at(amount.place, "a percentage of nothing")
-                            .help("a percentage is `of the flour`, `of the dough`, or of an ingredient that the dough holds"),
-                    );
-                }
-                _ => {}
+                _ => self.check_row(formula, amount),
             }
+        }
+    }
+
+    /// A share of an ingredient that the dough does not hold.
+    fn check_row(&mut self, formula: &Formula, amount: &Amount) {
+        let Measure::Share(_, Basis::Row(id)) = amount.measure else { return };
+        if !occurs(formula, id) {
+            let name = self.name_of(id).to_owned();
+            self.report(
+                Problem::error("not-in-dough", format!("the dough holds no `{name}`"))
+                    .at(amount.place, "a percentage of nothing")
+                    .help("a percentage is `of the flour`, `of the dough`, or of an ingredient that the dough holds"),
+            );
         }
     }
 
