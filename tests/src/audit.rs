@@ -5,12 +5,14 @@
 
 mod flow;
 mod stated;
+mod verified;
 
 use levamen_balance::{Balance, Balancer, Stage};
 use levamen_formula::{Book, FormulaId, Pantry};
 use levamen_quantity::Exact;
 
 pub use stated::unfulfilled;
+pub use verified::verified;
 
 use flow::Flow;
 

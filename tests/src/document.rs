@@ -2,6 +2,8 @@
 
 use std::fmt::Write as _;
 
+use crate::chance::Chance;
+
 /// A heading, the lines under it, and the sections that stand inside.
 #[derive(Debug, Clone, Default)]
 pub struct Section {
@@ -77,30 +79,12 @@ impl Document {
     /// The same document with its lines and sections in another order, which follows from a number.
     #[must_use]
     pub fn shuffled(mut self, seed: u64) -> Self {
-        let mut chance = Chance(seed);
+        let mut chance = Chance::new(seed);
         chance.shuffle(&mut self.sources);
         chance.shuffle(&mut self.sections);
         for section in &mut self.sections {
             section.shuffle(&mut chance);
         }
         self
-    }
-}
-
-/// A sequence of numbers that look like chance (a linear congruential generator, with the constants of Knuth's
-/// MMIX, from memory).
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: usize) -> usize {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        usize::try_from(self.0 >> 33).unwrap_or(0) % most.max(1)
-    }
-
-    fn shuffle<T>(&mut self, items: &mut [T]) {
-        for index in (1..items.len()).rev() {
-            let other = self.below(index + 1);
-            items.swap(index, other);
-        }
     }
 }

@@ -5,11 +5,14 @@
 //! - [`generator`]: random doughs as numbers ([`model`]), which are written out as texts ([`document`]) in three ways
 //!   ([`ways`]) and whose weights an [`oracle`] works out without the tool.
 //! - [`audit`]: a balance added up again from its own lines, and held against what its text states.
+//! - [`damage`]: texts with a few slips in them, which follow from [`chance`].
 //! - [`read`]: from a text to the balance of its last dough; [`matrix`]: two balances compared by name.
 //!
 //! The tests themselves stand in `tests/`, each file with one question.
 
 pub mod audit;
+pub mod chance;
+pub mod damage;
 pub mod document;
 pub mod generator;
 pub mod matrix;

@@ -38,8 +38,10 @@ struct Check<'b> {
 
 impl Check<'_> {
     fn stage(&mut self, stage: &formula::Stage, made: &Stage) {
-        for line in &stage.lines {
-            let weighed = made.lines.iter().find(|weighed| weighed.name == *line.name);
+        for (index, line) in stage.lines.iter().enumerate() {
+            // A stage may take two portions of the same thing; they stand in the order of the text.
+            let before = stage.lines.iter().take(index).filter(|other| other.name == line.name).count();
+            let weighed = made.lines.iter().filter(|weighed| weighed.name == *line.name).nth(before);
             let weight = weighed.map(|line| line.share.fraction().clone()).unwrap_or_default();
             if let Some(amount) = &line.amount {
                 self.amount(&format!("{}/{}", stage.name, line.name), &weight, amount, Some(made));
