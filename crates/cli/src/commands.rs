@@ -10,7 +10,7 @@ mod tidy;
 use clap::CommandFactory;
 use levamen_balance::Balance;
 
-use crate::args::{Arguments, BatchSize, Command, Form, Named, SheetArguments, Unit};
+use crate::args::{Arguments, BatchSize, Command, Form, Named, SheetArguments};
 use crate::failure::Failure;
 use crate::output;
 use crate::shelf::Shelf;
@@ -66,19 +66,20 @@ fn completions(shell: clap_complete::Shell) -> Result<(), Failure> {
     output::result(&script)
 }
 
-/// The manual: a page for the whole, and after it one section for each command.
+/// The manual: a page for the whole, and after it a part for each command.
 fn man() -> Result<(), Failure> {
     let mut page = Vec::new();
-    let command = Arguments::command();
+    let mut command = Arguments::command();
+    command.build();
     let written = clap_mangen::Man::new(command.clone()).render(&mut page);
-    let sections = command.get_subcommands().try_for_each(|section| {
-        let name = format!("levamen {}", section.get_name());
-        let man = clap_mangen::Man::new(section.clone().display_name(name));
+    let parts = command.get_subcommands().filter(|part| part.get_name() != "help").try_for_each(|part| {
+        let man = clap_mangen::Man::new(part.clone());
+        page.extend_from_slice(format!(".SH levamen {}\n", part.get_name()).as_bytes());
         man.render_synopsis_section(&mut page)?;
         man.render_description_section(&mut page)?;
         man.render_options_section(&mut page)
     });
-    match written.and(sections) {
+    match written.and(parts) {
         Ok(()) => output::result(&page),
         Err(error) => Err(Failure::usage(format!("the manual could not be made: {error}"))),
     }

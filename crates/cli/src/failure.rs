@@ -63,11 +63,8 @@ impl Failure {
             }
             Self::Reported => ExitCode::from(1),
             Self::Usage { message, help } => {
-                let mut text = format!("error: {message}\n");
-                for line in help {
-                    text += &format!("  help: {line}\n");
-                }
-                output::error(&text);
+                let lines = help.iter().map(|line| format!("  help: {line}\n"));
+                output::error(&format!("error: {message}\n{}", lines.collect::<String>()));
                 ExitCode::from(2)
             }
             Self::Gone => ExitCode::SUCCESS,

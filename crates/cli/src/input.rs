@@ -6,12 +6,12 @@ use std::path::Path;
 
 use levamen_language::{MAX_BYTES, Problem, TextId, decode};
 
-/// Reads a text file.
+/// Reads a text file; `shown` is its name in messages.
 ///
 /// # Errors
 /// The problem, with the file's name: it cannot be read, is too long, or is not UTF-8.
-pub fn text_file(path: &Path, id: TextId) -> Result<String, Problem> {
-    text(bytes_of_file(path)?, id).map_err(|problem| named(&path.display().to_string(), problem))
+pub fn text_file(path: &Path, shown: &str, id: TextId) -> Result<String, Problem> {
+    text(&bytes_of_file(path, shown)?, id).map_err(|problem| named(shown, problem))
 }
 
 /// Reads a text from standard input.
@@ -19,7 +19,7 @@ pub fn text_file(path: &Path, id: TextId) -> Result<String, Problem> {
 /// # Errors
 /// The problem: it cannot be read, is too long, or is not UTF-8.
 pub fn text_from_standard_input(id: TextId) -> Result<String, Problem> {
-    text(standard_input()?, id).map_err(|problem| named("standard input", problem))
+    text(&standard_input()?, id).map_err(|problem| named("standard input", problem))
 }
 
 /// Reads a file, or standard input where its name is `-`.
@@ -27,11 +27,10 @@ pub fn text_from_standard_input(id: TextId) -> Result<String, Problem> {
 /// # Errors
 /// The problem, with the file's name.
 pub fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
-    if path == Path::new("-") { standard_input() } else { bytes_of_file(path) }
+    if path == Path::new("-") { standard_input() } else { bytes_of_file(path, &path.display().to_string()) }
 }
 
-fn bytes_of_file(path: &Path) -> Result<Vec<u8>, Problem> {
-    let shown = path.display();
+fn bytes_of_file(path: &Path, shown: &str) -> Result<Vec<u8>, Problem> {
     let failed =
         |error: io::Error| Problem::error("not-read", format!("`{shown}` could not be read: {error}"));
     let file = File::open(path).map_err(failed)?;
@@ -41,9 +40,9 @@ fn bytes_of_file(path: &Path) -> Result<Vec<u8>, Problem> {
     }
     // A file that is far too long is not read at all.
     if known.len() > MAX_BYTES as u64 {
-        return Err(too_long(&shown.to_string(), Some(known.len())));
+        return Err(too_long(shown, Some(known.len())));
     }
-    limited(file, &shown.to_string()).map_err(failed)?
+    limited(file, shown).map_err(failed)?
 }
 
 fn standard_input() -> Result<Vec<u8>, Problem> {
@@ -65,13 +64,10 @@ fn too_long(shown: &str, bytes: Option<u64>) -> Problem {
         .help("is this the file that was meant? a dough takes about one kilobyte")
 }
 
-fn text(bytes: Vec<u8>, id: TextId) -> Result<String, Problem> {
-    let decoded = decode(id, &bytes)?.len();
-    // Only a byte order mark at the beginning is left out.
-    let mark = bytes.len() - decoded;
-    let mut text = String::from_utf8(bytes).unwrap_or_default();
-    text.drain(..mark);
-    Ok(text)
+/// A text without the byte order mark that some editors put before it.
+fn text(bytes: &[u8], id: TextId) -> Result<String, Problem> {
+    let text = decode(id, bytes)?;
+    Ok(text.strip_prefix('\u{feff}').unwrap_or(text).to_owned())
 }
 
 /// Names the file in a problem that has no place to name it.

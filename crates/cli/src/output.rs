@@ -1,6 +1,5 @@
 //! What goes out: to the terminal, and to files that are written whole or not at all.
 
-use std::fs::Permissions;
 use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
@@ -46,33 +45,30 @@ fn write_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut new = NamedTempFile::new_in(folder)?;
     new.write_all(bytes)?;
     new.as_file().sync_all()?;
-    if let Some(permissions) = permissions(&path)? {
-        new.as_file().set_permissions(permissions)?;
-    }
+    keep_permissions(&path, &new)?;
     new.persist(&path).map_err(|failed| failed.error)?;
     Ok(())
 }
 
-/// The permissions that the file has, or that a new one gets. A folder or a device is not replaced.
-fn permissions(path: &Path) -> io::Result<Option<Permissions>> {
+/// Gives a new file the permissions of the one whose place it takes. A folder or a device is not replaced.
+fn keep_permissions(path: &Path, new: &NamedTempFile) -> io::Result<()> {
     match path.metadata() {
         Ok(known) if !known.is_file() => Err(io::Error::other("it is no ordinary file")),
         Ok(known) if known.permissions().readonly() => Err(io::Error::other("it is read-only")),
-        Ok(known) => Ok(Some(known.permissions())),
-        Err(error) if error.kind() == ErrorKind::NotFound => Ok(new_permissions()),
+        Ok(known) => new.as_file().set_permissions(known.permissions()),
+        Err(error) if error.kind() == ErrorKind::NotFound => open_to_all(new),
         Err(error) => Err(error),
     }
 }
 
-/// What a new file may be read by: everybody, as any other file that a program makes; a temporary file is its
-/// owner's alone.
+/// A temporary file is its owner's alone; a new file is to be read by everybody, as any that a program makes.
 #[cfg(unix)]
-fn new_permissions() -> Option<Permissions> {
+fn open_to_all(new: &NamedTempFile) -> io::Result<()> {
     use std::os::unix::fs::PermissionsExt;
-    Some(Permissions::from_mode(0o644))
+    new.as_file().set_permissions(std::fs::Permissions::from_mode(0o644))
 }
 
 #[cfg(not(unix))]
-fn new_permissions() -> Option<Permissions> {
-    None
+fn open_to_all(_: &NamedTempFile) -> io::Result<()> {
+    Ok(())
 }

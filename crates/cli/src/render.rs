@@ -6,7 +6,7 @@ use levamen_language::{Label, Place, Problem, Severity, TextId};
 use levamen_sheets::json::{ProblemJson, ProblemPlace};
 
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
-const LONGEST_LINE: usize = 400;
+const LONGEST_LINE: usize = 4000;
 
 /// The texts of a book with their names, to draw problems in.
 #[derive(Debug, Default, Clone)]

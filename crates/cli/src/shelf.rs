@@ -71,9 +71,9 @@ impl Shelf {
         let mut texts = Texts::default();
         let mut unread = Vec::new();
         for (id, file) in (0..).map(TextId).zip(files) {
-            let shown = file.strip_prefix(folder).unwrap_or(file);
-            match input::text_file(file, id) {
-                Ok(text) => texts.add(id, shown.display().to_string(), text),
+            let shown = file.strip_prefix(folder).unwrap_or(file).display().to_string();
+            match input::text_file(file, &shown, id) {
+                Ok(text) => texts.add(id, shown, text),
                 Err(problem) => unread.push(problem),
             }
         }

@@ -107,7 +107,16 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
     let mut open: Vec<(u16, usize)> = Vec::new();
     for line in &tree.lines {
         match &line.statement {
-            Statement::Empty | Statement::Comment | Statement::Unread => continue,
+            Statement::Empty | Statement::Comment => continue,
+            Statement::Unread => {
+                // It belongs to the dough that it stands in: that dough is not whole.
+                if !matches!(target, Target::Nothing | Target::Ingredient | Target::Scale)
+                    && let Some(draft) = items.formulas.last_mut()
+                {
+                    draft.span = draft.span.to(line.span);
+                }
+                continue;
+            }
             Statement::Dough(name) | Statement::Culture(name) => {
                 let is_culture = matches!(line.statement, Statement::Culture(_));
                 items.formulas.push(FormulaDraft::new(text, *name, line, is_culture));

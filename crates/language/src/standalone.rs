@@ -19,7 +19,6 @@ use crate::{Amount, Problem, Statement, TextId};
 ///
 /// # Errors
 /// What is wrong with it: the problem that a text with this amount would have.
-#[expect(clippy::result_large_err, reason = "a command line has a few amounts, and a problem ends it")]
 pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
     let source = Source { id, text };
     let body = trim(text);

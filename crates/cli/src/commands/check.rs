@@ -16,13 +16,13 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         output::result(shelf.texts.json(&problems).as_bytes())?;
     } else {
         output::error(&shelf.texts.draw(&problems));
-        let entries = shelf.book.entries().count();
+        let entries = count(shelf.book.entries().count(), "dough or culture", "doughs and cultures");
         let summary = match (errors, warnings) {
-            (0, 0) => format!("{entries} doughs and cultures: no problem\n"),
+            (0, 0) => format!("{entries}: no problem\n"),
             _ => format!(
-                "{entries} doughs and cultures: {}, {}\n",
-                count(errors, "error"),
-                count(warnings, "warning")
+                "{entries}: {}, {}\n",
+                count(errors, "error", "errors"),
+                count(warnings, "warning", "warnings")
             ),
         };
         if errors == 0 {
@@ -34,6 +34,6 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
     if errors == 0 { Ok(()) } else { Err(Failure::Reported) }
 }
 
-fn count(count: usize, what: &str) -> String {
-    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
+fn count(count: usize, one: &str, several: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { several })
 }

@@ -6,8 +6,8 @@ use levamen_import::{Options, import};
 use levamen_language::TextId;
 use levamen_quantity::MassUnit;
 
-use super::Unit;
-use crate::args::Arguments;
+use super::print_json;
+use crate::args::{Arguments, Unit};
 use crate::failure::Failure;
 use crate::render::Texts;
 use crate::shelf::Shelf;
@@ -30,6 +30,7 @@ pub fn run(arguments: &Arguments, file: &Path, unit: Unit, name: Option<&str>) -
     // The book's own ingredients are known too; a recipe needs no book to be imported.
     let shelf = Shelf::open(&arguments.book).unwrap_or_else(|_| Shelf::empty());
     match import(TextId(0), &csv, &options, shelf.book.pantry()) {
+        Ok(text) if arguments.json => print_json(&serde_json::json!({ "text": text })),
         Ok(text) => output::result(text.as_bytes()),
         Err(problems) => {
             let mut texts = Texts::default();

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use levamen_language::{TextId, tidy};
 
+use super::print_json;
 use crate::args::Arguments;
 use crate::failure::Failure;
 use crate::render::Texts;
@@ -23,9 +24,11 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
     };
     let mut texts = Texts::default();
     let mut problems = Vec::new();
-    let mut would_change = false;
+    let mut changed = Vec::new();
     for (id, file) in (0..).map(TextId).zip(files) {
-        let text = match input::text_file(file, id) {
+        // Files are named as the caller finds them, without the `./` of a book that is the present folder.
+        let shown = file.strip_prefix(".").unwrap_or(file).display().to_string();
+        let text = match input::text_file(file, &shown, id) {
             Ok(text) => text,
             Err(problem) => {
                 problems.push(problem);
@@ -34,24 +37,31 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
         };
         match tidy(id, &text) {
             Ok(tidied) if tidied == text => {}
-            Ok(_) if check => {
-                output::result(format!("{} would change\n", file.display()).as_bytes())?;
-                would_change = true;
-            }
+            Ok(_) if check => changed.push(shown),
             Ok(tidied) => {
                 output::file(file, tidied.as_bytes())?;
-                output::result(format!("{} changed\n", file.display()).as_bytes())?;
+                changed.push(shown);
             }
             Err(found) => {
                 problems.extend(found);
-                texts.add(id, file.display().to_string(), text);
+                texts.add(id, shown, text);
             }
         }
     }
+    report(&changed, check, arguments.json)?;
     if !problems.is_empty() {
         return Err(Failure::Problems { problems, texts });
     }
-    if would_change { Err(Failure::Reported) } else { Ok(()) }
+    if check && !changed.is_empty() { Err(Failure::Reported) } else { Ok(()) }
+}
+
+/// Says which files changed, or would.
+fn report(files: &[String], check: bool, json: bool) -> Result<(), Failure> {
+    let what = if check { "would change" } else { "changed" };
+    if json {
+        return print_json(&serde_json::json!({ what.replace(' ', "_"): files }));
+    }
+    files.iter().try_for_each(|file| output::result(format!("{file} {what}\n").as_bytes()))
 }
 
 /// Lays out standard input.

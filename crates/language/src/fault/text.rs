@@ -28,7 +28,7 @@ pub(crate) fn too_many_lines(lines: usize) -> Problem {
 /// Bytes that are no text.
 pub(crate) fn not_utf8(line: usize, byte: usize) -> Problem {
     Problem::error("not-utf-8", format!("line {line}, byte {byte}: the file is not UTF-8 text"))
-        .note("a letter with an accent or the degree sign is stored in another way than the rest of the world does")
+        .note("an accented letter or a degree sign was saved in another encoding")
         .help("open it in an editor and save it as UTF-8")
 }
 

@@ -1,0 +1,124 @@
+//! Each command on a sound book.
+
+use insta::assert_snapshot;
+
+use crate::run::{book, folder, levamen, transcript};
+
+fn run(arguments: &[&str]) -> String {
+    transcript(&book(), arguments, "")
+}
+
+#[test]
+fn list() {
+    assert_snapshot!(run(&["list"]));
+    assert_snapshot!(run(&["list", "--json"]));
+}
+
+#[test]
+fn check_of_a_sound_book() {
+    assert_snapshot!(run(&["check"]));
+    assert_snapshot!(run(&["check", "--json"]));
+}
+
+#[test]
+fn formula() {
+    assert_snapshot!(run(&["formula", "Harbour loaf"]));
+    assert_snapshot!(run(&["formula", "quay levain"]));
+    assert_snapshot!(run(&["formula", "Quay levain", "--json"]));
+}
+
+#[test]
+fn formula_of_standard_input() {
+    let dough = "dough On its own\n\nfinal dough\n  flour  1000 g\n  water  650 g\n  salt  20 g\n";
+    assert_snapshot!(transcript(&book(), &["formula", "-"], dough));
+    // The cultures of the book are at hand.
+    let leans = "dough Leans\n\nfinal dough\n  flour  500 g\n  water  300 g\n  from mother culture  200 g\n";
+    assert_snapshot!(transcript(&book(), &["formula", "-"], leans));
+}
+
+#[test]
+fn scale() {
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "40", "--piece", "860g", "--losing", "3%"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--have", "poolish=4.2kg"]));
+    let flour = |arguments: &[&str]| {
+        let output = levamen(&book(), arguments, b"");
+        let value: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+        (value["total_flour_g"].as_str().unwrap().to_owned(), value["dough_g"].as_str().unwrap().to_owned())
+    };
+    assert_eq!(
+        flour(&["scale", "Harbour loaf", "--flour", "10 kg", "--json"]),
+        ("10000".into(), "17450".into())
+    );
+    assert_eq!(
+        flour(&["scale", "Harbour loaf", "--dough", "17.45kg", "--json"]),
+        ("10000".into(), "17450".into())
+    );
+    // What stands ready of the levain is taken and, as much as the seed was, given back.
+    assert_eq!(
+        flour(&["scale", "Quay levain", "--have", "levain=3.96kg", "--json"]),
+        ("10000".into(), "17000".into())
+    );
+}
+
+#[test]
+fn sheet() {
+    assert_snapshot!(run(&["sheet", "Harbour loaf"]));
+    assert_snapshot!(run(&["sheet", "Quay levain", "--pieces", "12", "--piece", "1 kg"]));
+    assert_snapshot!(run(&["sheet", "Harbour loaf", "--as", "csv"]));
+    assert_snapshot!(run(&["sheet", "Harbour loaf", "--as", "json", "--flour", "2 kg"]));
+}
+
+#[test]
+fn wishes() {
+    assert_snapshot!(run(&["formula", "Harbour loaf", "--want", "hydration 78 %"]));
+    assert_snapshot!(run(&["formula", "Harbour loaf", "--want", "poolish at most 5 kg", "--most", "pieces"]));
+    assert_snapshot!(run(&["formula", "Harbour loaf", "--want", "water in final dough 500 g"]));
+    assert_snapshot!(run(&["formula", "Harbour loaf", "--free", "flour of polish"]));
+}
+
+#[test]
+fn tidy() {
+    let untidy = "dough A\noverall\n    flour 100%   # all of it\n    water 65 %\n";
+    let files = folder(&[("a.dough", untidy.as_bytes())]);
+    assert_snapshot!(transcript(files.path(), &["tidy", "--check"], ""));
+    assert_eq!(std::fs::read_to_string(files.path().join("a.dough")).unwrap(), untidy);
+    assert_snapshot!(transcript(files.path(), &["tidy"], ""));
+    assert_snapshot!(std::fs::read_to_string(files.path().join("a.dough")).unwrap());
+    assert_snapshot!(transcript(files.path(), &["tidy", "--check"], ""));
+    assert_snapshot!(transcript(files.path(), &["tidy", "-"], untidy));
+}
+
+#[test]
+fn help() {
+    for command in [&["--help"][..], &["formula", "--help"], &["scale", "--help"], &["sheet", "--help"]] {
+        assert_snapshot!(run(command));
+    }
+    for command in ["list", "check", "tidy", "import"] {
+        assert_snapshot!(run(&[command, "--help"]));
+    }
+}
+
+#[test]
+fn completions_and_manual() {
+    for shell in ["bash", "zsh", "fish"] {
+        let script = levamen(&book(), &["completions", shell], b"");
+        assert!(script.status.success() && script.stdout.len() > 500, "{shell}");
+    }
+    let manual = run(&["man"]);
+    for command in ["list", "check", "formula", "scale", "sheet", "tidy", "import"] {
+        assert!(manual.contains(&format!(".SH levamen {command}")), "{command}");
+    }
+}
+
+#[test]
+fn wrong_calls() {
+    assert_snapshot!(run(&["formula", "Harbor loaf"]));
+    assert_snapshot!(run(&["formula", "harbour"]));
+    assert_snapshot!(run(&["formula"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--dough", "22"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--dough", "22,5 kg"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "2.5", "--piece", "900g"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--have", "polish=4 kg"]));
+    assert_snapshot!(run(&["list", "--book", "no-such-folder"]));
+}

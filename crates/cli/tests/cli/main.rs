@@ -1,0 +1,6 @@
+//! The command as a baker meets it: what it prints, what it says is wrong, and how it ends.
+
+mod bad_input;
+mod commands;
+mod files;
+mod run;
