@@ -6,6 +6,7 @@
 //!   ([`ways`]) and whose weights an [`oracle`] works out without the tool.
 //! - [`audit`]: a balance added up again from its own lines, and held against what its text states.
 //! - [`damage`]: texts with a few slips in them, which follow from [`chance`].
+//! - [`forms`]: which forms of the language a text uses.
 //! - [`read`]: from a text to the balance of its last dough; [`matrix`]: two balances compared by name.
 //!
 //! The tests themselves stand in `tests/`, each file with one question.
@@ -14,6 +15,7 @@ pub mod audit;
 pub mod chance;
 pub mod damage;
 pub mod document;
+pub mod forms;
 pub mod generator;
 pub mod matrix;
 pub mod model;
