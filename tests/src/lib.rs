@@ -7,6 +7,7 @@
 //! - [`audit`]: a balance added up again from its own lines, and held against what its text states.
 //! - [`damage`]: texts with a few slips in them, which follow from [`chance`].
 //! - [`forms`]: which forms of the language a text uses.
+//! - [`reasons`]: an explanation added up again, reason by reason.
 //! - [`read`]: from a text to the balance of its last dough; [`matrix`]: two balances compared by name.
 //!
 //! The tests themselves stand in `tests/`, each file with one question.
@@ -23,4 +24,5 @@ pub mod oracle;
 pub mod published;
 pub mod ratio;
 pub mod read;
+pub mod reasons;
 pub mod ways;

@@ -39,6 +39,11 @@ impl<'b> Balancer<'b> {
         Self { book, solved: FxHashMap::default(), solver: Solver::default() }
     }
 
+    /// The book.
+    pub(crate) const fn book(&self) -> &'b Book {
+        self.book
+    }
+
     /// The balance of a dough or culture.
     ///
     /// # Errors
@@ -120,7 +125,7 @@ impl<'b> Balancer<'b> {
     }
 
     /// What is solved before a formula: its batches built apart, and its own last batch.
-    fn parts(&mut self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
+    pub(crate) fn parts(&mut self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
         let mut parts = Parts::default();
         for (id, stage) in formula.portioned() {
             if depth >= DEEPEST_APART {
@@ -167,7 +172,7 @@ impl<'b> Balancer<'b> {
             .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])
     }
 
-    fn solve_formula<'f>(&mut self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
+    pub(crate) fn solve_formula<'f>(&mut self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
         let pantry = self.book.pantry();
         let facts = self.facts(formula, parts)?;
         let unit = unit(formula, &facts, pantry);

@@ -8,7 +8,9 @@ mod mixture;
 mod optimum;
 mod read;
 mod trouble;
+mod why;
 
 pub use aim::Aim;
 pub use balancer::Balancer;
 pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Stage};
+pub use why::{Because, Coupled, Given, Part, Reason, Together, Value, Why};

@@ -14,6 +14,7 @@
 //! A figure that the facts leave free stays without a value; that is no failure here.
 
 mod blocks;
+mod derivation;
 mod plan;
 mod run;
 mod trace;
@@ -22,6 +23,7 @@ use levamen_formula::{Facts, FigureId, Term};
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
+pub(crate) use derivation::{Derivation, How, derive};
 use plan::{Plan, shape};
 use run::{Run, Stop};
 use trace::trace;

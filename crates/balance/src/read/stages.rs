@@ -3,7 +3,7 @@
 use levamen_formula::{self as formula, Figure, StageId, StageKind};
 use levamen_quantity::{Exact, Share};
 
-use super::Reading;
+use super::{Reading, ferments};
 use crate::figures::{Item, Line, Ripening, Stage};
 use crate::mixture::Mixture;
 
@@ -20,18 +20,9 @@ pub(super) struct Builder<'r> {
 
 impl<'r> Builder<'r> {
     pub(super) fn new(reading: &'r Reading<'r>) -> Self {
-        let stages = &reading.solved.formula.stages;
-        let mut ferments: Vec<bool> = stages.iter().map(|stage| stage.kind.ferments()).collect();
-        for (index, stage) in stages.iter().enumerate().rev() {
-            if ferments.get(index) == Some(&true) {
-                for child in stage.lines.iter().filter_map(stage_of) {
-                    if let Some(slot) = ferments.get_mut(child.index()) {
-                        *slot = true;
-                    }
-                }
-            }
-        }
-        Self { reading, stages: Vec::new(), index: vec![0; stages.len()], ferments, fermented: Exact::ZERO }
+        let formula = reading.solved.formula;
+        let (index, ferments) = (vec![0; formula.stages.len()], ferments(formula));
+        Self { reading, stages: Vec::new(), index, ferments, fermented: Exact::ZERO }
     }
 
     /// The stages, and the flour that ferments ahead.
@@ -194,13 +185,6 @@ impl Reading<'_> {
             .iter()
             .filter(|intake| intake.item.is_given_back() && facts.goes_on_as(intake.stage) == Some(id));
         of_stage.map(|intake| self.value(Figure::Intake(intake.stage, intake.line))).sum()
-    }
-}
-
-fn stage_of(line: &formula::Line) -> Option<StageId> {
-    match line.item {
-        formula::Item::Stage(child) => Some(child),
-        _ => None,
     }
 }
 

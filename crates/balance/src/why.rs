@@ -1,0 +1,172 @@
+//! Why a figure is what it is: the lines, sums and shares that it comes from, down to places in the text and the
+//! defaults used.
+//!
+//! A [`Why`] is a tree. Each [`Reason`] in it says one figure and how that follows from the figures below it, and does
+//! so exactly: whoever doubts it can add it up again ([`Because`] says how for each kind). A figure is explained once;
+//! where it is needed again the tree refers to that.
+
+mod apart;
+mod asked;
+mod coupled;
+mod explain;
+mod fermented;
+mod held;
+mod taken;
+mod words;
+
+use levamen_formula::{Asked, FormulaId};
+use levamen_language::{Place, Problem};
+use levamen_quantity::{Exact, Mass, Share};
+
+use crate::Balancer;
+use crate::figures::Size;
+
+/// A figure of a dough, explained.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Why {
+    /// The dough's name.
+    pub dough: String,
+    /// The dough's whole flour in the batch that weights are given for.
+    pub flour: Mass,
+    /// Why it is so much flour.
+    pub size: Given,
+    /// The figure that was asked for.
+    pub root: Reason,
+}
+
+/// One figure and where it comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reason {
+    /// What it is, in the form in which it can be asked for where it can be.
+    pub figure: String,
+    /// How much it is.
+    pub value: Value,
+    /// How it follows from what stands below it.
+    pub because: Because,
+    /// What it follows from.
+    pub from: Vec<Part>,
+}
+
+/// A reason below another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// How many times it counts; negative where it is taken off.
+    pub times: Exact,
+    /// The figure and its reason.
+    pub reason: Reason,
+}
+
+/// How much a figure is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Value {
+    /// A weight, as a share of the dough's whole flour.
+    Weight(Share),
+    /// A ratio of two weights.
+    Ratio(Share),
+    /// A number without a unit.
+    Number(Exact),
+}
+
+impl Value {
+    /// The figure as a plain number: a weight as a fraction of the whole flour, a ratio as a fraction of one.
+    #[must_use]
+    pub const fn figure(&self) -> &Exact {
+        match self {
+            Self::Weight(share) | Self::Ratio(share) => share.fraction(),
+            Self::Number(number) => number,
+        }
+    }
+}
+
+/// How a figure follows from those below it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Because {
+    /// A line says so. The figure is the sum of its parts, each times its factor.
+    Stated(Place),
+    /// It is the sum of its parts, or what they leave where some count less than nothing.
+    Sum,
+    /// It is the first part over the second.
+    Ratio,
+    /// It is 100 more than its part in percent: the dough yield (Teigausbeute), common practice in German baking.
+    Yield,
+    /// A few lines settle a few figures at once.
+    Together(Together),
+    /// It is a part of something whose composition is known: the part times its factor, which is a share of it, or one
+    /// divided by such a share.
+    Composition {
+        /// What it is made of.
+        source: String,
+        /// Where that is said.
+        place: Place,
+    },
+    /// The pantry knows how much of the ingredient it is: the part times its factor.
+    Pantry {
+        /// The ingredient.
+        ingredient: String,
+        /// Where the pantry's figure comes from, where it says so.
+        source: Option<String>,
+    },
+    /// More is weighed than goes on, by the factor of the part: some is left over, or goes off as steam.
+    Weighed(Vec<Place>),
+    /// It is a share of a batch that is built apart, at the size in which that is made: the part times its factor.
+    Batch,
+    /// Where the reckoning begins.
+    Given(Given),
+    /// Flour's own moisture is by convention of the trade not counted as water.
+    NotCounted,
+    /// There is none of it.
+    Nothing,
+    /// It was explained already, under this name.
+    Again(String),
+    /// The tree ends here; the figure can be asked for by itself.
+    Deeper,
+}
+
+/// Where the reckoning begins.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Given {
+    /// A `make` line.
+    Make(Place),
+    /// The weights in the text.
+    Weights,
+    /// Nothing says how much to make: 1 kg of flour.
+    Default,
+}
+
+/// Facts that lean on each other, and the figures that they settle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Together {
+    /// The figures, with their values.
+    pub figures: Vec<(String, Value)>,
+    /// The facts; what else they speak of stands below.
+    pub facts: Vec<Coupled>,
+}
+
+/// One of several facts that are solved together: its terms, each times its factor, come to nothing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coupled {
+    /// The line that states it; `None` where every dough obeys it.
+    pub place: Option<Place>,
+    /// The figures, and how many times each counts.
+    pub terms: Vec<(String, Exact)>,
+}
+
+impl Balancer<'_> {
+    /// Why a figure of a dough or culture is what it is.
+    ///
+    /// # Errors
+    /// The problems that keep the dough from being balanced.
+    pub fn why(&mut self, id: FormulaId, asked: Asked) -> Result<Why, Vec<Problem>> {
+        let balance = self.balance(id).map_err(<[Problem]>::to_vec)?;
+        let (dough, flour) = (balance.dough.clone(), balance.size.flour());
+        let size = balance.size.clone();
+        let formula = self.book().entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
+        let root = asked::explain(self, formula, asked)?;
+        let size = match (size, &formula.make) {
+            (Size::Make { .. }, Some(make)) => Given::Make(make.place),
+            (Size::Weights { .. }, _) => Given::Weights,
+            _ => Given::Default,
+        };
+        Ok(Why { dough, flour, size, root })
+    }
+}

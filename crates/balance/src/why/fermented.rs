@@ -1,0 +1,89 @@
+//! Flour that ferments ahead of the final dough, and what the dough gets through a stage.
+
+use levamen_formula::{Figure, Intake, Item, StageId, StageKind};
+use levamen_quantity::{Exact, Share};
+
+use super::explain::{Explainer, nothing};
+use super::taken::sum;
+use super::{Part, Reason, Value};
+use crate::read::{children, ferments};
+
+impl Explainer<'_> {
+    /// The flour that ferments ahead, stage by stage.
+    pub(super) fn fermented(&mut self) -> Reason {
+        let formula = self.frame.formula();
+        let ferments = ferments(formula);
+        let does = |id: StageId| ferments.get(id.index()) == Some(&true);
+        let inside = formula.stages().filter(|(id, _)| does(*id)).flat_map(|(_, stage)| children(stage));
+        let inside: Vec<StageId> = inside.collect();
+        let mut parts = Vec::new();
+        for (id, _) in formula.stages() {
+            if !self.frame.solved.facts.is_within(id) {
+                continue;
+            }
+            if does(id) {
+                if !inside.contains(&id) {
+                    parts.push(self.figure(Figure::Content(id)));
+                }
+                continue;
+            }
+            for intake in self.frame.solved.facts.intakes().iter().filter(|intake| intake.stage == id) {
+                parts.extend(self.fermented_intake(intake, does));
+            }
+        }
+        sum(String::new(), parts)
+    }
+
+    /// The fermented flour in something that a stage takes which does not ferment itself.
+    fn fermented_intake(&mut self, intake: &Intake, does: impl Fn(StageId) -> bool) -> Option<Reason> {
+        let share = match intake.item {
+            _ if !intake.stays() => return None,
+            Item::Stage(child) if !does(child) => {
+                let batch = &self.frame.parts.apart.get(&child)?.balance;
+                batch.prefermented_flour.fraction().checked_div(batch.weight.fraction())?
+            }
+            _ => intake.flour.clone(),
+        };
+        Some(self.held_in("fermented flour", intake, share))
+    }
+
+    /// The flour that the dough gets through a stage, where it ferments ahead.
+    pub(super) fn fermented_in(&mut self, id: StageId) -> Reason {
+        let formula = self.frame.formula();
+        let is_ahead = formula.stage(id).is_some_and(|stage| stage.kind != StageKind::FinalDough);
+        if is_ahead && ferments(formula).get(id.index()) == Some(&true) {
+            self.content(id)
+        } else {
+            nothing(String::new())
+        }
+    }
+
+    /// The flour that the dough gets through a stage.
+    pub(super) fn content(&mut self, id: StageId) -> Reason {
+        self.through(id, Figure::Content(id), "flour", |intake| &intake.flour)
+    }
+
+    /// The added water that the dough gets through a stage.
+    pub(super) fn content_water(&mut self, id: StageId) -> Reason {
+        self.through(id, Figure::ContentWater(id), "water", |intake| &intake.water)
+    }
+
+    /// What the dough gets of something through a stage; through a batch built apart, with what is taken of it.
+    fn through(&mut self, id: StageId, figure: Figure, what: &str, share: fn(&Intake) -> &Exact) -> Reason {
+        let facts = &self.frame.solved.facts;
+        if facts.is_within(id) {
+            return self.figure(figure);
+        }
+        let portions = facts.intakes().iter().filter(|intake| intake.item == Item::Stage(id));
+        let portions = portions.map(|intake| self.held_in(what, intake, share(intake).clone()));
+        sum(String::new(), portions.collect())
+    }
+
+    /// A share of what is taken.
+    fn held_in(&mut self, what: &str, intake: &Intake, share: Exact) -> Reason {
+        let whole = self.figure(Figure::Intake(intake.stage, intake.line));
+        let value = Value::Weight(Share::from_fraction(&share * whole.value.figure()));
+        let (figure, because) = (format!("{what} in the {}", whole.figure), self.composition(intake));
+        Reason { figure, value, because, from: vec![Part { times: share, reason: whole }] }
+    }
+}
