@@ -83,7 +83,7 @@ impl Checker<'_> {
             }
             Because::Ratio => match reason.from.as_slice() {
                 [over, under] => {
-                    self.equal(reason, over.reason.value.figure(), &(value * under.reason.value.figure()))
+                    self.equal(reason, over.reason.value.figure(), &(value * under.reason.value.figure()));
                 }
                 _ => self.fault(reason, "a ratio is of two"),
             },
