@@ -1,0 +1,80 @@
+//! Faults in how stages go into each other.
+
+use levamen_language::Problem;
+use levamen_quantity::{Mass, MassUnit};
+
+use super::listed;
+use crate::recipe::Stage;
+use crate::table::Row;
+
+/// A circle of stages, each with the row that takes the next one.
+pub(crate) fn feeds_itself(circle: &[(&Stage<'_>, &Row)]) -> Problem {
+    let names: Vec<&str> = circle.iter().map(|(stage, _)| stage.name).collect();
+    let message = match names.as_slice() {
+        [one] => format!("the stage `{one}` takes in itself"),
+        several => format!("the stages {} take in each other", listed(several, "and")),
+    };
+    let Some(((stage, row), more)) = circle.split_last() else {
+        return Problem::error("feeds-itself", message);
+    };
+    let mut problem = Problem::error("feeds-itself", format!("line {}: {message}", row.ingredient.line))
+        .at(row.ingredient.place, "this closes the circle");
+    for (_, row) in more.iter().take(3) {
+        problem = problem.and_at(row.ingredient.place, "taken in here");
+    }
+    problem
+        .help(format!("if it is the seed of `{}`, call it otherwise: `mother culture`", stage.name))
+        .help("if it is an ingredient, call the stage otherwise")
+}
+
+/// Several stages that no other takes.
+pub(crate) fn several_final_doughs(stages: &[&Stage<'_>]) -> Problem {
+    let names: Vec<&str> = stages.iter().map(|stage| stage.name).collect();
+    let mut problem =
+        Problem::error("several-final-doughs", format!("{} go into no other stage", listed(&names, "and")))
+            .note("the stage that no other takes is the final dough, so there is one");
+    for (index, stage) in stages.iter().take(5).enumerate() {
+        let (place, words) = (stage.first.stage.place, "goes nowhere");
+        problem = if index == 0 { problem.at(place, words) } else { problem.and_at(place, words) };
+    }
+    let name = names.first().copied().unwrap_or_default();
+    problem
+        .help(format!("add a row that takes it, with its name as the ingredient: `final dough,{name},500`"))
+}
+
+/// A stage called final dough that is not the last.
+pub(crate) fn final_dough_taken(stage: &Stage<'_>, row: &Row) -> Problem {
+    let message = format!("line {}: `{}` goes into another stage", row.ingredient.line, stage.name);
+    Problem::error("final-dough-taken", message)
+        .at(row.ingredient.place, "taken in here")
+        .and_at(stage.first.stage.place, "so this is not the last stage")
+        .help("give the stage another name in all its rows: `base dough`")
+}
+
+/// More of a stage is taken than its rows add up to.
+pub(crate) fn more_taken_than_made(
+    stage: &Stage<'_>,
+    rows: &[&Row],
+    (taken, made): (&Mass, &Mass),
+    unit: MassUnit,
+) -> Problem {
+    let shown = |mass: &Mass| format!("{} {}", mass.in_unit(unit).to_decimal_string(), unit.symbol());
+    let line = rows.last().map_or(0, |row| row.figure.line);
+    let message = format!(
+        "line {line}: {} of `{}` is taken, and its rows make {}",
+        shown(taken),
+        stage.name,
+        shown(made)
+    );
+    let mut problem = Problem::error("more-taken-than-made", message);
+    for row in rows.iter().rev().take(4) {
+        problem = if problem.primary.is_none() {
+            problem.at(row.figure.place, format!("{} too much", shown(&(taken - made))))
+        } else {
+            problem.and_at(row.figure.place, "also taken here")
+        };
+    }
+    problem
+        .and_at(stage.first.stage.place, format!("the first row of `{}`", stage.name))
+        .help("correct the weight that is taken or one that goes in; is a row missing?")
+}

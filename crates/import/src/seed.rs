@@ -1,0 +1,142 @@
+//! Seeds: what a stage is started with, and what that is made of.
+//!
+//! A table says no more of a culture than its name. A steady culture is what it is fed, so its seed is taken to be
+//! made as the stage is that it starts; the text says so, for the baker to mend.
+
+use levamen_formula::{Pantry, key};
+use levamen_language::Problem;
+use rustc_hash::{FxHashMap, FxHashSet};
+
+use crate::fault;
+use crate::name::{self, Role};
+use crate::recipe::{Item, Line, Recipe, StageId};
+use crate::table::{Cell, Row};
+
+/// Words that name a culture wherever they stand in a name (common practice, no source).
+const ANYWHERE: [&str; 6] = ["culture", "starter", "mother", "chef", "levain", "sourdough"];
+
+/// Words that name one where a name ends with them: a `rye sour`, but not `sour cherries`; `ripe seed`, but not
+/// `seed mix`.
+const LAST: [&str; 2] = ["sour", "seed"];
+
+/// A culture that the rows name.
+#[derive(Debug)]
+pub(crate) struct Culture<'r> {
+    /// Where its name stands first.
+    pub(crate) cell: &'r Cell,
+    /// The stage that feeds it.
+    pub(crate) fed_in: StageId,
+    /// Whether it is a piece of finished dough, salt included.
+    is_old_dough: bool,
+}
+
+impl Culture<'_> {
+    /// Whether a line of the stage that feeds it is a part of what it is made of.
+    pub(crate) fn is_fed(&self, line: &Line<'_>) -> bool {
+        match line.item {
+            Item::Ingredient { is_flour, is_water } => is_flour || is_water || self.is_old_dough,
+            _ => false,
+        }
+    }
+}
+
+/// A name that the pantry does not know.
+struct Unknown<'r> {
+    key: String,
+    first: &'r Row,
+    /// The first stage that could feed it: one with flour and water of its own.
+    fed_in: Option<StageId>,
+}
+
+/// Tells the seeds among the names that the pantry does not know, and the cultures that they are of. Reports every
+/// other name that it does not know.
+pub(crate) fn find<'r>(
+    recipe: &mut Recipe<'r>,
+    dough: &str,
+    pantry: &Pantry,
+    problems: &mut Vec<Problem>,
+) -> Vec<Culture<'r>> {
+    let mut cultures: FxHashSet<String> = FxHashSet::default();
+    let mut found = Vec::new();
+    for Unknown { key: own, first, fed_in } in unknown(recipe) {
+        let cell = &first.ingredient;
+        match fed_in.filter(|_| reads_like_one(&own)) {
+            None => {
+                let stages = recipe.stages.iter().map(|stage| stage.name);
+                problems.push(fault::unknown_ingredient(
+                    cell,
+                    pantry.names().chain(stages),
+                    reads_like_one(&own),
+                ));
+            }
+            Some(_) if own == key(dough) => problems.push(fault::named_as_the_dough(cell)),
+            Some(fed_in) => {
+                if let Err(wrong) = name::check(&cell.words, Role::Culture) {
+                    problems.push(fault::name(cell, wrong));
+                }
+                found.push(Culture { cell, fed_in, is_old_dough: is_old_dough(&own) });
+                cultures.insert(own);
+            }
+        }
+    }
+    for line in recipe.stages.iter_mut().flat_map(|stage| &mut stage.lines) {
+        if line.item == Item::Unknown && cultures.contains(key(&line.row.ingredient.words).as_ref()) {
+            line.item = Item::Seed;
+        }
+    }
+    found
+}
+
+/// The names that the pantry does not know, in the order of the stages.
+fn unknown<'r>(recipe: &Recipe<'r>) -> Vec<Unknown<'r>> {
+    let mut names: Vec<Unknown<'r>> = Vec::new();
+    let mut known: FxHashMap<String, usize> = FxHashMap::default();
+    for (id, stage) in recipe.stages() {
+        let feeds = (stage.has_flour() && stage.has_water()).then_some(id);
+        for line in stage.lines.iter().filter(|line| line.item == Item::Unknown) {
+            let own = key(&line.row.ingredient.words).into_owned();
+            let index = *known.entry(own.clone()).or_insert(names.len());
+            match names.get_mut(index) {
+                Some(name) => name.fed_in = name.fed_in.or(feeds),
+                None => names.push(Unknown { key: own, first: line.row, fed_in: feeds }),
+            }
+        }
+    }
+    names
+}
+
+/// Whether a name, as it is compared, reads like a seed.
+fn reads_like_one(key: &str) -> bool {
+    let mut words = key.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
+    let ends = words.clone().next_back().is_some_and(|word| LAST.contains(&word));
+    ends || is_old_dough(key) || words.any(|word| ANYWHERE.contains(&word))
+}
+
+/// Whether a name reads like a piece of old dough, which holds all that a dough holds.
+fn is_old_dough(key: &str) -> bool {
+    ["old dough", "pâte fermentée", "pate fermentee"].iter().any(|name| key.contains(name))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::reads_like_one;
+
+    #[test]
+    fn a_seed_is_told_by_the_words_of_the_trade() {
+        for name in [
+            "mature culture",
+            "rye starter",
+            "mother",
+            "chef",
+            "ripe levain",
+            "rye sour",
+            "old dough",
+            "seed",
+        ] {
+            assert!(reads_like_one(name), "{name}");
+        }
+        for name in ["sour cherries", "poppy seeds", "seed mix", "flour", "smothered onions", "sour cream"] {
+            assert!(!reads_like_one(name), "{name}");
+        }
+    }
+}
