@@ -2,7 +2,7 @@
 
 mod check;
 mod formula;
-// IMPORT mod import;
+mod import;
 mod list;
 mod sheet;
 mod tidy;
@@ -28,8 +28,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Scale { dough, size } => formula::run(arguments, dough, size),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Tidy { files, check } => tidy::run(arguments, files, *check),
-        // IMPORT
-        Command::Import { .. } => Ok(()),
+        Command::Import { file, unit, name } => import::run(arguments, file, *unit, name.as_deref()),
         Command::Completions { shell } => completions(*shell),
         Command::Man => man(),
     }

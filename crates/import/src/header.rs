@@ -56,7 +56,7 @@ pub(crate) fn columns(cells: &[Cell], whole: Place, unit: MassUnit) -> Result<Co
         let mut found = cells.iter().enumerate().filter(is_it);
         let (first, second) = (found.next(), found.next());
         match (first, second) {
-            (Some((_, first)), Some((_, second))) => Err(fault::column_twice(first, second).into()),
+            (Some((_, first)), Some((_, second))) => Err(fault::column_twice(first, second)),
             (first, _) => Ok(first.map(|(index, _)| index)),
         }
     };
