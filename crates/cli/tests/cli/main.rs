@@ -3,4 +3,5 @@
 mod bad_input;
 mod commands;
 mod files;
+mod pages;
 mod run;
