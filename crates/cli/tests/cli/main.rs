@@ -3,5 +3,6 @@
 mod bad_input;
 mod commands;
 mod files;
+mod named;
 mod pages;
 mod run;

@@ -1,8 +1,8 @@
 //! What the pages of the project show of the command is what the command prints.
 //!
-//! In `README.md` and `docs`, a fenced block marked `console` begins with `$ levamen` and its arguments, and goes on
-//! with the output, the standard error last. A line `…` stands for lines that are not shown. Commands run where the
-//! workspace lies; one with the argument `-` reads the nearest block marked `dough` above it.
+//! In `README.md`, `DEVELOPERS.md` and `docs`, a fenced block marked `console` begins with `$ levamen` and its arguments,
+//! and goes on with the output, the standard error last. A line `…` stands for lines that are not shown. Commands run
+//! where the workspace lies; one with the argument `-` reads the nearest block marked `dough` above it.
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
@@ -18,8 +18,17 @@ struct Shown {
     output: String,
 }
 
-fn workspace() -> PathBuf {
+/// Where the workspace lies.
+pub fn workspace() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// The pages of the project, each with its path.
+pub fn pages() -> Vec<(PathBuf, String)> {
+    let docs = fs::read_dir(workspace().join("docs")).unwrap().map(|entry| entry.unwrap().path());
+    let pages = docs.chain(["README.md", "DEVELOPERS.md"].map(|page| workspace().join(page)));
+    let pages = pages.filter(|path| path.is_file());
+    pages.map(|path| (path.clone(), fs::read_to_string(path).unwrap())).collect()
 }
 
 /// The commands of a page.
@@ -33,7 +42,7 @@ fn shown(page: &str) -> Vec<Shown> {
         match (label, block.split_first()) {
             ("dough", _) => input = block.join("\n") + "\n",
             ("console", Some((first, rest))) => {
-                let command = first.strip_prefix("$ levamen ").unwrap_or_else(|| panic!("no command: {first}"));
+                let command = first.strip_prefix("$ levamen ").expect("a command");
                 commands.push(Shown {
                     command: command.to_owned(),
                     input: input.clone(),
@@ -82,11 +91,9 @@ fn agrees(shown: &str, output: &str) -> bool {
 
 #[test]
 fn pages_show_what_the_command_prints() {
-    let docs = fs::read_dir(workspace().join("docs")).unwrap().map(|entry| entry.unwrap().path());
-    let readme = Some(workspace().join("README.md")).filter(|path| path.exists());
     let mut count = 0;
-    for path in docs.chain(readme).filter(|path| path.extension().is_some_and(|extension| extension == "md")) {
-        for Shown { command, input, output } in shown(&fs::read_to_string(&path).unwrap()) {
+    for (path, page) in pages() {
+        for Shown { command, input, output } in shown(&page) {
             let arguments = arguments(&command);
             let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
             let ran = levamen(&workspace(), &arguments, input.as_bytes());
@@ -99,21 +106,26 @@ fn pages_show_what_the_command_prints() {
             count += 1;
         }
     }
-    assert!(count > 5, "{count} commands on all pages");
+    assert!(count > 10, "{count} commands on all pages");
 }
 
 #[test]
 fn another_output_is_noticed() {
     let output = "one\ntwo\nthree\nfour\n";
-    for right in ["one\ntwo\nthree\nfour", "one\n…\nfour", "…\nthree\n…", "one\n…", "…\nthree\nfour"] {
+    for right in ["one\ntwo\nthree\nfour", "one\n…\nfour", "…\nthree\n…", "one\n…", "…\nthree\nfour"]
+    {
         assert!(agrees(right, output), "{right}");
     }
-    for wrong in ["one\ntwo\nthree", "two\n…", "one\n…\ntwo\nfour", "…\nthree", "one\n…\nthree\ntwo\n…", ""] {
+    for wrong in ["one\ntwo\nthree", "two\n…", "one\n…\ntwo\nfour", "…\nthree", "one\n…\nthree\ntwo\n…", ""]
+    {
         assert!(!agrees(wrong, output), "{wrong}");
     }
 }
 
 #[test]
 fn quotes_keep_the_words_of_a_name_together() {
-    assert_eq!(arguments("sheet \"Quayside loaf\" --book formulas"), ["sheet", "Quayside loaf", "--book", "formulas"]);
+    assert_eq!(
+        arguments("sheet \"Quayside loaf\" --book formulas"),
+        ["sheet", "Quayside loaf", "--book", "formulas"]
+    );
 }

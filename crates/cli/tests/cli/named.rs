@@ -1,0 +1,50 @@
+//! What the pages of the project name is there: files, and the reasons for dependencies.
+
+use std::fs;
+
+use crate::pages::{pages, workspace};
+
+/// The folders that a path on a page begins with.
+const FOLDERS: [&str; 5] = ["crates/", "docs/", "formulas/", "tests/", ".ci/"];
+
+/// The words in back quotes of a page that are paths of the workspace.
+fn paths(page: &str) -> impl Iterator<Item = &str> {
+    let is_path = |words: &&str| {
+        let is_plain = words.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"/-_.".contains(&byte));
+        is_plain && FOLDERS.iter().any(|folder| words.starts_with(folder))
+    };
+    page.lines().flat_map(|line| line.split('`').skip(1).step_by(2)).filter(is_path)
+}
+
+#[test]
+fn files_that_pages_name_are_there() {
+    let mut count = 0;
+    for (page, text) in pages() {
+        for path in paths(&text) {
+            assert!(workspace().join(path).exists(), "{} names `{path}`, which is not there", page.display());
+            count += 1;
+        }
+    }
+    assert!(count > 40, "{count} paths on all pages");
+}
+
+#[test]
+fn paths_are_told_from_other_words() {
+    let page = "`crates/cli` and `cargo run -p x`, `tests/*.rs`, docs/plain.md, `formulas/`";
+    assert_eq!(paths(page).collect::<Vec<_>>(), ["crates/cli", "formulas/"]);
+}
+
+#[test]
+fn every_dependency_has_its_reason() {
+    let manifest = fs::read_to_string(workspace().join("Cargo.toml")).unwrap();
+    let developers = fs::read_to_string(workspace().join("DEVELOPERS.md")).unwrap();
+    let (_, reasons) = developers.split_once("## Dependencies").unwrap();
+    let (_, section) = manifest.split_once("[workspace.dependencies]").unwrap();
+    let lines = section.lines().take_while(|line| !line.starts_with('['));
+    let names = lines.filter_map(|line| line.split_once(" = ")).map(|(name, _)| name);
+    let foreign: Vec<&str> = names.filter(|name| !name.starts_with("levamen-")).collect();
+    assert!(foreign.len() > 10);
+    for name in foreign {
+        assert!(reasons.contains(&format!("`{name}`")), "DEVELOPERS.md does not say why `{name}` is here");
+    }
+}
