@@ -42,7 +42,7 @@ fn shown(page: &str) -> Vec<Shown> {
         match (label, block.split_first()) {
             ("dough", _) => input = block.join("\n") + "\n",
             ("console", Some((first, rest))) => {
-                let command = first.strip_prefix("$ levamen ").expect("a command");
+                let command = first.strip_prefix("$ levamen ").unwrap();
                 commands.push(Shown {
                     command: command.to_owned(),
                     input: input.clone(),
