@@ -2,7 +2,7 @@
 //!
 //! `cargo bench -p levamen-balance --bench book`
 
-mod generate;
+mod workload;
 
 use std::hint::black_box;
 
@@ -28,7 +28,7 @@ fn balance_all(book: &Book) -> usize {
 }
 
 fn benches(criterion: &mut Criterion) {
-    let texts = generate::doughs(DOUGHS);
+    let texts = workload::texts(DOUGHS);
     let book = read(&texts);
     let balanced = balance_all(&book);
     assert!(balanced > DOUGHS * 95 / 100, "{balanced}");

@@ -13,4 +13,5 @@ mod why;
 pub use aim::Aim;
 pub use balancer::Balancer;
 pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Stage};
+pub use linear::{Contradiction, Solver, Values};
 pub use why::{Because, Coupled, Given, Part, Reason, Together, Value, Why};

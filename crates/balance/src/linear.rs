@@ -30,15 +30,17 @@ use trace::trace;
 
 /// The values of the figures of some facts: `None` where the facts leave one free.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Values(Vec<Option<Exact>>);
+pub struct Values(Vec<Option<Exact>>);
 
 impl Values {
+    /// The value of a figure; `None` where the facts leave it free.
+    #[must_use]
     pub fn get(&self, figure: FigureId) -> Option<&Exact> {
         self.0.get(figure.index())?.as_ref()
     }
 
     /// The values with so many times a change; free figures stay free.
-    pub fn plus(&self, change: &Self, times: &Exact) -> Self {
+    pub(crate) fn plus(&self, change: &Self, times: &Exact) -> Self {
         let sum = |(value, change): (&Option<Exact>, &Option<Exact>)| {
             let mut sum = value.clone()?;
             sum.add_product(change.as_ref()?, times);
@@ -48,7 +50,7 @@ impl Values {
     }
 
     /// The values in another unit; `None` where it is nothing.
-    pub fn per(&self, unit: &Exact) -> Option<Self> {
+    pub(crate) fn per(&self, unit: &Exact) -> Option<Self> {
         let in_unit = |value: &Option<Exact>| match value {
             Some(value) => value.checked_div(unit).map(Some),
             None => Some(None),
@@ -59,7 +61,7 @@ impl Values {
 
 /// Facts that cannot all hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Contradiction;
+pub struct Contradiction;
 
 /// Which facts to solve, and what is known beforehand.
 pub(crate) struct Task<'f> {
@@ -136,7 +138,7 @@ pub(crate) fn solve(task: &Task<'_>) -> Result<Values, Contradiction> {
 
 /// Solves many facts of few shapes.
 #[derive(Debug, Default)]
-pub(crate) struct Solver {
+pub struct Solver {
     plans: FxHashMap<Box<[u32]>, Plan>,
     /// The shape at hand; kept, so that a dough costs no allocation for it.
     shape: Vec<u32>,

@@ -128,6 +128,15 @@ pub enum Item {
 }
 
 impl Item {
+    /// The ingredient that it is.
+    #[must_use]
+    pub const fn ingredient(self) -> Option<IngredientId> {
+        match self {
+            Self::Ingredient(id) => Some(id),
+            _ => None,
+        }
+    }
+
     /// The stage that it is.
     #[must_use]
     pub const fn stage(self) -> Option<StageId> {

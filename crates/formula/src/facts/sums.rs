@@ -7,6 +7,7 @@ use super::layout::Intake;
 use super::{Facts, Figure, Origin};
 use crate::formula::{Basis, Formula, Item, LeftOver, Line, Measure, Stage, StageId};
 use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::want::Limit;
 
 /// States the facts of one formula.
 pub(super) struct Speaker<'f> {
@@ -33,9 +34,7 @@ impl<'f> Speaker<'f> {
         self.facts.sum(Figure::Flour, &[(Figure::Content(last), Exact::ONE)]);
         self.facts.sum(Figure::Dough, &[(Figure::Weight(last), Exact::ONE)]);
         self.facts.sum(Figure::Water, &[(Figure::ContentWater(last), Exact::ONE)]);
-        for id in self.rows() {
-            self.row_sum(id);
-        }
+        self.rows();
     }
 
     /// Flour, water and weight of one stage.
@@ -111,50 +110,47 @@ impl<'f> Speaker<'f> {
         self.facts.add(&[(Figure::LeftOver(id), Exact::ONE)], &[compared], origin);
     }
 
-    /// Every ingredient of the whole dough.
-    fn rows(&self) -> Vec<IngredientId> {
-        let overall = self.formula.overall.iter().flat_map(|overall| &overall.lines);
-        let stages = self.formula.stages().filter(|(id, _)| self.facts.is_within(*id));
-        let lines = stages.flat_map(|(_, stage)| &stage.lines).chain(overall);
-        let weighed = lines.filter_map(|line| match line.item {
-            Item::Ingredient(id) => Some(id),
-            _ => None,
-        });
-        let staying = self.intakes.iter().filter(|intake| intake.stays());
-        let taken = staying.flat_map(Intake::parts).map(|(id, _)| *id);
-        let mut rows: Vec<IngredientId> = weighed.chain(taken).chain(self.bases()).collect();
-        rows.sort_unstable();
-        rows.dedup();
-        rows
+    /// Every ingredient of the whole dough is the sum of its cells and of what is taken of it.
+    fn rows(&mut self) {
+        let formula = self.formula;
+        let mut parts: Vec<(IngredientId, Option<(Figure, Exact)>)> = Vec::new();
+        for (stage, made) in formula.stages().filter(|(id, _)| self.facts.is_within(*id)) {
+            let weighed = made.lines.iter().filter_map(|line| line.item.ingredient());
+            parts.extend(weighed.map(|id| (id, Some((Figure::Cell(stage, id), Exact::ONE)))));
+        }
+        for intake in self.intakes.iter().filter(|intake| intake.stays()) {
+            let taken = intake.parts().iter();
+            parts.extend(taken.map(|(id, share)| (*id, Some((intake.figure(), share.clone())))));
+        }
+        // What is listed, or something is a share of, and nothing weighs is a row too: one of nothing.
+        let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
+        parts.extend(listed.filter_map(|line| Some((line.item.ingredient()?, None))));
+        parts.extend(self.bases().map(|id| (id, None)));
+        parts.sort_by_key(|(id, _)| *id);
+        for row in parts.chunk_by(|(a, _), (b, _)| a == b) {
+            let Some((id, _)) = row.first() else { continue };
+            let cells: Vec<(Figure, Exact)> = row.iter().filter_map(|(_, part)| part.clone()).collect();
+            self.facts.sum(Figure::Row(*id), &cells);
+        }
     }
 
     /// The ingredients that a share is stated of. One that is nowhere weighed is a row too: of nothing.
-    fn bases(&self) -> impl Iterator<Item = IngredientId> {
-        let overall = self.formula.overall.iter().flat_map(|overall| &overall.lines);
-        let lines = self.formula.stages.iter().flat_map(|stage| &stage.lines).chain(overall);
-        let takes = self.formula.stages.iter().flat_map(|stage| stage.takes.iter().chain(&stage.weighs));
-        let amounts = lines.filter_map(|line| line.amount.as_ref()).chain(takes);
-        amounts.filter_map(|amount| match amount.measure {
-            Measure::Share(_, Basis::Row(id)) => Some(id),
+    fn bases(&self) -> impl Iterator<Item = IngredientId> + use<'f> {
+        let formula = self.formula;
+        let overall = formula.overall.iter().flat_map(|overall| &overall.lines);
+        let lines = formula.stages.iter().flat_map(|stage| &stage.lines).chain(overall);
+        let stages = formula.stages.iter().flat_map(|stage| stage.takes.iter().chain(&stage.weighs));
+        let amounts =
+            lines.filter_map(|line| line.amount.as_ref()).chain(stages).map(|amount| &amount.measure);
+        let of_rows = amounts.filter_map(|measure| match measure {
+            Measure::Share(_, Basis::Row(id)) => Some(*id),
             _ => None,
-        })
-    }
-
-    /// A row is the sum of its cells.
-    fn row_sum(&mut self, id: IngredientId) {
-        let mut parts: Vec<(Figure, Exact)> = Vec::new();
-        for (stage, made) in self.formula.stages() {
-            if self.facts.is_within(stage) && made.lines.iter().any(|line| line.item == Item::Ingredient(id))
-            {
-                parts.push((Figure::Cell(stage, id), Exact::ONE));
-            }
-        }
-        for intake in self.intakes.iter().filter(|intake| intake.stays()) {
-            if let Some((_, share)) = intake.parts().iter().find(|(own, _)| *own == id) {
-                push_part(&mut parts, intake.figure(), share);
-            }
-        }
-        self.facts.sum(Figure::Row(id), &parts);
+        });
+        let wants = formula.wants.iter().filter_map(|want| match want.limit {
+            Limit::Share(_, Some(Basis::Row(id))) => Some(id),
+            _ => None,
+        });
+        of_rows.chain(wants)
     }
 
     /// Whether a stage has flours, all of them stated as shares of its own flour.

@@ -2,6 +2,7 @@
 
 use levamen_language::{Problem, SeedFate};
 use levamen_quantity::{Exact, Share};
+use rustc_hash::FxHashSet;
 
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
@@ -90,11 +91,10 @@ impl Resolver<'_, '_> {
 
     /// The overall formula lists everything that the stages weigh.
     fn check_listed(&mut self, formula: &Formula, overall: &[Line]) {
+        let listed: FxHashSet<IngredientId> =
+            overall.iter().filter_map(|line| line.item.ingredient()).collect();
         for line in formula.stages.iter().flat_map(|stage| &stage.lines) {
-            let Item::Ingredient(id) = line.item else { continue };
-            if overall.iter().any(|listed| listed.item == line.item) {
-                continue;
-            }
+            let Some(id) = line.item.ingredient().filter(|id| !listed.contains(id)) else { continue };
             let name = self.name_of(id).to_owned();
             let place = formula.overall.as_ref().map_or(formula.place, |section| section.place);
             self.report(
