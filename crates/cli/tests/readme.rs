@@ -78,7 +78,7 @@ fn console(block: &Block<'_>, root: &Path, book: &Path, differences: &mut String
     for session in sessions(&block.lines) {
         let command = session[0].strip_prefix("$ ").unwrap();
         let (shown, success) = run(command, root, book);
-        let lines: Vec<&str> = shown.lines().collect();
+        let lines: Vec<&str> = shown.trim_end().lines().collect();
         if !matches(&session[1..], &lines) {
             let _ = write!(differences, "\n$ {command}\n{shown}");
         }
