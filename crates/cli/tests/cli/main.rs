@@ -5,4 +5,5 @@ mod commands;
 mod files;
 mod named;
 mod pages;
+mod readme;
 mod run;

@@ -56,7 +56,7 @@ fn shown(page: &str) -> Vec<Shown> {
 }
 
 /// The arguments of a command, as a shell parts them: by space, but not within double quotes.
-fn arguments(command: &str) -> Vec<String> {
+pub fn arguments(command: &str) -> Vec<String> {
     let mut arguments = Vec::new();
     for (index, part) in command.split('"').enumerate() {
         if index % 2 == 1 {
@@ -69,7 +69,7 @@ fn arguments(command: &str) -> Vec<String> {
 }
 
 /// Whether an output is what is shown, with any lines for each `…`.
-fn agrees(shown: &str, output: &str) -> bool {
+pub fn agrees(shown: &str, output: &str) -> bool {
     let output: Vec<&str> = output.trim_end().lines().map(str::trim_end).collect();
     let shown: Vec<&str> = shown.trim_end().lines().map(str::trim_end).collect();
     let runs: Vec<&[&str]> = shown.split(|line| *line == "…").collect();

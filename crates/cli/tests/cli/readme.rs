@@ -1,0 +1,109 @@
+//! The README, followed word for word: its commands are run in a copy of the demo book, its changes are made, and
+//! what it shows is what comes out.
+//!
+//! A block `shell-session` holds commands after `$` and what each prints, as on the other pages. A block
+//! `diff FILE` is a change to a file of the book, a block `csv FILE` a new file. A change that makes the next command
+//! fail is a mistake: it is taken back, as the text asks.
+
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::pages::{agrees, arguments, workspace};
+use crate::run::levamen;
+
+/// A fenced block: the words after the fence, and its lines.
+struct Block<'t> {
+    heading: &'t str,
+    lines: Vec<&'t str>,
+}
+
+fn blocks(text: &str) -> Vec<Block<'_>> {
+    let mut blocks = Vec::new();
+    let mut lines = text.lines();
+    while let Some(line) = lines.next() {
+        if let Some(heading) = line.strip_prefix("```") {
+            blocks.push(Block { heading, lines: lines.by_ref().take_while(|line| *line != "```").collect() });
+        }
+    }
+    blocks
+}
+
+/// The commands of a block, each with the lines under it.
+fn commands(lines: &[&str]) -> Vec<(String, String)> {
+    let text = format!("\n{}", lines.join("\n"));
+    let sessions = text.split("\n$ ").skip(1);
+    sessions
+        .map(|session| session.split_once('\n').unwrap_or((session, "")))
+        .map(|(command, output)| (command.to_owned(), output.to_owned()))
+        .collect()
+}
+
+/// Runs a command of the README; what it prints, and whether it went well.
+fn run(command: &str, book: &Path) -> (String, bool) {
+    let root = workspace();
+    let (words, folder) = match command.strip_prefix("cargo run --release -- ") {
+        Some(words) => (words, root.as_path()),
+        None => (command.strip_prefix("levamen ").unwrap(), book),
+    };
+    let (words, file) = words.split_once(" > ").map_or((words, None), |(words, file)| (words, Some(file)));
+    let words = arguments(words);
+    let output = levamen(folder, &words.iter().map(String::as_str).collect::<Vec<_>>(), b"");
+    let mut printed = String::from_utf8(output.stdout).unwrap();
+    if let Some(file) = file {
+        fs::write(book.join(file), &printed).unwrap();
+        printed.clear();
+    }
+    (printed + &String::from_utf8(output.stderr).unwrap(), output.status.success())
+}
+
+/// Makes a change to a file; gives back the file as it was.
+fn change(block: &Block<'_>, file: &Path) -> String {
+    let side = |sign: char| -> String {
+        let lines = block.lines.iter().filter_map(|line| line.strip_prefix(sign));
+        lines.fold(String::new(), |text, line| text + line + "\n")
+    };
+    let before = fs::read_to_string(file).unwrap();
+    assert_eq!(
+        before.matches(&side('-')).count(),
+        1,
+        "one place for this change:\n{}",
+        block.lines.join("\n")
+    );
+    fs::write(file, before.replace(&side('-'), &side('+'))).unwrap();
+    before
+}
+
+#[test]
+fn who_follows_the_readme_sees_what_it_shows() {
+    let book = tempfile::tempdir().unwrap();
+    for file in fs::read_dir(workspace().join("formulas")).unwrap().map(Result::unwrap) {
+        fs::copy(file.path(), book.path().join(file.file_name())).unwrap();
+    }
+    let readme = fs::read_to_string(workspace().join("README.md")).unwrap();
+    let mut made: Option<(PathBuf, String)> = None;
+    for block in blocks(&readme) {
+        match block.heading.split_once(' ').unwrap_or((block.heading, "")) {
+            ("diff", file) => {
+                let file = book.path().join(file);
+                let before = change(&block, &file);
+                made = Some((file, before));
+            }
+            ("csv", file) => fs::write(book.path().join(file), block.lines.join("\n") + "\n").unwrap(),
+            ("shell-session", _) => {
+                for (command, shown) in commands(&block.lines) {
+                    let (printed, went_well) = run(&command, book.path());
+                    assert!(
+                        agrees(&shown, &printed),
+                        "the README does not show what `{command}` prints:\n{printed}"
+                    );
+                    if let Some((file, before)) = made.take().filter(|_| !went_well) {
+                        fs::write(file, before).unwrap();
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+}
