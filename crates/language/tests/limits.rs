@@ -6,6 +6,9 @@ use std::time::{Duration, Instant};
 
 use levamen_language::{MAX_BYTES, MAX_LINES, Statement, TextId, decode, parse};
 
+/// What no text takes, however busy the machine: quadratic time on these would be minutes.
+const FAR_TOO_LONG: Duration = Duration::from_secs(60);
+
 /// The problems of a text as a baker sees them.
 fn told(text: &str) -> String {
     common::draw(text, &parse(TextId(0), text).problems)
@@ -77,7 +80,7 @@ fn thousands_of_stages_in_each_other_are_one_problem_and_take_no_time() {
     let deeper = nested(10_000);
     let parsed = parse(TextId(0), &deeper);
     assert_eq!(parsed.problems.iter().map(|problem| problem.code).collect::<Vec<_>>(), ["too-long"]);
-    assert!(start.elapsed() < Duration::from_secs(5));
+    assert!(start.elapsed() < FAR_TOO_LONG);
 }
 
 #[test]
@@ -86,5 +89,5 @@ fn a_block_of_very_many_lines_takes_no_time() {
     let text = format!("dough Long\noverall\n{}", lines.join("\n"));
     let start = Instant::now();
     assert_eq!(parse(TextId(0), &text).problems, []);
-    assert!(start.elapsed() < Duration::from_secs(5));
+    assert!(start.elapsed() < FAR_TOO_LONG);
 }
