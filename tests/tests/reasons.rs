@@ -168,7 +168,7 @@ fn a_wrong_explanation_is_noticed() {
     let (book, _) = Book::read(&[&[(TextId(0), text)]]);
     let (id, entry) = book.entries().last().unwrap();
     let formula = entry.formula.as_ref().unwrap();
-    let asked = Asked::read("hydration of poolish", formula, book.pantry()).unwrap();
+    let asked = Asked::read("dough", formula, book.pantry()).unwrap();
     let why = Balancer::new(&book).why(id, asked).unwrap();
     assert!(faults(&why, formula).is_empty());
     let count = count(&why.root);

@@ -2,6 +2,7 @@
 
 mod aim;
 mod balancer;
+mod compare;
 mod figures;
 mod linear;
 mod mixture;
@@ -12,6 +13,7 @@ mod why;
 
 pub use aim::Aim;
 pub use balancer::Balancer;
+pub use compare::{Amount, Compared, ComparedStage, Comparison};
 pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Stage};
 pub use linear::{Contradiction, Solver, Values};
 pub use why::{Because, Coupled, Given, Part, Reason, Together, Value, Why};

@@ -6,16 +6,20 @@
 //! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files anew when
 //! they are run with `LEVAMEN_REWRITE=1`.
 
+mod compare;
 mod figure;
 mod formula;
 mod list;
 mod problem;
 mod schema;
 mod sheet;
+mod why;
 
+pub use compare::{AmountJson, Comparison, ComparedJson, ComparedStageJson, FigureJson};
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
 pub use list::{ListItem, ListStage};
 pub use problem::{ProblemJson, ProblemPlace};
 pub use schema::schemas;
 pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};
+pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, Why};

@@ -7,11 +7,14 @@
 //! weighing: [`Sheet::new`] rounds every weight once, so that lines still add up to their stage and stages to the
 //! batch. `docs/rounding.md` tells how.
 //!
-//! | | formula | sheet | list | problems |
-//! |---|---|---|---|---|
-//! | text | [`text::formula`] | [`text::sheet`] | [`text::list`] | |
-//! | CSV | | [`csv::sheet`] | | |
-//! | JSON | [`json::Formula`] | [`json::Sheet`] | [`json::ListItem`] | [`json::ProblemJson`] |
+//! | | text | CSV | JSON |
+//! |---|---|---|---|
+//! | formula | [`text::formula`] | | [`json::Formula`] |
+//! | sheet | [`text::sheet`] | [`csv::sheet`] | [`json::Sheet`] |
+//! | list | [`text::list`] | | [`json::ListItem`] |
+//! | why a figure is what it is | [`text::why`] | | [`json::Why`] |
+//! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
+//! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```
 //! use levamen_balance::Balance;
@@ -30,8 +33,10 @@ pub mod json;
 mod pieces;
 mod rounding;
 mod sheet;
+mod spot;
 pub mod text;
 
 pub use entry::Entry;
 pub use pieces::Pieces;
 pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet};
+pub use spot::{Spot, Texts};

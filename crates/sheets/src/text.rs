@@ -1,15 +1,19 @@
 //! Text for a terminal or a printer: plain characters, aligned columns, no line wider than a page.
 
 mod columns;
+mod compare;
 mod formula;
 mod list;
 mod remedy;
 mod sheet;
 mod weights;
+mod why;
 mod words;
 
+pub use compare::compare;
 pub use formula::formula;
 pub use list::list;
 pub use sheet::sheet;
+pub use why::why;
 
 use columns::Page;

@@ -73,6 +73,7 @@ pub(crate) fn derive(task: &Task<'_>) -> Result<Derivation, Contradiction> {
             _ => loading = false,
         }
     }
+    derivation.name_single_facts(task);
     Ok(derivation)
 }
 
@@ -84,6 +85,20 @@ impl Derivation {
 
     pub fn block(&self, index: usize) -> Option<&Block> {
         self.blocks.get(index)
+    }
+
+    /// A block of one fact and one figure is no block.
+    fn name_single_facts(&mut self, task: &Task<'_>) {
+        let single = |block: &Block| match (block.facts.as_slice(), block.figures.as_slice()) {
+            ([fact], [figure]) => Some((*fact, *figure)),
+            _ => None,
+        };
+        for (fact, figure) in self.blocks.iter().filter_map(single).collect::<Vec<_>>() {
+            let terms = task.facts.facts().get(fact).map(|fact| task.facts.terms(fact)).unwrap_or_default();
+            if let Some(lead) = terms.iter().position(|(id, _)| *id == figure) {
+                self.learn(figure, How::Fact { fact, lead });
+            }
+        }
     }
 
     fn learn(&mut self, figure: FigureId, how: How) {

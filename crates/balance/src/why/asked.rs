@@ -32,9 +32,11 @@ pub(super) fn explain_in(
     if let Some(apart) = Apart::of(frame, asked) {
         return apart.explain(balancer, frame, asked, depth);
     }
-    let starts = [Figure::Flour, Figure::Dough, Figure::Gram];
-    let trees = starts.into_iter().filter(|start| frame.can_start(*start)).filter_map(|start| {
-        let mut explainer = Explainer::new(frame, start)?;
+    let starts =
+        [Figure::Flour, Figure::Dough, Figure::Gram].into_iter().filter(|start| frame.can_start(*start));
+    let ways = starts.flat_map(|start| [(start, true), (start, false)]);
+    let trees = ways.filter_map(|(start, water_by_ingredient)| {
+        let mut explainer = Explainer::new(frame, start, water_by_ingredient)?;
         let mut reason = explainer.asked(asked)?;
         reason.figure = asked.name(frame.formula(), frame.pantry());
         Some(reason)
@@ -72,7 +74,7 @@ impl Explainer<'_> {
     fn asked(&mut self, asked: Asked) -> Option<Reason> {
         Some(match asked {
             Asked::Hydration(None) => {
-                let water = self.figure(Figure::Water);
+                let water = self.water();
                 self.of_flour(water)
             }
             Asked::Hydration(Some(id)) => {
@@ -83,7 +85,7 @@ impl Explainer<'_> {
                 self.of_flour(water)
             }
             Asked::DoughYield => {
-                let water = self.figure(Figure::Water);
+                let water = self.water();
                 let hydration = Reason { figure: "hydration".to_owned(), ..self.of_flour(water) };
                 let value = Value::Number(&Exact::HUNDRED + &(hydration.value.figure() * &Exact::HUNDRED));
                 let from = vec![Part { times: Exact::ONE, reason: hydration }];
@@ -94,7 +96,7 @@ impl Explainer<'_> {
             Asked::PrefermentedFlour(Some(id)) => self.fermented_in(id),
             Asked::Flour(None) => self.all_flour()?,
             Asked::Flour(Some(id)) => self.content(id),
-            Asked::Water(None) => self.figure(Figure::Water),
+            Asked::Water(None) => self.water(),
             Asked::Water(Some(id)) => self.content_water(id),
             Asked::OwnFlour(id) => self.own_flour(id),
             Asked::Dough => self.figure(Figure::Dough),

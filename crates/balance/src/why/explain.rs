@@ -72,6 +72,8 @@ pub(super) struct Explainer<'e> {
     pub frame: &'e Frame<'e>,
     /// The reckoning begins with this figure.
     start: Figure,
+    /// Whether the water of the whole is what the ingredients come to, and not what the stages hold.
+    pub(super) water_by_ingredient: bool,
     pub(super) derivation: Derivation,
     /// The names under which figures were explained.
     seen: FxHashMap<FigureId, String>,
@@ -79,12 +81,12 @@ pub(super) struct Explainer<'e> {
 
 impl<'e> Explainer<'e> {
     /// An explainer that reckons from a figure; `None` where nothing can be reckoned from it.
-    pub fn new(frame: &'e Frame<'e>, start: Figure) -> Option<Self> {
+    pub fn new(frame: &'e Frame<'e>, start: Figure, water_by_ingredient: bool) -> Option<Self> {
         let facts = &frame.solved.facts;
         let id = facts.id(start)?;
         let known = [(id, frame.solved.values.get(id)?.clone())];
         let derivation = derive(&Task { facts, known: &known, without: &[], more: &[] }).ok()?;
-        Some(Self { frame, start, derivation, seen: FxHashMap::default() })
+        Some(Self { frame, start, water_by_ingredient, derivation, seen: FxHashMap::default() })
     }
 
     /// The reason of a figure.
@@ -184,7 +186,7 @@ impl<'e> Explainer<'e> {
             None => String::new(),
         };
         let from = Part { times: share.clone(), reason: self.reason(id, depth) };
-        let name = format!("{what} in the {}", from.reason.figure);
+        let name = format!("{what} of {}", from.reason.figure);
         let value = Value::Weight(Share::from_fraction(share * from.reason.value.figure()));
         Reason { figure: name, value, because: self.composition(intake), from: vec![from] }
     }

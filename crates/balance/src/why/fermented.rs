@@ -83,7 +83,7 @@ impl Explainer<'_> {
     fn held_in(&mut self, what: &str, intake: &Intake, share: Exact) -> Reason {
         let whole = self.figure(Figure::Intake(intake.stage, intake.line));
         let value = Value::Weight(Share::from_fraction(&share * whole.value.figure()));
-        let (figure, because) = (format!("{what} in the {}", whole.figure), self.composition(intake));
+        let (figure, because) = (format!("{what} of {}", whole.figure), self.composition(intake));
         Reason { figure, value, because, from: vec![Part { times: share, reason: whole }] }
     }
 }

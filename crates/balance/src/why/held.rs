@@ -8,6 +8,20 @@ use super::taken::sum;
 use super::{Because, Part, Reason, Value};
 
 impl Explainer<'_> {
+    /// The added water of the whole.
+    pub(super) fn water(&mut self) -> Reason {
+        if !self.water_by_ingredient {
+            return self.figure(Figure::Water);
+        }
+        let frame = self.frame;
+        let is_water = |figure: &Figure| match figure {
+            Figure::Row(id) => frame.pantry().get(*id).is_some_and(Ingredient::is_water),
+            _ => false,
+        };
+        let rows: Vec<Figure> = frame.solved.facts.figures().iter().copied().filter(is_water).collect();
+        sum(frame.name(Figure::Water), rows.into_iter().map(|row| self.figure(row)).collect())
+    }
+
     /// Added water, and the water inside other ingredients.
     pub(super) fn all_water(&mut self) -> Reason {
         let name = "water, that inside other ingredients included";

@@ -2,7 +2,7 @@
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
-use super::{Formula, ListItem, ProblemJson, Sheet};
+use super::{Comparison, Formula, ListItem, ProblemJson, Sheet, Why};
 
 /// The schema of one type, in the draft of 2020-12.
 fn schema<T: JsonSchema>() -> Schema {
@@ -11,11 +11,13 @@ fn schema<T: JsonSchema>() -> Schema {
 
 /// The schema of each command's JSON, by the name of the command.
 #[must_use]
-pub fn schemas() -> [(&'static str, Schema); 4] {
+pub fn schemas() -> [(&'static str, Schema); 6] {
     [
         ("formula", schema::<Formula>()),
         ("sheet", schema::<Sheet>()),
         ("list", schema::<Vec<ListItem>>()),
         ("check", schema::<Vec<ProblemJson>>()),
+        ("why", schema::<Why>()),
+        ("compare", schema::<Comparison>()),
     ]
 }

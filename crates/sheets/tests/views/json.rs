@@ -1,10 +1,11 @@
 //! JSON and its schemas.
 
 use insta::assert_snapshot;
+use levamen_balance::{Balance, Comparison};
 use levamen_sheets::{Entry, Sheet, json};
 use serde::{Serialize, de::DeserializeOwned};
 
-use crate::{doughs, golden};
+use crate::{doughs, golden, why};
 
 fn pretty(value: &impl Serialize) -> String {
     serde_json::to_string_pretty(value).unwrap()
@@ -68,5 +69,24 @@ fn output_keeps_to_the_schemas() {
         let value = serde_json::to_value(json::Sheet::from(&Sheet::new(&balance.batch(), &[]))).unwrap();
         assert!(jsonschema::is_valid(&sheet, &value));
         assert!(!jsonschema::is_valid(&formula, &value));
+        let value = serde_json::to_value(json::Comparison::from(&balance_with_itself(&balance))).unwrap();
+        assert!(jsonschema::is_valid(&schema("compare"), &value));
     }
+    let explained = serde_json::to_value(explanation()).unwrap();
+    assert!(jsonschema::is_valid(&schema("why"), &explained));
+}
+
+fn balance_with_itself(balance: &Balance) -> Comparison {
+    Comparison::new([&balance.batch(), &balance.batch()])
+}
+
+/// A figure that a few lines settle together.
+fn explanation() -> json::Why {
+    let (file, text) = why::dough("own-flour");
+    json::Why::new(&why::why(&text, "hydration of poolish"), &why::OneText { file: &file, text: &text })
+}
+
+#[test]
+fn explained() {
+    assert_snapshot!(pretty(&explanation()));
 }

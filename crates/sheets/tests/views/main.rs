@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod compare;
 mod csv;
 mod dilution;
 mod doughs;
@@ -12,3 +13,4 @@ mod kitchen;
 mod pieces;
 mod rounding;
 mod sheet;
+mod why;
