@@ -99,7 +99,8 @@ mod tests {
                 prop_assert_eq!(found.len(), record.len());
                 for (span, cell) in found.into_iter().zip(&record) {
                     if !cell.contains('"') && !cell.trim().is_empty() {
-                        prop_assert_eq!(span.of(&text).replace('"', ""), cell.trim());
+                        let words = span.of(&text).replace('"', "");
+                        prop_assert_eq!(words.trim(), cell.trim());
                     }
                 }
             }

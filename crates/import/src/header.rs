@@ -44,10 +44,10 @@ impl Heading {
 /// Finds the columns.
 ///
 /// # Errors
-/// What is wrong with the first line, `whole`.
-pub(crate) fn columns(cells: &[Cell], whole: Place, unit: MassUnit) -> Result<Columns, Problem> {
-    if let [only] = cells
-        && let Some(mark) = [';', '\t', '|'].into_iter().find(|mark| only.words.contains(*mark))
+/// What is wrong with the first line, which is `whole` of the `text`.
+pub(crate) fn columns(cells: &[Cell], whole: Place, text: &str, unit: MassUnit) -> Result<Columns, Problem> {
+    if cells.len() == 1
+        && let Some(mark) = [';', '\t', '|'].into_iter().find(|mark| whole.span.of(text).contains(*mark))
     {
         return Err(fault::separator(whole, mark));
     }

@@ -11,6 +11,9 @@ use crate::recipe::Recipe;
 use crate::table::one_spaced;
 use crate::{seed, table, write};
 
+/// The most problems that are told of one table; more are no help to anybody.
+pub(crate) const MAX_PROBLEMS: usize = 200;
+
 /// What a table does not say of itself.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Options {
@@ -30,7 +33,7 @@ pub struct Options {
 /// names the line.
 pub fn import(id: TextId, table: &[u8], options: &Options, pantry: &Pantry) -> Result<String, Vec<Problem>> {
     let mut problems = Vec::new();
-    problems.extend(name::check(&one_spaced(&options.name), Role::Dough).err().map(fault::dough_name));
+    problems.extend(name::check(&one_spaced(&options.name), Role::Dough, "1 g").err().map(fault::dough_name));
     let text = decode(id, table).map_err(|problem| vec![problem])?;
     let rows = table::read(id, text, options.unit, &mut problems);
     let mut recipe = Recipe::gather(&rows, pantry, &mut problems);
@@ -45,8 +48,17 @@ pub fn import(id: TextId, table: &[u8], options: &Options, pantry: &Pantry) -> R
             Err(wrong) => problems.extend(wrong),
         }
     }
+    Err(in_order(problems))
+}
+
+/// Problems in the order of the table, and at the end that there are more.
+fn in_order(mut problems: Vec<Problem>) -> Vec<Problem> {
     problems.sort_by_key(|problem| problem.primary.as_ref().map(|label| label.place.span));
-    Err(problems)
+    if problems.len() > MAX_PROBLEMS {
+        problems.truncate(MAX_PROBLEMS);
+        problems.push(fault::more_problems());
+    }
+    problems
 }
 
 /// The text in canonical layout. Every name and weight in it was read before, so nothing is found here; if

@@ -25,6 +25,8 @@ pub(crate) enum Wrong {
     NumberSign,
     /// It begins with a word that says something else.
     FirstWord(String),
+    /// Its last number and the amount after it would be one number.
+    NumberAtEnd,
     /// An amount would begin in it.
     Amount,
     /// What the language says of such names, and how to mend it.
@@ -34,8 +36,8 @@ pub(crate) enum Wrong {
 /// What the language says of names alone.
 const OF_NAMES: [&str; 3] = ["long-name", "name-without-letter", "odd-character"];
 
-/// Checks that a text can hold a name.
-pub(crate) fn check(name: &str, role: Role) -> Result<(), Wrong> {
+/// Checks that a text can hold a name, with the amount that will stand after it.
+pub(crate) fn check(name: &str, role: Role, amount: &str) -> Result<(), Wrong> {
     if name.is_empty() {
         return Err(Wrong::Empty);
     }
@@ -45,38 +47,38 @@ pub(crate) fn check(name: &str, role: Role) -> Result<(), Wrong> {
     if name.contains(',') {
         return Err(Wrong::Comma);
     }
-    if is_held(name, role) {
+    if is_held(name, role, amount) {
         return Ok(());
     }
-    if let Some(problem) = parse(TextId::default(), &document(name, role)).problems.into_iter().next()
-        && OF_NAMES.contains(&problem.code)
-    {
-        return Err(Wrong::Said(problem.message, problem.help));
-    }
-    // With a plain word before it, a name is held unless something within it is at fault.
-    let first = name.split(' ').next().unwrap_or_default();
-    if is_held(&format!("some {name}"), role) {
-        Err(Wrong::FirstWord(first.to_owned()))
-    } else {
-        Err(Wrong::Amount)
+    let problem = parse(TextId::default(), &document(name, role, amount)).problems.into_iter().next();
+    match problem {
+        Some(problem) if OF_NAMES.contains(&problem.code) => Err(Wrong::Said(problem.message, problem.help)),
+        Some(problem) if problem.code == "thousands-mark" => Err(Wrong::NumberAtEnd),
+        // With a plain word before it, a name is held unless something within it is at fault.
+        _ if is_held(&format!("some {name}"), role, amount) => {
+            Err(Wrong::FirstWord(name.split(' ').next().unwrap_or_default().to_owned()))
+        }
+        _ => Err(Wrong::Amount),
     }
 }
 
 /// A short text that uses a name as it will be used.
-fn document(name: &str, role: Role) -> String {
+fn document(name: &str, role: Role, amount: &str) -> String {
     match role {
-        Role::Dough => format!("dough {name}\nfinal dough\n  flour 1 g\n"),
-        Role::Ingredient => format!("dough a\nfinal dough\n  {name} 1 g\n"),
-        Role::Stage => format!("dough a\nstage {name}, a levain\n  flour 1 g\nfinal dough\n  {name} 1 g\n"),
+        Role::Dough => format!("dough {name}\nfinal dough\n  flour {amount}\n"),
+        Role::Ingredient => format!("dough a\nfinal dough\n  {name} {amount}\n"),
+        Role::Stage => {
+            format!("dough a\nstage {name}, a levain\n  flour {amount}\nfinal dough\n  {name} {amount}\n")
+        }
         Role::Culture => {
-            format!("dough a\nfinal dough\n  from {name} 1 g, stays\nculture {name}\n  flour 1 g\n")
+            format!("dough a\nfinal dough\n  from {name} {amount}, stays\nculture {name}\n  flour {amount}\n")
         }
     }
 }
 
 /// Whether each use of a name is read as that name.
-fn is_held(name: &str, role: Role) -> bool {
-    let text = document(name, role);
+fn is_held(name: &str, role: Role, amount: &str) -> bool {
+    let text = document(name, role, amount);
     let parsed = parse(TextId::default(), &text);
     let uses = parsed.tree.lines.iter().filter_map(|line| match &line.statement {
         Statement::Dough(name) | Statement::Culture(name) => Some(name.text),
@@ -89,7 +91,7 @@ fn is_held(name: &str, role: Role) -> bool {
         _ => None,
     });
     let wanted = if role == Role::Stage || role == Role::Culture { 2 } else { 1 };
-    parsed.problems.is_empty() && uses.filter(|read| *read == name).count() == wanted
+    parsed.problems.is_empty() && uses.filter(|read| *read == name).count() >= wanted
 }
 
 #[cfg(test)]
@@ -101,29 +103,31 @@ mod tests {
         for name in
             ["rye flour", "type 550 flour", "T65 flour", "00 flour", "rest of the starter", "crème fraîche"]
         {
-            assert_eq!(check(name, Role::Ingredient), Ok(()), "{name}");
+            assert_eq!(check(name, Role::Ingredient, "200 g"), Ok(()), "{name}");
         }
-        assert_eq!(check("flour", Role::Ingredient), Ok(()));
-        assert_eq!(check("final dough", Role::Ingredient), Ok(()));
-        assert_eq!(check("night levain", Role::Stage), Ok(()));
-        assert_eq!(check("mother culture", Role::Culture), Ok(()));
-        assert_eq!(check("Bread no. 7", Role::Dough), Ok(()));
+        assert_eq!(check("flour", Role::Ingredient, "200 g"), Ok(()));
+        assert_eq!(check("final dough", Role::Ingredient, "200 g"), Ok(()));
+        assert_eq!(check("night levain", Role::Stage, "200 g"), Ok(()));
+        assert_eq!(check("mother culture", Role::Culture, "200 g"), Ok(()));
+        assert_eq!(check("Bread no. 7", Role::Dough, "200 g"), Ok(()));
     }
 
     #[test]
     fn names_that_would_be_read_otherwise_are_not() {
-        assert_eq!(check("butter, salted", Role::Ingredient), Err(Wrong::Comma));
-        assert_eq!(check("flour #1", Role::Ingredient), Err(Wrong::NumberSign));
-        assert_eq!(check("butter 82 % fat", Role::Ingredient), Err(Wrong::Amount));
-        assert_eq!(check("1 kg flour", Role::Ingredient), Err(Wrong::Amount));
+        assert_eq!(check("butter, salted", Role::Ingredient, "200 g"), Err(Wrong::Comma));
+        assert_eq!(check("flour #1", Role::Ingredient, "200 g"), Err(Wrong::NumberSign));
+        assert_eq!(check("butter 82 % fat", Role::Ingredient, "200 g"), Err(Wrong::Amount));
+        assert_eq!(check("levain 1", Role::Stage, "200 g"), Err(Wrong::NumberAtEnd));
+        assert_eq!(check("levain 1", Role::Stage, "20 g"), Ok(()));
+        assert_eq!(check("1 kg flour", Role::Ingredient, "200 g"), Err(Wrong::Amount));
         for name in ["from the mill", "takes", "note paper", "Ripens well", "left over bread"] {
             let first = name.split(' ').next().unwrap_or_default().to_owned();
-            assert_eq!(check(name, Role::Ingredient), Err(Wrong::FirstWord(first)), "{name}");
+            assert_eq!(check(name, Role::Ingredient, "200 g"), Err(Wrong::FirstWord(first)), "{name}");
         }
-        assert!(matches!(check("12", Role::Ingredient), Err(Wrong::Said(..))));
-        assert!(matches!(check(&"long ".repeat(20), Role::Ingredient), Err(Wrong::Said(..))));
-        assert!(matches!(check("rye\u{200b} flour", Role::Ingredient), Err(Wrong::Said(..))));
-        assert!(check("", Role::Dough).is_err());
-        assert!(check("this dough", Role::Culture).is_err());
+        assert!(matches!(check("1234", Role::Ingredient, "200 g"), Err(Wrong::Said(..))));
+        assert!(matches!(check(&"long ".repeat(20), Role::Ingredient, "200 g"), Err(Wrong::Said(..))));
+        assert!(matches!(check("rye\u{200b} flour", Role::Ingredient, "200 g"), Err(Wrong::Said(..))));
+        assert!(check("", Role::Dough, "200 g").is_err());
+        assert!(check("this dough", Role::Culture, "200 g").is_err());
     }
 }

@@ -2,11 +2,12 @@
 
 use levamen_formula::{Ingredient, Pantry, key};
 use levamen_language::Problem;
+use levamen_quantity::Mass;
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use crate::fault;
 use crate::name::{self, Role};
-use crate::table::{Cell, Row};
+use crate::table::Row;
 
 /// What the stage of an empty cell is called.
 pub(crate) const FINAL_DOUGH: &str = "final dough";
@@ -103,29 +104,35 @@ impl<'r> Recipe<'r> {
         self.stages.iter().any(Stage::has_flour)
     }
 
+    /// Reports the names that will be written and cannot be. The stage that no other takes is the final dough,
+    /// whatever its name.
     fn check_names(&self, problems: &mut Vec<Problem>) {
-        let mut known: FxHashSet<(&str, Role)> = FxHashSet::default();
-        let mut check = |cell: &'r Cell, role: Role| {
-            if known.insert((&cell.words, role))
-                && let Err(wrong) = name::check(&cell.words, role)
+        let mut told: FxHashSet<&str> = FxHashSet::default();
+        for line in self.stages.iter().flat_map(|stage| &stage.lines) {
+            let (cell, role) = match line.item {
+                Item::Stage(taken) => match self.stage(taken).filter(|stage| stage.name != FINAL_DOUGH) {
+                    Some(stage) => (&stage.first.stage, Role::Stage),
+                    None => continue,
+                },
+                Item::Seed | Item::Unknown | Item::Ingredient { .. } => {
+                    (&line.row.ingredient, Role::Ingredient)
+                }
+            };
+            if let Err(wrong) = line.row.check_name(&cell.words, role)
+                && told.insert(&cell.words)
             {
                 problems.push(fault::name(cell, wrong));
             }
-        };
-        for stage in &self.stages {
-            if !stage.first.stage.words.is_empty() {
-                check(&stage.first.stage, Role::Stage);
-            }
-            for line in &stage.lines {
-                match line.item {
-                    // Its own rows tell of it.
-                    Item::Stage(_) => {}
-                    Item::Seed | Item::Unknown | Item::Ingredient { .. } => {
-                        check(&line.row.ingredient, Role::Ingredient);
-                    }
-                }
-            }
         }
+    }
+}
+
+impl Row {
+    /// Checks that a text can hold a name before the amount of this row.
+    pub(crate) fn check_name(&self, name: &str, role: Role) -> Result<(), name::Wrong> {
+        // What is wrong with the amount itself is told apart from the name.
+        let figure = if self.mass == Mass::ZERO { "1" } else { &self.figure.words };
+        name::check(name, role, &format!("{figure} g"))
     }
 }
 

@@ -8,7 +8,8 @@ use levamen_language::Problem;
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use crate::fault;
-use crate::name::{self, Role};
+use crate::import::MAX_PROBLEMS;
+use crate::name::Role;
 use crate::recipe::{Item, Line, Recipe, StageId};
 use crate::table::{Cell, Row};
 
@@ -19,6 +20,9 @@ const ANYWHERE: [&str; 6] = ["culture", "starter", "mother", "chef", "levain", "
 /// `seed mix`.
 const LAST: [&str; 2] = ["sour", "seed"];
 
+/// How many stages a misspelt name is compared with: more than any recipe has, and few enough to take no time.
+const LOOKED_AT: usize = 100;
+
 /// A culture that the rows name.
 #[derive(Debug)]
 pub(crate) struct Culture<'r> {
@@ -27,7 +31,7 @@ pub(crate) struct Culture<'r> {
     /// The stage that feeds it.
     pub(crate) fed_in: StageId,
     /// Whether it is a piece of finished dough, salt included.
-    is_old_dough: bool,
+    pub(crate) is_old_dough: bool,
 }
 
 impl Culture<'_> {
@@ -60,9 +64,13 @@ pub(crate) fn find<'r>(
     let mut found = Vec::new();
     for Unknown { key: own, first, fed_in } in unknown(recipe) {
         let cell = &first.ingredient;
+        if problems.len() > MAX_PROBLEMS || first.check_name(&cell.words, Role::Ingredient).is_err() {
+            // Told already, or never to be told.
+            continue;
+        }
         match fed_in.filter(|_| reads_like_one(&own)) {
             None => {
-                let stages = recipe.stages.iter().map(|stage| stage.name);
+                let stages = recipe.stages.iter().map(|stage| stage.name).take(LOOKED_AT);
                 problems.push(fault::unknown_ingredient(
                     cell,
                     pantry.names().chain(stages),
@@ -71,7 +79,7 @@ pub(crate) fn find<'r>(
             }
             Some(_) if own == key(dough) => problems.push(fault::named_as_the_dough(cell)),
             Some(fed_in) => {
-                if let Err(wrong) = name::check(&cell.words, Role::Culture) {
+                if let Err(wrong) = first.check_name(&cell.words, Role::Culture) {
                     problems.push(fault::name(cell, wrong));
                 }
                 found.push(Culture { cell, fed_in, is_old_dough: is_old_dough(&own) });

@@ -10,9 +10,6 @@ use crate::{cells, fault, weight};
 /// The most rows that are read. More are no recipe.
 pub const MAX_ROWS: usize = 10_000;
 
-/// The most problems that are told of one table; more are no help to anybody.
-const MAX_PROBLEMS: usize = 200;
-
 /// A cell of the table.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Cell {
@@ -59,7 +56,7 @@ pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Pr
         return Vec::new();
     };
     let whole = whole(&first);
-    let columns = match header::columns(&first, whole, unit) {
+    let columns = match header::columns(&first, whole, text, unit) {
         Ok(columns) => columns,
         Err(problem) => {
             problems.push(problem);
@@ -73,10 +70,6 @@ pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Pr
         }
         if rows.len() == MAX_ROWS {
             problems.push(fault::too_many_rows(self::whole(&cells)));
-            break;
-        }
-        if problems.len() >= MAX_PROBLEMS {
-            problems.push(fault::more_problems());
             break;
         }
         rows.extend(row(&cells, first.len(), columns, unit, problems));
@@ -101,7 +94,7 @@ fn row(
         return None;
     }
     if let Some(extra) = cells.iter().skip(width).find(|cell| !cell.words.is_empty()) {
-        problems.push(fault::extra_cell(extra, cells.len(), width));
+        problems.push(fault::extra_cell(extra, cells, width));
         return None;
     }
     // A row that ends early has empty cells at its end.

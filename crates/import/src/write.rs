@@ -69,8 +69,11 @@ impl Writer<'_> {
     fn culture(&mut self, culture: &Culture<'_>) {
         let Some(stage) = self.recipe.stage(culture.fed_in) else { return };
         let name = culture.cell.words.as_str();
-        let note = "# What it is made of is not in the recipe. This is what";
-        self.line(&[note, &format!("`{}`", stage.name), "feeds it."]);
+        let made = if culture.is_old_dough { "is made of" } else { "feeds it" };
+        let fed_in = stage.name;
+        self.line(&[&format!(
+            "# The recipe does not say what it is made of. This is what `{fed_in}` {made}."
+        )]);
         self.line(&["culture", name]);
         for line in stage.lines.iter().filter(|line| culture.is_fed(line)) {
             self.weighed(line, false);

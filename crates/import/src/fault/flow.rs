@@ -4,7 +4,7 @@ use levamen_language::Problem;
 use levamen_quantity::{Mass, MassUnit};
 
 use super::listed;
-use crate::recipe::Stage;
+use crate::recipe::{FINAL_DOUGH, Stage};
 use crate::table::Row;
 
 /// A circle of stages, each with the row that takes the next one.
@@ -23,21 +23,23 @@ pub(crate) fn feeds_itself(circle: &[(&Stage<'_>, &Row)]) -> Problem {
         problem = problem.and_at(row.ingredient.place, "taken in here");
     }
     problem
-        .help(format!("if it is the seed of `{}`, call it otherwise: `mother culture`", stage.name))
-        .help("if it is an ingredient, call the stage otherwise")
+        .help(format!("if it is the seed of `{}`, give it a name of its own: `mother culture`", stage.name))
+        .help("if it is an ingredient, give the stage another name")
 }
 
 /// Several stages that no other takes.
 pub(crate) fn several_final_doughs(stages: &[&Stage<'_>]) -> Problem {
     let names: Vec<&str> = stages.iter().map(|stage| stage.name).collect();
-    let mut problem =
-        Problem::error("several-final-doughs", format!("{} go into no other stage", listed(&names, "and")))
-            .note("the stage that no other takes is the final dough, so there is one");
-    for (index, stage) in stages.iter().take(5).enumerate() {
+    let line = stages.first().map_or(0, |stage| stage.first.stage.line);
+    let message = format!("line {line}: {} go into no other stage", listed(&names, "and"));
+    let mut problem = Problem::error("several-final-doughs", message)
+        .note("the stage that no other takes is the final dough, so there is one");
+    for stage in stages.iter().take(5) {
         let (place, words) = (stage.first.stage.place, "goes nowhere");
-        problem = if index == 0 { problem.at(place, words) } else { problem.and_at(place, words) };
+        problem =
+            if problem.primary.is_none() { problem.at(place, words) } else { problem.and_at(place, words) };
     }
-    let name = names.first().copied().unwrap_or_default();
+    let name = names.into_iter().find(|name| *name != FINAL_DOUGH).unwrap_or_default();
     problem
         .help(format!("add a row that takes it, with its name as the ingredient: `final dough,{name},500`"))
 }

@@ -17,12 +17,21 @@ pub(crate) fn broken_cell(cell: &Cell) -> Problem {
         .help("close the quotes, or write the cell on one line")
 }
 
-pub(crate) fn extra_cell(cell: &Cell, cells: usize, columns: usize) -> Problem {
-    let message = format!("the row has {cells} cells, and the table {columns} columns");
-    of(cell, "extra-cell", message, "one cell too many")
-        .note("a comma parts two cells, also in a number or a name")
-        .help("write a number with a point: 12.5")
-        .help("put a cell with a comma in quotes: \"butter, salted\"")
+/// A row with more cells than the table has columns: `cell` is the first too many.
+pub(crate) fn extra_cell(cell: &Cell, cells: &[Cell], columns: usize) -> Problem {
+    let message = format!("the row has {} cells, and the table {columns} columns", cells.len());
+    let problem = of(cell, "extra-cell", message, "one cell too many");
+    let digits = |cell: &&Cell| cell.words.bytes().all(|byte| byte.is_ascii_digit());
+    let before = columns.checked_sub(1).and_then(|last| cells.get(last));
+    match before.filter(|before| digits(before) && digits(&cell)) {
+        // `120,5` is two cells.
+        Some(before) => problem
+            .note("a comma parts two cells, also in a number")
+            .help(format!("write {}.{} if the comma is a decimal comma", before.words, cell.words)),
+        None => problem
+            .note("a comma parts two cells, also in a name")
+            .help("put a cell with a comma in quotes: \"butter, salted\""),
+    }
 }
 
 pub(crate) fn missing_ingredient(cell: &Cell) -> Problem {
@@ -49,7 +58,10 @@ pub(crate) fn not_a_number(cell: &Cell) -> Problem {
 
 /// What the language says of a number, told of a cell.
 pub(crate) fn number(cell: &Cell, said: Problem) -> Problem {
-    let label = said.primary.map(|label| label.text).unwrap_or_default();
+    let label = match said.code {
+        "decimal-comma" => "not a point".to_owned(),
+        _ => said.primary.map(|label| label.text).unwrap_or_default(),
+    };
     let spaced = cell.words.contains(' ');
     let help = match said.code {
         "zero" => vec!["leave the row out".to_owned()],
@@ -77,9 +89,20 @@ pub(super) fn reason(wrong: Wrong) -> (String, Vec<String>) {
         Wrong::Empty => ("it has no words".to_owned(), Vec::new()),
         Wrong::Comma => ("a comma ends a name".to_owned(), vec!["write it without a comma".to_owned()]),
         Wrong::NumberSign => ("a # begins a comment".to_owned(), vec!["write it without #".to_owned()]),
-        Wrong::FirstWord(first) => (
-            format!("`{first}` says something else there"),
-            vec![format!("put another word first, or leave `{first}` out")],
+        Wrong::FirstWord(first) => {
+            let why = format!("`{first}` says something else there");
+            // Many a table calls them stage 1 and stage 2.
+            if first.eq_ignore_ascii_case("stage") {
+                return (
+                    why,
+                    vec!["say in all its rows what the stage is, such as `first levain`".to_owned()],
+                );
+            }
+            (why, vec![format!("put another word first, or leave `{first}` out")])
+        }
+        Wrong::NumberAtEnd => (
+            "its number and the weight after it can be read as one".to_owned(),
+            vec!["put the number before a word, such as `type 550 flour` or `first levain`".to_owned()],
         ),
         Wrong::Amount => (
             "an amount ends a name".to_owned(),
@@ -90,8 +113,8 @@ pub(super) fn reason(wrong: Wrong) -> (String, Vec<String>) {
 }
 
 pub(crate) fn twice(first: &Row, second: &Row) -> Problem {
-    let (name, lines) = (&second.ingredient.words, (first.figure.line, second.figure.line));
-    let message = format!("`{name}` is weighed twice into the same stage, in line {} too", lines.0);
+    let (name, line) = (&second.ingredient.words, first.ingredient.line);
+    let message = format!("`{name}` is weighed twice into the same stage, first in line {line}");
     of(&second.ingredient, "twice", message, "again")
         .and_at(first.ingredient.place, "here first")
         .help("add the two up in one row, or leave out the row that is wrong")

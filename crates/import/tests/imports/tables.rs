@@ -1,0 +1,35 @@
+//! What comes of a table: every file in `tables/` is one, and its snapshot the dough text.
+
+use levamen_quantity::MassUnit;
+
+use crate::{imported, sound};
+
+fn text(table: &str, unit: MassUnit) -> String {
+    let text = imported(table.as_bytes(), unit, "Country  loaf");
+    text.unwrap_or_else(|problems| panic!("{problems:#?}"))
+}
+
+#[test]
+fn tables() {
+    insta::glob!("tables/*.csv", |path| {
+        let table = std::fs::read_to_string(path).unwrap();
+        let text = text(&table, MassUnit::Gram);
+        sound::balanced(&text);
+        insta::with_settings!({ omit_expression => true }, {
+            insta::assert_snapshot!(format!("{table}\n----\n{text}"));
+        });
+    });
+}
+
+#[test]
+fn the_weights_of_a_table_are_in_one_unit() {
+    for unit in MassUnit::ALL {
+        let symbol = unit.symbol();
+        for heading in ["grams", "Weight", "AMOUNT", symbol] {
+            let table = format!("stage,ingredient,{heading}\n,flour,1.50\n,water,1\n");
+            let text = text(&table, unit);
+            assert!(text.contains(&format!("flour  1.50 {symbol}")), "{text}");
+            sound::balanced(&text);
+        }
+    }
+}
