@@ -1,7 +1,7 @@
 //! The balance of a book's doughs, each after all that it takes from.
 
 use levamen_formula::{
-    Book, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, Term, state,
+    Book, Composition, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, Term, state,
 };
 use levamen_language::Problem;
 use levamen_quantity::Exact;
@@ -11,18 +11,21 @@ use crate::aim::Aim;
 use crate::figures::Balance;
 use crate::linear::{Solver, Values};
 use crate::mixture::Mixture;
+use crate::order::{formula_of, groups};
 use crate::read::Reading;
 use crate::trouble;
 
 /// How deep batches that are built apart may stand in each other.
-const DEEPEST_APART: usize = 16;
+pub(crate) const DEEPEST_APART: usize = 16;
 
 /// Balances the doughs of one book; what is solved once is kept.
 #[derive(Debug)]
 pub struct Balancer<'b> {
-    book: &'b Book,
-    solved: FxHashMap<FormulaId, Result<Mixture, Vec<Problem>>>,
-    solver: Solver,
+    pub(crate) book: &'b Book,
+    pub(crate) solved: FxHashMap<FormulaId, Result<Mixture, Vec<Problem>>>,
+    /// What doughs that take from each other are made of: known before any of them is balanced.
+    pub(crate) steady: FxHashMap<FormulaId, Composition>,
+    pub(crate) solver: Solver,
 }
 
 /// A formula's facts and what they come to.
@@ -36,7 +39,7 @@ impl<'b> Balancer<'b> {
     /// A balancer of a book.
     #[must_use]
     pub fn new(book: &'b Book) -> Self {
-        Self { book, solved: FxHashMap::default(), solver: Solver::default() }
+        Self { book, solved: FxHashMap::default(), steady: FxHashMap::default(), solver: Solver::default() }
     }
 
     /// The book.
@@ -50,10 +53,10 @@ impl<'b> Balancer<'b> {
     /// The problems that keep it from being balanced: lines that contradict each other, figures that nothing
     /// settles, less than nothing of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
-        for next in self.sources_first(id) {
-            if !self.solved.contains_key(&next) {
-                let solved = self.mixture(next);
-                self.solved.insert(next, solved);
+        for group in groups(self.book, &[id], |id| !self.solved.contains_key(&id)) {
+            match group.as_slice() {
+                [one] => self.solve_one(*one),
+                circle => self.solve_circle(circle),
             }
         }
         match self.solved.get(&id) {
@@ -72,8 +75,8 @@ impl<'b> Balancer<'b> {
             // A source in trouble is reported by the dough that takes from it.
             let _ = self.balance(source);
         }
-        let Some(aim) = aim else { return self.balance_formula(formula, 0) };
-        let parts = self.parts(formula, 0)?;
+        let Some(aim) = aim else { return self.balance_formula(formula, 0, None) };
+        let parts = self.parts(formula, 0, None)?;
         let mut facts = self.facts(formula, &parts)?;
         let pantry = self.book.pantry();
         let grams = crate::aim::reach(aim, formula, &mut facts, pantry)?;
@@ -83,87 +86,74 @@ impl<'b> Balancer<'b> {
         Reading { solved: &solved, pantry, parts: &parts }.balance()
     }
 
-    /// A formula after all those that it takes from. Formulas that take from each other come in some order; the
-    /// one that is solved first then misses its source.
-    fn sources_first(&self, id: FormulaId) -> Vec<FormulaId> {
-        let mut order = Vec::new();
-        let mut seen = vec![id];
-        let mut path = vec![(id, false)];
-        while let Some((next, entered)) = path.pop() {
-            if entered {
-                order.push(next);
-                continue;
-            }
-            path.push((next, true));
-            let formula = self.book.entry(next).and_then(|entry| entry.formula.as_ref());
-            for (source, _) in formula.into_iter().flat_map(Formula::sources) {
-                if !self.solved.contains_key(&source) && !seen.contains(&source) {
-                    seen.push(source);
-                    path.push((source, false));
-                }
-            }
-        }
-        order
+    /// Solves one formula whose sources are solved.
+    pub(crate) fn solve_one(&mut self, id: FormulaId) {
+        let solved = self.mixture(id);
+        self.solved.insert(id, solved);
     }
 
     fn mixture(&mut self, id: FormulaId) -> Result<Mixture, Vec<Problem>> {
-        let formula = self.book.entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
-        let balance = self.balance_formula(formula, 0)?;
+        let formula = formula_of(self.book, id).ok_or_else(Vec::new)?;
+        let balance = self.balance_formula(formula, 0, None)?;
         self.to_mixture(balance, formula)
     }
 
-    fn to_mixture(&self, balance: Balance, formula: &Formula) -> Result<Mixture, Vec<Problem>> {
+    pub(crate) fn to_mixture(&self, balance: Balance, formula: &Formula) -> Result<Mixture, Vec<Problem>> {
         Mixture::new(balance, self.book.pantry()).ok_or_else(|| vec![trouble::weighs_nothing(formula)])
     }
 
-    /// Balances one formula whose sources are solved.
-    fn balance_formula(&mut self, formula: &Formula, depth: usize) -> Result<Balance, Vec<Problem>> {
-        let parts = self.parts(formula, depth)?;
+    /// Balances one formula whose sources are solved. `own` is what the dough's last batch is made of, where that is
+    /// known.
+    pub(crate) fn balance_formula(
+        &mut self,
+        formula: &Formula,
+        depth: usize,
+        own: Option<&Composition>,
+    ) -> Result<Balance, Vec<Problem>> {
+        let parts = self.parts(formula, depth, own)?;
         let solved = self.solve_formula(formula, &parts)?;
         let reading = Reading { solved: &solved, pantry: self.book.pantry(), parts: &parts };
         reading.balance()
     }
 
-    /// What is solved before a formula: its batches built apart, and its own last batch.
-    pub(crate) fn parts(&mut self, formula: &Formula, depth: usize) -> Result<Parts, Vec<Problem>> {
-        let mut parts = Parts::default();
+    /// What is solved before a formula: its own last batch, and its batches built apart.
+    pub(crate) fn parts(
+        &mut self,
+        formula: &Formula,
+        depth: usize,
+        own: Option<&Composition>,
+    ) -> Result<Parts, Vec<Problem>> {
+        let mut parts = Parts { last_batch: own.cloned(), ..Parts::default() };
+        if own.is_none() && formula.takes_own_piece() {
+            parts.last_batch = Some(self.last_batch(formula)?);
+        }
         for (id, stage) in formula.portioned() {
             if depth >= DEEPEST_APART {
                 return Err(vec![trouble::too_deep(stage)]);
             }
             if let Some(part) = formula.apart(id) {
-                let balance = self.balance_formula(&part, depth + 1)?;
+                let balance = self.balance_formula(&part, depth + 1, parts.last_batch.as_ref())?;
                 parts.apart.insert(id, self.to_mixture(balance, &part)?);
             }
-        }
-        if formula.takes_own_piece() {
-            parts.last_batch = Some(self.last_batch(formula, depth)?);
         }
         Ok(parts)
     }
 
-    /// The composition of the dough's own last batch. It is that of the dough: what `overall` alone says, and
-    /// otherwise what the dough is without the piece, since a piece of the same composition changes nothing.
-    fn last_batch(&mut self, formula: &Formula, depth: usize) -> Result<Mixture, Vec<Problem>> {
-        if let Some(alone) = formula.overall_alone()
-            && let Ok(balance) = self.balance_formula(&alone, depth + 1)
-        {
-            return self.to_mixture(balance, formula);
+    /// What a dough or culture is made of, where that is known.
+    pub(crate) fn composition(&self, id: FormulaId) -> Option<&Composition> {
+        match self.solved.get(&id) {
+            Some(Ok(mixture)) => Some(&mixture.composition),
+            Some(Err(_)) => None,
+            None => self.steady.get(&id),
         }
-        let fresh = formula.without_own_pieces();
-        let balance = self.balance_formula(&fresh, depth + 1)?;
-        self.to_mixture(balance, formula)
     }
 
     /// The facts of a formula whose parts are solved.
     fn facts(&self, formula: &Formula, parts: &Parts) -> Result<Facts, Vec<Problem>> {
         let composition = |item: Item| match item {
-            Item::Seed(id, _) | Item::Piece(id) => match self.solved.get(&id) {
-                Some(Ok(mixture)) => Some(&mixture.composition),
-                _ => None,
-            },
+            Item::Seed(id, _) | Item::Piece(id) => self.composition(id),
             Item::Stage(id) => parts.apart.get(&id).map(|mixture| &mixture.composition),
-            Item::OwnPiece => parts.last_batch.as_ref().map(|mixture| &mixture.composition),
+            Item::OwnPiece => parts.last_batch.as_ref(),
             Item::Ingredient(_) => None,
         };
         let made = parts.apart.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
@@ -194,7 +184,7 @@ impl<'b> Balancer<'b> {
 #[derive(Debug, Default)]
 pub(crate) struct Parts {
     pub apart: FxHashMap<StageId, Mixture>,
-    pub last_batch: Option<Mixture>,
+    pub last_batch: Option<Composition>,
 }
 
 /// The length of the direction: the whole flour is one; of a mixture without flour, its weight.

@@ -2,13 +2,16 @@
 
 mod aim;
 mod balancer;
+mod circle;
 mod compare;
 mod figures;
 mod linear;
 mod mixture;
 mod optimum;
+mod order;
 mod read;
 mod trouble;
+mod walk;
 mod why;
 
 pub use aim::Aim;

@@ -80,6 +80,12 @@ impl<'f> Task<'f> {
         Self { facts, known, without: &[], more: &[] }
     }
 
+    /// How many figures there are: those of the facts, and others that only the added rows speak of.
+    fn figures(&self) -> usize {
+        let added = self.more.iter().flatten().map(|(figure, _)| figure.index() + 1);
+        added.max().unwrap_or_default().max(self.facts.figures().len())
+    }
+
     /// The facts as rows of terms whose sum is zero.
     fn rows(&self) -> Rows<'f> {
         if self.without.is_empty() && self.more.is_empty() {

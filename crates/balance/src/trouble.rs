@@ -1,5 +1,6 @@
 //! Why a dough has no balance, in the baker's words.
 
+mod circle;
 mod conflict;
 mod free;
 mod shortage;
@@ -8,6 +9,7 @@ use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stag
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
+pub(crate) use circle::{Refusal, Step, no_steady_composition};
 pub(crate) use conflict::{contradiction, nothing_is_void};
 
 use crate::balancer::Solved;
@@ -71,6 +73,12 @@ pub(crate) fn words(figure: Figure, formula: &Formula, pantry: &Pantry) -> Strin
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             format!("`{}` in `{}`", line.map_or("what is taken", |line| &line.name), stage(in_stage))
         }
+        Figure::Held(in_stage, line, id) => {
+            format!("{} of {}", ingredient(id), words(Figure::Intake(in_stage, line), formula, pantry))
+        }
+        Figure::HeldFlour(in_stage, line) => {
+            format!("the flour of {}", words(Figure::Intake(in_stage, line), formula, pantry))
+        }
         Figure::OwnFlour(id) => format!("the flour weighed into `{}`", stage(id)),
         Figure::Content(id) => format!("the flour of `{}`", stage(id)),
         Figure::ContentWater(id) => format!("the water of `{}`", stage(id)),
@@ -89,7 +97,7 @@ pub(crate) fn place_of(figure: Figure, formula: &Formula) -> Place {
             let line = lines.into_iter().find(|line| line.item == Item::Ingredient(id));
             line.map_or(stage(in_stage), |line| line.place)
         }
-        Figure::Intake(in_stage, line) => {
+        Figure::Intake(in_stage, line) | Figure::Held(in_stage, line, _) | Figure::HeldFlour(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             line.map_or(stage(in_stage), |line| line.place)
         }

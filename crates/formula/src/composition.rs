@@ -10,9 +10,17 @@ pub struct Composition {
     parts: Vec<(IngredientId, Exact)>,
     flour: Exact,
     water: Exact,
+    is_open: bool,
 }
 
 impl Composition {
+    /// A composition that is still to be found: it may hold these ingredients, and nothing is known of how much.
+    #[must_use]
+    pub fn open(ingredients: &[IngredientId]) -> Self {
+        let parts = ingredients.iter().map(|id| (*id, Exact::ZERO)).collect();
+        Self { parts, is_open: true, ..Self::default() }
+    }
+
     /// The composition of a mixture from the weights of its ingredients; `None` where they weigh nothing.
     #[must_use]
     pub fn from_weights(
@@ -30,7 +38,13 @@ impl Composition {
             of_kind.map(|(_, share)| share).sum::<Exact>()
         };
         let (flour, water) = (sum_where(|known| known.is_flour), sum_where(crate::Ingredient::is_water));
-        (!parts.is_empty()).then_some(Self { parts, flour, water })
+        (!parts.is_empty()).then_some(Self { parts, flour, water, is_open: false })
+    }
+
+    /// Whether it is still to be found; its figures are then nothing.
+    #[must_use]
+    pub const fn is_open(&self) -> bool {
+        self.is_open
     }
 
     /// Grams of each ingredient in a gram.

@@ -66,27 +66,6 @@ impl Formula {
         })
     }
 
-    /// The dough without the pieces of its own last batch, and without stages that are nothing else.
-    #[must_use]
-    pub fn without_own_pieces(&self) -> Self {
-        let mut fresh = self.clone();
-        let mut kept = vec![true; fresh.stages.len()];
-        for index in 0..fresh.stages.len() {
-            let Some(stage) = fresh.stages.get_mut(index) else { continue };
-            let before = stage.lines.len();
-            stage.lines.retain(|line| match line.item {
-                Item::OwnPiece => false,
-                Item::Stage(child) => kept.get(child.index()) == Some(&true),
-                _ => true,
-            });
-            let emptied = stage.lines.is_empty() && before > 0;
-            if let Some(slot) = kept.get_mut(index) {
-                *slot = !emptied;
-            }
-        }
-        fresh.keep_stages(&kept)
-    }
-
     /// Whether a piece of the dough's own last batch goes into it.
     #[must_use]
     pub fn takes_own_piece(&self) -> bool {

@@ -10,6 +10,8 @@
 use levamen_formula::FigureId;
 use rustc_hash::FxHashMap;
 
+use crate::walk::Walk;
+
 /// A row and the figures in it that have no value yet.
 pub(super) struct Unsolved {
     pub row: usize,
@@ -113,99 +115,7 @@ impl Graph {
                 Some(row_of.get(*figure).copied().flatten())
             });
         }
-        walk.components
-    }
-}
-
-/// Tarjan's walk, with a stack of its own.
-struct Walk {
-    /// By row: the order in which it was entered.
-    entered: Vec<Option<usize>>,
-    /// By row: the earliest row on the stack that it reaches.
-    reaches: Vec<usize>,
-    on_stack: Vec<bool>,
-    stack: Vec<usize>,
-    count: usize,
-    components: Vec<Vec<usize>>,
-}
-
-impl Walk {
-    fn new(rows: usize) -> Self {
-        Self {
-            entered: vec![None; rows],
-            reaches: vec![usize::MAX; rows],
-            on_stack: vec![false; rows],
-            stack: Vec::new(),
-            count: 0,
-            components: Vec::new(),
-        }
-    }
-
-    /// Walks from a row. `neighbour` tells the n-th row that a row leans on: `None` past the last, and `Some(None)` where it
-    /// leans on nothing that can be solved.
-    fn from(&mut self, start: usize, neighbour: impl Fn(usize, usize) -> Option<Option<usize>>) {
-        if self.is_entered(start) {
-            return;
-        }
-        self.enter(start);
-        let mut path: Vec<(usize, usize)> = vec![(start, 0)];
-        while let Some((row, next)) = path.last_mut() {
-            let (row, index) = (*row, *next);
-            *next += 1;
-            match neighbour(row, index) {
-                Some(Some(other)) if !self.is_entered(other) => {
-                    self.enter(other);
-                    path.push((other, 0));
-                }
-                Some(Some(other)) if self.on_stack.get(other) == Some(&true) => {
-                    let entered = self.entered.get(other).copied().flatten();
-                    self.lower(row, entered.unwrap_or(usize::MAX));
-                }
-                Some(_) => {}
-                None => {
-                    path.pop();
-                    let reached = self.reaches.get(row).copied().unwrap_or(usize::MAX);
-                    if let Some((parent, _)) = path.last() {
-                        self.lower(*parent, reached);
-                    }
-                    if self.entered.get(row).copied().flatten() == Some(reached) {
-                        self.close(row);
-                    }
-                }
-            }
-        }
-    }
-
-    fn is_entered(&self, row: usize) -> bool {
-        self.entered.get(row).is_some_and(Option::is_some)
-    }
-
-    fn enter(&mut self, row: usize) {
-        if let (Some(entered), Some(reaches), Some(on_stack)) =
-            (self.entered.get_mut(row), self.reaches.get_mut(row), self.on_stack.get_mut(row))
-        {
-            (*entered, *reaches, *on_stack) = (Some(self.count), self.count, true);
-        }
-        self.count += 1;
-        self.stack.push(row);
-    }
-
-    fn lower(&mut self, row: usize, reached: usize) {
-        if let Some(reaches) = self.reaches.get_mut(row) {
-            *reaches = (*reaches).min(reached);
-        }
-    }
-
-    /// Takes a finished group from the stack.
-    fn close(&mut self, row: usize) {
-        let from = self.stack.iter().rposition(|other| *other == row).unwrap_or(0);
-        let component = self.stack.split_off(from);
-        for row in &component {
-            if let Some(on_stack) = self.on_stack.get_mut(*row) {
-                *on_stack = false;
-            }
-        }
-        self.components.push(component);
+        walk.into_components()
     }
 }
 

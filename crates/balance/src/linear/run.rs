@@ -26,7 +26,7 @@ pub(crate) struct Run<'f> {
 impl<'f> Run<'f> {
     /// A run over the numbers of a task.
     pub fn new(task: &Task<'f>, slots: u32) -> Self {
-        let mut values = vec![None; task.facts.figures().len()];
+        let mut values = vec![None; task.figures()];
         for (figure, value) in task.known {
             if let Some(slot) = values.get_mut(figure.index()) {
                 *slot = Some(value.clone());

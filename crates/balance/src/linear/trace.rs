@@ -69,7 +69,7 @@ struct Tracer<'f> {
 impl<'f> Tracer<'f> {
     fn new(task: &Task<'f>) -> Self {
         let run = Run::new(task, 0);
-        let mut rows_of = vec![Vec::new(); task.facts.figures().len()];
+        let mut rows_of = vec![Vec::new(); task.figures()];
         let mut uses = Vec::with_capacity(run.rows());
         for row in 0..run.rows() {
             let terms = run.row(to_u32(row));

@@ -54,7 +54,7 @@ impl Apart {
         let name = asked.stage().and_then(|id| formula.stage(id)).map(|stage| &stage.name);
         let inside =
             part.stages().find(|(_, own)| Some(&own.name) == name).map(|(id, _)| id).ok_or_else(Vec::new)?;
-        let parts = balancer.parts(&part, depth + 1)?;
+        let parts = balancer.parts(&part, depth + 1, frame.parts.last_batch.as_ref())?;
         let solved = balancer.solve_formula(&part, &parts)?;
         let mut inner = Frame::of_dough(frame.book, &solved, &parts);
         let per_batch = Exact::ONE.checked_div(&inner.value(Figure::Dough)).unwrap_or_default();

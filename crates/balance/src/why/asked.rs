@@ -16,7 +16,7 @@ pub(super) fn explain(
     formula: &Formula,
     asked: Asked,
 ) -> Result<Reason, Vec<Problem>> {
-    let parts = balancer.parts(formula, 0)?;
+    let parts = balancer.parts(formula, 0, None)?;
     let solved = balancer.solve_formula(formula, &parts)?;
     let frame = Frame::of_dough(balancer.book(), &solved, &parts);
     explain_in(balancer, &frame, asked, 0)

@@ -23,6 +23,9 @@ pub(super) fn name(figure: Figure, formula: &Formula, pantry: &Pantry, facts: &F
             let what = known.map_or("an ingredient", |known| known.name.as_str());
             net(&format!("{what} in {}", stage(id)), weighed.as_ref())
         }
+        Figure::Held(id, index, _) | Figure::HeldFlour(id, index) => {
+            format!("a part of {} in {}", line(id, index), stage(id))
+        }
         Figure::Intake(id, index) => net(&format!("{} in {}", line(id, index), stage(id)), facts.gross(id)),
         Figure::OwnFlour(id) => net(&format!("flour in {}", stage(id)), facts.gross(id)),
         Figure::Content(id) => format!("flour of {}", stage(id)),

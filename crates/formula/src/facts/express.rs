@@ -145,7 +145,11 @@ impl Speaker<'_> {
         let own = within.map(|(id, _)| (Figure::OwnFlour(id), Exact::ONE));
         let brought =
             self.intakes.iter().filter(|intake| intake.stays() && intake.item.stage().is_none_or(&does));
-        own.chain(brought.map(|intake| (intake.figure(), intake.flour.clone()))).collect()
+        let mut sum: Sum = own.collect();
+        for intake in brought {
+            intake.push_flour(&mut sum);
+        }
+        sum
     }
 
     fn seeds(&self, wanted: impl Fn(&Intake) -> bool) -> Sum {

@@ -5,7 +5,7 @@ use levamen_quantity::Exact;
 use super::Figure;
 use crate::composition::Composition;
 use crate::formula::{Formula, Item, LeftOver, StageId};
-use crate::pantry::IngredientId;
+use crate::pantry::{Ingredient, IngredientId, Pantry};
 
 /// The factors between what is weighed into each stage and what of it reaches the dough.
 #[derive(Debug, Clone, Default)]
@@ -18,7 +18,7 @@ pub(crate) struct Layout {
     goes_on_as: Vec<Option<StageId>>,
 }
 
-/// A line that takes a portion of something whose composition is known.
+/// A line that takes a portion of something with a composition of its own.
 #[derive(Debug, Clone)]
 pub struct Intake {
     /// The stage that takes it.
@@ -32,9 +32,16 @@ pub struct Intake {
     /// Added water in a gram of it.
     pub water: Exact,
     parts: Vec<(IngredientId, Exact)>,
+    is_open: bool,
 }
 
 impl Intake {
+    /// Whether what it takes has a composition that is still to be found.
+    #[must_use]
+    pub const fn is_open(&self) -> bool {
+        self.is_open
+    }
+
     /// Whether its flour and water count in the dough.
     #[must_use]
     pub const fn stays(&self) -> bool {
@@ -49,6 +56,33 @@ impl Intake {
 
     pub(super) fn figure(&self) -> Figure {
         Figure::Intake(self.stage, self.line)
+    }
+
+    /// Adds its flour to the parts of a sum.
+    pub(super) fn push_flour(&self, sum: &mut Vec<(Figure, Exact)>) {
+        if self.is_open {
+            sum.push((Figure::HeldFlour(self.stage, self.line), Exact::ONE));
+        } else if !self.flour.is_zero() {
+            sum.push((self.figure(), self.flour.clone()));
+        }
+    }
+
+    /// Adds its water to the parts of a sum.
+    pub(super) fn push_water(&self, sum: &mut Vec<(Figure, Exact)>, pantry: &Pantry) {
+        if self.is_open {
+            let is_water = |id| pantry.get(id).is_some_and(Ingredient::is_water);
+            sum.extend(self.holds().filter(|(id, _)| is_water(*id)).map(|(_, part)| part));
+        } else if !self.water.is_zero() {
+            sum.push((self.figure(), self.water.clone()));
+        }
+    }
+
+    /// Each ingredient that it holds, and how much as the part of a sum.
+    pub(super) fn holds(&self) -> impl Iterator<Item = (IngredientId, (Figure, Exact))> {
+        self.parts.iter().map(|(id, share)| {
+            let open = || (Figure::Held(self.stage, self.line, *id), Exact::ONE);
+            (*id, if self.is_open { open() } else { (self.figure(), share.clone()) })
+        })
     }
 }
 
@@ -97,7 +131,7 @@ impl Layout {
     /// The portions that the dough's own stages take, each with what it is made of.
     ///
     /// # Errors
-    /// The first item whose composition is not known.
+    /// The first item that has no composition.
     pub(crate) fn intakes<'c>(
         &self,
         formula: &Formula,
@@ -121,6 +155,7 @@ impl Layout {
                         flour: composition.flour().clone(),
                         water: composition.water().clone(),
                         parts: composition.parts().to_vec(),
+                        is_open: composition.is_open(),
                     });
                 }
             }

@@ -71,8 +71,10 @@ impl Speaker<'_> {
         let portions: Vec<_> = self.intakes.iter().filter(|intake| intake.item == Item::Stage(id)).collect();
         let weights: Vec<(Figure, Exact)> =
             portions.iter().map(|intake| (intake.figure(), Exact::ONE)).collect();
-        let flour = portions.iter().map(|intake| (intake.figure(), intake.flour.clone()));
-        let flour: Vec<(Figure, Exact)> = flour.collect();
+        let mut flour = Vec::new();
+        for intake in &portions {
+            intake.push_flour(&mut flour);
+        }
         if let Some(takes) = &stage.takes {
             self.amount(&flour, takes, None);
         }

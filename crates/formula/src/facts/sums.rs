@@ -35,6 +35,19 @@ impl<'f> Speaker<'f> {
         self.facts.sum(Figure::Dough, &[(Figure::Weight(last), Exact::ONE)]);
         self.facts.sum(Figure::Water, &[(Figure::ContentWater(last), Exact::ONE)]);
         self.rows();
+        for intake in self.intakes.iter().filter(|intake| intake.is_open() && intake.stays()) {
+            self.held_sums(intake);
+        }
+    }
+
+    /// What is taken is the sum of what it holds, where that is still to be found.
+    fn held_sums(&mut self, intake: &Intake) {
+        let is_flour = |id| self.pantry.get(id).is_some_and(|known| known.is_flour);
+        let held: Vec<(Figure, Exact)> = intake.holds().map(|(_, part)| part).collect();
+        let flour = intake.holds().filter(|(id, _)| is_flour(*id)).map(|(_, part)| part);
+        let flour: Vec<(Figure, Exact)> = flour.collect();
+        self.facts.sum(intake.figure(), &held);
+        self.facts.sum(Figure::HeldFlour(intake.stage, intake.line), &flour);
     }
 
     /// Flour, water and weight of one stage.
@@ -55,8 +68,8 @@ impl<'f> Speaker<'f> {
         }
         for intake in self.intakes.iter().filter(|intake| intake.stage == id) {
             if intake.stays() {
-                push_part(&mut flour, intake.figure(), &intake.flour);
-                push_part(&mut water, intake.figure(), &intake.water);
+                intake.push_flour(&mut flour);
+                intake.push_water(&mut water, self.pantry);
             }
             weight.push((intake.figure(), Exact::ONE));
         }
@@ -119,8 +132,7 @@ impl<'f> Speaker<'f> {
             parts.extend(weighed.map(|id| (id, Some((Figure::Cell(stage, id), Exact::ONE)))));
         }
         for intake in self.intakes.iter().filter(|intake| intake.stays()) {
-            let taken = intake.parts().iter();
-            parts.extend(taken.map(|(id, share)| (*id, Some((intake.figure(), share.clone())))));
+            parts.extend(intake.holds().map(|(id, part)| (id, Some(part))));
         }
         // What is listed, or something is a share of, and nothing weighs is a row too: one of nothing.
         let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
@@ -191,12 +203,6 @@ impl<'f> Speaker<'f> {
             Item::Stage(child) if facts.is_within(child) => Some((child, line)),
             _ => None,
         })
-    }
-}
-
-fn push_part(parts: &mut Vec<(Figure, Exact)>, figure: Figure, share: &Exact) {
-    if !share.is_zero() {
-        parts.push((figure, share.clone()));
     }
 }
 

@@ -28,7 +28,9 @@ impl<'t> Resolver<'_, 't> {
     ) -> Option<Amount> {
         let measure = match &amount.kind {
             AmountKind::Percent { percent, of: None } => {
-                if needs_basis(within, item) {
+                // The feeding of a culture is on its own flour, and so is its seed.
+                let is_fed = self.draft.is_culture && matches!(item, Item::Seed(..) | Item::OwnPiece);
+                if needs_basis(within, item) && !is_fed {
                     let problem = self.bare_share(name, item, percent, amount.span);
                     self.report(problem);
                     return None;

@@ -1,6 +1,6 @@
 //! What a line weighs: an ingredient, another stage, the seed of a culture, a piece of a dough.
 
-use levamen_language::{AmountKind, From, Name, Origin, Problem, SeedFate, Span, Weigh, nearest};
+use levamen_language::{AmountKind, From, Name, Origin, Place, Problem, SeedFate, Span, Weigh, nearest};
 use levamen_quantity::Exact;
 
 use super::amounts::Within;
@@ -58,12 +58,8 @@ impl<'t> Resolver<'_, 't> {
         let (name, item) = self.origin(from)?;
         if let (Item::Seed(_, SeedFate::GivenBack), Within::Stage(StageKind::FinalDough)) = (item, within) {
             let place = self.place(from.seed.map_or(span, |(_, words)| words));
-            self.report(
-                Problem::error("nothing-to-give-back", "nothing can be given back from the final dough")
-                    .at(place, "this culture goes straight into the final dough")
-                    .help("build a stage from it, and let the stage give it back")
-                    .help("or leave out `given back`: the culture then counts in the whole"),
-            );
+            let problem = self.nothing_to_give_back(place);
+            self.report(problem);
             return None;
         }
         let amount = match &from.amount {
@@ -71,6 +67,18 @@ impl<'t> Resolver<'_, 't> {
             None => None,
         };
         Some(Line { name: shared(name.text), item, amount, place: self.place(span) })
+    }
+
+    fn nothing_to_give_back(&self, place: Place) -> Problem {
+        if self.draft.is_culture {
+            return Problem::error("nothing-to-give-back", "nothing can be given back from a culture")
+                .at(place, "this seed becomes part of the culture")
+                .help("leave out `given back`");
+        }
+        Problem::error("nothing-to-give-back", "nothing can be given back from the final dough")
+            .at(place, "this culture goes straight into the final dough")
+            .help("build a stage from it, and let the stage give it back")
+            .help("or leave out `given back`: the culture then counts in the whole")
     }
 
     fn origin(&mut self, from: &From<'t>) -> Option<(Name<'t>, Item)> {

@@ -61,7 +61,7 @@ pub(crate) fn wrong_place<'t>(at: &'t str, first: &str, section: Section) -> Fau
     let belongs = match first {
         "takes" | "weighs" | "left over" => Some("a `stage`"),
         "loses" => Some("a scald or a soaker"),
-        "from" => Some("a `stage` or `final dough`"),
+        "from" => Some("a `stage`, a `culture` or `final dough`"),
         "hydration" => Some("`overall` or a `stage`"),
         "ripens" => Some("a `stage` or a `culture`"),
         "holds" | "density" | "source" => Some("an `ingredient`"),

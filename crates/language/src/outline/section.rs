@@ -34,7 +34,7 @@ impl Section {
     /// The forms of the facts that may stand here.
     pub(crate) const fn facts(self) -> &'static str {
         match self {
-            Self::Culture => "NAME AMOUNT, `ripens` and `note`",
+            Self::Culture => "NAME AMOUNT, `from`, `ripens` and `note`",
             Self::Ingredient => "`flour`, `holds`, `density`, `source` and `note`",
             Self::Scale => "`division`, `capacity` and `note`",
             Self::Overall => "NAME AMOUNT, `hydration` and `note`",
@@ -50,7 +50,7 @@ impl Section {
     pub(crate) const fn holds(self, statement: &Statement<'_>) -> bool {
         use Statement as S;
         match self {
-            Self::Culture => matches!(statement, S::Weigh(_) | S::Ripens(_) | S::Note(_)),
+            Self::Culture => matches!(statement, S::Weigh(_) | S::From(_) | S::Ripens(_) | S::Note(_)),
             Self::Ingredient => {
                 matches!(statement, S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_))
             }

@@ -1,0 +1,143 @@
+//! Which loop of a circle has no steady composition.
+
+use std::collections::VecDeque;
+
+use levamen_formula::{Composition, Formula, FormulaId};
+use levamen_language::Problem;
+use levamen_quantity::Exact;
+
+use super::joint::Reason;
+use super::members::{Circle, Link};
+use crate::balancer::Balancer;
+use crate::trouble::{self, Refusal, Step};
+
+impl Balancer<'_> {
+    /// Says why a circle has no steady composition: the trouble of one of its doughs, or a loop spelled out.
+    pub(super) fn refuse(
+        &mut self,
+        circle: &Circle<'_>,
+        formulas: &[(Option<FormulaId>, &Formula)],
+        reason: Reason,
+    ) -> (Option<FormulaId>, Vec<Problem>) {
+        if let Some(own) = self.own_trouble(circle, formulas) {
+            return own;
+        }
+        let (refusal, steps) = match reason {
+            Reason::Mixed => (Refusal::Mixed, circle.mixed_loop()),
+            Reason::Open(members) => (Refusal::NothingFresh, circle.open_loop(&members)),
+            Reason::ContradictsItself | Reason::CannotHold => {
+                (Refusal::CannotHold, circle.shortest_loop(0, 0))
+            }
+        };
+        let id = formulas.first().and_then(|(id, _)| *id);
+        (id, vec![trouble::no_steady_composition(refusal, &circle.spell_out(&steps))])
+    }
+
+    /// The troubles that a dough of the circle has whatever the others are made of: its lines contradict each other, or
+    /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same weight of
+    /// everything.
+    fn own_trouble(
+        &mut self,
+        circle: &Circle<'_>,
+        formulas: &[(Option<FormulaId>, &Formula)],
+    ) -> Option<(Option<FormulaId>, Vec<Problem>)> {
+        let parts = circle.ingredients.iter().map(|ingredient| (*ingredient, Exact::ONE));
+        let supposed = Composition::from_weights(parts, self.book.pantry())?;
+        for (id, _) in formulas {
+            self.steady.extend(id.map(|id| (id, supposed.clone())));
+        }
+        let own = circle.members.iter().zip(formulas).find_map(|(member, (id, formula))| {
+            let problems = self.balance_formula(formula, 0, Some(&supposed)).err()?;
+            let is_open = problems.iter().all(|problem| problem.code == "not-settled");
+            (is_open || member.contradicts_itself).then_some((*id, problems))
+        });
+        for id in formulas.iter().filter_map(|(id, _)| *id) {
+            self.steady.remove(&id);
+        }
+        own
+    }
+}
+
+/// A member and the index of one of its links.
+type At = (usize, usize);
+
+impl<'f> Circle<'f> {
+    fn links(&self, member: usize) -> &[Link] {
+        self.members.get(member).map(|member| member.links.as_slice()).unwrap_or_default()
+    }
+
+    /// A loop through a link that is not known by its weight.
+    fn mixed_loop(&self) -> Vec<At> {
+        let places = (0..self.members.len()).flat_map(|member| {
+            self.links(member).iter().enumerate().map(move |(index, link)| ((member, index), link))
+        });
+        let (member, index) =
+            places.filter(|(_, link)| link.weight.is_none()).map(|(at, _)| at).next().unwrap_or_default();
+        self.shortest_loop(member, index)
+    }
+
+    /// A loop of members of which it is free what they are made of: each of them leans on another one.
+    fn open_loop(&self, open: &[usize]) -> Vec<At> {
+        let mut walked: Vec<At> = Vec::new();
+        let mut next = open.first().copied();
+        while let Some(member) = next {
+            if let Some(start) = walked.iter().position(|(known, _)| *known == member) {
+                walked.drain(..start);
+                return walked;
+            }
+            let mut links = self.links(member).iter().enumerate();
+            let link = links.find(|(_, link)| open.binary_search(&link.to).is_ok());
+            walked.extend(link.map(|(index, _)| (member, index)));
+            next = link.map(|(_, link)| link.to);
+        }
+        self.shortest_loop(open.first().copied().unwrap_or_default(), 0)
+    }
+
+    /// The shortest loop that begins with a link.
+    fn shortest_loop(&self, member: usize, link: usize) -> Vec<At> {
+        let Some(first) = self.links(member).get(link) else { return Vec::new() };
+        // By member: the link by which it was reached.
+        let mut reached: Vec<Option<At>> = vec![None; self.members.len()];
+        let mut queue = VecDeque::from([first.to]);
+        while reached.get(member) == Some(&None)
+            && let Some(next) = queue.pop_front()
+        {
+            for (index, link) in self.links(next).iter().enumerate() {
+                if let Some(slot) =
+                    reached.get_mut(link.to).filter(|slot| slot.is_none() && link.to != first.to)
+                {
+                    *slot = Some((next, index));
+                    queue.push_back(link.to);
+                }
+            }
+        }
+        let mut steps = Vec::new();
+        let mut back = member;
+        while back != first.to
+            && let Some((from, index)) = reached.get(back).copied().flatten()
+        {
+            steps.push((from, index));
+            back = from;
+        }
+        steps.push((member, link));
+        steps.reverse();
+        steps
+    }
+
+    /// The steps of a loop in words and places.
+    fn spell_out(&self, steps: &[At]) -> Vec<Step<'_>> {
+        let step = |(at, index): &At| {
+            let member = self.members.get(*at)?;
+            let link = member.links.get(*index)?;
+            let line = member.formula.stage(link.stage)?.lines.get(link.line as usize)?;
+            let source = self.members.get(link.to)?;
+            let by = match (&link.weight, &link.flour) {
+                (None, None) => "by neither weight nor flour",
+                (None, Some(_)) => "by its flour",
+                (Some(_), _) => "by weight",
+            };
+            Some(Step { taker: &member.formula.name, source: &source.formula.name, place: line.place, by })
+        };
+        steps.iter().filter_map(step).collect()
+    }
+}
