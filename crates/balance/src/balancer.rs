@@ -162,7 +162,11 @@ impl<'b> Balancer<'b> {
             .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])
     }
 
-    pub(crate) fn solve_formula<'f>(&mut self, formula: &'f Formula, parts: &Parts) -> Result<Solved<'f>, Vec<Problem>> {
+    pub(crate) fn solve_formula<'f>(
+        &mut self,
+        formula: &'f Formula,
+        parts: &Parts,
+    ) -> Result<Solved<'f>, Vec<Problem>> {
         let pantry = self.book.pantry();
         let facts = self.facts(formula, parts)?;
         let unit = unit(formula, &facts, pantry);

@@ -61,7 +61,7 @@ impl Balancer<'_> {
 /// A member and the index of one of its links.
 type At = (usize, usize);
 
-impl<'f> Circle<'f> {
+impl Circle<'_> {
     fn links(&self, member: usize) -> &[Link] {
         self.members.get(member).map(|member| member.links.as_slice()).unwrap_or_default()
     }
