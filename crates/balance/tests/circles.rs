@@ -1,5 +1,9 @@
 //! Doughs that take from each other: worked by hand, mixed again from their parts, and baked until they are steady.
 
+#![allow(clippy::unwrap_used, reason = "a test may fail")]
+
+use std::fmt::Write as _;
+
 use levamen_balance::{Balance, Balancer};
 use levamen_formula::{Book, FormulaId};
 use levamen_language::{Problem, TextId};
@@ -311,12 +315,13 @@ fn a_long_chain_of_doughs() {
     const DOUGHS: u32 = 100;
     let mut text = String::new();
     for number in 0..DOUGHS {
-        text += &format!(
+        let _ = write!(
+            text,
             "dough Chain-{number}\n\nfinal dough\n  flour  100 g\n  water  {} g\n",
             50 + number % 31
         );
         if number + 1 < DOUGHS {
-            text += &format!("  from Chain-{}  25 g\n", number + 1);
+            let _ = write!(text, "  from Chain-{}  25 g\n", number + 1);
         }
     }
     let book = read(&text);
