@@ -1,6 +1,6 @@
 //! Doughs that take from each other: worked by hand, mixed again from their parts, and baked until they are steady.
 
-#![allow(clippy::unwrap_used, reason = "a test may fail")]
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
 use std::fmt::Write as _;
 
@@ -321,7 +321,7 @@ fn a_long_chain_of_doughs() {
             50 + number % 31
         );
         if number + 1 < DOUGHS {
-            let _ = write!(text, "  from Chain-{}  25 g\n", number + 1);
+            let _ = writeln!(text, "  from Chain-{}  25 g", number + 1);
         }
     }
     let book = read(&text);
