@@ -10,10 +10,6 @@ use proptest::prelude::*;
 
 fn check(text: &str, seed: u64) -> Result<(), TestCaseError> {
     let text = damaged(text, seed);
-    // What a piece of the dough's own last batch is made of is checked where nothing has slipped.
-    if text.contains("this dough") {
-        return Ok(());
-    }
     verified(&text).map(drop).map_err(|wrong| TestCaseError::fail(format!("{wrong}\n\n{text}")))
 }
 
