@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 """Solves the dense systems of the workload with numerical libraries, for comparison with `cargo bench --bench solve`.
 
-    LEVAMEN_SYSTEMS=/tmp/systems.bin cargo bench -p levamen-balance --bench solve
+    LEVAMEN_SYSTEMS=systems.bin cargo bench -p levamen-balance --bench solve
     pip install numpy scipy sympy        # scipy brings HiGHS
-    python3 crates/balance/benches/peers.py /tmp/systems.bin
+    python3 crates/balance/benches/peers.py systems.bin
 
 Each peer gets the matrices ready made, as the exact solver gets its facts; times are medians of some runs.
 """

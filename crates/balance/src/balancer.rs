@@ -168,10 +168,14 @@ impl<'b> Balancer<'b> {
         parts: &Parts,
     ) -> Result<Solved<'f>, Vec<Problem>> {
         let pantry = self.book.pantry();
-        let facts = self.facts(formula, parts)?;
+        let mut facts = self.facts(formula, parts)?;
         let unit = unit(formula, &facts, pantry);
         let known: Vec<Term> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
-        let values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
+        let mut values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
+        let is_open = values.as_ref().is_some_and(|values| trouble::leaves_open(&facts, values));
+        if is_open && facts.tie_weights_to_batch() {
+            values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
+        }
         match values.filter(|values| trouble::nothing_is_void(&facts, values, &[])) {
             Some(values) => {
                 let solved = Solved { formula, facts, values };

@@ -13,6 +13,7 @@ pub(crate) use circle::{Refusal, Step, no_steady_composition};
 pub(crate) use conflict::{contradiction, nothing_is_void};
 
 use crate::balancer::Solved;
+use crate::linear::Values;
 
 /// Looks for figures that nothing settles and for less than nothing of something.
 pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Result<(), Vec<Problem>> {
@@ -97,7 +98,9 @@ pub(crate) fn place_of(figure: Figure, formula: &Formula) -> Place {
             let line = lines.into_iter().find(|line| line.item == Item::Ingredient(id));
             line.map_or(stage(in_stage), |line| line.place)
         }
-        Figure::Intake(in_stage, line) | Figure::Held(in_stage, line, _) | Figure::HeldFlour(in_stage, line) => {
+        Figure::Intake(in_stage, line)
+        | Figure::Held(in_stage, line, _)
+        | Figure::HeldFlour(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             line.map_or(stage(in_stage), |line| line.place)
         }
@@ -120,6 +123,11 @@ pub(crate) fn percent(share: &Exact) -> String {
     let percent = share * &Exact::HUNDRED;
     let exact = percent.to_decimal_string();
     if exact.len() <= 8 { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
+}
+
+/// Whether a figure that the dough must have is left open.
+pub(crate) fn leaves_open(facts: &Facts, values: &Values) -> bool {
+    needed(facts).any(|(_, id)| values.get(id).is_none())
 }
 
 /// The figures that a dough must have: what every line weighs, and what is made.

@@ -299,3 +299,21 @@ stage rye sour
     assert_eq!(grams(&balance.stages[1].left_over), "25");
     assert_eq!(balance.hydration.percent(), Exact::from(80));
 }
+
+#[test]
+fn a_weight_among_percentages_is_of_the_batch_that_is_made() {
+    let balance = balance(
+        "
+dough Salted by weight
+
+final dough
+  flour  100 %
+  water   65 %
+  salt   330 g
+
+make 16.5 kg of flour
+",
+    )
+    .unwrap();
+    assert_eq!(overall(&balance), ["flour 100", "water 65", "salt 2"]);
+}

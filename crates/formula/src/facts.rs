@@ -229,6 +229,17 @@ impl Facts {
         self.layout.goes_on_as(stage)
     }
 
+    /// States that the weights of the text are weights of the batch that its `make` line asks for. Returns whether
+    /// that says anything: there are weights, and there is such a line.
+    ///
+    /// A recipe in weights has a size of its own and must not be tied to the batch; a dough in percentages with a
+    /// weight or two in it has none.
+    pub fn tie_weights_to_batch(&mut self) -> bool {
+        let (Some(gram), Some(_)) = (self.id(Figure::Gram), self.id(Figure::BatchGram)) else { return false };
+        self.add(&[(Figure::Gram, Exact::ONE)], &[(Figure::BatchGram, Exact::ONE)], Origin::Sum(gram));
+        true
+    }
+
     /// The id of a figure, which is made known where it is new.
     fn figure(&mut self, figure: Figure) -> FigureId {
         let next = FigureId(u32::try_from(self.figures.len()).unwrap_or(u32::MAX));

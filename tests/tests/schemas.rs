@@ -1,0 +1,61 @@
+//! What the JSON of every demo dough is, and what the schemas in `docs/schemas` say it is, by an independent validator.
+
+use std::fs;
+use std::path::Path;
+
+use jsonschema::Validator;
+use levamen_balance::Balancer;
+use levamen_formula::{Book, Role};
+use levamen_language::TextId;
+use levamen_sheets::{Entry, Sheet, json};
+use serde_json::{Value, json as value};
+
+fn root() -> &'static Path {
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+}
+
+fn validator(name: &str) -> Validator {
+    let path = root().join("docs/schemas").join(name).with_extension("json");
+    let schema: Value = serde_json::from_str(&fs::read_to_string(path).expect("a schema")).expect("JSON");
+    jsonschema::validator_for(&schema).expect("a valid schema")
+}
+
+fn assert_valid(validator: &Validator, instance: &Value) {
+    let errors: Vec<String> = validator.iter_errors(instance).map(|error| error.to_string()).collect();
+    assert!(errors.is_empty(), "{errors:?}\n{instance:#}");
+}
+
+/// The texts of the demo book.
+fn texts() -> Vec<String> {
+    let files = fs::read_dir(root().join("formulas")).expect("the demo book");
+    let mut files: Vec<_> = files.map(|file| file.expect("a file").path()).collect();
+    files.sort();
+    files.iter().map(|file| fs::read_to_string(file).expect("a text")).collect()
+}
+
+#[test]
+fn every_demo_dough_is_as_its_schema_says() {
+    let texts = texts();
+    let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
+    let (book, problems) = Book::read(&[&layer]);
+    assert!(problems.is_empty(), "{problems:?}");
+    let (formula, sheet, list) = (validator("formula"), validator("sheet"), validator("list"));
+    let mut balancer = Balancer::new(&book);
+    let mut items = Vec::new();
+    for (id, entry) in book.entries().filter(|(_, entry)| entry.role == Role::Dough) {
+        let balance = balancer.balance(id).expect("a balance").clone();
+        let batch = balance.batch();
+        assert_valid(&formula, &value!(json::Formula::from(&batch)));
+        assert_valid(&sheet, &value!(json::Sheet::from(&Sheet::new(&batch, &book.scales()))));
+        let entry = Entry { dough: &entry.name, file: "a.dough", balance: Some(&balance) };
+        items.push(value!(json::ListItem::from(&entry)));
+    }
+    assert!(items.len() > 15);
+    assert_valid(&list, &Value::Array(items));
+}
+
+#[test]
+fn a_schema_refuses_what_is_not_of_its_kind() {
+    assert!(!validator("formula").is_valid(&value!({ "dough": "A" })));
+    assert!(!validator("list").is_valid(&value!({})));
+}
