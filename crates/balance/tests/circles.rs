@@ -51,6 +51,40 @@ final dough
     assert_eq!(overall(text, "Two"), ["flour 100", "water 885/13"]);
 }
 
+/// The example of the method, with the arithmetic there.
+#[test]
+fn white_and_brown_bread() {
+    let text = "
+dough White bread
+
+final dough
+  white flour  1000 g
+  water         650 g
+  salt           20 g
+  from Brown bread  200 g
+
+dough Brown bread
+
+final dough
+  white flour      400 g
+  wholemeal flour  600 g
+  water            720 g
+  salt              20 g
+  from White bread  300 g
+";
+    let flour = 2_120_000 + 120_000;
+    let percent = |part: i64| format!("{:?}", Exact::ratio(100 * part, flour).unwrap());
+    assert_eq!(
+        overall(text, "White bread"),
+        [
+            format!("white flour {}", percent(2_120_000)),
+            format!("wholemeal flour {}", percent(120_000)),
+            format!("water {}", percent(1_470_000)),
+            format!("salt {}", percent(44_800)),
+        ]
+    );
+}
+
 /// For a gram of flour: r1 = 0.8 · fresh 1 + 0.2 · r2 and r2 = 0.9 · fresh 2 + 0.1 · r1, so 0.98 · r1 =
 /// 0.8 · fresh 1 + 0.18 · fresh 2. Water: 0.48 + 0.126 = 0.606, salt: 0.016; and 0.98 · r2 = 0.9 · fresh 2 + 0.08 · fresh 1:
 /// water 0.63 + 0.048 = 0.678, salt 0.0016.
