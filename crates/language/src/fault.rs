@@ -35,6 +35,11 @@ impl<'t> Fault<'t> {
         self.0.problem.code == code
     }
 
+    /// Whether it says already how to mend it.
+    pub(crate) fn is_helped(&self) -> bool {
+        !self.0.problem.help.is_empty()
+    }
+
     /// The words at fault.
     pub(crate) const fn words(&self) -> &'t str {
         self.0.at

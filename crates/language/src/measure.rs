@@ -95,6 +95,14 @@ pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
     Ok(None)
 }
 
+/// A name and an amount that stand together without a space: `water60%`.
+pub(crate) fn run_together(text: &str) -> Option<(&str, &str)> {
+    let digits = text.char_indices().filter(|(_, letter)| letter.is_ascii_digit());
+    digits.map(|(at, _)| text.split_at(at)).find(|(name, amount)| {
+        name.ends_with(char::is_alphabetic) && measure(amount).is_ok_and(|(after, _)| trim(after).is_empty())
+    })
+}
+
 /// Refuses a number whose unit is missing or miswritten.
 ///
 /// A number may belong to a name, so only what is hardly anything else is a fault: a miswritten unit, a number
@@ -116,8 +124,9 @@ fn almost(text: &str) -> Result<(), Fault<'_>> {
         let is_short = after.is_empty() && unit.chars().count() <= 2;
         return if is_short { Err(unit_fault::unknown(unit)) } else { Ok(()) };
     };
-    if let Some(advice) = miswritten(next) {
-        // `21 degrees Celsius`
+    if let Some(second) = miswritten(next) {
+        // `21 degrees Celsius` says its unit last, `10 fl oz` first: a fluid ounce is no ounce.
+        let advice = if matches!(advice, Advice::Convert(_)) { advice } else { second };
         return Err(unit_fault::miswritten(across(text, unit, next), digits, advice));
     }
     // `1 cup water` is a fault wherever it stands: no name has a cup in it.
@@ -175,6 +184,14 @@ mod tests {
         assert_eq!(parts("water rest"), ("water", "rest"));
         assert_eq!(parts("rest of the starter 20 g"), ("rest of the starter", "20 g"));
         assert!(split("rest of the starter").unwrap().is_none());
+    }
+
+    #[test]
+    fn a_name_that_runs_into_its_amount_is_told_from_a_name_with_a_number() {
+        assert_eq!(run_together("white flour100 %"), Some(("white flour", "100 %")));
+        assert_eq!(run_together("T65 flour60%"), Some(("T65 flour", "60%")));
+        assert_eq!(run_together("T65 flour"), None);
+        assert_eq!(run_together("water"), None);
     }
 
     #[test]

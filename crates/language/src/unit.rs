@@ -69,7 +69,7 @@ pub(crate) enum Advice {
 }
 
 /// Words that people write for units, in lower case, and what to write instead.
-const MISWRITTEN: [(&[&str], Advice); 16] = [
+const MISWRITTEN: [(&[&str], Advice); 17] = [
     (&["percent", "percents", "pct", "pc", "per"], Advice::Write("%")),
     (&["gr", "grs", "gm", "gms", "gram", "grams", "gramme", "grammes", "g.", "gr."], Advice::Write("g")),
     (&["kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kg."], Advice::Write("kg")),
@@ -85,6 +85,7 @@ const MISWRITTEN: [(&[&str], Advice); 16] = [
     (&["teaspoon", "teaspoons", "pinch", "pinches", "dash", "handful", "handfuls"], Advice::Weigh),
     (&["mg", "milligram", "milligrams", "dag"], Advice::Convert("g")),
     (&["t", "tonne", "tonnes", "ton", "tons"], Advice::Convert("kg")),
+    (&["fl", "fl.", "floz", "fluid"], Advice::Convert("ml")),
     (&["dl", "cl", "hl", "pint", "pints", "quart", "quarts", "gallon", "gallons"], Advice::Convert("l")),
 ];
 

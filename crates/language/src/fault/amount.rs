@@ -5,10 +5,21 @@ use super::{Fault, quoted};
 pub(crate) fn missing(name: &str, keywords: impl IntoIterator<Item = &'static str>) -> Fault<'_> {
     let words = quoted(name);
     let first = name.split_whitespace().next().unwrap_or_default();
-    Fault::new("missing-amount", name, format!("`{words}` has no amount"))
+    let fault = Fault::new("missing-amount", name, format!("`{words}` has no amount"))
         .label("how much?")
-        .nearest(first, keywords)
-        .help(format!("write a number and a unit after it, such as `{words} 2 %`"))
+        .nearest(first, keywords);
+    // A line that is a misspelt fact is no ingredient: an amount after it would not mend it.
+    if fault.is_helped() {
+        fault
+    } else {
+        fault.help(format!("write a number and a unit after it, such as `{words} 2 %`"))
+    }
+}
+
+pub(crate) fn run_together<'t>(at: &'t str, name: &str, amount: &str) -> Fault<'t> {
+    Fault::new("missing-amount", at, format!("`{}` has no amount", quoted(at)))
+        .label("the number is part of the name")
+        .help(format!("write a space before the number: `{} {}`", quoted(name), quoted(amount)))
 }
 
 pub(crate) fn alone(text: &str) -> Fault<'_> {
@@ -92,6 +103,12 @@ pub(crate) fn make_form(at: &str) -> Fault<'_> {
         .label("not one of the forms")
         .help("write `make 24 pieces of 920 g`, `make 20 kg of dough` or `make 10 kg of flour`")
         .help("what is lost comes last: `make 24 pieces of 920 g, losing 2 %`")
+}
+
+pub(crate) fn losing_comma<'t>(at: &'t str, size: &str, share: &str) -> Fault<'t> {
+    Fault::new("make-form", at, "`losing` has no comma before it")
+        .label("a comma parts the two")
+        .help(format!("write `make {}, losing {}`", quoted(size), quoted(share)))
 }
 
 pub(crate) fn whole_pieces(at: &str) -> Fault<'_> {

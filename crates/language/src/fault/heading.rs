@@ -33,8 +33,10 @@ pub(crate) fn comma_in_name<'t>(comma: &'t str, name: &str) -> Fault<'t> {
 
 pub(crate) fn missing_kind(name: &str) -> Fault<'_> {
     let words = quoted(name);
+    let last = name.split_whitespace().next_back().unwrap_or_default();
     Fault::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
         .label("what kind of stage?")
+        .nearest(last, Kind::ALL.map(Kind::name))
         .help(format!("write what it is after a comma, such as `stage {words}, a levain`"))
         .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
 }

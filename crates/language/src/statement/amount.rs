@@ -37,9 +37,10 @@ fn no_amount(body: &str) -> Fault<'_> {
         let comma = body.get(name.len()..body.len() - rest.len()).unwrap_or(body);
         return heading_fault::comma_in_name(comma, name);
     }
-    match heading::misspelt(body) {
-        Err(misspelt) => misspelt,
-        Ok(()) => fault::missing(body, super::FACTS.into_iter().chain(super::HEADINGS)),
+    match (heading::misspelt(body), measure::run_together(body)) {
+        (Err(misspelt), _) => misspelt,
+        (Ok(()), Some((name, amount))) => fault::run_together(body, name, amount),
+        (Ok(()), None) => fault::missing(body, super::FACTS.into_iter().chain(super::HEADINGS)),
     }
 }
 

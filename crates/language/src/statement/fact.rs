@@ -159,9 +159,17 @@ fn wanted_basis<'t>(
     fits: impl Fn(&Basis<'t>) -> bool,
 ) -> Result<(), Fault<'t>> {
     match of {
-        None => Err(fault::missing_basis(split.written, form)),
+        None => Err(fault::missing_basis(split.written, &with_figure(form, split.written))),
         Some(basis) if fits(basis) => Ok(()),
         Some(basis) => Err(fault::wrong_basis(basis.span.of(source.text), &format!("`{form}`"))),
+    }
+}
+
+/// A form such as `takes 18 % of the flour` with the baker's own figure in it.
+fn with_figure(form: &str, figure: &str) -> String {
+    match (form.split_once(' '), form.split_once("% ")) {
+        (Some((keyword, _)), Some((_, whole))) => format!("{keyword} {figure} {whole}"),
+        _ => form.to_owned(),
     }
 }
 

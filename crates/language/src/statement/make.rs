@@ -84,6 +84,11 @@ fn loss<'t>(source: Source<'t>, measure: &Measure<'t>) -> Result<(Exact, Span), 
 /// What is wrong with words that have none of the forms: a number or unit where one is at fault, and otherwise
 /// the form.
 fn other_form(text: &str) -> Fault<'_> {
+    if let Some((before, share)) = text.split_once(" losing ")
+        && size(before).is_ok_and(|(rest, _)| trim(rest).is_empty())
+    {
+        return fault::losing_comma(text, before, share);
+    }
     let (size, losing) = text.split_at(text.find(", ").unwrap_or(text.len()));
     for part in [size, trim(losing.trim_start_matches(','))] {
         match measure::split(part) {
