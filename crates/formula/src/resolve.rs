@@ -9,6 +9,7 @@
 mod amounts;
 mod checks;
 mod lines;
+mod near;
 mod order;
 mod stages;
 mod wants;
@@ -24,7 +25,7 @@ use crate::collect::FormulaDraft;
 use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
 use crate::pantry::key;
 
-pub(crate) use lines::suggest;
+pub(crate) use near::suggest;
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {

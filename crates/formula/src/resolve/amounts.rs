@@ -4,7 +4,7 @@ use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, Nam
 use levamen_quantity::{Share, Volume};
 
 use super::Resolver;
-use super::lines::suggest;
+use super::near::suggest;
 use crate::formula::{Amount, Basis, Item, Measure};
 use crate::kind::StageKind;
 

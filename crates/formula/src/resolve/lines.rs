@@ -4,6 +4,7 @@ use levamen_language::{AmountKind, From, Name, Origin, Place, Problem, SeedFate,
 use levamen_quantity::Exact;
 
 use super::amounts::Within;
+use super::near::{near, otherwise, suggest};
 use super::{Resolver, shared};
 use crate::formula::{Item, Line, Role};
 use crate::kind::StageKind;
@@ -45,12 +46,12 @@ impl<'t> Resolver<'_, 't> {
             ));
         }
         let stages = self.draft.stages.iter().map(|stage| stage.heading.name.text);
-        let close = nearest(name.text, self.directory.pantry.names().chain(stages));
-        let problem = suggest(problem, &close);
-        problem.help(format!(
-            "or say what it is made of: `ingredient {}` and under it `flour`, or `holds 80 % water` and the like",
+        let close = near(name.text, self.directory.pantry.names().chain(stages));
+        let way = format!(
+            "say what it is made of: `ingredient {}` and under it `flour`, or `holds 80 % water` and the like",
             name.text
-        ))
+        );
+        otherwise(suggest(problem, &close), &way)
     }
 
     /// `from SOURCE AMOUNT`
@@ -122,7 +123,7 @@ impl<'t> Resolver<'_, 't> {
             ));
         }
         let problem = suggest(problem, &nearest(name.text, self.directory.formula_names()));
-        problem.help(format!("or declare it: `culture {}` and under it what it is fed with", name.text))
+        otherwise(problem, &format!("declare it: `culture {}` and under it what it is fed with", name.text))
     }
 
     /// The water that a stated hydration needs and the section does not list.
@@ -173,17 +174,5 @@ impl<'t> Resolver<'_, 't> {
         Problem::error("stage-in-overall", format!("`{name}` is a stage, and `overall` lists ingredients"))
             .at(self.place(weigh.name.span), "its flour and water are already in the other lines")
             .help(format!("write how much of `{name}` is taken in `final dough`, or `weighs` in the stage"))
-    }
-}
-
-/// Offers the nearest names.
-pub(crate) fn suggest(problem: Problem, close: &[&str]) -> Problem {
-    match close {
-        [] => problem,
-        [one] => problem.help(format!("did you mean `{one}`?")),
-        [first @ .., last] => {
-            let first: Vec<String> = first.iter().map(|name| format!("`{name}`")).collect();
-            problem.help(format!("did you mean {} or `{last}`?", first.join(", ")))
-        }
     }
 }
