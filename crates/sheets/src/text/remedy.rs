@@ -11,6 +11,10 @@ pub fn words(line: &LineSheet, on: &OnScale, remedy: &Remedy) -> Vec<String> {
     let exact = weight(&to_a_milligram(&line.exact));
     let small = format!("  * {}: {exact} is under twenty divisions of the {}", line.name, on.scale.name);
     match remedy {
+        Remedy::Care | Remedy::TooLittleWater { .. } if line.weight == Mass::ZERO => {
+            let nothing = format!("  * {}: {exact} is less than the {} can show:", line.name, on.scale.name);
+            vec![nothing, "    make more, or weigh it on a finer scale.".to_owned()]
+        }
         Remedy::Care => vec![format!("{small}; weigh it with care.")],
         Remedy::Dilute(dilution) => {
             let mut words = vec![format!("{small}.")];

@@ -151,6 +151,9 @@ fn on_scale_words(total: &Mass, on: &OnScale) -> String {
     let carried =
         Mass::from_grams(on.full_load().grams() * &Exact::from(i64::try_from(full).unwrap_or(i64::MAX)));
     let last = total - &carried;
+    if last > on.full_load() {
+        return format!("{name}: more loads than can be counted");
+    }
     format!("{name}: {full} x {} + {}", weight(&on.full_load()), weight(&last))
 }
 

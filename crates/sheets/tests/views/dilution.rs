@@ -107,3 +107,11 @@ fn dilution(line: &LineSheet) -> Option<(&Mass, &Dilution)> {
         Some(Remedy::TooLittleWater { .. } | Remedy::Care) | None => None,
     }
 }
+
+#[test]
+fn what_no_scale_shows_is_not_weighed_with_care() {
+    let balance = dough("0.1", "0.019");
+    let text = levamen_sheets::text::sheet(&Sheet::new(&balance.batch(), &[]));
+    assert!(text.contains("* yeast: 0.019 g is less than the"), "{text}");
+    assert!(!text.contains("0.019 g is under twenty"), "{text}");
+}

@@ -51,6 +51,13 @@ fn a_stage_taken_twice_and_a_piece_of_dough() {
 }
 
 #[test]
+fn loads_past_counting_are_not_counted_wrongly() {
+    let text = sheet_of_dough(&doughs::poolish_bread(), "9999999999999999999999999999");
+    assert!(text.contains("more loads than can be counted"), "{text}");
+    assert!(!text.contains(" x "), "{text}");
+}
+
+#[test]
 fn five_tonnes_in_many_loads() {
     assert_snapshot!(sheet_of_dough(&doughs::seed_given_back(), "5000000"));
 }
