@@ -122,7 +122,13 @@ pub struct SheetArguments {
 #[derive(Debug, Default, Args)]
 pub struct BatchSize {
     /// So many pieces
-    #[arg(long, value_name = "N", requires = "piece", conflicts_with_all = ["dough", "flour", "have"])]
+    #[arg(
+        long,
+        value_name = "N",
+        requires = "piece",
+        conflicts_with_all = ["dough", "flour", "have"],
+        allow_negative_numbers = true
+    )]
     pub pieces: Option<String>,
     /// What one piece weighs before baking, such as 920g
     #[arg(long, value_name = "MASS", requires = "pieces")]

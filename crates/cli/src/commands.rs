@@ -46,11 +46,19 @@ fn balanced(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(B
     let mut balance =
         if dough.wishes.are_none() { shelf.balance(id)? } else { dough.wishes.balance(&mut shelf, id)? };
     size.apply(&mut balance)?;
-    if dough.name != "-" && shelf.errors() > 0 {
-        let (count, s) = (shelf.errors(), if shelf.errors() == 1 { "" } else { "s" });
-        output::error(&format!("the book has {count} problem{s} elsewhere: `levamen check` shows them\n"));
+    if dough.name != "-" {
+        remind(&shelf, " elsewhere");
     }
     Ok((balance, shelf))
+}
+
+/// Says that the book has problems, where a command that does not show them is done.
+fn remind(shelf: &Shelf, place: &str) {
+    let count = shelf.errors();
+    if count > 0 {
+        let s = if count == 1 { "" } else { "s" };
+        output::error(&format!("the book has {count} problem{s}{place}: `levamen check` shows them\n"));
+    }
 }
 
 /// Prints a value as JSON.
@@ -65,6 +73,12 @@ fn completions(shell: clap_complete::Shell) -> Result<(), Failure> {
     output::result(&script)
 }
 
+/// What the manual says of exit codes, as a section in roff.
+const EXIT_STATUS: &str = "\
+.SH EXIT STATUS
+0: done. 1: the book, a file or what was typed in has problems; standard error tells which. 2: wrongly called.
+";
+
 /// The manual: a page for the whole, and after it a part for each command.
 fn man() -> Result<(), Failure> {
     let mut page = Vec::new();
@@ -78,6 +92,7 @@ fn man() -> Result<(), Failure> {
         man.render_description_section(&mut page)?;
         man.render_options_section(&mut page)
     });
+    page.extend_from_slice(EXIT_STATUS.as_bytes());
     match written.and(parts) {
         Ok(()) => output::result(&page),
         Err(error) => Err(Failure::usage(format!("the manual could not be made: {error}"))),

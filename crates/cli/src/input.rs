@@ -11,6 +11,13 @@ use levamen_language::{MAX_BYTES, Problem, TextId, decode};
 /// # Errors
 /// The problem, with the file's name: it cannot be read, is too long, or is not UTF-8.
 pub fn text_file(path: &Path, shown: &str, id: TextId) -> Result<String, Problem> {
+    // A pipe that nobody writes into would keep the whole book waiting.
+    if path.metadata().is_ok_and(|known| !known.is_file() && !known.is_dir()) {
+        let message = format!("`{shown}` is a pipe or a device, not a file");
+        return Err(
+            Problem::error("not-read", message).help("keep only files under names that end in .dough")
+        );
+    }
     text(&bytes_of_file(path, shown)?, id).map_err(|problem| named(shown, problem))
 }
 

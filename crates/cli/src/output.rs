@@ -42,7 +42,9 @@ fn write_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     // A link stays a link: what it points at is replaced.
     let path = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut new = NamedTempFile::new_in(folder)?;
+    // A folder that is not there is told as such, and never the temporary name that nobody asked for.
+    folder.metadata()?;
+    let mut new = NamedTempFile::new_in(folder).map_err(|error| io::Error::from(error.kind()))?;
     new.write_all(bytes)?;
     new.as_file().sync_all()?;
     keep_permissions(&path, &new)?;

@@ -200,6 +200,12 @@ impl Shelf {
 /// # Errors
 /// The folder itself cannot be read.
 pub fn dough_files(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
+    if folder.is_file() {
+        let place = folder.parent().filter(|place| !place.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        let message = format!("the book `{}` is a file, not a folder", folder.display());
+        return Err(Failure::usage(message)
+            .help(format!("write `--book {}`: every *.dough file in it is read", place.display())));
+    }
     let listed = std::fs::read_dir(folder).map_err(|error| {
         Failure::usage(format!("the book `{}` could not be read: {error}", folder.display()))
             .help("`--book DIR` names the folder with the *.dough files")

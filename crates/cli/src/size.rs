@@ -7,6 +7,11 @@ use levamen_quantity::{Exact, Mass, Share};
 use crate::args::BatchSize;
 use crate::failure::Failure;
 
+/// How a weight is written.
+const MASS: &str = "write a number and g, kg, lb or oz, such as 920g or 4.2kg";
+/// How the share that is lost is written.
+const SHARE: &str = "write a share such as --losing 2%, or leave it out";
+
 impl BatchSize {
     /// Whether nothing is said.
     pub fn is_unsaid(&self) -> bool {
@@ -44,12 +49,12 @@ impl BatchSize {
 
     fn loss(&self) -> Result<Share, Failure> {
         let Some(words) = &self.losing else { return Ok(Share::default()) };
-        let amount = amount("--losing", words)?;
+        let amount = amount("--losing", words, SHARE)?;
         match amount.kind {
             AmountKind::Percent { percent, of: None } if percent < Exact::HUNDRED => {
                 Ok(Share::from_percent(percent))
             }
-            _ => Err(Failure::usage(format!("`--losing {words}` is no share under 100 %")).help("write 2%")),
+            _ => Err(Failure::usage(format!("`--losing {words}` is no share under 100 %")).help(SHARE)),
         }
     }
 
@@ -90,7 +95,7 @@ fn flour_of(balance: &Balance, dough: &Mass, loss: &Share) -> Mass {
 
 fn count(words: &str) -> Result<u64, Failure> {
     match words.trim().parse() {
-        Ok(0) => Err(Failure::usage("no pieces are nothing to make")),
+        Ok(0) => Err(Failure::usage("`--pieces 0` is nothing to make").help("write --pieces 24")),
         Ok(count) => Ok(count),
         Err(_) if words.trim().bytes().all(|byte| byte.is_ascii_digit()) => Err(too_many(words)),
         Err(_) => {
@@ -104,17 +109,20 @@ fn too_many(words: &str) -> Failure {
 }
 
 fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
-    match amount(option, words)?.kind {
+    match amount(option, words, MASS)?.kind {
         AmountKind::Mass(quantity) => Ok(quantity.mass),
-        _ => Err(Failure::usage(format!("`{option} {words}` is no weight"))
-            .help("write a number and g, kg, lb or oz, such as 920g or 4.2kg")),
+        _ => Err(Failure::usage(format!("`{option} {words}` is no weight")).help(MASS)),
     }
 }
 
-/// An amount by the rules of the dough texts.
-fn amount<'w>(option: &str, words: &'w str) -> Result<Amount<'w>, Failure> {
+/// An amount by the rules of the dough texts; `form` says what is wanted here.
+fn amount<'w>(option: &str, words: &'w str, form: &str) -> Result<Amount<'w>, Failure> {
     read_amount(TextId(0), words).map_err(|problem: Problem| {
         let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
+        // In a text a line may be left out, and a number may be a percentage or a weight; here neither is so.
+        if ["zero", "missing-unit"].contains(&problem.code) {
+            return failure.help(form);
+        }
         problem.help.into_iter().fold(failure, Failure::help)
     })
 }

@@ -4,7 +4,7 @@ use levamen_balance::Balancer;
 use levamen_formula::Role;
 use levamen_sheets::{Entry, json, text};
 
-use super::print_json;
+use super::{print_json, remind};
 use crate::args::Arguments;
 use crate::failure::Failure;
 use crate::output;
@@ -24,11 +24,15 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         })
         .collect();
     if arguments.json {
-        return print_json(&entries.iter().map(json::ListItem::from).collect::<Vec<_>>());
-    }
-    if entries.is_empty() {
+        print_json(&entries.iter().map(json::ListItem::from).collect::<Vec<_>>())?;
+    } else if entries.is_empty() {
         let place = arguments.book.display();
-        return output::result(format!("no dough in `{place}`: a dough file ends in .dough\n").as_bytes());
+        // Where files could not be read, their names are not what is wrong.
+        let why = if shelf.unread.is_empty() { ": a dough file ends in .dough" } else { " could be read" };
+        output::result(format!("no dough in `{place}`{why}\n").as_bytes())?;
+    } else {
+        output::result(text::list(&entries).as_bytes())?;
     }
-    output::result(text::list(&entries).as_bytes())
+    remind(&shelf, "");
+    Ok(())
 }

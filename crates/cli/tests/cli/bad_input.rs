@@ -119,3 +119,21 @@ fn standard_input_holds_one_dough() {
         assert_snapshot!(transcript(book.path(), &["formula", "-"], text));
     }
 }
+
+#[test]
+fn a_book_whose_files_cannot_be_read() {
+    let files = folder(&[("pastry.dough", b"dough Caf\xe9 loaf\n")]);
+    assert_snapshot!(transcript(files.path(), &["list"], ""));
+    assert_snapshot!(transcript(files.path(), &["list", "--json"], ""));
+}
+
+#[test]
+#[cfg(unix)]
+fn a_pipe_among_the_files_keeps_nobody_waiting() {
+    let files = folder(&[("good.dough", b"dough Good\n\noverall\n  flour  100 %\n  water  65 %\n")]);
+    let pipe = files.path().join("pipe.dough");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.is_ok_and(|status| status.success()), "the system makes a pipe");
+    assert_snapshot!(transcript(files.path(), &["check"], ""));
+    assert_snapshot!(transcript(files.path(), &["tidy", "pipe.dough"], ""));
+}

@@ -121,4 +121,10 @@ fn wrong_calls() {
     assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "2.5", "--piece", "900g"]));
     assert_snapshot!(run(&["scale", "Harbour loaf", "--have", "polish=4 kg"]));
     assert_snapshot!(run(&["list", "--book", "no-such-folder"]));
+    assert_snapshot!(run(&["list", "--book", "harbour.dough"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--dough", "0kg"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "-1", "--piece", "900g"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "0", "--piece", "900g"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--dough", "22kg", "--losing", "100%"]));
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--dough", "22kg", "--losing", "2"]));
 }

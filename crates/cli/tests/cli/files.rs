@@ -23,6 +23,9 @@ fn a_sheet_is_written_whole() {
 fn what_cannot_be_written_changes_nothing() {
     let files = folder(&[("keep.txt", b"old")]);
     fs::create_dir(files.path().join("sheet")).unwrap();
+    // What is told is the file that was asked for, not the temporary one.
+    let wrong = transcript(&book(), &["sheet", "Harbour loaf", "-o", "no-such-folder/sheet.txt"], "");
+    assert_snapshot!(wrong);
     let path = files.path().join("sheet");
     let output = levamen(&book(), &["sheet", "Harbour loaf", "-o", path.to_str().unwrap()], b"");
     assert_eq!(output.status.code(), Some(1));
