@@ -21,6 +21,8 @@ pub struct Options {
     pub unit: MassUnit,
     /// What the dough is called.
     pub name: String,
+    /// The cultures that the book has; of any other, the text says what it is taken to be made of.
+    pub cultures: Vec<String>,
 }
 
 /// Writes a recipe in weights as a dough text in canonical layout.
@@ -37,7 +39,7 @@ pub fn import(id: TextId, table: &[u8], options: &Options, pantry: &Pantry) -> R
     let text = decode(id, table).map_err(|problem| vec![problem])?;
     let rows = table::read(id, text, options.unit, &mut problems);
     let mut recipe = Recipe::gather(&rows, pantry, &mut problems);
-    let cultures = seed::find(&mut recipe, &options.name, pantry, &mut problems);
+    let cultures = seed::find(&mut recipe, options, pantry, &mut problems);
     // The sums of a table that was not understood would only mislead.
     if problems.is_empty() && !recipe.has_flour() {
         problems.push(fault::no_flour());

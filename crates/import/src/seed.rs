@@ -8,7 +8,7 @@ use levamen_language::Problem;
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use crate::fault;
-use crate::import::MAX_PROBLEMS;
+use crate::import::{MAX_PROBLEMS, Options};
 use crate::name::Role;
 use crate::recipe::{Item, Line, Recipe, StageId};
 use crate::table::{Cell, Row};
@@ -52,15 +52,16 @@ struct Unknown<'r> {
     fed_in: Option<StageId>,
 }
 
-/// Tells the seeds among the names that the pantry does not know, and the cultures that they are of. Reports every
-/// other name that it does not know.
+/// Tells the seeds among the names that the pantry does not know. Returns the cultures that the book does not have;
+/// reports every other name that nobody knows.
 pub(crate) fn find<'r>(
     recipe: &mut Recipe<'r>,
-    dough: &str,
+    options: &Options,
     pantry: &Pantry,
     problems: &mut Vec<Problem>,
 ) -> Vec<Culture<'r>> {
-    let mut cultures: FxHashSet<String> = FxHashSet::default();
+    let of_the_book: FxHashSet<String> = options.cultures.iter().map(|name| key(name).into_owned()).collect();
+    let mut seeds: FxHashSet<String> = FxHashSet::default();
     let mut found = Vec::new();
     for Unknown { key: own, first, fed_in } in unknown(recipe) {
         let cell = &first.ingredient;
@@ -68,27 +69,25 @@ pub(crate) fn find<'r>(
             // Told already, or never to be told.
             continue;
         }
-        match fed_in.filter(|_| reads_like_one(&own)) {
+        let is_of_the_book = of_the_book.contains(&own);
+        let culture = match fed_in.filter(|_| reads_like_one(&own)) {
+            _ if is_of_the_book => None,
+            Some(fed_in) => Some(Culture { cell, fed_in, is_old_dough: is_old_dough(&own) }),
             None => {
                 let stages = recipe.stages.iter().map(|stage| stage.name).take(LOOKED_AT);
-                problems.push(fault::unknown_ingredient(
-                    cell,
-                    pantry.names().chain(stages),
-                    reads_like_one(&own),
-                ));
+                let known = pantry.names().chain(stages).chain(options.cultures.iter().map(String::as_str));
+                problems.push(fault::unknown_ingredient(cell, known, reads_like_one(&own)));
+                continue;
             }
-            Some(_) if own == key(dough) => problems.push(fault::named_as_the_dough(cell)),
-            Some(fed_in) => {
-                if let Err(wrong) = first.check_name(&cell.words, Role::Culture) {
-                    problems.push(fault::name(cell, wrong));
-                }
-                found.push(Culture { cell, fed_in, is_old_dough: is_old_dough(&own) });
-                cultures.insert(own);
-            }
-        }
+        };
+        problems.extend((own == key(&options.name)).then(|| fault::named_as_the_dough(cell)));
+        problems
+            .extend(first.check_name(&cell.words, Role::Culture).err().map(|wrong| fault::name(cell, wrong)));
+        found.extend(culture);
+        seeds.insert(own);
     }
     for line in recipe.stages.iter_mut().flat_map(|stage| &mut stage.lines) {
-        if line.item == Item::Unknown && cultures.contains(key(&line.row.ingredient.words).as_ref()) {
+        if line.item == Item::Unknown && seeds.contains(key(&line.row.ingredient.words).as_ref()) {
             line.item = Item::Seed;
         }
     }

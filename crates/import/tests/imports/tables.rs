@@ -1,5 +1,8 @@
 //! What comes of a table: every file in `tables/` is one, and its snapshot the dough text.
 
+use levamen_formula::Book;
+use levamen_import::{Options, import};
+use levamen_language::TextId;
 use levamen_quantity::MassUnit;
 
 use crate::{imported, sound};
@@ -32,4 +35,16 @@ fn the_weights_of_a_table_are_in_one_unit() {
             sound::balanced(&text);
         }
     }
+}
+
+#[test]
+fn a_culture_of_the_book_is_not_explained_again() {
+    let book = "culture Rosa\n  rye flour  100 %\n  water      100 %\n";
+    let (read, _) = Book::read(&[&[(TextId(0), book)]]);
+    let options =
+        Options { unit: MassUnit::Gram, name: "Country loaf".to_owned(), cultures: vec!["Rosa".to_owned()] };
+    let table = "stage,ingredient,grams\nlevain,water,100\nlevain,rosa,20\n,flour,900\n,levain,120\n";
+    let text = import(TextId(0), table.as_bytes(), &options, read.pantry()).unwrap();
+    assert!(text.contains("from rosa   20 g") && !text.contains("culture"), "{text}");
+    sound::balanced(&format!("{text}\n{book}"));
 }
