@@ -22,7 +22,8 @@ fn table(example: &Example) -> String {
 /// What does not agree where an example comes through the import.
 fn wrong(example: &Example) -> Result<Vec<String>, String> {
     let (book, _) = Book::read(&[]);
-    let options = Options { unit: example.mass_unit()?, name: "Imported loaf".to_owned() };
+    let unit = example.mass_unit()?;
+    let options = Options { unit, name: "Imported loaf".to_owned(), cultures: Vec::new() };
     let text = import(TextId(0), table(example).as_bytes(), &options, book.pantry())
         .map_err(|problems| told(&problems))?;
     let balance = last_dough(&text).map_err(|problems| format!("{problems}\n\n{text}"))?;
