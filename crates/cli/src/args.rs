@@ -40,6 +40,18 @@ pub enum Command {
         #[command(flatten)]
         size: BatchSize,
     },
+    /// Tell why a figure of a dough is what it is, down to the lines of its file
+    Why {
+        /// The dough's name; `-` reads one dough from standard input
+        #[arg(value_name = "NAME")]
+        name: String,
+        /// The figure, such as hydration, rye flour, water in poolish, seed of levain
+        #[arg(value_name = "FIGURE", required = true, num_args = 1..)]
+        figure: Vec<String>,
+    },
+    /// Show two doughs side by side, from the same flour; or one before and after a wish
+    #[command(arg_required_else_help = true)]
+    Compare(CompareArguments),
     /// Print the bench sheet: what to weigh, rounded to the scales, adding up to the gram
     Sheet(SheetArguments),
     /// Lay out dough files in their canonical form
@@ -79,6 +91,23 @@ pub struct Named {
     #[arg(value_name = "NAME")]
     pub name: String,
     /// What it should be instead of what its file says.
+    #[command(flatten)]
+    pub wishes: Wishes,
+}
+
+/// Two doughs, or one dough and a wish.
+#[derive(Debug, Args)]
+pub struct CompareArguments {
+    /// The first dough's name; `-` reads one dough from standard input
+    #[arg(value_name = "A")]
+    pub first: String,
+    /// The second dough's name, or `-`; without it, the first dough with what is wished for
+    #[arg(value_name = "B")]
+    pub second: Option<String>,
+    /// Each dough at the size of its own file
+    #[arg(long)]
+    pub as_written: bool,
+    /// What the second dough should be instead of what its file says.
     #[command(flatten)]
     pub wishes: Wishes,
 }

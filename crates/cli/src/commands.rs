@@ -1,14 +1,17 @@
 //! The commands: read what is asked for, call the library, print.
 
 mod check;
+mod compare;
 mod formula;
 mod import;
 mod list;
 mod sheet;
 mod tidy;
+mod why;
 
 use clap::CommandFactory;
 use levamen_balance::Balance;
+use levamen_formula::FormulaId;
 
 use crate::args::{Arguments, BatchSize, Command, Form, Named, SheetArguments};
 use crate::failure::Failure;
@@ -26,6 +29,8 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
                 .help("write --pieces 24 --piece 920g, --dough 22kg, --flour 10kg or --have levain=4.2kg"))
         }
         Command::Scale { dough, size } => formula::run(arguments, dough, size),
+        Command::Why { name, figure } => why::run(arguments, name, &figure.join(" ")),
+        Command::Compare(doughs) => compare::run(arguments, doughs),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Tidy { files, check } => tidy::run(arguments, files, *check),
         Command::Import { file, unit, name } => import::run(arguments, file, *unit, name.as_deref()),
@@ -36,20 +41,29 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
 
 /// The balance of a dough of the book, or of standard input, at a size; and the shelf that it stands on.
 fn balanced(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(Balance, Shelf), Failure> {
-    let (mut shelf, id) = if dough.name == "-" {
-        Shelf::open_with_standard_input(&arguments.book)?
-    } else {
-        let shelf = Shelf::open(&arguments.book)?;
-        let id = shelf.find(&dough.name)?;
-        (shelf, id)
-    };
+    let (mut shelf, id) = found(arguments, &dough.name)?;
     let mut balance =
         if dough.wishes.are_none() { shelf.balance(id)? } else { dough.wishes.balance(&mut shelf, id)? };
     size.apply(&mut balance)?;
-    if dough.name != "-" {
-        remind(&shelf, " elsewhere");
-    }
+    remind_elsewhere(&shelf, &dough.name);
     Ok((balance, shelf))
+}
+
+/// A dough by its name, or `-` for that of standard input; and the shelf that it stands on.
+fn found(arguments: &Arguments, name: &str) -> Result<(Shelf, FormulaId), Failure> {
+    if name == "-" {
+        return Shelf::open_with_standard_input(&arguments.book);
+    }
+    let shelf = Shelf::open(&arguments.book)?;
+    let id = shelf.find(name)?;
+    Ok((shelf, id))
+}
+
+/// A sound dough of the book may stand beside others that are not.
+fn remind_elsewhere(shelf: &Shelf, name: &str) {
+    if name != "-" {
+        remind(shelf, " elsewhere");
+    }
 }
 
 /// Says that the book has problems, where a command that does not show them is done.

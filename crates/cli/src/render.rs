@@ -108,6 +108,12 @@ impl Texts {
     }
 }
 
+impl levamen_sheets::Texts for Texts {
+    fn text(&self, id: TextId) -> Option<(&str, &str)> {
+        self.find(id)
+    }
+}
+
 /// Problems by file and line; those without a place first.
 fn sorted(problems: &[Problem]) -> Vec<&Problem> {
     let mut sorted: Vec<&Problem> = problems.iter().collect();

@@ -59,13 +59,16 @@ impl Frame<'_> {
 }
 
 impl Reason {
-    /// How long the explanation is.
+    /// How long the explanation is to read. A line says itself what it is reckoned from: that costs no line more.
     fn length(&self) -> usize {
         let own = match &self.because {
             Because::Together(together) => 1 + together.facts.len(),
             _ => 1,
         };
-        own + self.from.iter().map(|part| part.reason.length()).sum::<usize>()
+        let is_stated = matches!(self.because, Because::Stated(_));
+        let shown =
+            self.from.iter().filter(|part| !(is_stated && matches!(part.reason.because, Because::Given(_))));
+        own + shown.map(|part| part.reason.length()).sum::<usize>()
     }
 }
 

@@ -93,7 +93,7 @@ fn help() {
     for command in [&["--help"][..], &["formula", "--help"], &["scale", "--help"], &["sheet", "--help"]] {
         assert_snapshot!(run(command));
     }
-    for command in ["list", "check", "tidy", "import"] {
+    for command in ["list", "check", "why", "compare", "tidy", "import"] {
         assert_snapshot!(run(&[command, "--help"]));
     }
 }
@@ -105,7 +105,7 @@ fn completions_and_manual() {
         assert!(script.status.success() && script.stdout.len() > 500, "{shell}");
     }
     let manual = run(&["man"]);
-    for command in ["list", "check", "formula", "scale", "sheet", "tidy", "import"] {
+    for command in ["list", "check", "formula", "scale", "why", "compare", "sheet", "tidy", "import"] {
         assert!(manual.contains(&format!(".SH levamen {command}")), "{command}");
     }
 }

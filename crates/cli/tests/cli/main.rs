@@ -2,8 +2,10 @@
 
 mod bad_input;
 mod commands;
+mod compare;
 mod files;
 mod named;
 mod pages;
 mod readme;
 mod run;
+mod why;

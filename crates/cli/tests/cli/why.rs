@@ -1,0 +1,48 @@
+//! Why a figure is what it is.
+
+use insta::assert_snapshot;
+
+use crate::run::{book, folder, transcript};
+
+fn why(figure: &[&str]) -> String {
+    transcript(&book(), &[&["why"], figure].concat(), "")
+}
+
+#[test]
+fn a_figure_of_the_whole_and_of_a_stage() {
+    assert_snapshot!(why(&["Harbour loaf", "hydration"]));
+    assert_snapshot!(why(&["harbour loaf", "Water", "in", "final", "dough"]));
+    assert_snapshot!(why(&["Quay levain", "given back of levain"]));
+    assert_snapshot!(why(&["Quay levain", "seed of levain", "--json"]));
+}
+
+#[test]
+fn a_dough_from_standard_input() {
+    let dough = "dough On its own\n\nfinal dough\n  flour  1000 g  # strong\n  water  650 g\n";
+    assert_snapshot!(transcript(&book(), &["why", "-", "hydration"], dough));
+}
+
+#[test]
+fn a_figure_that_the_dough_has_not() {
+    assert_snapshot!(why(&["Harbour loaf", "hidration"]));
+    assert_snapshot!(why(&["Harbour loaf", "left over of poolish"]));
+    assert_snapshot!(why(&["Harbour loaf"]));
+}
+
+#[test]
+fn a_dough_with_problems() {
+    let files = folder(&[("a.dough", b"dough A\noverall\n  flour  100 %\n  flower  1 %\n")]);
+    assert_snapshot!(transcript(files.path(), &["why", "A", "hydration"], ""));
+}
+
+/// A chain of stages longer than anybody reads ends in a word, not in a crash.
+#[test]
+fn a_very_long_chain() {
+    let mut dough = String::from("dough Chain\n\nstage s0, a levain\n  flour  100 g\n  water  100 g\n\n");
+    for index in 1..2000 {
+        dough += &format!("stage s{index}, a levain\n  flour  1 g\n  s{}  rest\n\n", index - 1);
+    }
+    dough += "final dough\n  flour  1000 g\n  s1999  rest\n";
+    let told = transcript(&book(), &["why", "-", "hydration"], &dough);
+    assert!(told.contains("ask for it by itself") && told.ends_with("exit 0\n"), "{told}");
+}
