@@ -38,11 +38,11 @@ fn a_dough_with_problems() {
 /// A chain of stages longer than anybody reads ends in a word, not in a crash.
 #[test]
 fn a_very_long_chain() {
-    let mut dough = String::from("dough Chain\n\nstage s0, a levain\n  flour  100 g\n  water  100 g\n\n");
-    for index in 1..2000 {
-        dough += &format!("stage s{index}, a levain\n  flour  1 g\n  s{}  rest\n\n", index - 1);
-    }
-    dough += "final dough\n  flour  1000 g\n  s1999  rest\n";
+    let stages =
+        (1..2000).map(|index| format!("stage s{index}, a levain\n  flour  1 g\n  s{}  rest\n\n", index - 1));
+    let first = "dough Chain\n\nstage s0, a levain\n  flour  100 g\n  water  100 g\n\n";
+    let dough =
+        first.to_owned() + &stages.collect::<String>() + "final dough\n  flour  1000 g\n  s1999  rest\n";
     let told = transcript(&book(), &["why", "-", "hydration"], &dough);
     assert!(told.contains("ask for it by itself") && told.ends_with("exit 0\n"), "{told}");
 }
