@@ -47,6 +47,19 @@ pub struct Reason {
     pub from: Vec<Part>,
 }
 
+impl Reason {
+    /// Whether a line that is reckoned from this says so itself: "67 %" of the whole flour, or "300 g" where the batch
+    /// is made as the text weighs it.
+    #[must_use]
+    pub fn goes_without_saying(&self) -> bool {
+        match &self.because {
+            Because::Given(Given::Make(_)) => self.value.figure().is_one(),
+            Because::Given(Given::Weights | Given::Default) => true,
+            _ => false,
+        }
+    }
+}
+
 /// A reason below another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Part {

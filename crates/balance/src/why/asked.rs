@@ -66,8 +66,7 @@ impl Reason {
             _ => 1,
         };
         let is_stated = matches!(self.because, Because::Stated(_));
-        let shown =
-            self.from.iter().filter(|part| !(is_stated && matches!(part.reason.because, Because::Given(_))));
+        let shown = self.from.iter().filter(|part| !(is_stated && part.reason.goes_without_saying()));
         own + shown.map(|part| part.reason.length()).sum::<usize>()
     }
 }

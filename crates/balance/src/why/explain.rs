@@ -42,15 +42,18 @@ impl<'f> Frame<'f> {
             (None, Some(_)) => Given::Weights,
             (None, None) => Given::Default,
         };
-        let leaf = |figure: &str, value: Exact| Reason {
+        let leaf = |figure: &str, value: Exact, given: Given| Reason {
             figure: figure.to_owned(),
             value: Value::Weight(Share::from_fraction(value)),
-            because: Because::Given(given.clone()),
+            because: Because::Given(given),
             from: Vec::new(),
         };
         let has_flour = value(Figure::Flour).is_some_and(|flour| !flour.is_zero());
-        let unit = leaf(if has_flour { "flour" } else { "dough" }, Exact::ONE);
-        let gram = value(Figure::Gram).map(|gram| leaf("a gram as the text counts it", gram.clone()));
+        let unit = leaf(if has_flour { "flour" } else { "dough" }, Exact::ONE, given.clone());
+        let is_of_batch = value(Figure::Gram) == value(Figure::BatchGram);
+        let of_gram = if is_of_batch { Given::Weights } else { given };
+        let gram =
+            value(Figure::Gram).map(|gram| leaf("a gram as the text counts it", gram.clone(), of_gram));
         Self { book, solved, parts, scale: Exact::ONE, unit, gram }
     }
 

@@ -48,8 +48,7 @@ impl Tree<'_> {
             self.together(together, depth + 1);
         }
         for Part { times, reason: part } in &reason.from {
-            // "67 % of the flour" says itself that it is reckoned from the flour, and "300 g" from the weights.
-            let is_said = matches!((&reason.because, &part.because), (Because::Stated(_), Because::Given(_)));
+            let is_said = matches!(reason.because, Because::Stated(_)) && part.goes_without_saying();
             if !is_said {
                 self.reason(part, &signed(&reason.because, times), depth + 1);
             }

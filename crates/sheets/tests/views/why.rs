@@ -132,3 +132,9 @@ fn a_piece_of_another_dough_and_a_want() {
     assert_snapshot!(explained("piece-of-another", &["water in final dough"]));
     assert_snapshot!(explained("wanted", &["water"]));
 }
+
+#[test]
+fn weights_and_the_batch() {
+    assert_snapshot!(explained("made-larger", &["water in poolish", "hydration"]));
+    assert_snapshot!(explained("weight-among-percentages", &["salt", "salt in final dough"]));
+}
