@@ -1,5 +1,7 @@
 //! What the JSON of every demo dough is, and what the schemas in `docs/schemas` say it is, by an independent validator.
 
+#![expect(clippy::expect_used, reason = "a test says where it fails")]
+
 use std::fs;
 use std::path::Path;
 
