@@ -1,9 +1,6 @@
 //! From the values of figures to the figures that a baker reads.
 
-mod ferments;
 mod stages;
-
-pub(crate) use ferments::{children, ferments};
 
 use std::collections::BTreeMap;
 

@@ -260,6 +260,22 @@ impl Formula {
         StageId(u32::try_from(self.stages.len().saturating_sub(1)).unwrap_or(u32::MAX))
     }
 
+    /// By stage: whether flour in it ferments ahead of the final dough. The stage does, or one that it goes into.
+    #[must_use]
+    pub fn ferments(&self) -> Vec<bool> {
+        let mut ferments: Vec<bool> = self.stages.iter().map(|stage| stage.kind.ferments()).collect();
+        for (index, stage) in self.stages.iter().enumerate().rev() {
+            if ferments.get(index) == Some(&true) {
+                for child in stage.children() {
+                    if let Some(slot) = ferments.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
+        }
+        ferments
+    }
+
     /// The formulas from which this one takes seeds and pieces of dough.
     pub fn sources(&self) -> impl Iterator<Item = (FormulaId, Place)> {
         self.stages.iter().flat_map(|stage| &stage.lines).filter_map(|line| match line.item {
@@ -270,6 +286,11 @@ impl Formula {
 }
 
 impl Stage {
+    /// The stages that it takes in.
+    pub fn children(&self) -> impl Iterator<Item = StageId> + '_ {
+        self.lines.iter().filter_map(|line| line.item.stage())
+    }
+
     /// A stage of a kind with nothing in it yet.
     #[must_use]
     pub fn empty(name: Arc<str>, place: Place, kind: StageKind) -> Self {

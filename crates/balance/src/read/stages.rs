@@ -3,7 +3,7 @@
 use levamen_formula::{self as formula, Figure, StageId, StageKind};
 use levamen_quantity::{Exact, Share};
 
-use super::{Reading, ferments};
+use super::Reading;
 use crate::figures::{Item, Line, Ripening, Stage};
 use crate::mixture::Mixture;
 
@@ -21,7 +21,7 @@ pub(super) struct Builder<'r> {
 impl<'r> Builder<'r> {
     pub(super) fn new(reading: &'r Reading<'r>) -> Self {
         let formula = reading.solved.formula;
-        let (index, ferments) = (vec![0; formula.stages.len()], ferments(formula));
+        let (index, ferments) = (vec![0; formula.stages.len()], formula.ferments());
         Self { reading, stages: Vec::new(), index, ferments, fermented: Exact::ZERO }
     }
 

@@ -6,15 +6,14 @@ use levamen_quantity::{Exact, Share};
 use super::explain::{Explainer, nothing};
 use super::taken::sum;
 use super::{Part, Reason, Value};
-use crate::read::{children, ferments};
 
 impl Explainer<'_> {
     /// The flour that ferments ahead, stage by stage.
     pub(super) fn fermented(&mut self) -> Reason {
         let formula = self.frame.formula();
-        let ferments = ferments(formula);
+        let ferments = formula.ferments();
         let does = |id: StageId| ferments.get(id.index()) == Some(&true);
-        let inside = formula.stages().filter(|(id, _)| does(*id)).flat_map(|(_, stage)| children(stage));
+        let inside = formula.stages().filter(|(id, _)| does(*id)).flat_map(|(_, stage)| stage.children());
         let inside: Vec<StageId> = inside.collect();
         let mut parts = Vec::new();
         for (id, _) in formula.stages() {
@@ -51,7 +50,7 @@ impl Explainer<'_> {
     pub(super) fn fermented_in(&mut self, id: StageId) -> Reason {
         let formula = self.frame.formula();
         let is_ahead = formula.stage(id).is_some_and(|stage| stage.kind != StageKind::FinalDough);
-        if is_ahead && ferments(formula).get(id.index()) == Some(&true) {
+        if is_ahead && formula.ferments().get(id.index()) == Some(&true) {
             self.content(id)
         } else {
             nothing(String::new())

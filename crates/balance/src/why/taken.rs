@@ -6,7 +6,6 @@ use levamen_quantity::{Exact, Share};
 
 use super::explain::{Explainer, nothing};
 use super::{Because, Part, Reason, Value};
-use crate::read::children;
 
 impl Explainer<'_> {
     /// What a line weighs.
@@ -53,7 +52,7 @@ impl Explainer<'_> {
             // A stage stands after those that it takes in, so the walk comes to an end.
             next = formula
                 .stages()
-                .find(|(_, taker)| children(taker).any(|child| child == id))
+                .find(|(_, taker)| taker.children().any(|child| child == id))
                 .map(|(id, _)| id);
         }
         places

@@ -76,7 +76,7 @@ impl Speaker<'_> {
     /// What a figure is a share of where it is given as a percentage.
     fn whole(&self, asked: Asked) -> Sum {
         match asked {
-            Asked::Hydration(Some(id)) => vec![(Figure::Content(id), Exact::ONE)],
+            Asked::Hydration(Some(id)) => self.flour_through(id),
             Asked::Line(id, _) | Asked::Seed(id) => self.own_flour(id),
             _ => vec![(Figure::Flour, Exact::ONE)],
         }
@@ -91,13 +91,13 @@ impl Speaker<'_> {
         let one = |figure| vec![(figure, Exact::ONE)];
         match asked {
             Asked::Hydration(None) | Asked::DoughYield | Asked::Water(None) => one(Figure::Water),
-            Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => one(Figure::ContentWater(id)),
+            Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => self.water_through(id),
             Asked::EffectiveHydration => {
                 self.held(|known| if known.is_flour { Exact::ZERO } else { known.water.fraction().clone() })
             }
             Asked::Salt => self.held(|known| known.salt.fraction().clone()),
             Asked::PrefermentedFlour(None) => self.fermented(),
-            Asked::PrefermentedFlour(Some(id)) | Asked::Flour(Some(id)) => one(Figure::Content(id)),
+            Asked::PrefermentedFlour(Some(id)) | Asked::Flour(Some(id)) => self.flour_through(id),
             Asked::Flour(None) => one(Figure::Flour),
             Asked::OwnFlour(id) => self.own_flour(id),
             Asked::Dough => one(Figure::Dough),
@@ -117,6 +117,31 @@ impl Speaker<'_> {
         }
     }
 
+    /// The flour that the dough gets through a stage.
+    fn flour_through(&self, id: StageId) -> Sum {
+        if self.facts.is_within(id) {
+            return vec![(Figure::Content(id), Exact::ONE)];
+        }
+        let mut sum = Vec::new();
+        self.portions(id).for_each(|portion| portion.push_flour(&mut sum));
+        sum
+    }
+
+    /// The added water that the dough gets through a stage.
+    fn water_through(&self, id: StageId) -> Sum {
+        if self.facts.is_within(id) {
+            return vec![(Figure::ContentWater(id), Exact::ONE)];
+        }
+        let mut sum = Vec::new();
+        self.portions(id).for_each(|portion| portion.push_water(&mut sum, self.pantry));
+        sum
+    }
+
+    /// What is taken of a batch built apart.
+    fn portions(&self, id: StageId) -> impl Iterator<Item = &Intake> {
+        self.intakes.iter().filter(move |intake| intake.item == Item::Stage(id))
+    }
+
     /// What all ingredients hold of something.
     fn held(&self, held: impl Fn(&Ingredient) -> Exact) -> Sum {
         let rows = self.facts.figures().iter().filter_map(|figure| match figure {
@@ -129,17 +154,7 @@ impl Speaker<'_> {
     /// Flour in stages that ferment, and in seeds and pieces of dough.
     fn fermented(&self) -> Sum {
         let formula = self.formula;
-        let mut ferments: Vec<bool> = formula.stages.iter().map(|stage| stage.kind.ferments()).collect();
-        for (index, stage) in formula.stages.iter().enumerate().rev() {
-            if ferments.get(index) == Some(&true) {
-                let children = stage.lines.iter().filter_map(|line| line.item.stage());
-                for child in children.collect::<Vec<_>>() {
-                    if let Some(slot) = ferments.get_mut(child.index()) {
-                        *slot = true;
-                    }
-                }
-            }
-        }
+        let ferments = formula.ferments();
         let does = |id: StageId| ferments.get(id.index()) == Some(&true);
         let within = formula.stages().filter(|(id, _)| self.facts.is_within(*id) && does(*id));
         let own = within.map(|(id, _)| (Figure::OwnFlour(id), Exact::ONE));
@@ -167,8 +182,7 @@ impl Speaker<'_> {
             vec![(Figure::Weight(id), gross * &kept)]
         });
         within.unwrap_or_else(|| {
-            let portions = self.intakes.iter().filter(|intake| intake.item == Item::Stage(id));
-            portions
+            self.portions(id)
                 .filter_map(|intake| Some((intake.figure(), self.facts.gross(intake.stage)?.clone())))
                 .collect()
         })
