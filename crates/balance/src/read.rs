@@ -65,7 +65,7 @@ impl Reading<'_> {
     }
 
     /// The rows of the whole dough: flours first, then in the order of `overall`, of the final dough and of the
-    /// stages before it.
+    /// stages before it; by their names what comes with seeds and pieces of dough alone.
     fn overall(&self) -> Vec<Row> {
         let formula = self.solved.formula;
         let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
@@ -91,7 +91,9 @@ impl Reading<'_> {
                 rows.push((!known.is_flour, order, row));
             }
         }
-        rows.sort_by_key(|(is_other, order, row)| (*is_other, *order, row.ingredient));
+        rows.sort_by(|(is_other, order, row), other| {
+            (is_other, order, &row.name).cmp(&(&other.0, &other.1, &other.2.name))
+        });
         rows.into_iter().map(|(_, _, row)| row).collect()
     }
 

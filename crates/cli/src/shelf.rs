@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use levamen_balance::{Balance, Balancer};
-use levamen_formula::{Book, Entry, FormulaId, Role};
+use levamen_formula::{Book, FormulaId, Role};
 use levamen_language::{Problem, Severity, TextId, nearest};
 
 use crate::failure::Failure;
@@ -114,7 +114,7 @@ impl Shelf {
     /// The problems that keep it from having one.
     pub fn balance(&self, id: FormulaId) -> Result<Balance, Failure> {
         let entry = self.book.entry(id);
-        let own = entry.map(|entry| self.own_problems(entry)).unwrap_or_default();
+        let own = entry.map(|entry| entry.problems.clone()).unwrap_or_default();
         if entry.is_some_and(|entry| entry.formula.is_none()) {
             return Err(self.fail(own));
         }
@@ -129,11 +129,6 @@ impl Shelf {
         }
     }
 
-    /// The problems of a dough's own lines.
-    fn own_problems(&self, entry: &Entry) -> Vec<Problem> {
-        entry.problems.iter().filter_map(|index| self.problems.get(*index)).cloned().collect()
-    }
-
     /// The problems of what a dough takes from: those have to be mended first.
     fn problems_of_sources(&self, id: FormulaId, balancer: &mut Balancer<'_>) -> Vec<Problem> {
         let mut seen = vec![id];
@@ -143,7 +138,7 @@ impl Shelf {
             next += 1;
             let Some(entry) = self.book.entry(id) else { continue };
             if next > 1 {
-                problems.extend(self.own_problems(entry));
+                problems.extend(entry.problems.iter().cloned());
                 problems.extend(balancer.balance(id).err().into_iter().flatten().cloned());
             }
             for (source, _) in entry.formula.iter().flat_map(levamen_formula::Formula::sources) {

@@ -9,9 +9,11 @@ mod asked;
 mod book;
 mod collect;
 mod composition;
+mod directory;
 mod facts;
 mod formula;
 mod kind;
+mod open;
 mod pantry;
 mod resolve;
 mod scale;
@@ -27,6 +29,7 @@ pub use formula::{
     Role, Stage, StageId,
 };
 pub use kind::StageKind;
+pub use open::{Effect, OpenBook};
 pub use pantry::{Ingredient, IngredientId, Pantry, key};
 pub use scale::Scale;
 pub use want::{Limit, Relation, Want};

@@ -2,8 +2,11 @@
 
 use std::borrow::Cow;
 
-use levamen_quantity::{Density, Share};
+use levamen_language::{Part, Statement};
+use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
+
+use crate::collect::Block;
 
 /// Which ingredient of a [`Pantry`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -46,6 +49,44 @@ impl Ingredient {
         }
     }
 
+    /// Reads what an ingredient is made of.
+    pub(crate) fn read(block: &Block<'_>) -> Self {
+        let mut read = Self::plain(block.name.text);
+        for line in &block.lines {
+            match &line.statement {
+                Statement::IsFlour => read.is_flour = true,
+                Statement::Holds(holds) => {
+                    let share = Share::from_percent(holds.percent.clone());
+                    match holds.part {
+                        Part::Water => read.water = share,
+                        Part::Fat => read.fat = share,
+                        Part::Sugar => read.sugar = share,
+                        Part::Salt => read.salt = share,
+                    }
+                }
+                Statement::Density(density) => {
+                    let kilograms = Mass::from_unit(density.figure.clone(), MassUnit::Kilogram);
+                    let litre = Volume::from_unit(Exact::ONE, VolumeUnit::Litre);
+                    read.density = Density::from_mass_of(&kilograms, &litre);
+                }
+                Statement::Source(words) => read.source = Some(words.text.to_owned()),
+                _ => {}
+            }
+        }
+        read
+    }
+
+    /// Whether the lines of a dough are read alike with the one and the other.
+    pub(crate) fn reads_like(&self, other: &Self) -> bool {
+        let read = |own: &Self| (own.is_flour, own.is_water());
+        self.name == other.name && read(self) == read(other) && self.density == other.density
+    }
+
+    /// Whether the one and the other are made of the same.
+    pub(crate) fn weighs_like(&self, other: &Self) -> bool {
+        *self == Self { source: self.source.clone(), ..other.clone() }
+    }
+
     /// Whether it is water and nothing else: what hydration counts as added water.
     #[must_use]
     pub fn is_water(&self) -> bool {
@@ -56,24 +97,36 @@ impl Ingredient {
 /// The ingredients that a book knows.
 #[derive(Debug, Clone, Default)]
 pub struct Pantry {
-    ingredients: Vec<Ingredient>,
+    /// By id; `None` for one that was taken out.
+    ingredients: Vec<Option<Ingredient>>,
     by_name: FxHashMap<String, IngredientId>,
+    /// The ids of those that were taken out, for the next that come.
+    free: Vec<IngredientId>,
 }
 
 impl Pantry {
     /// Adds an ingredient, or overrides the one of the same name.
     pub fn put(&mut self, ingredient: Ingredient) -> IngredientId {
-        let key = key(&ingredient.name).into_owned();
-        if let Some(&id) = self.by_name.get(&key)
-            && let Some(known) = self.ingredients.get_mut(id.0 as usize)
-        {
-            *known = ingredient;
-            return id;
+        let key = key(&ingredient.name);
+        let known = self.by_name.get(key.as_ref()).copied();
+        let id = known.or_else(|| self.free.pop()).unwrap_or_else(|| {
+            self.ingredients.push(None);
+            IngredientId(u32::try_from(self.ingredients.len() - 1).unwrap_or(u32::MAX))
+        });
+        if known.is_none() {
+            self.by_name.insert(key.into_owned(), id);
         }
-        let id = IngredientId(u32::try_from(self.ingredients.len()).unwrap_or(u32::MAX));
-        self.ingredients.push(ingredient);
-        self.by_name.insert(key, id);
+        if let Some(slot) = self.ingredients.get_mut(id.0 as usize) {
+            *slot = Some(ingredient);
+        }
         id
+    }
+
+    /// Takes the ingredient of a name out; the next that is added may get its id.
+    pub fn remove(&mut self, name: &str) -> Option<(IngredientId, Ingredient)> {
+        let id = self.by_name.remove(key(name).as_ref())?;
+        self.free.push(id);
+        Some((id, self.ingredients.get_mut(id.0 as usize)?.take()?))
     }
 
     /// The ingredient of a name; capitals and the width of spaces do not matter.
@@ -85,17 +138,17 @@ impl Pantry {
     /// An ingredient of this pantry.
     #[must_use]
     pub fn get(&self, id: IngredientId) -> Option<&Ingredient> {
-        self.ingredients.get(id.0 as usize)
+        self.ingredients.get(id.0 as usize)?.as_ref()
     }
 
-    /// Every ingredient, in the order in which they became known.
+    /// Every ingredient, in the order of the ids: for a book as it is read, that in which they became known.
     pub fn iter(&self) -> impl Iterator<Item = (IngredientId, &Ingredient)> {
-        (0..).map(IngredientId).zip(&self.ingredients)
+        (0..).map(IngredientId).zip(&self.ingredients).filter_map(|(id, known)| Some((id, known.as_ref()?)))
     }
 
     /// The names of all ingredients.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.ingredients.iter().map(|ingredient| ingredient.name.as_str())
+        self.iter().map(|(_, ingredient)| ingredient.name.as_str())
     }
 }
 
@@ -133,5 +186,17 @@ mod tests {
         let second = pantry.put(Ingredient { water: Share::WHOLE, ..Ingredient::plain("Duck egg") });
         assert_eq!(first, second);
         assert!(pantry.get(first).unwrap().is_water());
+    }
+
+    #[test]
+    fn an_entry_that_is_taken_out_leaves_its_id_to_the_next() {
+        let mut pantry = Pantry::default();
+        let first = pantry.put(Ingredient::plain("duck egg"));
+        let second = pantry.put(Ingredient::plain("goose egg"));
+        assert_eq!(pantry.remove("Duck  egg"), Some((first, Ingredient::plain("duck egg"))));
+        assert_eq!((pantry.remove("duck egg"), pantry.find("duck egg"), pantry.get(first)), (None, None, None));
+        assert_eq!(pantry.names().collect::<Vec<_>>(), ["goose egg"]);
+        assert_eq!(pantry.put(Ingredient::plain("quail egg")), first);
+        assert_eq!(pantry.find("goose egg"), Some(second));
     }
 }

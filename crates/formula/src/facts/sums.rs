@@ -2,6 +2,7 @@
 
 use levamen_language::Place;
 use levamen_quantity::{Exact, Share};
+use rustc_hash::FxHashMap;
 
 use super::layout::Intake;
 use super::{Facts, Figure, Origin};
@@ -123,26 +124,28 @@ impl<'f> Speaker<'f> {
         self.facts.add(&[(Figure::LeftOver(id), Exact::ONE)], &[compared], origin);
     }
 
-    /// Every ingredient of the whole dough is the sum of its cells and of what is taken of it.
+    /// Every ingredient of the whole dough is the sum of its cells and of what is taken of it. They come in the order in
+    /// which the dough names them: so its figures are in the same order in every book.
     fn rows(&mut self) {
         let formula = self.formula;
-        let mut parts: Vec<(IngredientId, Option<(Figure, Exact)>)> = Vec::new();
+        let mut rows = Rows::default();
         for (stage, made) in formula.stages().filter(|(id, _)| self.facts.is_within(*id)) {
-            let weighed = made.lines.iter().filter_map(|line| line.item.ingredient());
-            parts.extend(weighed.map(|id| (id, Some((Figure::Cell(stage, id), Exact::ONE)))));
+            for id in made.lines.iter().filter_map(|line| line.item.ingredient()) {
+                rows.add(id, Some((Figure::Cell(stage, id), Exact::ONE)));
+            }
         }
         for intake in self.intakes.iter().filter(|intake| intake.stays()) {
-            parts.extend(intake.holds().map(|(id, part)| (id, Some(part))));
+            for (id, part) in intake.holds() {
+                rows.add(id, Some(part));
+            }
         }
         // What is listed, or something is a share of, and nothing weighs is a row too: one of nothing.
         let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
-        parts.extend(listed.filter_map(|line| Some((line.item.ingredient()?, None))));
-        parts.extend(self.bases().map(|id| (id, None)));
-        parts.sort_by_key(|(id, _)| *id);
-        for row in parts.chunk_by(|(a, _), (b, _)| a == b) {
-            let Some((id, _)) = row.first() else { continue };
-            let cells: Vec<(Figure, Exact)> = row.iter().filter_map(|(_, part)| part.clone()).collect();
-            self.facts.sum(Figure::Row(*id), &cells);
+        for id in listed.filter_map(|line| line.item.ingredient()).chain(self.bases()) {
+            rows.add(id, None);
+        }
+        for (id, parts) in rows.rows {
+            self.facts.sum(Figure::Row(id), &parts);
         }
     }
 
@@ -209,4 +212,21 @@ impl<'f> Speaker<'f> {
 /// A share as a coefficient.
 pub(super) fn fraction(share: &Share) -> Exact {
     share.fraction().clone()
+}
+
+/// What each ingredient is the sum of.
+#[derive(Default)]
+struct Rows {
+    rows: Vec<(IngredientId, Vec<(Figure, Exact)>)>,
+    indices: FxHashMap<IngredientId, usize>,
+}
+
+impl Rows {
+    fn add(&mut self, id: IngredientId, part: Option<(Figure, Exact)>) {
+        let index = *self.indices.entry(id).or_insert(self.rows.len());
+        match self.rows.get_mut(index) {
+            Some((_, parts)) => parts.extend(part),
+            None => self.rows.push((id, part.into_iter().collect())),
+        }
+    }
 }

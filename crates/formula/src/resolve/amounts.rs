@@ -89,10 +89,10 @@ impl<'t> Resolver<'_, 't> {
             "dough" if !own => return Some(Basis::Dough),
             _ => {}
         }
-        let Some(id) = self.directory.pantry.find(of.name.text) else {
+        let Some(id) = self.directory.ingredient(of.name.text) else {
             let problem = Problem::error("unknown-basis", format!("nothing is called `{}`", of.name.text))
                 .at(self.place(of.name.span), "a percentage of what?");
-            let close = levamen_language::nearest(of.name.text, self.directory.pantry.names());
+            let close = levamen_language::nearest(of.name.text, self.directory.whole_pantry().names());
             let problem = suggest(problem, &close)
                 .help("a percentage is `of the flour`, `of the dough`, or of an ingredient by its name");
             self.report(problem);

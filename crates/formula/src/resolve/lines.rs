@@ -28,7 +28,7 @@ impl<'t> Resolver<'_, 't> {
         if let Some(&stage) = self.stage_ids.get(key(name.text).as_ref()) {
             return Some(Item::Stage(stage));
         }
-        if let Some(ingredient) = self.directory.pantry.find(name.text) {
+        if let Some(ingredient) = self.directory.ingredient(name.text) {
             return Some(Item::Ingredient(ingredient));
         }
         let problem = self.unknown_ingredient(name);
@@ -46,7 +46,7 @@ impl<'t> Resolver<'_, 't> {
             ));
         }
         let stages = self.draft.stages.iter().map(|stage| stage.heading.name.text);
-        let close = near(name.text, self.directory.pantry.names().chain(stages));
+        let close = near(name.text, self.directory.whole_pantry().names().chain(stages));
         let way = format!(
             "say what it is made of: `ingredient {}` and under it `flour`, or `holds 80 % water` and the like",
             name.text
@@ -135,7 +135,7 @@ impl<'t> Resolver<'_, 't> {
         if lines.iter().any(|line| is_water(&line.item)) {
             return None;
         }
-        let water = self.directory.pantry.find("water")?;
+        let water = self.directory.ingredient("water")?;
         Some(Line {
             name: shared("water"),
             item: Item::Ingredient(water),

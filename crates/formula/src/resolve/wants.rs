@@ -16,7 +16,7 @@ impl Resolver<'_, '_> {
     pub(super) fn wants(&mut self, formula: &mut Formula) {
         let draft = self.draft;
         for line in &draft.wants {
-            match Want::read(&line.statement, draft.text, line.span, formula, self.directory.pantry) {
+            match Want::read(&line.statement, draft.text, line.span, formula, self.directory.whole_pantry()) {
                 Ok(Some(want)) => formula.want(want, self.directory.pantry),
                 Ok(None) => {}
                 Err(problem) => self.report(*problem),

@@ -1,0 +1,167 @@
+//! A book that lies open: it is kept in memory and takes edits, and an edit reads only what it affects.
+//!
+//! 1. Each text is a page (`pages`), with what it defines; a formula is kept as it is read.
+//! 2. Each name knows the texts that define it and the formulas that look it up, found or not (`names`).
+//! 3. A change writes a page anew. Names that come to mean something else by it lead to the formulas that are read
+//!    anew, wherever they stand (`change`).
+
+mod change;
+mod effect;
+mod names;
+mod pages;
+
+use std::sync::Arc;
+
+use levamen_language::{Problem, TextId, parse};
+
+use crate::book::Book;
+use crate::collect::collect;
+use change::{Change, Written};
+pub use effect::Effect;
+pub(crate) use names::{Lookups, NameId, Names, Sort};
+use pages::Pages;
+
+/// The figures that every book starts from; each names its source.
+const BUILT_IN: &str = include_str!("../data/pantry.dough");
+
+/// The id of the built-in pantry, which no other text has.
+const BUILT_IN_ID: TextId = TextId(u32::MAX);
+
+/// A book that is kept in memory and takes edits.
+///
+/// After every edit it is the book that would be read anew from its texts, problems and their order included; but
+/// doughs, cultures and ingredients keep their ids, also where they are renamed.
+///
+/// ```
+/// use levamen_formula::OpenBook;
+/// use levamen_language::TextId;
+///
+/// let rye = "culture rye mother\n  rye flour  100 %\n  water  90 %\n";
+/// let loaf = "dough Loaf\n\nfinal dough\n  rye flour  100 %\n  water  70 %\n  from rye mother  20 % of its flour\n";
+/// let mut open = OpenBook::read(&[&[(TextId(0), rye), (TextId(1), loaf)]]);
+/// assert_eq!(open.problems().count(), 0);
+///
+/// let effect = open.edit(TextId(0), rye.replace("rye mother", "old mother")).unwrap();
+/// let loaf = open.book().find("loaf").unwrap();
+/// assert!(effect.formulas.contains(&loaf), "it misses its culture");
+/// assert_eq!(open.problems().next().unwrap().code, "unknown-source");
+/// ```
+#[derive(Debug, Clone)]
+pub struct OpenBook {
+    book: Book,
+    pages: Pages,
+    names: Names,
+    /// By formula: what was noted when it was read.
+    readings: Vec<Reading>,
+}
+
+/// What reading a formula brought to light.
+#[derive(Debug, Clone, Default)]
+struct Reading {
+    problems: Vec<Problem>,
+    /// The names that it looked up, in order and each once.
+    lookups: Box<[NameId]>,
+}
+
+impl OpenBook {
+    /// Reads texts into a book. A name in a later layer takes the place of the same name in an earlier one; within a
+    /// layer a name is used once.
+    ///
+    /// Every text has an id of its own; of two with the same id the first is read. The id `u32::MAX` is that of the
+    /// built-in pantry.
+    #[must_use]
+    pub fn read(layers: &[&[(TextId, &str)]]) -> Self {
+        let mut open = Self {
+            book: Book::default(),
+            pages: Pages::default(),
+            names: Names::default(),
+            readings: Vec::new(),
+        };
+        let built_in = [(BUILT_IN_ID, BUILT_IN)];
+        let mut texts: Vec<(TextId, &str)> = Vec::new();
+        for (layer, own) in std::iter::once(&built_in[..]).chain(layers.iter().copied()).enumerate() {
+            texts.extend(own.iter().filter(|(id, _)| open.pages.append(layer, *id)));
+        }
+        let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, *text, parse(*id, text))).collect();
+        let written = parsed.iter().map(|(id, text, parsed)| Written {
+            id: *id,
+            text: Arc::from(*text),
+            faults: parsed.problems.clone(),
+            items: collect(*id, &parsed.tree),
+        });
+        Change::new(&mut open).make(written.collect());
+        open
+    }
+
+    /// Gives a text other words. `None` where the book has no text of that id; nothing is changed then.
+    pub fn edit(&mut self, id: TextId, text: impl Into<Arc<str>>) -> Option<Effect> {
+        if id == BUILT_IN_ID || !self.pages.has(id) {
+            return None;
+        }
+        Some(self.write(id, text.into()))
+    }
+
+    /// Adds a text, in its layer after as many of that layer's texts as `index` says. `None` where the book has a text
+    /// of that id already; nothing is changed then.
+    pub fn insert(
+        &mut self,
+        layer: usize,
+        index: usize,
+        id: TextId,
+        text: impl Into<Arc<str>>,
+    ) -> Option<Effect> {
+        if self.pages.has(id) {
+            return None;
+        }
+        // The built-in pantry is a layer below those of the caller.
+        self.pages.insert(layer.saturating_add(1), index, id);
+        Some(self.write(id, text.into()))
+    }
+
+    /// Takes a text out. `None` where the book has no text of that id.
+    pub fn remove(&mut self, id: TextId) -> Option<Effect> {
+        let effect = self.edit(id, "")?;
+        self.pages.remove(id);
+        Some(effect)
+    }
+
+    /// The book as it is now.
+    #[must_use]
+    pub const fn book(&self) -> &Book {
+        &self.book
+    }
+
+    /// The book alone, which takes no more edits.
+    #[must_use]
+    pub fn into_book(self) -> Book {
+        self.book
+    }
+
+    /// The words of a text; `None` where the book has none of that id.
+    #[must_use]
+    pub fn text(&self, id: TextId) -> Option<&Arc<str>> {
+        self.pages.get(id).map(|page| &page.text)
+    }
+
+    /// The ids of the texts in their order, that of the built-in pantry left out.
+    pub fn texts(&self) -> impl Iterator<Item = TextId> {
+        self.pages.ids().filter(|id| *id != BUILT_IN_ID)
+    }
+
+    /// Everything that is wrong: first with the words of the texts, then with what they mean, both in the order of
+    /// the texts.
+    pub fn problems(&self) -> impl Iterator<Item = &Problem> {
+        let pages = self.pages.ids().filter_map(|id| self.pages.get(id));
+        let of_words = pages.flat_map(|page| page.faults.iter().chain(&page.name_problems));
+        let readings = self.book.order.iter().filter_map(|id| self.readings.get(id.0 as usize));
+        of_words.chain(readings.flat_map(|reading| &reading.problems))
+    }
+
+    fn write(&mut self, id: TextId, text: Arc<str>) -> Effect {
+        let words = Arc::clone(&text);
+        let parsed = parse(id, &words);
+        let items = collect(id, &parsed.tree);
+        let written = Written { id, text, faults: parsed.problems.clone(), items };
+        Change::new(self).make(vec![written])
+    }
+}

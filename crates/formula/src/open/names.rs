@@ -1,0 +1,193 @@
+//! The names of a book: which texts define each, and which formulas look it up.
+
+use levamen_language::TextId;
+use rustc_hash::FxHashMap;
+
+use crate::formula::FormulaId;
+
+/// Which name of a book.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub(crate) struct NameId(u32);
+
+/// What a name is a name of. The same word may name one of each.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Sort {
+    Ingredient,
+    Scale,
+    Formula,
+}
+
+/// A definition of a name: the text, and which of its definitions of that sort.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Claim {
+    pub text: TextId,
+    pub index: usize,
+}
+
+#[derive(Debug, Clone)]
+struct Name {
+    sort: Sort,
+    key: Box<str>,
+    /// In the order of the texts.
+    claims: Vec<Claim>,
+    looked_up_by: Vec<FormulaId>,
+}
+
+/// Every name that is defined or looked up.
+#[derive(Debug, Clone)]
+pub(crate) struct Names {
+    /// By sort.
+    ids: [FxHashMap<Box<str>, NameId>; 3],
+    names: Vec<Name>,
+    /// Names that may be of no more use.
+    loose: Vec<NameId>,
+    /// Ids of names that are no more.
+    free: Vec<NameId>,
+}
+
+impl Default for Names {
+    /// No names but those that stand for all of a sort.
+    fn default() -> Self {
+        let all = [Sort::Ingredient, Sort::Scale, Sort::Formula].map(|sort| Name {
+            sort,
+            key: Box::default(),
+            claims: Vec::new(),
+            looked_up_by: Vec::new(),
+        });
+        Self { ids: Default::default(), names: all.into(), loose: Vec::new(), free: Vec::new() }
+    }
+}
+
+impl Names {
+    /// What stands for every name of a sort: a formula that looks through all of them looks it up.
+    pub(super) const fn all(sort: Sort) -> NameId {
+        NameId(sort as u32)
+    }
+
+    /// The id of a name, which is made known where it is new.
+    pub(super) fn id(&mut self, sort: Sort, key: &str) -> NameId {
+        let Some(ids) = self.ids.get_mut(sort as usize) else { return Self::all(sort) };
+        if let Some(id) = ids.get(key) {
+            return *id;
+        }
+        let name = Name { sort, key: key.into(), claims: Vec::new(), looked_up_by: Vec::new() };
+        let next = NameId(u32::try_from(self.names.len()).unwrap_or(u32::MAX));
+        let id = self.free.pop().unwrap_or(next);
+        match self.names.get_mut(id.0 as usize) {
+            Some(slot) => *slot = name,
+            None => self.names.push(name),
+        }
+        ids.insert(key.into(), id);
+        id
+    }
+
+    pub(super) fn sort(&self, id: NameId) -> Option<Sort> {
+        self.get(id).map(|name| name.sort)
+    }
+
+    /// The name as it is compared.
+    pub(super) fn key(&self, id: NameId) -> &str {
+        self.get(id).map_or("", |name| &name.key)
+    }
+
+    /// The definitions of a name, in the order of the texts.
+    pub(super) fn claims(&self, id: NameId) -> &[Claim] {
+        self.get(id).map_or(&[], |name| &name.claims)
+    }
+
+    /// The formulas that look a name up.
+    pub(super) fn looked_up_by(&self, id: NameId) -> &[FormulaId] {
+        self.get(id).map_or(&[], |name| &name.looked_up_by)
+    }
+
+    /// Adds a definition after the last that stands before it.
+    pub(super) fn claim(&mut self, id: NameId, claim: Claim, is_before: impl Fn(&Claim) -> bool) {
+        if let Some(name) = self.get_mut(id) {
+            let at = name.claims.partition_point(is_before);
+            name.claims.insert(at, claim);
+        }
+    }
+
+    /// Takes out all definitions that a text gives.
+    pub(super) fn unclaim(&mut self, id: NameId, text: TextId) {
+        if let Some(name) = self.get_mut(id) {
+            name.claims.retain(|claim| claim.text != text);
+        }
+        self.loose.push(id);
+    }
+
+    /// Notes that a formula which looked up some names now looks up others; both are in order.
+    pub(super) fn note(&mut self, formula: FormulaId, before: &[NameId], after: &[NameId]) {
+        if before == after {
+            return;
+        }
+        for id in before.iter().filter(|id| after.binary_search(id).is_err()) {
+            if let Some(name) = self.get_mut(*id)
+                && let Some(at) = name.looked_up_by.iter().position(|own| *own == formula)
+            {
+                name.looked_up_by.swap_remove(at);
+            }
+            self.loose.push(*id);
+        }
+        for id in after.iter().filter(|id| before.binary_search(id).is_err()) {
+            if let Some(name) = self.get_mut(*id) {
+                name.looked_up_by.push(formula);
+            }
+        }
+    }
+
+    /// Forgets names that nothing defines and nothing looks up any more.
+    pub(super) fn sweep(&mut self) {
+        for id in std::mem::take(&mut self.loose) {
+            let Some(name) = self.names.get_mut(id.0 as usize) else { continue };
+            // A name that stands for all has no key, and neither has one that is no more.
+            if name.key.is_empty() || !name.claims.is_empty() || !name.looked_up_by.is_empty() {
+                continue;
+            }
+            let (sort, key) = (name.sort, std::mem::take(&mut name.key));
+            if let Some(ids) = self.ids.get_mut(sort as usize) {
+                ids.remove(&key);
+            }
+            self.free.push(id);
+        }
+    }
+
+    fn get(&self, id: NameId) -> Option<&Name> {
+        self.names.get(id.0 as usize)
+    }
+
+    fn get_mut(&mut self, id: NameId) -> Option<&mut Name> {
+        self.names.get_mut(id.0 as usize)
+    }
+}
+
+/// The names that one formula after the other looks up.
+#[derive(Debug, Default)]
+pub(crate) struct Lookups {
+    pub(crate) names: Names,
+    found: Vec<NameId>,
+}
+
+impl Lookups {
+    /// Lookups among names.
+    pub(crate) fn new(names: Names) -> Self {
+        Self { names, found: Vec::new() }
+    }
+
+    /// A name is looked up.
+    pub(crate) fn name(&mut self, sort: Sort, key: &str) {
+        self.found.push(self.names.id(sort, key));
+    }
+
+    /// All names of a sort are looked through.
+    pub(crate) fn all(&mut self, sort: Sort) {
+        self.found.push(Names::all(sort));
+    }
+
+    /// The names that were looked up, in order and each once.
+    pub(crate) fn take(&mut self) -> Box<[NameId]> {
+        self.found.sort_unstable();
+        self.found.dedup();
+        self.found.drain(..).collect()
+    }
+}
