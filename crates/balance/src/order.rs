@@ -12,7 +12,8 @@ pub(crate) fn formula_of(book: &Book, id: FormulaId) -> Option<&Formula> {
 }
 
 /// Some formulas and all those that they take from, in groups, each after those that it takes from. The formulas of a
-/// group take from each other in a circle. Only formulas that are `wanted` are looked at.
+/// group take from each other in a circle; they come in the order of their places, whichever of them is asked for. Only
+/// formulas that are `wanted` are looked at.
 pub(crate) fn groups(
     book: &Book,
     starts: &[FormulaId],
@@ -39,6 +40,10 @@ pub(crate) fn groups(
     for start in 0..found.len() {
         walk.from(start, |node, next| sources.get(node)?.get(next).copied().map(Some));
     }
-    let named = |group: Vec<usize>| group.iter().filter_map(|node| found.get(*node)).copied().collect();
+    let named = |group: Vec<usize>| {
+        let mut group: Vec<FormulaId> = group.iter().filter_map(|node| found.get(*node)).copied().collect();
+        group.sort_by_key(|id| book.entry(*id).map(|entry| entry.place));
+        group
+    };
     walk.into_components().into_iter().map(named).collect()
 }

@@ -194,7 +194,10 @@ mod tests {
         let first = pantry.put(Ingredient::plain("duck egg"));
         let second = pantry.put(Ingredient::plain("goose egg"));
         assert_eq!(pantry.remove("Duck  egg"), Some((first, Ingredient::plain("duck egg"))));
-        assert_eq!((pantry.remove("duck egg"), pantry.find("duck egg"), pantry.get(first)), (None, None, None));
+        assert_eq!(
+            (pantry.remove("duck egg"), pantry.find("duck egg"), pantry.get(first)),
+            (None, None, None)
+        );
         assert_eq!(pantry.names().collect::<Vec<_>>(), ["goose egg"]);
         assert_eq!(pantry.put(Ingredient::plain("quail egg")), first);
         assert_eq!(pantry.find("goose egg"), Some(second));

@@ -20,8 +20,8 @@ use levamen_language::{MakeSize as WrittenSize, Problem, Span};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashMap;
 
-use crate::directory::Directory;
 use crate::collect::FormulaDraft;
+use crate::directory::Directory;
 use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
 use crate::pantry::key;
 

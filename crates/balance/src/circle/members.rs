@@ -77,14 +77,15 @@ impl<'f> Circle<'f> {
     }
 }
 
-/// Every ingredient that is weighed in a circle or comes into it with something from outside.
+/// Every ingredient that is weighed in a circle or comes into it with something from outside, in the order in which the
+/// doughs name them.
 fn ingredients(balancer: &Balancer<'_>, formulas: &[(Option<FormulaId>, &Formula)]) -> Vec<IngredientId> {
-    let mut found: FxHashSet<IngredientId> = FxHashSet::default();
+    let mut found: Vec<IngredientId> = Vec::new();
     for (_, formula) in formulas {
         let overall = formula.overall.iter().flat_map(|overall| &overall.lines);
         for line in formula.stages.iter().flat_map(|stage| &stage.lines).chain(overall) {
             match line.item {
-                Item::Ingredient(id) => found.extend([id]),
+                Item::Ingredient(id) => found.push(id),
                 Item::Seed(id, _) | Item::Piece(id) => {
                     let parts = balancer.composition(id).map(Composition::parts).unwrap_or_default();
                     found.extend(parts.iter().map(|(id, _)| *id));
@@ -93,8 +94,8 @@ fn ingredients(balancer: &Balancer<'_>, formulas: &[(Option<FormulaId>, &Formula
             }
         }
     }
-    let mut found: Vec<IngredientId> = found.into_iter().collect();
-    found.sort_unstable();
+    let mut seen = FxHashSet::default();
+    found.retain(|id| seen.insert(*id));
     found
 }
 

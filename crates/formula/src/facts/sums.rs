@@ -129,6 +129,11 @@ impl<'f> Speaker<'f> {
     fn rows(&mut self) {
         let formula = self.formula;
         let mut rows = Rows::default();
+        // What is listed, or something is a share of, and nothing weighs is a row too: one of nothing.
+        let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
+        for id in listed.filter_map(|line| line.item.ingredient()) {
+            rows.add(id, None);
+        }
         for (stage, made) in formula.stages().filter(|(id, _)| self.facts.is_within(*id)) {
             for id in made.lines.iter().filter_map(|line| line.item.ingredient()) {
                 rows.add(id, Some((Figure::Cell(stage, id), Exact::ONE)));
@@ -139,9 +144,7 @@ impl<'f> Speaker<'f> {
                 rows.add(id, Some(part));
             }
         }
-        // What is listed, or something is a share of, and nothing weighs is a row too: one of nothing.
-        let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
-        for id in listed.filter_map(|line| line.item.ingredient()).chain(self.bases()) {
+        for id in self.bases() {
             rows.add(id, None);
         }
         for (id, parts) in rows.rows {

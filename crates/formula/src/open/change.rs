@@ -7,22 +7,21 @@
 //! 3. **Claim.** Texts that share a touched name are asked anew which of them holds it.
 //! 4. **Read.** The formulas of the texts, and those elsewhere that look up a stale name, are read.
 
+mod read;
+mod write;
+
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use levamen_language::{Problem, Severity, TextId, parse};
+use levamen_language::{Problem, TextId};
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::names::{Claim, NameId, Names, Sort};
-use super::pages::{Definition, Page};
-use super::{Effect, OpenBook, Reading};
+use super::names::{NameId, Names, Sort};
+use super::{Effect, OpenBook};
 use crate::book::Entry;
-use crate::collect::{FormulaDraft, Items, collect};
-use crate::directory::Directory;
+use crate::collect::{FormulaDraft, Items};
 use crate::formula::{FormulaId, Role};
-use crate::pantry::{Ingredient, key};
-use crate::resolve::resolve;
-use crate::scale::Scale;
+use crate::pantry::Ingredient;
 
 /// A text as it is to stand in the book.
 pub(super) struct Written<'t> {
@@ -73,7 +72,8 @@ impl<'o> Change<'o> {
         }
         if self.is_rearranged {
             let pages = self.open.pages.ids().filter_map(|id| self.open.pages.get(id));
-            self.open.book.order = pages.flat_map(|page| &page.formulas).map(|defined| defined.what).collect();
+            self.open.book.order =
+                pages.flat_map(|page| &page.formulas).map(|defined| defined.what).collect();
         }
         for written in &texts {
             self.read(written.id, &written.items.formulas, |_| true);
@@ -82,118 +82,6 @@ impl<'o> Change<'o> {
         self.open.names.sweep();
         self.effect.sort();
         self.effect
-    }
-
-    /// Puts what a text defines in the place of what it defined before.
-    fn write(&mut self, written: &mut Written<'_>) {
-        let OpenBook { pages, names, .. } = &mut *self.open;
-        let Some(page) = pages.get_mut(written.id) else { return };
-        let old = std::mem::take(page);
-        let mut new = old.at_its_place();
-        new.text = Arc::clone(&written.text);
-        new.faults = std::mem::take(&mut written.faults);
-        self.effect.problems |= new.faults != old.faults;
-        self.has_scales |= !old.scales.is_empty() || !written.items.scales.is_empty();
-        for block in &written.items.ingredients {
-            let name = names.id(Sort::Ingredient, &key(block.name.text));
-            new.ingredients.push(Definition { name, span: block.name.span, what: Ingredient::read(block) });
-        }
-        for block in &written.items.scales {
-            let name = names.id(Sort::Scale, &key(block.name.text));
-            let mut problems = Vec::new();
-            let scale = Scale::read(block, &mut problems);
-            new.scales.push(Definition { name, span: block.name.span, what: (scale, problems) });
-        }
-        let keys: Vec<NameId> = written
-            .items
-            .formulas
-            .iter()
-            .map(|draft| names.id(Sort::Formula, &key(draft.name.text)))
-            .collect();
-        let ids = self.place_formulas(&old.formulas, &keys, &written.items.formulas);
-        let drafts = written.items.formulas.iter().zip(keys).zip(ids);
-        new.formulas =
-            drafts.map(|((draft, name), what)| Definition { name, span: draft.name.span, what }).collect();
-        self.hand_over(written.id, &old, new);
-    }
-
-    /// Exchanges the definitions of a text.
-    fn hand_over(&mut self, text: TextId, old: &Page, new: Page) {
-        let OpenBook { pages, names, .. } = &mut *self.open;
-        if let Some(page) = pages.get_mut(text) {
-            *page = new;
-        }
-        for sort in [Sort::Ingredient, Sort::Scale, Sort::Formula] {
-            for (name, _) in old.defined(sort) {
-                names.unclaim(name, text);
-                self.touched.push(name);
-            }
-            let defined = pages.get(text).map(|page| page.defined(sort)).unwrap_or_default();
-            for (index, (name, _)) in defined.into_iter().enumerate() {
-                let claim = Claim { text, index };
-                names.claim(name, claim, |other| pages.rank(other) < pages.rank(&claim));
-                self.touched.push(name);
-            }
-        }
-    }
-
-    /// Finds the ids of a text's doughs: by the name, and otherwise that of an old dough which has lost its name. What
-    /// is then left of the old is gone.
-    fn place_formulas(
-        &mut self,
-        old: &[Definition<FormulaId>],
-        keys: &[NameId],
-        drafts: &[FormulaDraft<'_>],
-    ) -> Vec<FormulaId> {
-        let mut by_name: FxHashMap<NameId, Vec<FormulaId>> = FxHashMap::default();
-        for defined in old.iter().rev() {
-            by_name.entry(defined.name).or_default().push(defined.what);
-        }
-        let found: Vec<Option<FormulaId>> =
-            keys.iter().map(|name| by_name.get_mut(name).and_then(Vec::pop)).collect();
-        let kept: FxHashSet<FormulaId> = found.iter().flatten().copied().collect();
-        let mut left = old.iter().map(|defined| defined.what).filter(|id| !kept.contains(id));
-        let mut ids = Vec::with_capacity(drafts.len());
-        let mut names_before: Vec<String> = Vec::with_capacity(old.len());
-        for defined in old {
-            if let Some(entry) = self.open.book.entries.get_mut(defined.what.0 as usize).and_then(Option::take) {
-                names_before.push(entry.name.clone());
-                self.before.insert(defined.what, entry);
-            }
-        }
-        for (found, draft) in found.into_iter().zip(drafts) {
-            let id = found.or_else(|| left.next()).unwrap_or_else(|| {
-                self.open.book.entries.push(None);
-                self.open.readings.push(Reading::default());
-                let id = FormulaId(u32::try_from(self.open.book.entries.len() - 1).unwrap_or(u32::MAX));
-                self.effect.formulas.push(id);
-                id
-            });
-            if let Some(slot) = self.open.book.entries.get_mut(id.0 as usize) {
-                *slot = Some(heading(draft));
-            }
-            ids.push(id);
-        }
-        for id in left {
-            self.forget(id);
-        }
-        let is_same_name = |(before, draft): (&String, &FormulaDraft<'_>)| before == draft.name.text;
-        if names_before.len() != drafts.len() || !names_before.iter().zip(drafts).all(is_same_name) {
-            self.stale.push(Names::all(Sort::Formula));
-        }
-        self.is_rearranged |= !old.iter().map(|defined| defined.what).eq(ids.iter().copied());
-        ids
-    }
-
-    /// A dough is gone.
-    fn forget(&mut self, id: FormulaId) {
-        self.before.remove(&id);
-        if let Some(reading) = self.open.readings.get_mut(id.0 as usize) {
-            let reading = std::mem::take(reading);
-            self.effect.problems |= !reading.problems.is_empty();
-            self.open.names.note(id, &reading.lookups, &[]);
-        }
-        self.effect.gone.push(id);
     }
 
     /// Lets every touched name mean what its definitions now say: first those that lose their meaning, so that what is
@@ -275,68 +163,6 @@ impl<'o> Change<'o> {
             }
         }
         anew
-    }
-
-    /// Reads formulas of texts that are not written.
-    fn read_elsewhere(&mut self, formulas: Vec<FormulaId>, texts: &[Written<'_>]) {
-        let written: FxHashSet<TextId> = texts.iter().map(|written| written.id).collect();
-        let mut wanted: BTreeSet<(TextId, FormulaId)> = BTreeSet::new();
-        for id in formulas {
-            let text = self.open.book.entry(id).map(|entry| entry.place.text);
-            wanted.extend(text.filter(|text| !written.contains(text)).map(|text| (text, id)));
-        }
-        let mut last = None;
-        for (text, _) in &wanted {
-            if last.replace(*text) == Some(*text) {
-                continue;
-            }
-            let Some(words) = self.open.text(*text).cloned() else { continue };
-            let parsed = parse(*text, &words);
-            let drafts = collect(*text, &parsed.tree).formulas;
-            self.read(*text, &drafts, |id| wanted.contains(&(*text, id)));
-        }
-    }
-
-    /// Reads formulas of one text.
-    fn read(&mut self, text: TextId, drafts: &[FormulaDraft<'_>], is_wanted: impl Fn(FormulaId) -> bool) {
-        let OpenBook { book, pages, names, .. } = &mut *self.open;
-        let Some(page) = pages.get(text) else { return };
-        let is_error = |problem: &&Problem| problem.severity == Severity::Error;
-        let errors: Vec<&Problem> = page.faults.iter().chain(&page.name_problems).filter(is_error).collect();
-        let directory = Directory::new(book, std::mem::take(names));
-        let mut read = Vec::new();
-        for (defined, draft) in page.formulas.iter().zip(drafts).filter(|(defined, _)| is_wanted(defined.what)) {
-            let is_own = |problem: &&&Problem| {
-                problem.primary.as_ref().is_some_and(|label| draft.holds(label.place))
-            };
-            let mut own: Vec<Problem> = errors.iter().filter(is_own).map(|problem| (*problem).clone()).collect();
-            let mut problems = Vec::new();
-            let formula = resolve(&directory, draft, own.is_empty(), &mut problems);
-            own.extend(problems.iter().filter(is_error).cloned());
-            let formula = formula.filter(|_| own.is_empty());
-            let entry = Entry { formula, problems: own, ..heading(draft) };
-            read.push((defined.what, entry, Reading { problems, lookups: directory.take_lookups() }));
-        }
-        *names = directory.into_names();
-        for (id, entry, reading) in read {
-            self.keep(id, entry, reading);
-        }
-    }
-
-    /// Keeps a formula as it was read.
-    fn keep(&mut self, id: FormulaId, entry: Entry, reading: Reading) {
-        let OpenBook { book, names, readings, .. } = &mut *self.open;
-        let (Some(slot), Some(noted)) = (book.entries.get_mut(id.0 as usize), readings.get_mut(id.0 as usize))
-        else {
-            return;
-        };
-        let replaced = slot.replace(entry);
-        if self.before.remove(&id).or(replaced) != *slot {
-            self.effect.formulas.push(id);
-        }
-        self.effect.problems |= noted.problems != reading.problems;
-        names.note(id, &noted.lookups, &reading.lookups);
-        *noted = reading;
     }
 }
 

@@ -38,7 +38,7 @@ struct Name {
 pub(crate) struct Names {
     /// By sort.
     ids: [FxHashMap<Box<str>, NameId>; 3],
-    names: Vec<Name>,
+    known: Vec<Name>,
     /// Names that may be of no more use.
     loose: Vec<NameId>,
     /// Ids of names that are no more.
@@ -54,7 +54,7 @@ impl Default for Names {
             claims: Vec::new(),
             looked_up_by: Vec::new(),
         });
-        Self { ids: Default::default(), names: all.into(), loose: Vec::new(), free: Vec::new() }
+        Self { ids: Default::default(), known: all.into(), loose: Vec::new(), free: Vec::new() }
     }
 }
 
@@ -71,11 +71,11 @@ impl Names {
             return *id;
         }
         let name = Name { sort, key: key.into(), claims: Vec::new(), looked_up_by: Vec::new() };
-        let next = NameId(u32::try_from(self.names.len()).unwrap_or(u32::MAX));
+        let next = NameId(u32::try_from(self.known.len()).unwrap_or(u32::MAX));
         let id = self.free.pop().unwrap_or(next);
-        match self.names.get_mut(id.0 as usize) {
+        match self.known.get_mut(id.0 as usize) {
             Some(slot) => *slot = name,
-            None => self.names.push(name),
+            None => self.known.push(name),
         }
         ids.insert(key.into(), id);
         id
@@ -139,7 +139,7 @@ impl Names {
     /// Forgets names that nothing defines and nothing looks up any more.
     pub(super) fn sweep(&mut self) {
         for id in std::mem::take(&mut self.loose) {
-            let Some(name) = self.names.get_mut(id.0 as usize) else { continue };
+            let Some(name) = self.known.get_mut(id.0 as usize) else { continue };
             // A name that stands for all has no key, and neither has one that is no more.
             if name.key.is_empty() || !name.claims.is_empty() || !name.looked_up_by.is_empty() {
                 continue;
@@ -153,11 +153,11 @@ impl Names {
     }
 
     fn get(&self, id: NameId) -> Option<&Name> {
-        self.names.get(id.0 as usize)
+        self.known.get(id.0 as usize)
     }
 
     fn get_mut(&mut self, id: NameId) -> Option<&mut Name> {
-        self.names.get_mut(id.0 as usize)
+        self.known.get_mut(id.0 as usize)
     }
 }
 

@@ -171,13 +171,15 @@ impl Pages {
             for (index, (name, span)) in page.defined(sort).into_iter().enumerate() {
                 match self.holder_in(page.layer, names.claims(name)) {
                     Some(first) if first != (Claim { text, index }) => {
-                        let span_of_first = self.get(first.text).and_then(|page| page.span(sort, first.index));
+                        let span_of_first =
+                            self.get(first.text).and_then(|page| page.span(sort, first.index));
                         let first = Place { text: first.text, span: span_of_first.unwrap_or_default() };
                         let second = Place { text, span };
                         problems.push(used_twice(what, span.of(&page.text), first, second));
                     }
                     _ if sort == Sort::Scale => {
-                        problems.extend(page.scales.get(index).iter().flat_map(|scale| &scale.what.1).cloned());
+                        problems
+                            .extend(page.scales.get(index).iter().flat_map(|scale| &scale.what.1).cloned());
                     }
                     _ => {}
                 }
