@@ -317,3 +317,30 @@ make 16.5 kg of flour
     .unwrap();
     assert_eq!(overall(&balance), ["flour 100", "water 65", "salt 2"]);
 }
+
+#[test]
+fn of_a_scald_taken_twice_only_what_goes_into_the_sponge_ferments() {
+    let balance = balance(
+        "
+dough Twice
+
+stage scald
+  flour  100 g
+  water  100 g
+
+stage sponge
+  flour  200 g
+  water  200 g
+  scald   50 g
+
+final dough
+  flour   700 g
+  water   400 g
+  scald   150 g
+  sponge  450 g
+",
+    )
+    .unwrap();
+    // Of 1000 g of flour 200 are in the sponge, and 25 of the scald's go through it.
+    assert_eq!(balance.prefermented_flour.percent().to_decimal_string(), "22.5");
+}

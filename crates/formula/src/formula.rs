@@ -260,14 +260,16 @@ impl Formula {
         StageId(u32::try_from(self.stages.len().saturating_sub(1)).unwrap_or(u32::MAX))
     }
 
-    /// By stage: whether flour in it ferments ahead of the final dough. The stage does, or one that it goes into.
+    /// By stage: whether flour in it ferments ahead of the final dough. The stage does, or one that it goes into
+    /// whole; of a batch built apart, a portion may go into a stage that ferments and another into one that does not.
     #[must_use]
     pub fn ferments(&self) -> Vec<bool> {
         let mut ferments: Vec<bool> = self.stages.iter().map(|stage| stage.kind.ferments()).collect();
         for (index, stage) in self.stages.iter().enumerate().rev() {
             if ferments.get(index) == Some(&true) {
                 for child in stage.children() {
-                    if let Some(slot) = ferments.get_mut(child.index()) {
+                    let is_apart = self.stage(child).is_some_and(|child| child.apart);
+                    if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_apart) {
                         *slot = true;
                     }
                 }

@@ -15,7 +15,7 @@ mod schema;
 mod sheet;
 mod why;
 
-pub use compare::{AmountJson, Comparison, ComparedJson, ComparedStageJson, FigureJson};
+pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
 pub use list::{ListItem, ListStage};

@@ -118,7 +118,7 @@ impl<'r> Builder<'r> {
     /// Fermented flour in a gram of what is taken.
     fn fermented_share(&self, intake: &formula::Intake) -> Exact {
         let formula::Item::Stage(child) = intake.item else { return intake.flour.clone() };
-        if self.ferments(child) {
+        if self.ferments(child) || self.ferments(intake.stage) {
             return intake.flour.clone();
         }
         let apart = self.reading.parts.apart.get(&child).map(|mixture| &mixture.balance);

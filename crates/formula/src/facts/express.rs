@@ -158,8 +158,9 @@ impl Speaker<'_> {
         let does = |id: StageId| ferments.get(id.index()) == Some(&true);
         let within = formula.stages().filter(|(id, _)| self.facts.is_within(*id) && does(*id));
         let own = within.map(|(id, _)| (Figure::OwnFlour(id), Exact::ONE));
-        let brought =
-            self.intakes.iter().filter(|intake| intake.stays() && intake.item.stage().is_none_or(&does));
+        let brought = self.intakes.iter().filter(|intake| {
+            intake.stays() && intake.item.stage().is_none_or(|child| does(child) || does(intake.stage))
+        });
         let mut sum: Sum = own.collect();
         for intake in brought {
             intake.push_flour(&mut sum);
