@@ -1,4 +1,4 @@
-//! What the pages of the project name is there: files, and the reasons for dependencies.
+//! What the pages of the project name is there: files, what links lead to, and the reasons for dependencies.
 
 use std::fs;
 
@@ -32,6 +32,50 @@ fn files_that_pages_name_are_there() {
 fn paths_are_told_from_other_words() {
     let page = "`crates/cli` and `cargo run -p x`, `tests/*.rs`, docs/plain.md, `formulas/`";
     assert_eq!(paths(page).collect::<Vec<_>>(), ["crates/cli", "formulas/"]);
+}
+
+/// Where the links of a page lead, but for those into the web.
+fn links(page: &str) -> impl Iterator<Item = &str> {
+    let targets = page.split("](").skip(1).filter_map(|after| after.split(')').next());
+    targets.filter(|target| !target.contains("://"))
+}
+
+/// The name by which a link finds a heading, as web sites that show such pages make it.
+fn anchor(heading: &str) -> String {
+    let kept = heading.chars().filter(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_'));
+    kept.map(|c| if c == ' ' { '-' } else { c.to_ascii_lowercase() }).collect()
+}
+
+/// Whether a page has a heading of that name.
+fn has_heading(page: &str, name: &str) -> bool {
+    let headings = page.lines().filter_map(|line| line.strip_prefix('#'));
+    headings.map(|heading| anchor(heading.trim_start_matches('#').trim())).any(|heading| heading == name)
+}
+
+#[test]
+fn links_lead_somewhere() {
+    let mut count = 0;
+    for (path, text) in pages() {
+        for link in links(&text) {
+            let (file, heading) = link.split_once('#').unwrap_or((link, ""));
+            let target = if file.is_empty() { path.clone() } else { path.parent().unwrap().join(file) };
+            let page = path.display();
+            assert!(target.exists(), "{page} links to `{link}`, which is not there");
+            let is_page = target.extension().is_some_and(|extension| extension == "md");
+            let is_found = heading.is_empty() || has_heading(&fs::read_to_string(&target).unwrap(), heading);
+            assert!(!is_page || is_found, "{page} links to `{link}`, which has no such heading");
+            count += 1;
+        }
+    }
+    assert!(count > 40, "{count} links on all pages");
+}
+
+#[test]
+fn a_heading_is_found_by_its_name() {
+    let page = "# A page\n\n## Three meanings of 20 % levain\n\n### Baker's percentage\n";
+    assert!(has_heading(page, "three-meanings-of-20--levain"));
+    assert!(has_heading(page, "bakers-percentage"));
+    assert!(!has_heading(page, "three-meanings"));
 }
 
 #[test]
