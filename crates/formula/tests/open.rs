@@ -95,10 +95,8 @@ fn an_ingredient_affects_the_doughs_that_list_it() {
     let mut open = bakery();
     let syrup = open.book().pantry().find("oat syrup").unwrap();
     let effect = open.edit(TextId(0), PANTRY.replace("25 %", "26 %")).unwrap();
-    assert_eq!(
-        (names(&open, &effect.formulas), effect.ingredients),
-        (vec!["Sour loaf".to_owned()], vec![syrup])
-    );
+    assert_eq!(names(&open, &effect.reweighed), ["Sour loaf"]);
+    assert_eq!((effect.formulas, effect.ingredients), (vec![], vec![syrup]));
 
     // Where its figures come from changes none of them.
     let effect =

@@ -120,7 +120,7 @@ impl<'o> Change<'o> {
             self.stale.extend([name, Names::all(Sort::Ingredient)]);
         }
         if !same(Ingredient::weighs_like) {
-            self.effect.formulas.extend(names.looked_up_by(name));
+            self.effect.reweighed.extend(names.looked_up_by(name));
         }
         let id = match now {
             Some(now) => Some(book.pantry.put(now.clone())),

@@ -19,10 +19,12 @@ impl Change<'_> {
     pub(super) fn write(&mut self, written: &mut Written<'_>) {
         let OpenBook { pages, names, .. } = &mut *self.open;
         let Some(page) = pages.get_mut(written.id) else { return };
-        let old = std::mem::take(page);
+        let mut old = std::mem::take(page);
         let mut new = old.at_its_place();
         new.text = Arc::clone(&written.text);
         new.faults = std::mem::take(&mut written.faults);
+        // They are compared with what they then are.
+        new.name_problems = std::mem::take(&mut old.name_problems);
         self.effect.problems |= new.faults != old.faults;
         self.has_scales |= !old.scales.is_empty() || !written.items.scales.is_empty();
         for block in &written.items.ingredients {
