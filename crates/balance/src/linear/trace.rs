@@ -112,7 +112,9 @@ impl<'f> Tracer<'f> {
             let terms = self.run.row(to_u32(row));
             let unknown = |(figure, _): &Term| self.run.value(*figure).is_none();
             let Some(lead) = terms.iter().position(unknown) else { continue };
-            let Some((figure, _)) = terms.get(lead) else { continue };
+            let Some((figure, _)) = terms.get(lead).filter(|(_, coefficient)| !coefficient.is_zero()) else {
+                continue;
+            };
             self.step(Op::Substitute { row: to_u32(row), lead: to_u32(lead) })?;
             self.spend(row);
             self.settle(*figure);
@@ -193,7 +195,12 @@ impl<'f> Tracer<'f> {
             if self.run.value(*figure).is_none() {
                 let slot = self.slot();
                 self.step(Op::Copy { slot, row: to_u32(row), term: to_u32(term) })?;
-                terms.insert(*figure, slot);
+                // What is stated to be all of itself says nothing of the figure.
+                if self.run.slot(slot).is_zero() {
+                    self.step(Op::Vanish { slot })?;
+                } else {
+                    terms.insert(*figure, slot);
+                }
             }
         }
         Ok(Row { terms, constant })

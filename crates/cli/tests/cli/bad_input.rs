@@ -4,12 +4,12 @@ use std::time::{Duration, Instant};
 
 use insta::assert_snapshot;
 
-use crate::run::{folder, levamen, transcript};
+use crate::run::{folder, levamen, record};
 
 /// What `check` says of a book with one file.
 fn check(bytes: &[u8]) -> String {
     let files = folder(&[("dough.dough", bytes)]);
-    transcript(files.path(), &["check"], "")
+    record(files.path(), &["check"], "")
 }
 
 #[test]
@@ -22,8 +22,8 @@ fn a_file_of_100_mb() {
     let files = folder(&[]);
     let path = files.path().join("huge.dough");
     std::fs::File::create(&path).unwrap().set_len(100 << 20).unwrap();
-    assert_snapshot!(transcript(files.path(), &["check"], ""));
-    assert_snapshot!(transcript(files.path(), &["tidy", "huge.dough"], ""));
+    assert_snapshot!(record(files.path(), &["check"], ""));
+    assert_snapshot!(record(files.path(), &["tidy", "huge.dough"], ""));
 }
 
 #[test]
@@ -91,10 +91,10 @@ fn a_sound_dough_in_a_book_with_problems() {
         ("good.dough", b"dough Good\n\noverall\n  flour  100 %\n  water  65 %\n"),
         ("wrong.dough", b"dough Wrong\n\noverall\n  flour  100 %\n  water  65\n"),
     ]);
-    assert_snapshot!(transcript(files.path(), &["formula", "Good"], ""));
-    assert_snapshot!(transcript(files.path(), &["formula", "Wrong"], ""));
-    assert_snapshot!(transcript(files.path(), &["check", "--json"], ""));
-    assert_snapshot!(transcript(files.path(), &["tidy"], ""));
+    assert_snapshot!(record(files.path(), &["formula", "Good"], ""));
+    assert_snapshot!(record(files.path(), &["formula", "Wrong"], ""));
+    assert_snapshot!(record(files.path(), &["check", "--json"], ""));
+    assert_snapshot!(record(files.path(), &["tidy"], ""));
 }
 
 #[test]
@@ -116,15 +116,15 @@ fn standard_input_holds_one_dough() {
         "culture a\n  flour  100 %\n  water  100 %\n",
         "dough A\n\noverall\n  flour 100 %\n\ndough B\n\noverall\n  flour 100 %\n",
     ] {
-        assert_snapshot!(transcript(book.path(), &["formula", "-"], text));
+        assert_snapshot!(record(book.path(), &["formula", "-"], text));
     }
 }
 
 #[test]
 fn a_book_whose_files_cannot_be_read() {
     let files = folder(&[("pastry.dough", b"dough Caf\xe9 loaf\n")]);
-    assert_snapshot!(transcript(files.path(), &["list"], ""));
-    assert_snapshot!(transcript(files.path(), &["list", "--json"], ""));
+    assert_snapshot!(record(files.path(), &["list"], ""));
+    assert_snapshot!(record(files.path(), &["list", "--json"], ""));
 }
 
 #[test]
@@ -134,6 +134,6 @@ fn a_pipe_among_the_files_keeps_nobody_waiting() {
     let pipe = files.path().join("pipe.dough");
     let made = std::process::Command::new("mkfifo").arg(&pipe).status();
     assert!(made.is_ok_and(|status| status.success()), "the system makes a pipe");
-    assert_snapshot!(transcript(files.path(), &["check"], ""));
-    assert_snapshot!(transcript(files.path(), &["tidy", "pipe.dough"], ""));
+    assert_snapshot!(record(files.path(), &["check"], ""));
+    assert_snapshot!(record(files.path(), &["tidy", "pipe.dough"], ""));
 }

@@ -2,10 +2,10 @@
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, levamen, transcript};
+use crate::run::{book, folder, levamen, record};
 
 fn run(arguments: &[&str]) -> String {
-    transcript(&book(), arguments, "")
+    record(&book(), arguments, "")
 }
 
 #[test]
@@ -30,10 +30,10 @@ fn formula() {
 #[test]
 fn formula_of_standard_input() {
     let dough = "dough On its own\n\nfinal dough\n  flour  1000 g\n  water  650 g\n  salt  20 g\n";
-    assert_snapshot!(transcript(&book(), &["formula", "-"], dough));
+    assert_snapshot!(record(&book(), &["formula", "-"], dough));
     // The cultures of the book are at hand.
     let leans = "dough Leans\n\nfinal dough\n  flour  500 g\n  water  300 g\n  from mother culture  200 g\n";
-    assert_snapshot!(transcript(&book(), &["formula", "-"], leans));
+    assert_snapshot!(record(&book(), &["formula", "-"], leans));
 }
 
 #[test]
@@ -80,12 +80,12 @@ fn wishes() {
 fn tidy() {
     let untidy = "dough A\noverall\n    flour 100%   # all of it\n    water 65 %\n";
     let files = folder(&[("a.dough", untidy.as_bytes())]);
-    assert_snapshot!(transcript(files.path(), &["tidy", "--check"], ""));
+    assert_snapshot!(record(files.path(), &["tidy", "--check"], ""));
     assert_eq!(std::fs::read_to_string(files.path().join("a.dough")).unwrap(), untidy);
-    assert_snapshot!(transcript(files.path(), &["tidy"], ""));
+    assert_snapshot!(record(files.path(), &["tidy"], ""));
     assert_snapshot!(std::fs::read_to_string(files.path().join("a.dough")).unwrap());
-    assert_snapshot!(transcript(files.path(), &["tidy", "--check"], ""));
-    assert_snapshot!(transcript(files.path(), &["tidy", "-"], untidy));
+    assert_snapshot!(record(files.path(), &["tidy", "--check"], ""));
+    assert_snapshot!(record(files.path(), &["tidy", "-"], untidy));
 }
 
 #[test]

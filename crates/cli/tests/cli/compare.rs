@@ -2,10 +2,10 @@
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, transcript};
+use crate::run::{book, folder, record};
 
 fn compare(doughs: &[&str]) -> String {
-    transcript(&book(), &[&["compare"], doughs].concat(), "")
+    record(&book(), &[&["compare"], doughs].concat(), "")
 }
 
 #[test]
@@ -24,8 +24,8 @@ fn a_dough_before_and_after_a_wish() {
 #[test]
 fn a_changed_dough() {
     let changed = "dough Harbour loaf\n\nfinal dough\n  flour  1000 g\n  water  650 g\n  salt  20 g\n";
-    assert_snapshot!(transcript(&book(), &["compare", "Harbour loaf", "-"], changed));
-    assert_snapshot!(transcript(&book(), &["compare", "-", "Harbour loaf"], changed));
+    assert_snapshot!(record(&book(), &["compare", "Harbour loaf", "-"], changed));
+    assert_snapshot!(record(&book(), &["compare", "-", "Harbour loaf"], changed));
 }
 
 #[test]
@@ -39,5 +39,5 @@ fn wrong_calls() {
 fn a_dough_with_problems() {
     let text = "dough A\noverall\n  flour  100 %\n  flower  1 %\n\ndough B\noverall\n  flour  100 %\n  water  60 %\n";
     let files = folder(&[("a.dough", text.as_bytes())]);
-    assert_snapshot!(transcript(files.path(), &["compare", "B", "A"], ""));
+    assert_snapshot!(record(files.path(), &["compare", "B", "A"], ""));
 }

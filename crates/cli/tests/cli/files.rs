@@ -4,7 +4,7 @@ use std::fs;
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, levamen, transcript};
+use crate::run::{book, folder, levamen, record};
 
 #[test]
 fn a_sheet_is_written_whole() {
@@ -24,7 +24,7 @@ fn what_cannot_be_written_changes_nothing() {
     let files = folder(&[("keep.txt", b"old")]);
     fs::create_dir(files.path().join("sheet")).unwrap();
     // What is told is the file that was asked for, not the temporary one.
-    let wrong = transcript(&book(), &["sheet", "Harbour loaf", "-o", "no-such-folder/sheet.txt"], "");
+    let wrong = record(&book(), &["sheet", "Harbour loaf", "-o", "no-such-folder/sheet.txt"], "");
     assert_snapshot!(wrong);
     let path = files.path().join("sheet");
     let output = levamen(&book(), &["sheet", "Harbour loaf", "-o", path.to_str().unwrap()], b"");
@@ -59,7 +59,7 @@ fn folders_in_the_book_are_read_and_hidden_files_are_not() {
     fs::write(files.path().join("rye/c.dough"), "dough C\n\noverall\n  rye flour  100 %\n  water  80 %\n")
         .unwrap();
     fs::write(files.path().join("notes.txt"), "dough D\n").unwrap();
-    assert_snapshot!(transcript(files.path(), &["list", "--json"], ""));
+    assert_snapshot!(record(files.path(), &["list", "--json"], ""));
 }
 
 #[test]
@@ -73,6 +73,6 @@ fn colour_only_where_it_is_wanted() {
 fn an_empty_book() {
     let files = folder(&[]);
     for arguments in [&["list"][..], &["check"], &["formula", "A"], &["tidy"], &["list", "--json"]] {
-        assert_snapshot!(transcript(files.path(), arguments, ""));
+        assert_snapshot!(record(files.path(), arguments, ""));
     }
 }

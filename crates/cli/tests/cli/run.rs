@@ -38,7 +38,7 @@ pub fn levamen(folder: &Path, arguments: &[&str], input: &[u8]) -> Output {
 }
 
 /// What a run came to, as text for a snapshot.
-pub fn transcript(folder: &Path, arguments: &[&str], input: &str) -> String {
+pub fn record(folder: &Path, arguments: &[&str], input: &str) -> String {
     let output = levamen(folder, arguments, input.as_bytes());
     let mut text = format!("$ levamen {}\n", arguments.join(" "));
     let code = output.status.code().map_or("killed".to_owned(), |code| code.to_string());

@@ -2,10 +2,10 @@
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, transcript};
+use crate::run::{book, folder, record};
 
 fn why(figure: &[&str]) -> String {
-    transcript(&book(), &[&["why"], figure].concat(), "")
+    record(&book(), &[&["why"], figure].concat(), "")
 }
 
 #[test]
@@ -19,7 +19,7 @@ fn a_figure_of_the_whole_and_of_a_stage() {
 #[test]
 fn a_dough_from_standard_input() {
     let dough = "dough On its own\n\nfinal dough\n  flour  1000 g  # strong\n  water  650 g\n";
-    assert_snapshot!(transcript(&book(), &["why", "-", "hydration"], dough));
+    assert_snapshot!(record(&book(), &["why", "-", "hydration"], dough));
 }
 
 #[test]
@@ -32,7 +32,7 @@ fn a_figure_that_the_dough_has_not() {
 #[test]
 fn a_dough_with_problems() {
     let files = folder(&[("a.dough", b"dough A\noverall\n  flour  100 %\n  flower  1 %\n")]);
-    assert_snapshot!(transcript(files.path(), &["why", "A", "hydration"], ""));
+    assert_snapshot!(record(files.path(), &["why", "A", "hydration"], ""));
 }
 
 /// A chain of stages longer than anybody reads ends in a word, not in a crash.
@@ -43,6 +43,6 @@ fn a_very_long_chain() {
     let first = "dough Chain\n\nstage s0, a levain\n  flour  100 g\n  water  100 g\n\n";
     let dough =
         first.to_owned() + &stages.collect::<String>() + "final dough\n  flour  1000 g\n  s1999  rest\n";
-    let told = transcript(&book(), &["why", "-", "hydration"], &dough);
+    let told = record(&book(), &["why", "-", "hydration"], &dough);
     assert!(told.contains("ask for it by itself") && told.ends_with("exit 0\n"), "{told}");
 }
