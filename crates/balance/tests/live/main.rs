@@ -1,6 +1,7 @@
 //! A live book: after any edits it is the book read anew, and what it tells of an edit is what changed.
 
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test says where it fails")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test says where it fails")]
+#![allow(clippy::format_push_string, reason = "texts of tests are short")]
 
 mod anew;
 mod changes;
