@@ -53,11 +53,15 @@ impl<'b> Balancer<'b> {
     /// The problems that keep it from being balanced: lines that contradict each other, figures that nothing
     /// settles, less than nothing of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
-        for group in groups(self.book, &[id], |id| !self.solved.contains_key(&id)) {
-            match group.as_slice() {
-                [one] => self.solve_one(*one),
-                circle => self.solve_circle(circle),
+        if self.waits(id) {
+            for group in groups(self.book, &[id], |id| !self.solved.contains_key(&id)) {
+                match group.as_slice() {
+                    [one] => self.solve_one(*one),
+                    circle => self.solve_circle(circle),
+                }
             }
+        } else if !self.solved.contains_key(&id) {
+            self.solve_one(id);
         }
         match self.solved.get(&id) {
             Some(Ok(mixture)) => Ok(&mixture.balance),
@@ -84,6 +88,12 @@ impl<'b> Balancer<'b> {
         let values = grams.per(&flour).ok_or_else(|| vec![trouble::weighs_nothing(formula)])?;
         let solved = Solved { formula, facts, values };
         Reading { solved: &solved, pantry, parts: &parts }.balance()
+    }
+
+    /// Whether something that a formula takes from is not solved yet; mostly nothing is, and no order has to be found.
+    fn waits(&self, id: FormulaId) -> bool {
+        let mut sources = formula_of(self.book, id).into_iter().flat_map(Formula::sources);
+        sources.any(|(source, _)| !self.solved.contains_key(&source))
     }
 
     /// Solves one formula whose sources are solved.
@@ -162,6 +172,13 @@ impl<'b> Balancer<'b> {
             .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])
     }
 
+    /// The values of the figures where one of them is one; `None` where the facts contradict each other.
+    fn values(&mut self, formula: &Formula, facts: &Facts, unit: FigureId) -> Option<Values> {
+        let per_fresh = fresh(formula, facts).and_then(|fresh| self.solver.solve(facts, fresh).ok());
+        let in_unit = per_fresh.and_then(|values| values.per(values.get(unit)?));
+        in_unit.or_else(|| self.solver.solve(facts, unit).ok())
+    }
+
     pub(crate) fn solve_formula<'f>(
         &mut self,
         formula: &'f Formula,
@@ -171,10 +188,10 @@ impl<'b> Balancer<'b> {
         let mut facts = self.facts(formula, parts)?;
         let unit = unit(formula, &facts, pantry);
         let known: Vec<Term> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
-        let mut values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
+        let mut values = unit.and_then(|unit| self.values(formula, &facts, unit));
         let is_open = values.as_ref().is_some_and(|values| trouble::leaves_open(&facts, values));
         if is_open && facts.tie_weights_to_batch() {
-            values = unit.and_then(|unit| self.solver.solve(&facts, unit).ok());
+            values = unit.and_then(|unit| self.values(formula, &facts, unit));
         }
         match values.filter(|values| trouble::nothing_is_void(&facts, values, &[])) {
             Some(values) => {
@@ -186,6 +203,14 @@ impl<'b> Balancer<'b> {
             None => Err(vec![trouble::contradiction(formula, pantry, &facts, &known)]),
         }
     }
+}
+
+/// What is fresh in a formula that takes something made of long numbers, as a long chain of doughs brings them. In
+/// this unit they meet only at the end, in a few sums; in another every figure is a quotient of long numbers.
+fn fresh(formula: &Formula, facts: &Facts) -> Option<FigureId> {
+    let is_long = facts.intakes().iter().any(|intake| !intake.flour.is_in_words());
+    let fresh = [Figure::Gram, Figure::OwnFlour(formula.final_dough())];
+    fresh.into_iter().filter(|_| is_long).find_map(|figure| facts.id(figure))
 }
 
 /// What is solved before a formula.

@@ -343,31 +343,47 @@ final dough
     assert_eq!(rye.prefermented_flour.percent().to_fixed(4), "28.5714");
 }
 
-/// Many doughs, each with a piece of the next: by hand from the last to the first.
-#[test]
-fn a_long_chain_of_doughs() {
-    const DOUGHS: u32 = 100;
+/// Doughs of which each takes a piece of the next; in a circle the last takes one of the first.
+fn many(count: u32, is_circle: bool) -> String {
     let mut text = String::new();
-    for number in 0..DOUGHS {
-        let _ = write!(
+    for number in 0..count {
+        let _ = writeln!(
             text,
-            "dough Chain-{number}\n\nfinal dough\n  flour  100 g\n  water  {} g\n",
+            "dough Many-{number}\n\nfinal dough\n  flour  100 g\n  water  {} g",
             50 + number % 31
         );
-        if number + 1 < DOUGHS {
-            let _ = writeln!(text, "  from Chain-{}  25 g", number + 1);
+        if is_circle || number + 1 < count {
+            let _ = writeln!(text, "  from Many-{}  25 g\n", (number + 1) % count);
         }
     }
-    let book = read(&text);
-    let mut balancer = Balancer::new(&book);
-    let first = balancer.balance(FormulaId(0)).unwrap().hydration.fraction().to_f64();
-    let mut flour: f64 = 0.0;
-    let mut water: f64 = 0.0;
-    for number in (0..DOUGHS).rev() {
+    text
+}
+
+/// The hydration of the first, batch by batch in floating point from the last to the first, as often as is said.
+fn baked(count: u32, rounds: u32) -> f64 {
+    let (mut flour, mut water) = (0.0, 0.0);
+    for number in (0..rounds).flat_map(|_| (0..count).rev()) {
         let (own_flour, own_water) = (100.0 + flour, f64::from(50 + number % 31) + water);
         let piece = 25.0 / (own_flour + own_water);
         (flour, water) = (own_flour * piece, own_water * piece);
     }
-    assert!((first - water / flour).abs() < 1e-12, "{first} {}", water / flour);
+    water / flour
+}
+
+#[test]
+fn a_chain_of_a_thousand_doughs() {
+    let book = read(&many(1000, false));
+    let mut balancer = Balancer::new(&book);
+    let first = balancer.balance(FormulaId(0)).unwrap().hydration.fraction().to_f64();
+    assert!((first - baked(1000, 1)).abs() < 1e-12, "{first} {}", baked(1000, 1));
+    assert!(book.entries().all(|(id, _)| balancer.balance(id).is_ok()));
+}
+
+#[test]
+fn a_circle_of_hundreds_of_doughs() {
+    let book = read(&many(300, true));
+    let mut balancer = Balancer::new(&book);
+    let first = balancer.balance(FormulaId(0)).unwrap().hydration.fraction().to_f64();
+    assert!((first - baked(300, 2)).abs() < 1e-12, "{first} {}", baked(300, 2));
     assert!(book.entries().all(|(id, _)| balancer.balance(id).is_ok()));
 }

@@ -2,10 +2,12 @@
 //!
 //! Nearly all figures of a dough are short decimals and their quotients, so numerator and denominator are kept
 //! in one machine word each and reduced only when they no longer fit; a figure that still does not fit moves to
-//! big integers. Nothing overflows and nothing is rounded.
+//! big integers (`long`). Nothing overflows and nothing is rounded.
 
 mod arithmetic;
+mod long;
 
+use std::borrow::Cow;
 use std::cmp::Ordering;
 use std::fmt;
 use std::num::NonZero;
@@ -13,7 +15,7 @@ use std::num::NonZero;
 use num_bigint::BigInt;
 use num_integer::Integer;
 use num_rational::BigRational;
-use num_traits::{Signed, Zero};
+use num_traits::Zero;
 
 /// An exact rational number of any size.
 ///
@@ -29,10 +31,11 @@ enum Repr {
     /// to tell the two ways apart, so that a number takes two words.
     Small { numer: i64, denom: NonZero<i64> },
     /// A number whose reduced parts do not fit in a word.
-    Big(Box<BigRational>),
+    Big(Box<Long>),
 }
 
 use Repr::{Big, Small};
+use long::Long;
 
 /// The denominator of a whole number.
 const ONE: NonZero<i64> = match NonZero::new(1) {
@@ -73,15 +76,14 @@ impl Exact {
         }
         let common = common_divisor(numer.unsigned_abs(), denom.unsigned_abs());
         let (numer, denom) = (numer / common, denom / common);
-        pack(numer, denom)
-            .unwrap_or_else(|| Self(Big(Box::new(BigRational::new_raw(numer.into(), denom.into())))))
+        pack(numer, denom).unwrap_or_else(|| Long::pack(numer.into(), denom.into(), 0))
     }
 
-    /// Packs a big quotient into a word where it fits.
-    fn from_big(value: BigRational) -> Self {
-        match (i64::try_from(value.numer()), i64::try_from(value.denom()).ok().and_then(NonZero::new)) {
-            (Ok(numer), Some(denom)) if numer != i64::MIN => Self(Small { numer, denom }),
-            _ => Self(Big(Box::new(value))),
+    /// The number as a quotient of big integers.
+    fn to_long(&self) -> Cow<'_, Long> {
+        match &self.0 {
+            Small { numer, denom } => Cow::Owned(Long::from_words((*numer, *denom))),
+            Big(value) => Cow::Borrowed(value),
         }
     }
 
@@ -89,13 +91,19 @@ impl Exact {
     pub(crate) fn to_big(&self) -> BigRational {
         match &self.0 {
             Small { numer, denom } => BigRational::new((*numer).into(), denom.get().into()),
-            Big(value) => (**value).clone(),
+            Big(value) => value.to_big(),
         }
     }
 
-    /// A quotient of big integers; the denominator is not zero.
+    /// A quotient of big integers; the denominator is above zero.
     pub(crate) fn from_parts(numer: BigInt, denom: BigInt) -> Self {
-        Self::from_big(BigRational::new(numer, denom))
+        Long::pack(numer, denom, 0)
+    }
+
+    /// Whether the number is held in machine words; others are of any length, and slower.
+    #[must_use]
+    pub const fn is_in_words(&self) -> bool {
+        matches!(self.0, Small { .. })
     }
 
     /// Whether the number is zero.
@@ -166,7 +174,7 @@ impl Exact {
     pub fn floor(&self) -> Self {
         match &self.0 {
             Small { numer, denom } => Self::whole(Integer::div_floor(numer, &denom.get())),
-            Big(value) => Self::from_big(value.floor()),
+            Big(value) => value.floor(),
         }
     }
 
@@ -180,7 +188,10 @@ impl Exact {
     /// The number in floating point, for plots and models; never for a weight.
     #[must_use]
     pub fn to_f64(&self) -> f64 {
-        num_traits::ToPrimitive::to_f64(&self.to_big()).unwrap_or(f64::NAN)
+        match &self.0 {
+            Small { numer, denom } => Long::from_words((*numer, *denom)).to_f64(),
+            Big(value) => value.to_f64(),
+        }
     }
 
     /// The number as a machine word, where it is whole and fits.
@@ -188,7 +199,7 @@ impl Exact {
     pub fn to_i64(&self) -> Option<i64> {
         match &self.0 {
             Small { numer, denom } => (numer % denom.get() == 0).then(|| numer / denom.get()),
-            Big(_) => None,
+            Big(value) => value.floor().to_i64().filter(|whole| Self::from(*whole) == *self),
         }
     }
 }
@@ -257,7 +268,7 @@ impl Ord for Exact {
                 let (b, d) = (b.get(), d.get());
                 (i128::from(*a) * i128::from(d)).cmp(&(i128::from(*c) * i128::from(b)))
             }
-            _ => self.to_big().cmp(&other.to_big()),
+            _ => self.to_long().compare(&other.to_long()),
         }
     }
 }
@@ -331,7 +342,7 @@ mod tests {
 
     /// Numbers of every size: small ones, and ones that must move to big integers.
     fn any_exact() -> impl Strategy<Value = Exact> {
-        (any::<i64>(), 1..=i64::MAX, 0u32..4).prop_map(|(numer, denom, power)| {
+        (any::<i64>(), 1..=i64::MAX, 0u32..12).prop_map(|(numer, denom, power)| {
             let base = ratio(numer, denom);
             (0..power).fold(base.clone(), |value, _| &value * &base)
         })

@@ -1,6 +1,6 @@
 //! All lines of a circle solved at once.
 
-use levamen_formula::{Composition, Facts, Figure, FigureId, Pantry, Term};
+use levamen_formula::{Composition, Facts, Figure, FigureId, Origin, Pantry, Term};
 use levamen_quantity::Exact;
 
 use super::members::{Circle, Link, Member};
@@ -32,6 +32,14 @@ impl Measure {
         match self {
             Self::Weight => Figure::Dough,
             Self::Flour => Figure::Flour,
+        }
+    }
+
+    /// The figure of a link that is known.
+    const fn measured(self, link: &Link) -> Figure {
+        match self {
+            Self::Weight => Figure::Intake(link.stage, link.line),
+            Self::Flour => Figure::HeldFlour(link.stage, link.line),
         }
     }
 
@@ -71,59 +79,23 @@ impl Circle<'_> {
 
     fn solve_by(&self, measure: Measure, pantry: &Pantry) -> Result<Vec<Composition>, Reason> {
         let offsets = self.offsets();
-        let mut known: Vec<Term> = Vec::new();
-        let mut rows: Vec<Vec<Term>> = Vec::new();
+        let mut system =
+            System { circle: self, offsets: &offsets, measure, known: Vec::new(), rows: Vec::new() };
         for (member, offset) in self.members.iter().zip(&offsets) {
-            let unit = member.facts.id(measure.unit()).ok_or(Reason::CannotHold)?;
-            known.push((moved(unit, *offset), Exact::ONE));
-            let facts = member.facts.facts().iter().map(|fact| member.facts.terms(fact));
-            rows.extend(facts.map(|terms| {
-                terms.iter().map(|(id, factor)| (moved(*id, *offset), factor.clone())).collect()
-            }));
-            for link in &member.links {
-                self.tie(member, *offset, link, measure, &offsets, &mut rows);
-            }
+            system.add(member, *offset).ok_or(Reason::CannotHold)?;
         }
+        let System { known, rows, .. } = system;
         let task = Task { facts: &Facts::default(), known: &known, without: &[], more: &rows };
         let values = solve(&task).map_err(|_| Reason::CannotHold)?;
-        let compositions = self
-            .members
-            .iter()
-            .zip(&offsets)
-            .map(|(member, offset)| composition_of(&member.facts, &values, *offset, pantry));
-        let compositions: Vec<Option<Composition>> = compositions.collect();
-        let open =
-            compositions.iter().enumerate().filter(|(_, found)| found.is_none()).map(|(member, _)| member);
-        let open: Vec<usize> = open.collect();
+        let members = self.members.iter().zip(&offsets);
+        let found = members.map(|(member, offset)| composition_of(&member.facts, &values, *offset, pantry));
+        let found: Vec<Option<Composition>> = found.collect();
+        let open: Vec<usize> =
+            (0..).zip(&found).filter(|(_, found)| found.is_none()).map(|(at, _)| at).collect();
         if open.is_empty() {
-            Ok(compositions.into_iter().flatten().take(self.doughs).collect())
+            Ok(found.into_iter().flatten().take(self.doughs).collect())
         } else {
             Err(Reason::Open(open))
-        }
-    }
-
-    /// What is taken is made of what it is taken from.
-    fn tie(
-        &self,
-        member: &Member<'_>,
-        offset: u32,
-        link: &Link,
-        measure: Measure,
-        offsets: &[u32],
-        rows: &mut Vec<Vec<Term>>,
-    ) {
-        let (Some(source), Some(from), Some(taken)) =
-            (self.members.get(link.to), offsets.get(link.to), measure.of(link))
-        else {
-            return;
-        };
-        for ingredient in &self.ingredients {
-            let Some(held) = member.facts.id(Figure::Held(link.stage, link.line, *ingredient)) else {
-                continue;
-            };
-            let mut row = vec![(moved(held, offset), Exact::ONE)];
-            row.extend(source.facts.id(Figure::Row(*ingredient)).map(|id| (moved(id, *from), -taken)));
-            rows.push(row);
         }
     }
 
@@ -136,6 +108,50 @@ impl Circle<'_> {
             own
         };
         self.members.iter().map(offset).collect()
+    }
+}
+
+/// The facts of all members, and that what is taken is made of what it is taken from.
+struct System<'c, 'f> {
+    circle: &'c Circle<'f>,
+    offsets: &'c [u32],
+    measure: Measure,
+    known: Vec<Term>,
+    rows: Vec<Vec<Term>>,
+}
+
+impl System<'_, '_> {
+    /// Adds a member whose figures start at `offset`.
+    fn add(&mut self, member: &Member<'_>, offset: u32) -> Option<()> {
+        self.known.push((moved(member.facts.id(self.measure.unit())?, offset), Exact::ONE));
+        let mut taken = Vec::with_capacity(member.links.len());
+        for link in &member.links {
+            let measured = member.facts.id(self.measure.measured(link))?;
+            let amount = self.measure.of(link)?;
+            self.known.push((moved(measured, offset), amount.clone()));
+            self.tie(member, offset, link, amount)?;
+            taken.push(Origin::Sum(measured));
+        }
+        // That what is taken is the sum of what it holds follows from the same of what it is taken from. Left out, each
+        // ingredient goes round the circle on its own.
+        let facts = member.facts.facts().iter().filter(|fact| !taken.contains(&fact.origin));
+        self.rows.extend(facts.map(|fact| {
+            let terms = member.facts.terms(fact).iter();
+            terms.map(|(id, factor)| (moved(*id, offset), factor.clone())).collect()
+        }));
+        Some(())
+    }
+
+    /// What is taken is made of what it is taken from.
+    fn tie(&mut self, member: &Member<'_>, offset: u32, link: &Link, amount: &Exact) -> Option<()> {
+        let (source, from) = (self.circle.members.get(link.to)?, *self.offsets.get(link.to)?);
+        for ingredient in &self.circle.ingredients {
+            let held = member.facts.id(Figure::Held(link.stage, link.line, *ingredient))?;
+            let mut row = vec![(moved(held, offset), Exact::ONE)];
+            row.extend(source.facts.id(Figure::Row(*ingredient)).map(|id| (moved(id, from), -amount)));
+            self.rows.push(row);
+        }
+        Some(())
     }
 }
 

@@ -267,6 +267,8 @@ struct Table {
     rows: Vec<Option<Row>>,
     /// By figure: the rows in which it stands or stood.
     columns: BTreeMap<FigureId, Vec<usize>>,
+    /// By figure: in how many rows it stands.
+    standing: BTreeMap<FigureId, usize>,
     /// Rows by their number of unknowns; an entry is stale where the row has changed since.
     queue: BinaryHeap<Reverse<(usize, usize)>>,
 }
@@ -284,6 +286,9 @@ impl Table {
         for figure in new {
             self.columns.entry(*figure).or_default().push(index);
         }
+        for figure in row.terms.keys() {
+            *self.standing.entry(*figure).or_default() += 1;
+        }
         self.queue.push(Reverse((row.terms.len(), index)));
         if let Some(slot) = self.rows.get_mut(index) {
             *slot = Some(row);
@@ -291,7 +296,13 @@ impl Table {
     }
 
     fn take(&mut self, index: usize) -> Option<Row> {
-        self.rows.get_mut(index)?.take()
+        let row = self.rows.get_mut(index)?.take()?;
+        for figure in row.terms.keys() {
+            if let Some(count) = self.standing.get_mut(figure) {
+                *count -= 1;
+            }
+        }
+        Some(row)
     }
 
     /// Takes out the row with the fewest unknowns.
@@ -308,7 +319,7 @@ impl Table {
 
     /// The figure of a row that stands in the fewest others.
     fn rarest(&self, row: &Row) -> Option<FigureId> {
-        let standing = |figure: &FigureId| self.columns.get(figure).map_or(0, Vec::len);
+        let standing = |figure: &FigureId| self.standing.get(figure).copied().unwrap_or_default();
         row.terms.keys().copied().min_by_key(|figure| (standing(figure), *figure))
     }
 }

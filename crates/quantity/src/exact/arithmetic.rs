@@ -57,7 +57,10 @@ impl Add for &Exact {
                 let numer = i128::from(*a) * i128::from(left) + i128::from(*c) * i128::from(right);
                 Exact::from_wide(numer, denom)
             }
-            _ => Exact::from_big(self.to_big() + other.to_big()),
+            (Big(long), Big(other)) => long.add(other),
+            (Big(long), Small { numer, denom }) | (Small { numer, denom }, Big(long)) => {
+                long.add_words((*numer, *denom))
+            }
         }
     }
 }
@@ -73,7 +76,11 @@ impl Mul for &Exact {
                     Exact::from_wide(i128::from(*a) * i128::from(*c), i128::from(b) * i128::from(d))
                 })
             }
-            _ => Exact::from_big(self.to_big() * other.to_big()),
+            (Big(long), Big(other)) => long.multiply(other),
+            (Big(_), Small { numer: 0, .. }) | (Small { numer: 0, .. }, Big(_)) => Exact::ZERO,
+            (Big(long), Small { numer, denom }) | (Small { numer, denom }, Big(long)) => {
+                long.multiply_words((*numer, *denom))
+            }
         }
     }
 }
@@ -84,7 +91,7 @@ impl Neg for &Exact {
     fn neg(self) -> Exact {
         match &self.0 {
             Small { numer, denom } => Exact(Small { numer: -numer, denom: *denom }),
-            Big(value) => Exact::from_big(-(**value).clone()),
+            Big(value) => value.negated(),
         }
     }
 }
@@ -116,7 +123,17 @@ impl Div for &Exact {
                     Exact::from_wide(i128::from(*a) * i128::from(d), i128::from(b) * i128::from(*c))
                 })
             }
-            _ => Exact::from_big(self.to_big() / other.to_big()),
+            (Big(long), Big(other)) => long.divide(other),
+            (Small { numer: 0, .. }, Big(_)) => Exact::ZERO,
+            (Small { numer, denom }, Big(long)) => long.inverse().multiply_words((*numer, *denom)),
+            (_, Small { numer, denom }) => {
+                let (above, below) = if *numer < 0 { (-denom.get(), -numer) } else { (denom.get(), *numer) };
+                match (NonZero::new(below), &self.0) {
+                    (Some(below), Big(long)) => long.multiply_words((above, below)),
+                    // The divisor is zero.
+                    _ => Exact::from_wide(i128::from(above) / i128::from(below), 1),
+                }
+            }
         }
     }
 }
