@@ -199,7 +199,11 @@ impl Exact {
     pub fn to_i64(&self) -> Option<i64> {
         match &self.0 {
             Small { numer, denom } => (numer % denom.get() == 0).then(|| numer / denom.get()),
-            Big(value) => value.floor().to_i64().filter(|whole| Self::from(*whole) == *self),
+            // A long number need not be in lowest terms: it may be a whole one.
+            Big(value) => match value.floor() {
+                Self(Small { numer, denom: ONE }) if Self::whole(numer) == *self => Some(numer),
+                _ => None,
+            },
         }
     }
 }
@@ -330,6 +334,18 @@ mod tests {
             assert_eq!(&(&value * &value) / &value, value);
             assert_eq!(&value - &value, Exact::ZERO);
         }
+    }
+
+    #[test]
+    fn what_fits_in_a_word_is_told_from_what_does_not() {
+        let large = &Exact::from(i64::MAX) * &Exact::from(i64::MAX);
+        assert_eq!(large.to_i64(), None);
+        assert_eq!((&large / &Exact::from(7)).to_i64(), None);
+        assert_eq!((&large / &large).to_i64(), Some(1));
+        let longest = (0..20).fold(large, |number, _| &number * &Exact::from(i64::MAX - 1));
+        assert_eq!(longest.to_i64(), None);
+        assert_eq!((&(&longest * &ratio(5, 7)) / &longest).to_i64(), None);
+        assert_eq!((&(&longest * &ratio(5, 1)) / &longest).to_i64(), Some(5));
     }
 
     #[test]
