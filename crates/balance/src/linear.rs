@@ -142,6 +142,10 @@ pub(crate) fn solve(task: &Task<'_>) -> Result<Values, Contradiction> {
     trace(task).map(|(_, values)| values)
 }
 
+/// How many plans are kept. The doughs of a book are of a few hundred shapes; a book that is edited for days meets ever
+/// new ones, of which most are gone with the next edit.
+const MOST_PLANS: usize = 2_000;
+
 /// Solves many facts of few shapes.
 #[derive(Debug, Default)]
 pub struct Solver {
@@ -167,6 +171,9 @@ impl Solver {
             }
         }
         let (plan, values) = trace(&task)?;
+        if self.plans.len() >= MOST_PLANS {
+            self.plans.clear();
+        }
         self.plans.insert(self.shape.as_slice().into(), plan);
         Ok(values)
     }

@@ -1,5 +1,7 @@
 //! The book: a bakery's doughs, cultures, pantry and scales.
 
+use std::sync::Arc;
+
 use levamen_language::{Place, Problem, TextId};
 use rustc_hash::FxHashMap;
 
@@ -17,7 +19,7 @@ pub struct Book {
     pub(crate) entries: Vec<Option<Entry>>,
     /// The ids in the order of the texts.
     pub(crate) order: Vec<FormulaId>,
-    pub(crate) by_name: FxHashMap<String, (FormulaId, Role)>,
+    pub(crate) by_name: FxHashMap<Arc<str>, (FormulaId, Role)>,
 }
 
 /// A dough or a culture of a book, also one that has errors.

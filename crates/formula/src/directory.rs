@@ -31,8 +31,9 @@ impl<'b> Directory<'b> {
 
     /// The ingredient of a name.
     pub(crate) fn ingredient(&self, name: &str) -> Option<IngredientId> {
-        self.lookups.borrow_mut().name(Sort::Ingredient, &key(name));
-        self.pantry.find(name)
+        let key = key(name);
+        self.lookups.borrow_mut().name(Sort::Ingredient, &key);
+        self.pantry.find_key(&key)
     }
 
     /// The names of all doughs and cultures.

@@ -74,7 +74,7 @@ impl OpenBook {
         let mut open = Self {
             book: Book::default(),
             pages: Pages::default(),
-            names: Names::default(),
+            names: Names::new(),
             readings: Vec::new(),
         };
         let built_in = [(BUILT_IN_ID, BUILT_IN)];

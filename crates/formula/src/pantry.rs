@@ -132,7 +132,12 @@ impl Pantry {
     /// The ingredient of a name; capitals and the width of spaces do not matter.
     #[must_use]
     pub fn find(&self, name: &str) -> Option<IngredientId> {
-        self.by_name.get(key(name).as_ref()).copied()
+        self.find_key(&key(name))
+    }
+
+    /// The ingredient of a name as it is compared.
+    pub(crate) fn find_key(&self, key: &str) -> Option<IngredientId> {
+        self.by_name.get(key).copied()
     }
 
     /// An ingredient of this pantry.

@@ -78,7 +78,7 @@ impl DoughChange {
             id,
             figures: changed_figures(old, new),
             size: old.map(|old| &old.size) != new.map(|new| &new.size),
-            words: old.map(words) != new.map(words),
+            words: !same_words(old, new),
             problems: problems_of(before) != problems_of(after)
                 || (is_read_anew && (is_unread(before) || is_unread(after))),
         };
@@ -103,16 +103,24 @@ fn is_unread(outcome: Option<&Outcome>) -> bool {
     matches!(outcome, Some(Err(problems)) if problems.is_empty())
 }
 
-/// What a balance says that is no figure.
-fn words(balance: &Balance) -> impl PartialEq {
-    let stage = |stage: &Stage| {
-        let lines: Vec<_> = stage.lines.iter().map(|line| (line.name.clone(), line.item)).collect();
-        (stage.name.clone(), stage.kind, lines, stage.ripens.clone(), stage.notes.clone())
-    };
-    let rows: Vec<_> =
-        balance.overall.iter().map(|row| (row.name.clone(), row.ingredient, row.is_flour)).collect();
-    let stages: Vec<_> = balance.stages.iter().map(stage).collect();
-    (balance.dough.clone(), balance.notes.clone(), rows, stages)
+/// Whether two balances say the same but for their figures.
+fn same_words(old: Option<&Balance>, new: Option<&Balance>) -> bool {
+    let (Some(old), Some(new)) = (old, new) else { return old.is_none() && new.is_none() };
+    let heads = |balance: &Balance| (balance.overall.len(), balance.stages.len());
+    let mut rows = old.overall.iter().zip(&new.overall);
+    let mut stages = old.stages.iter().zip(&new.stages);
+    heads(old) == heads(new)
+        && (&old.dough, &old.notes) == (&new.dough, &new.notes)
+        && rows.all(|(old, new)| (old.ingredient, &old.name) == (new.ingredient, &new.name))
+        && stages.all(|(old, new)| same_stage(old, new))
+}
+
+fn same_stage(old: &Stage, new: &Stage) -> bool {
+    let mut lines = old.lines.iter().zip(&new.lines);
+    old.lines.len() == new.lines.len()
+        && (&old.name, old.kind) == (&new.name, new.kind)
+        && (&old.ripens, &old.notes) == (&new.ripens, &new.notes)
+        && lines.all(|(old, new)| (&old.name, old.item) == (&new.name, new.item))
 }
 
 /// The figures that differ, in the order of the dough as it is now; after them those that went.

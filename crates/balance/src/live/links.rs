@@ -42,14 +42,15 @@ impl Links {
         self.sources.get(&id).map_or(&[], |sources| sources)
     }
 
-    /// Some doughs and all that take from them, also by way of others.
-    pub(super) fn downstream(&self, from: impl Iterator<Item = FormulaId>) -> Vec<FormulaId> {
-        let mut seen: FxHashSet<FormulaId> = FxHashSet::default();
-        let mut found: Vec<FormulaId> = from.filter(|id| seen.insert(*id)).collect();
+    /// All that takes from some doughs, also by way of others.
+    pub(super) fn takers_of_all(&self, sources: &FxHashSet<FormulaId>) -> Vec<FormulaId> {
+        let takers = |id: &FormulaId| self.takers.get(id).into_iter().flatten().copied();
+        let mut seen: FxHashSet<FormulaId> = sources.iter().flat_map(takers).collect();
+        let mut found: Vec<FormulaId> = seen.iter().copied().collect();
+        found.sort_unstable();
         let mut next = 0;
         while let Some(id) = found.get(next).copied() {
-            let takers = self.takers.get(&id).into_iter().flatten().copied();
-            found.extend(takers.filter(|taker| seen.insert(*taker)));
+            found.extend(takers(&id).filter(|taker| seen.insert(*taker)));
             next += 1;
         }
         found

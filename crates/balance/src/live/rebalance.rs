@@ -6,9 +6,25 @@ use rustc_hash::FxHashSet;
 use super::{LiveBook, Outcome};
 use crate::order::{formula_of, groups};
 
+/// What was done so far after an edit.
+struct Round<'e> {
+    effect: &'e Effect,
+    /// Doughs that are balanced anew, whatever their sources come to.
+    due: FxHashSet<FormulaId>,
+    /// Doughs that are something else to those that take from them.
+    moved: FxHashSet<FormulaId>,
+    /// Doughs of which it is known that they have the right balance.
+    settled: FxHashSet<FormulaId>,
+    /// Doughs that were balanced anew, each with what came of it before: `None` of one that is new.
+    before: Vec<(FormulaId, Option<Outcome>)>,
+}
+
 impl LiveBook {
     /// Balances anew the doughs that an edit affects. Returns each with what came of it before: `None` of one that is
     /// new.
+    ///
+    /// First those whose own lines or ingredients are others, after all that they take from. Only where one of them
+    /// then is something else to those that take from it, these are looked up.
     pub(super) fn rebalance(&mut self, effect: &Effect) -> Vec<(FormulaId, Option<Outcome>)> {
         for id in &effect.gone {
             self.links.set(*id, None);
@@ -18,27 +34,40 @@ impl LiveBook {
         for id in &effect.formulas {
             self.links.set(*id, formula_of(self.open.book(), *id));
         }
-        let due: FxHashSet<FormulaId> = effect.formulas.iter().chain(&effect.reweighed).copied().collect();
-        let affected = self.links.downstream(effect.formulas.iter().chain(&effect.reweighed).copied());
-        let among: FxHashSet<FormulaId> = affected.iter().copied().collect();
-        let mut moved: FxHashSet<FormulaId> = FxHashSet::default();
-        let mut before = Vec::new();
-        for group in groups(self.open.book(), &affected, |id| among.contains(&id)) {
-            let is_due = |id: &FormulaId| {
-                due.contains(id) || self.links.sources(*id).iter().any(|source| moved.contains(source))
-            };
-            if !group.iter().any(is_due) {
-                continue;
-            }
-            // Doughs that take from each other are solved together.
-            for (id, old) in self.balance_anew(&group) {
-                if self.is_another_source(id, old.as_ref(), effect) {
-                    moved.insert(id);
-                }
-                before.push((id, old));
-            }
+        let own: Vec<FormulaId> = effect.formulas.iter().chain(&effect.reweighed).copied().collect();
+        let mut round = Round {
+            effect,
+            due: own.iter().copied().collect(),
+            moved: FxHashSet::default(),
+            settled: FxHashSet::default(),
+            before: Vec::new(),
+        };
+        for group in groups(self.open.book(), &own, |_| true) {
+            self.settle_group(&group, &mut round);
         }
-        before
+        let mut takers = self.links.takers_of_all(&round.moved);
+        takers.retain(|id| !round.settled.contains(id));
+        let among: FxHashSet<FormulaId> = takers.iter().copied().collect();
+        for group in groups(self.open.book(), &takers, |id| among.contains(&id)) {
+            self.settle_group(&group, &mut round);
+        }
+        round.before
+    }
+
+    /// Balances doughs anew that take from each other, or a single one, where an edit affects them.
+    fn settle_group(&mut self, group: &[FormulaId], round: &mut Round<'_>) {
+        round.settled.extend(group);
+        let takes_otherwise =
+            |id: &FormulaId| self.links.sources(*id).iter().any(|id| round.moved.contains(id));
+        if !group.iter().any(|id| round.due.contains(id) || takes_otherwise(id)) {
+            return;
+        }
+        for (id, old) in self.balance_anew(group) {
+            if self.is_another_source(id, old.as_ref(), round.effect) {
+                round.moved.insert(id);
+            }
+            round.before.push((id, old));
+        }
     }
 
     fn balance_anew(&mut self, group: &[FormulaId]) -> Vec<(FormulaId, Option<Outcome>)> {

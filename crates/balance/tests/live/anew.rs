@@ -106,7 +106,8 @@ fn named(text: &str, kind: &str, name: impl Fn(u32) -> String) -> String {
     let mut named = parts.next().unwrap_or_default().to_owned();
     for part in parts {
         let (id, rest) = part.split_once(')').unwrap();
-        named += &format!("<{}>{rest}", name(id.parse().unwrap()));
+        let name = name(id.parse().unwrap());
+        named.extend(["<", &name, ">", rest]);
     }
     named
 }
@@ -195,7 +196,7 @@ fn assert_same(live: &LiveBook, shelf: &Shelf) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 100, ..ProptestConfig::default() })]
 
     #[test]
     fn any_edits_come_to_the_book_read_anew(layers in layers(), edits in edits()) {

@@ -80,22 +80,15 @@ fn amount() -> impl Strategy<Value = String> {
 }
 
 fn ingredient() -> impl Strategy<Value = String> {
-    let facts = (any::<bool>(), 0..100_u8, 0..30_u8, any::<bool>());
-    (select(&INGREDIENTS[..]), facts).prop_map(|(name, (is_flour, water, salt, has_density))| {
-        let mut text = format!("ingredient {name}\n");
-        if is_flour {
-            text += "  flour\n";
-        } else if water > 0 {
-            text += &format!("  holds {water} % water\n");
-        }
-        if salt > 20 {
-            text += "  holds 1 % salt\n";
-        }
-        if has_density {
-            text += "  density 1.2 kg/l\n  source the bag\n";
-        }
-        text
-    })
+    let part = prop_oneof![
+        Just("  flour\n".to_owned()),
+        Just(String::new()),
+        (1..100_u8).prop_map(|water| format!("  holds {water} % water\n")),
+        (1..100_u8).prop_map(|water| format!("  holds {water} % water\n  holds 0.5 % salt\n")),
+    ];
+    let rest = select(vec!["", "  density 1.2 kg/l\n", "  source the bag\n"]);
+    (select(&INGREDIENTS[..]), part, rest)
+        .prop_map(|(name, part, rest)| format!("ingredient {name}\n{part}{rest}"))
 }
 
 fn scale() -> impl Strategy<Value = String> {
@@ -127,23 +120,18 @@ fn dough() -> impl Strategy<Value = String> {
     );
     let stage = prop::option::weighted(0.7, stage);
     (select(&FORMULAS[..]), stage, last, ends).prop_map(|(name, stage, last, (want, make))| {
-        let mut text = format!("dough {name}\n");
-        if let Some((flour, water, culture, takes, fate)) = stage {
-            text += &format!(
+        let stage = stage.map(|(flour, water, culture, takes, fate)| {
+            format!(
                 "\nstage sour, a levain\n  {flour}  100 %\n  water  {water} %\n  from {culture}  20 %{fate}\n  takes  {takes} % of the flour\n"
-            );
-        }
+            )
+        });
         let (flour, water, extra, piece) = last;
-        text += &format!("\nfinal dough\n  {flour}  100 %\n  water  {water} %\n  {extra}  3 %\n");
-        if let Some((from, amount)) = piece {
-            text += &format!("  from {from}  {amount}\n");
-        }
-        if let Some(want) = want {
-            text += &format!("\nwant\n  {want}\n");
-        }
-        if let Some(make) = make {
-            text += &format!("\nmake {make} kg of dough\n");
-        }
-        text + "\n"
+        let piece = piece.map(|(from, amount)| format!("  from {from}  {amount}\n"));
+        let want = want.map(|want| format!("\nwant\n  {want}\n"));
+        let make = make.map(|make| format!("\nmake {make} kg of dough\n"));
+        let [stage, piece, want, make] = [stage, piece, want, make].map(Option::unwrap_or_default);
+        format!(
+            "dough {name}\n{stage}\nfinal dough\n  {flour}  100 %\n  water  {water} %\n  {extra}  3 %\n{piece}{want}{make}\n"
+        )
     })
 }

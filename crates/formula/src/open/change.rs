@@ -60,7 +60,7 @@ impl<'o> Change<'o> {
         }
     }
 
-    /// Writes the texts and does all that follows from it.
+    /// Writes texts and does all that follows from it.
     pub(super) fn make(mut self, mut texts: Vec<Written<'_>>) -> Effect {
         for written in &mut texts {
             self.write(written);
@@ -78,7 +78,7 @@ impl<'o> Change<'o> {
         for written in &texts {
             self.read(written.id, &written.items.formulas, |_| true);
         }
-        self.read_elsewhere(anew, &texts);
+        self.read_elsewhere(&anew, &texts);
         self.open.names.sweep();
         self.effect.sort();
         self.effect
@@ -110,7 +110,7 @@ impl<'o> Change<'o> {
         let claim = pages.holder(names.claims(name));
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.ingredients.get(index)).map(|defined| &defined.what);
-        let known = book.pantry.find(names.key(name));
+        let known = book.pantry.find_key(&names.key(name));
         let before = known.and_then(|id| book.pantry.get(id)).cloned();
         if now == before.as_ref() {
             return;
@@ -124,7 +124,7 @@ impl<'o> Change<'o> {
         }
         let id = match now {
             Some(now) => Some(book.pantry.put(now.clone())),
-            None => book.pantry.remove(names.key(name)).map(|(id, _)| id),
+            None => book.pantry.remove(&names.key(name)).map(|(id, _)| id),
         };
         self.effect.ingredients.extend(id);
     }
@@ -137,16 +137,16 @@ impl<'o> Change<'o> {
         let now = now.and_then(|id| Some((id, book.entry(id)?.role)));
         let key = names.key(name);
         let before = match now {
-            Some(now) => book.by_name.insert(key.to_owned(), now),
-            None => book.by_name.remove(key),
+            Some(now) => book.by_name.insert(key, now),
+            None => book.by_name.remove(&key),
         };
         if before != now {
             self.stale.push(name);
         }
     }
 
-    /// Finds what is wrong with the names of the texts, and of those that share one with them. Returns the formulas to
-    /// be read anew for it.
+    /// Finds what is wrong with the names of the texts, and of those that share one with them. Returns the formulas of
+    /// texts where something else is wrong than before.
     fn claim_names(&mut self, texts: &[Written<'_>]) -> Vec<FormulaId> {
         let mut sharing: BTreeSet<TextId> = texts.iter().map(|written| written.id).collect();
         for name in &self.touched {

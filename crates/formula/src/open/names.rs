@@ -1,5 +1,7 @@
 //! The names of a book: which texts define each, and which formulas look it up.
 
+use std::sync::Arc;
+
 use levamen_language::TextId;
 use rustc_hash::FxHashMap;
 
@@ -27,17 +29,23 @@ pub(super) struct Claim {
 #[derive(Debug, Clone)]
 struct Name {
     sort: Sort,
-    key: Box<str>,
+    key: Arc<str>,
     /// In the order of the texts.
     claims: Vec<Claim>,
     looked_up_by: Vec<FormulaId>,
 }
 
+impl Name {
+    const fn new(sort: Sort, key: Arc<str>) -> Self {
+        Self { sort, key, claims: Vec::new(), looked_up_by: Vec::new() }
+    }
+}
+
 /// Every name that is defined or looked up.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Names {
     /// By sort.
-    ids: [FxHashMap<Box<str>, NameId>; 3],
+    ids: [FxHashMap<Arc<str>, NameId>; 3],
     known: Vec<Name>,
     /// Names that may be of no more use.
     loose: Vec<NameId>,
@@ -45,20 +53,13 @@ pub(crate) struct Names {
     free: Vec<NameId>,
 }
 
-impl Default for Names {
-    /// No names but those that stand for all of a sort.
-    fn default() -> Self {
-        let all = [Sort::Ingredient, Sort::Scale, Sort::Formula].map(|sort| Name {
-            sort,
-            key: Box::default(),
-            claims: Vec::new(),
-            looked_up_by: Vec::new(),
-        });
-        Self { ids: Default::default(), known: all.into(), loose: Vec::new(), free: Vec::new() }
-    }
-}
-
 impl Names {
+    /// No names but those that stand for all of a sort.
+    pub(super) fn new() -> Self {
+        let all = [Sort::Ingredient, Sort::Scale, Sort::Formula];
+        Self { known: all.map(|sort| Name::new(sort, Arc::default())).into(), ..Self::default() }
+    }
+
     /// What stands for every name of a sort: a formula that looks through all of them looks it up.
     pub(super) const fn all(sort: Sort) -> NameId {
         NameId(sort as u32)
@@ -70,14 +71,15 @@ impl Names {
         if let Some(id) = ids.get(key) {
             return *id;
         }
-        let name = Name { sort, key: key.into(), claims: Vec::new(), looked_up_by: Vec::new() };
+        let key: Arc<str> = key.into();
+        let name = Name::new(sort, Arc::clone(&key));
         let next = NameId(u32::try_from(self.known.len()).unwrap_or(u32::MAX));
         let id = self.free.pop().unwrap_or(next);
         match self.known.get_mut(id.0 as usize) {
             Some(slot) => *slot = name,
             None => self.known.push(name),
         }
-        ids.insert(key.into(), id);
+        ids.insert(key, id);
         id
     }
 
@@ -86,8 +88,8 @@ impl Names {
     }
 
     /// The name as it is compared.
-    pub(super) fn key(&self, id: NameId) -> &str {
-        self.get(id).map_or("", |name| &name.key)
+    pub(super) fn key(&self, id: NameId) -> Arc<str> {
+        self.get(id).map(|name| Arc::clone(&name.key)).unwrap_or_default()
     }
 
     /// The definitions of a name, in the order of the texts.

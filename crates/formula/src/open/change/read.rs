@@ -2,26 +2,24 @@
 
 use std::collections::BTreeSet;
 
-use levamen_language::{Problem, Severity, TextId, parse};
+use levamen_language::{Place, Problem, Severity, TextId, parse};
 use rustc_hash::FxHashSet;
 
-use super::{Change, Written, heading};
-use crate::book::Entry;
+use super::{Change, Written};
 use crate::collect::{FormulaDraft, collect};
 use crate::directory::Directory;
-use crate::formula::FormulaId;
+use crate::formula::{Formula, FormulaId};
+use crate::open::pages::Page;
 use crate::open::{OpenBook, Reading};
 use crate::resolve::resolve;
 
 impl Change<'_> {
     /// Reads formulas of texts that are not written.
-    pub(super) fn read_elsewhere(&mut self, formulas: Vec<FormulaId>, texts: &[Written<'_>]) {
+    pub(super) fn read_elsewhere(&mut self, formulas: &[FormulaId], texts: &[Written<'_>]) {
         let written: FxHashSet<TextId> = texts.iter().map(|written| written.id).collect();
-        let mut wanted: BTreeSet<(TextId, FormulaId)> = BTreeSet::new();
-        for id in formulas {
-            let text = self.open.book.entry(id).map(|entry| entry.place.text);
-            wanted.extend(text.filter(|text| !written.contains(text)).map(|text| (text, id)));
-        }
+        let placed = |id: &FormulaId| Some((self.open.book.entry(*id)?.place.text, *id));
+        let wanted: BTreeSet<(TextId, FormulaId)> =
+            formulas.iter().filter_map(placed).filter(|(text, _)| !written.contains(text)).collect();
         let mut last = None;
         for (text, _) in &wanted {
             if last.replace(*text) == Some(*text) {
@@ -43,44 +41,69 @@ impl Change<'_> {
     ) {
         let OpenBook { book, pages, names, .. } = &mut *self.open;
         let Some(page) = pages.get(text) else { return };
-        let is_error = |problem: &&Problem| problem.severity == Severity::Error;
-        let errors: Vec<&Problem> = page.faults.iter().chain(&page.name_problems).filter(is_error).collect();
+        let errors = Errors::of(page);
         let directory = Directory::new(book, std::mem::take(names));
-        let mut read = Vec::new();
-        for (defined, draft) in
-            page.formulas.iter().zip(drafts).filter(|(defined, _)| is_wanted(defined.what))
-        {
-            let is_own =
-                |problem: &&&Problem| problem.primary.as_ref().is_some_and(|label| draft.holds(label.place));
-            let mut own: Vec<Problem> =
-                errors.iter().filter(is_own).map(|problem| (*problem).clone()).collect();
+        let mut read = Vec::with_capacity(1);
+        let wanted = page.formulas.iter().zip(drafts).filter(|(defined, _)| is_wanted(defined.what));
+        for (defined, draft) in wanted {
+            let mut own = errors.within(draft);
             let mut problems = Vec::new();
             let formula = resolve(&directory, draft, own.is_empty(), &mut problems);
-            own.extend(problems.iter().filter(is_error).cloned());
+            own.extend(problems.iter().filter(|problem| is_error(problem)).cloned());
             let formula = formula.filter(|_| own.is_empty());
-            let entry = Entry { formula, problems: own, ..heading(draft) };
-            read.push((defined.what, entry, Reading { problems, lookups: directory.take_lookups() }));
+            let reading = Reading { problems, lookups: directory.take_lookups() };
+            read.push((defined.what, formula, own, reading));
         }
         *names = directory.into_names();
-        for (id, entry, reading) in read {
-            self.keep(id, entry, reading);
+        for (id, formula, errors, reading) in read {
+            self.keep(id, formula, errors, reading);
         }
     }
 
     /// Keeps a formula as it was read.
-    fn keep(&mut self, id: FormulaId, entry: Entry, reading: Reading) {
+    fn keep(&mut self, id: FormulaId, formula: Option<Formula>, errors: Vec<Problem>, reading: Reading) {
         let OpenBook { book, names, readings, .. } = &mut *self.open;
-        let (Some(slot), Some(noted)) =
-            (book.entries.get_mut(id.0 as usize), readings.get_mut(id.0 as usize))
-        else {
-            return;
+        let entry = book.entries.get_mut(id.0 as usize).and_then(Option::as_mut);
+        let (Some(entry), Some(noted)) = (entry, readings.get_mut(id.0 as usize)) else { return };
+        let formula = std::mem::replace(&mut entry.formula, formula);
+        let problems = std::mem::replace(&mut entry.problems, errors);
+        let is_as_before = match self.before.remove(&id) {
+            Some(before) => before == *entry,
+            None => formula == entry.formula && problems == entry.problems,
         };
-        let replaced = slot.replace(entry);
-        if self.before.remove(&id).or(replaced) != *slot {
+        if !is_as_before {
             self.effect.formulas.push(id);
         }
         self.effect.problems |= noted.problems != reading.problems;
         names.note(id, &noted.lookups, &reading.lookups);
         *noted = reading;
     }
+}
+
+/// The errors in the words and the names of a text, in the order of their places: a text of many doughs may have many.
+struct Errors<'p>(Vec<(Place, usize, &'p Problem)>);
+
+impl<'p> Errors<'p> {
+    fn of(page: &'p Page) -> Self {
+        let errors = page.faults.iter().chain(&page.name_problems).filter(|problem| is_error(problem));
+        let placed = errors
+            .enumerate()
+            .filter_map(|(index, error)| Some((error.primary.as_ref()?.place, index, error)));
+        let mut placed: Vec<_> = placed.collect();
+        placed.sort_unstable_by_key(|(place, index, _)| (place.span.start, *index));
+        Self(placed)
+    }
+
+    /// Those of one formula, in the order in which they were found.
+    fn within(&self, draft: &FormulaDraft<'_>) -> Vec<Problem> {
+        let start = self.0.partition_point(|(place, ..)| place.span.start < draft.span.start);
+        let near = self.0.iter().skip(start).take_while(|(place, ..)| place.span.start <= draft.span.end);
+        let mut own: Vec<_> = near.filter(|(place, ..)| draft.holds(*place)).collect();
+        own.sort_unstable_by_key(|(_, index, _)| *index);
+        own.into_iter().map(|(.., error)| (*error).clone()).collect()
+    }
+}
+
+fn is_error(problem: &Problem) -> bool {
+    problem.severity == Severity::Error
 }

@@ -23,28 +23,26 @@ impl Change<'_> {
         let mut new = old.at_its_place();
         new.text = Arc::clone(&written.text);
         new.faults = std::mem::take(&mut written.faults);
+        self.effect.problems |= new.faults != old.faults;
         // They are compared with what they then are.
         new.name_problems = std::mem::take(&mut old.name_problems);
-        self.effect.problems |= new.faults != old.faults;
-        self.has_scales |= !old.scales.is_empty() || !written.items.scales.is_empty();
-        for block in &written.items.ingredients {
+        let items = &written.items;
+        self.has_scales |= !old.scales.is_empty() || !items.scales.is_empty();
+        for block in &items.ingredients {
             let name = names.id(Sort::Ingredient, &key(block.name.text));
             new.ingredients.push(Definition { name, span: block.name.span, what: Ingredient::read(block) });
         }
-        for block in &written.items.scales {
+        for block in &items.scales {
             let name = names.id(Sort::Scale, &key(block.name.text));
             let mut problems = Vec::new();
             let scale = Scale::read(block, &mut problems);
             new.scales.push(Definition { name, span: block.name.span, what: (scale, problems) });
         }
-        let keys: Vec<NameId> = written
-            .items
-            .formulas
-            .iter()
-            .map(|draft| names.id(Sort::Formula, &key(draft.name.text)))
-            .collect();
-        let ids = self.place_formulas(&old.formulas, &keys, &written.items.formulas);
-        let drafts = written.items.formulas.iter().zip(keys).zip(ids);
+        let formulas = &items.formulas;
+        let keys: Vec<NameId> =
+            formulas.iter().map(|draft| names.id(Sort::Formula, &key(draft.name.text))).collect();
+        let ids = self.place_formulas(&old.formulas, &keys, formulas);
+        let drafts = formulas.iter().zip(keys).zip(ids);
         new.formulas =
             drafts.map(|((draft, name), what)| Definition { name, span: draft.name.span, what }).collect();
         self.hand_over(written.id, &old, new);
