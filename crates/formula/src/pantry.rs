@@ -1,6 +1,7 @@
 //! Ingredients and what they are made of.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use levamen_language::{Part, Statement};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
@@ -98,8 +99,8 @@ impl Ingredient {
 #[derive(Debug, Clone, Default)]
 pub struct Pantry {
     /// By id; `None` for one that was taken out.
-    ingredients: Vec<Option<Ingredient>>,
-    by_name: FxHashMap<String, IngredientId>,
+    ingredients: Vec<Option<Arc<Ingredient>>>,
+    by_name: FxHashMap<Arc<str>, IngredientId>,
     /// The ids of those that were taken out, for the next that come.
     free: Vec<IngredientId>,
 }
@@ -107,23 +108,26 @@ pub struct Pantry {
 impl Pantry {
     /// Adds an ingredient, or overrides the one of the same name.
     pub fn put(&mut self, ingredient: Ingredient) -> IngredientId {
-        let key = key(&ingredient.name);
-        let known = self.by_name.get(key.as_ref()).copied();
-        let id = known.or_else(|| self.free.pop()).unwrap_or_else(|| {
-            self.ingredients.push(None);
-            IngredientId(u32::try_from(self.ingredients.len() - 1).unwrap_or(u32::MAX))
+        self.share(key(&ingredient.name).into(), Arc::new(ingredient))
+    }
+
+    /// Adds or overrides an ingredient that is kept elsewhere too, by its name as it is compared.
+    pub(crate) fn share(&mut self, key: Arc<str>, ingredient: Arc<Ingredient>) -> IngredientId {
+        let id = self.find_key(&key).unwrap_or_else(|| {
+            let next = IngredientId(u32::try_from(self.ingredients.len()).unwrap_or(u32::MAX));
+            let id = self.free.pop().unwrap_or(next);
+            self.by_name.insert(key, id);
+            id
         });
-        if known.is_none() {
-            self.by_name.insert(key.into_owned(), id);
-        }
-        if let Some(slot) = self.ingredients.get_mut(id.0 as usize) {
-            *slot = Some(ingredient);
+        match self.ingredients.get_mut(id.0 as usize) {
+            Some(slot) => *slot = Some(ingredient),
+            None => self.ingredients.push(Some(ingredient)),
         }
         id
     }
 
     /// Takes the ingredient of a name out; the next that is added may get its id.
-    pub fn remove(&mut self, name: &str) -> Option<(IngredientId, Ingredient)> {
+    pub fn remove(&mut self, name: &str) -> Option<(IngredientId, Arc<Ingredient>)> {
         let id = self.by_name.remove(key(name).as_ref())?;
         self.free.push(id);
         Some((id, self.ingredients.get_mut(id.0 as usize)?.take()?))
@@ -143,12 +147,12 @@ impl Pantry {
     /// An ingredient of this pantry.
     #[must_use]
     pub fn get(&self, id: IngredientId) -> Option<&Ingredient> {
-        self.ingredients.get(id.0 as usize)?.as_ref()
+        self.ingredients.get(id.0 as usize)?.as_deref()
     }
 
     /// Every ingredient, in the order of the ids: for a book as it is read, that in which they became known.
     pub fn iter(&self) -> impl Iterator<Item = (IngredientId, &Ingredient)> {
-        (0..).map(IngredientId).zip(&self.ingredients).filter_map(|(id, known)| Some((id, known.as_ref()?)))
+        (0..).map(IngredientId).zip(&self.ingredients).filter_map(|(id, known)| Some((id, known.as_deref()?)))
     }
 
     /// The names of all ingredients.
@@ -198,7 +202,7 @@ mod tests {
         let mut pantry = Pantry::default();
         let first = pantry.put(Ingredient::plain("duck egg"));
         let second = pantry.put(Ingredient::plain("goose egg"));
-        assert_eq!(pantry.remove("Duck  egg"), Some((first, Ingredient::plain("duck egg"))));
+        assert_eq!(pantry.remove("Duck  egg"), Some((first, Arc::new(Ingredient::plain("duck egg")))));
         assert_eq!(
             (pantry.remove("duck egg"), pantry.find("duck egg"), pantry.get(first)),
             (None, None, None)

@@ -14,14 +14,13 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use levamen_language::{Problem, TextId};
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
 use super::names::{NameId, Names, Sort};
 use super::{Effect, OpenBook};
 use crate::book::Entry;
 use crate::collect::{FormulaDraft, Items};
 use crate::formula::{FormulaId, Role};
-use crate::pantry::Ingredient;
 
 /// A text as it is to stand in the book.
 pub(super) struct Written<'t> {
@@ -65,8 +64,9 @@ impl<'o> Change<'o> {
         for written in &mut texts {
             self.write(written);
         }
+        let ids: BTreeSet<TextId> = texts.iter().map(|written| written.id).collect();
         self.renew_names();
-        let mut anew = self.claim_names(&texts);
+        let mut anew = self.claim_names(ids.clone());
         for name in &self.stale {
             anew.extend(self.open.names.looked_up_by(*name));
         }
@@ -75,10 +75,10 @@ impl<'o> Change<'o> {
             self.open.book.order =
                 pages.flat_map(|page| &page.formulas).map(|defined| defined.what).collect();
         }
-        for written in &texts {
+        for written in texts {
             self.read(written.id, &written.items.formulas, |_| true);
         }
-        self.read_elsewhere(&anew, &texts);
+        self.read_elsewhere(&anew, &ids);
         self.open.names.sweep();
         self.effect.sort();
         self.effect
@@ -87,7 +87,7 @@ impl<'o> Change<'o> {
     /// Lets every touched name mean what its definitions now say: first those that lose their meaning, so that what is
     /// renamed keeps its id.
     fn renew_names(&mut self) {
-        let mut seen = FxHashSet::default();
+        let mut seen = FxHashSet::with_capacity_and_hasher(self.touched.len(), FxBuildHasher);
         self.touched.retain(|name| seen.insert(*name));
         let (defined, lost): (Vec<_>, Vec<_>) =
             self.touched.iter().partition(|name| !self.open.names.claims(**name).is_empty());
@@ -110,21 +110,21 @@ impl<'o> Change<'o> {
         let claim = pages.holder(names.claims(name));
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.ingredients.get(index)).map(|defined| &defined.what);
-        let known = book.pantry.find_key(&names.key(name));
-        let before = known.and_then(|id| book.pantry.get(id)).cloned();
-        if now == before.as_ref() {
+        let key = names.key(name);
+        let before = book.pantry.find_key(&key).and_then(|id| book.pantry.get(id)).cloned();
+        if now.map(Arc::as_ref) == before.as_ref() {
             return;
         }
-        let same = |same: fn(&Ingredient, &Ingredient) -> bool| matches!((&before, now), (Some(before), Some(now)) if same(before, now));
-        if !same(Ingredient::reads_like) {
+        let both = before.as_ref().zip(now);
+        if !both.is_some_and(|(before, now)| before.reads_like(now)) {
             self.stale.extend([name, Names::all(Sort::Ingredient)]);
         }
-        if !same(Ingredient::weighs_like) {
+        if !both.is_some_and(|(before, now)| before.weighs_like(now)) {
             self.effect.reweighed.extend(names.looked_up_by(name));
         }
         let id = match now {
-            Some(now) => Some(book.pantry.put(now.clone())),
-            None => book.pantry.remove(&names.key(name)).map(|(id, _)| id),
+            Some(now) => Some(book.pantry.share(key, Arc::clone(now))),
+            None => book.pantry.remove(&key).map(|(id, _)| id),
         };
         self.effect.ingredients.extend(id);
     }
@@ -147,8 +147,8 @@ impl<'o> Change<'o> {
 
     /// Finds what is wrong with the names of the texts, and of those that share one with them. Returns the formulas of
     /// texts where something else is wrong than before.
-    fn claim_names(&mut self, texts: &[Written<'_>]) -> Vec<FormulaId> {
-        let mut sharing: BTreeSet<TextId> = texts.iter().map(|written| written.id).collect();
+    fn claim_names(&mut self, texts: BTreeSet<TextId>) -> Vec<FormulaId> {
+        let mut sharing = texts;
         for name in &self.touched {
             sharing.extend(self.open.names.claims(*name).iter().map(|claim| claim.text));
         }

@@ -65,6 +65,14 @@ impl Names {
         NameId(sort as u32)
     }
 
+    /// Makes room for so many more names of a sort.
+    pub(super) fn reserve(&mut self, sort: Sort, more: usize) {
+        self.known.reserve(more);
+        if let Some(ids) = self.ids.get_mut(sort as usize) {
+            ids.reserve(more);
+        }
+    }
+
     /// The id of a name, which is made known where it is new.
     pub(super) fn id(&mut self, sort: Sort, key: &str) -> NameId {
         let Some(ids) = self.ids.get_mut(sort as usize) else { return Self::all(sort) };

@@ -22,7 +22,7 @@ pub(super) struct Page {
     pub faults: Vec<Problem>,
     /// What is wrong with the names that it defines.
     pub name_problems: Vec<Problem>,
-    pub ingredients: Vec<Definition<Ingredient>>,
+    pub ingredients: Vec<Definition<Arc<Ingredient>>>,
     /// Each with what is wrong with it.
     pub scales: Vec<Definition<(Option<Scale>, Vec<Problem>)>>,
     pub formulas: Vec<Definition<FormulaId>>,

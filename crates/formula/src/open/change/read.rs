@@ -3,9 +3,8 @@
 use std::collections::BTreeSet;
 
 use levamen_language::{Place, Problem, Severity, TextId, parse};
-use rustc_hash::FxHashSet;
 
-use super::{Change, Written};
+use super::Change;
 use crate::collect::{FormulaDraft, collect};
 use crate::directory::Directory;
 use crate::formula::{Formula, FormulaId};
@@ -15,8 +14,7 @@ use crate::resolve::resolve;
 
 impl Change<'_> {
     /// Reads formulas of texts that are not written.
-    pub(super) fn read_elsewhere(&mut self, formulas: &[FormulaId], texts: &[Written<'_>]) {
-        let written: FxHashSet<TextId> = texts.iter().map(|written| written.id).collect();
+    pub(super) fn read_elsewhere(&mut self, formulas: &[FormulaId], written: &BTreeSet<TextId>) {
         let placed = |id: &FormulaId| Some((self.open.book.entry(*id)?.place.text, *id));
         let wanted: BTreeSet<(TextId, FormulaId)> =
             formulas.iter().filter_map(placed).filter(|(text, _)| !written.contains(text)).collect();

@@ -28,9 +28,11 @@ impl Change<'_> {
         new.name_problems = std::mem::take(&mut old.name_problems);
         let items = &written.items;
         self.has_scales |= !old.scales.is_empty() || !items.scales.is_empty();
+        names.reserve(Sort::Ingredient, items.ingredients.len());
         for block in &items.ingredients {
             let name = names.id(Sort::Ingredient, &key(block.name.text));
-            new.ingredients.push(Definition { name, span: block.name.span, what: Ingredient::read(block) });
+            let what = Arc::new(Ingredient::read(block));
+            new.ingredients.push(Definition { name, span: block.name.span, what });
         }
         for block in &items.scales {
             let name = names.id(Sort::Scale, &key(block.name.text));
