@@ -28,6 +28,6 @@ pub use decimal::{LiteralError, MAX_DIGITS};
 pub use exact::Exact;
 pub use mass::{Mass, MassUnit};
 pub use share::Share;
-pub use temperature::{Temperature, TemperatureUnit};
+pub use temperature::{Temperature, TemperatureDifference, TemperatureUnit};
 pub use time::{Duration, TimeUnit};
 pub use volume::{Density, Volume, VolumeUnit};

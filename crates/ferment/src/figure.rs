@@ -1,0 +1,59 @@
+//! Between exact figures and the floating point of the models.
+//!
+//! A model knows two or three digits, so what leaves it is rounded here, once, and says to how many.
+
+use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+
+/// Degrees Celsius, for a model.
+pub(crate) fn celsius(temperature: &Temperature) -> f64 {
+    temperature.in_unit(TemperatureUnit::Celsius).to_f64()
+}
+
+/// Hours, for a model.
+pub(crate) fn hours(time: &Duration) -> f64 {
+    time.in_unit(TimeUnit::Hour).to_f64()
+}
+
+/// A time to the minute; a time that is no number is none.
+pub(crate) fn minutes(hours: f64) -> Duration {
+    Duration::from_unit(&fixed(hours * 60.0, 0), TimeUnit::Minute)
+}
+
+/// A number rounded to `digits` significant digits.
+pub(crate) fn significant(value: f64, digits: i32) -> Exact {
+    if value == 0.0 || !value.is_finite() {
+        return Exact::ZERO;
+    }
+    // Between 1e-9 and 1e9 every step of a decimal is exact enough for the two or three digits wanted.
+    let exponent = (-9..=9).find(|power| value.abs() < 10_f64.powi(*power)).unwrap_or(9);
+    let places = digits - exponent;
+    if let Ok(places) = usize::try_from(places) {
+        fixed(value, places)
+    } else {
+        let step = 10_f64.powi(-places);
+        fixed((value / step).round() * step, 0)
+    }
+}
+
+/// A number rounded to `places` decimals; nothing where it is no number or past counting.
+pub(crate) fn fixed(value: f64, places: usize) -> Exact {
+    let text = format!("{:.places$}", value.abs());
+    let magnitude = Exact::from_literal(&text).unwrap_or_default();
+    if value < 0.0 { -&magnitude } else { magnitude }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn significant_digits_are_counted_from_the_first() {
+        for (value, digits, written) in
+            [(0.077_4, 2, "0.077"), (12.34, 2, "12"), (1234.0, 2, "1200"), (-0.5, 2, "-0.5"), (0.0, 2, "0")]
+        {
+            assert_eq!(significant(value, digits).to_decimal_string(), written);
+        }
+        assert_eq!(significant(f64::NAN, 2), Exact::ZERO);
+        assert_eq!(fixed(f64::INFINITY, 1), Exact::ZERO);
+    }
+}

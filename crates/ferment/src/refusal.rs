@@ -1,0 +1,48 @@
+//! What a model refuses to answer, and what it answers with a warning.
+
+/// Why a question has no answer, in the baker's words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refusal {
+    /// A stable name for this kind of refusal, such as `too-hot-for-yeast`.
+    pub code: &'static str,
+    /// What is wrong: one line that can stand alone.
+    pub message: String,
+    /// Why.
+    pub notes: Vec<String>,
+    /// How to mend it.
+    pub help: Vec<String>,
+}
+
+/// Something to look at again beside an answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Remark {
+    /// A stable name for this kind of remark, such as `cold-culture`.
+    pub code: &'static str,
+    /// What to look at, and why.
+    pub message: String,
+}
+
+impl Refusal {
+    /// A refusal of a kind.
+    pub(crate) fn new(code: &'static str, message: impl Into<String>) -> Self {
+        Self { code, message: message.into(), notes: Vec::new(), help: Vec::new() }
+    }
+
+    /// Says why.
+    pub(crate) fn note(mut self, text: impl Into<String>) -> Self {
+        self.notes.push(text.into());
+        self
+    }
+
+    /// Says how to mend it.
+    pub(crate) fn help(mut self, text: impl Into<String>) -> Self {
+        self.help.push(text.into());
+        self
+    }
+}
+
+impl Remark {
+    pub(crate) fn new(code: &'static str, message: impl Into<String>) -> Self {
+        Self { code, message: message.into() }
+    }
+}

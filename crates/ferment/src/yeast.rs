@@ -1,0 +1,9 @@
+//! Baker's yeast by weight: the kinds, and how much a pre-ferment takes for its hours and its temperature.
+
+mod amount;
+mod kind;
+mod published;
+
+pub use amount::{Spread, amount, time};
+pub use kind::{KINDS, KindRatio, YeastKind};
+pub use published::{PUBLISHED, Published};

@@ -1,0 +1,63 @@
+//! Yeasted pre-ferments as they are printed: what the rule for the amount is drawn through.
+
+use super::kind::YeastKind;
+
+/// One printed pre-ferment: so much yeast, ripe after so long.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Published {
+    /// Hours until it is ripe; of a span, the middle.
+    pub hours: f64,
+    /// Degrees Celsius; where the source says "room temperature", or nothing, 21.
+    pub celsius: f64,
+    /// Percent of the pre-ferment's own flour.
+    pub percent: f64,
+    /// Of which yeast.
+    pub kind: YeastKind,
+    /// Who says so, and how sure that is.
+    pub source: &'static str,
+}
+
+const fn row(hours: f64, celsius: f64, percent: f64, kind: YeastKind, source: &'static str) -> Published {
+    Published { hours, celsius, percent, kind, source }
+}
+
+/// The printed pre-ferments, longest first.
+pub const PUBLISHED: [Published; 13] = [
+    row(16.0, 21.0, 0.175, YeastKind::Fresh, "J. Hamelman, Bread (2004), 0.1 to 0.25 %, from memory"),
+    row(15.0, 21.0, 0.03, YeastKind::Instant, "handbooks, from memory"),
+    row(
+        14.0,
+        21.0,
+        0.10,
+        YeastKind::Instant,
+        "M. Philip, Breaking Bread (2017), poolish baguette, 12 to 16 h",
+    ),
+    row(
+        14.0,
+        21.0,
+        0.2,
+        YeastKind::Fresh,
+        "J. Hamelman, Bread (2004), stiff biga; its 12 to 16 h from memory",
+    ),
+    row(13.5, 21.0, 0.1, YeastKind::Fresh, "D. Rosada on pre-ferments, 12 to 15 h, from memory"),
+    row(12.0, 21.0, 0.45, YeastKind::Fresh, "J. Hamelman, Bread (2004), 0.3 to 0.6 %, from memory"),
+    row(
+        12.0,
+        21.0,
+        0.2,
+        YeastKind::Fresh,
+        "M. Avery on a classic poolish, bread forum thefreshloaf.com, page 7341",
+    ),
+    row(10.0, 21.0, 0.5, YeastKind::Fresh, "a hobby baker's page (pilloud.ca), 5 g a litre of water"),
+    row(8.0, 21.0, 0.85, YeastKind::Fresh, "J. Hamelman, Bread (2004), 0.7 to 1 %, from memory"),
+    row(7.5, 21.0, 0.7, YeastKind::Fresh, "D. Rosada on pre-ferments, 7 to 8 h, from memory"),
+    row(6.0, 21.0, 0.7, YeastKind::Fresh, "a hobby baker's page (pilloud.ca), 7 g a litre of water"),
+    row(
+        3.5,
+        21.0,
+        0.27,
+        YeastKind::Instant,
+        "P. Reinhart, The Bread Baker's Apprentice (2001), poolish, 3 to 4 h",
+    ),
+    row(3.0, 21.0, 1.5, YeastKind::Fresh, "D. Rosada on pre-ferments, from memory"),
+];

@@ -1,0 +1,101 @@
+//! Yeast for hours and hours for yeast, against printed pre-ferments; and what is refused.
+#![expect(clippy::unwrap_used, reason = "what a test builds is sound")]
+
+use insta::assert_snapshot;
+use levamen_ferment::{PUBLISHED, Refusal, YeastKind, yeast_amount, yeast_time};
+use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
+use proptest::prelude::*;
+
+fn exact(figure: f64) -> Exact {
+    Exact::from_literal(&format!("{figure:.6}")).unwrap()
+}
+
+fn hours(figure: f64) -> Duration {
+    Duration::from_unit(&exact(figure), TimeUnit::Hour)
+}
+
+fn celsius(figure: f64) -> Temperature {
+    Temperature::from_unit(&exact(figure), TemperatureUnit::Celsius)
+}
+
+fn percent(figure: f64) -> Share {
+    Share::from_percent(exact(figure))
+}
+
+#[test]
+fn every_printed_pre_ferment_lies_within_the_spread() {
+    // The spread's ends are rounded to two digits.
+    let within = |printed: f64, least: &Share, most: &Share| {
+        least.percent().to_f64() * 0.94 <= printed && printed <= most.percent().to_f64() * 1.06
+    };
+    for row in PUBLISHED {
+        let found = yeast_amount(row.kind, &hours(row.hours), &celsius(row.celsius)).unwrap().found;
+        assert!(within(row.percent, &found.least, &found.most), "{row:?} {found:?}");
+        assert!(!within(row.percent * 5.0, &found.least, &found.most));
+    }
+}
+
+#[test]
+fn twice_the_time_takes_half_the_yeast_or_a_little_less() {
+    let yeast = |long| {
+        yeast_amount(YeastKind::Fresh, &hours(long), &celsius(21.0)).unwrap().found.likely.percent().to_f64()
+    };
+    for long in [2.0, 4.0, 8.0] {
+        let ratio = yeast(2.0 * long) / yeast(long);
+        assert!((0.37..0.45).contains(&ratio), "{ratio}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn the_time_of_an_amount_is_the_time_it_was_for(long in 2.0..16.0_f64, warm in 15.0..30.0_f64) {
+        let yeast = yeast_amount(YeastKind::Instant, &hours(long), &celsius(warm));
+        prop_assume!(yeast.is_ok());
+        let again = yeast_time(YeastKind::Instant, &yeast.unwrap().found.likely, &celsius(warm)).unwrap().found.likely;
+        // Two digits of yeast are within a twentieth.
+        prop_assert!((again.in_unit(TimeUnit::Hour).to_f64() / long - 1.0).abs() < 0.06);
+    }
+
+    #[test]
+    fn nothing_panics(long in -10.0..1e6_f64, warm in -300.0..1e5_f64, yeast in 0.0..1e6_f64) {
+        let long = Duration::from_unit(&Exact::from_literal(&format!("{:.3}", long.abs())).unwrap(), TimeUnit::Hour);
+        let sign = if warm < 0.0 { -&exact(warm.abs()) } else { exact(warm) };
+        let warm = Temperature::from_unit(&sign, TemperatureUnit::Celsius);
+        let _ = yeast_amount(YeastKind::Fresh, &long, &warm);
+        let _ = yeast_time(YeastKind::Fresh, &percent(yeast), &warm);
+    }
+}
+
+fn drawn(refusal: &Refusal) -> String {
+    let Refusal { code, message, notes, help } = refusal;
+    let notes = notes.iter().map(|note| format!("\n  note: {note}"));
+    let help = help.iter().map(|help| format!("\n  help: {help}"));
+    format!("{code}: {message}{}", notes.chain(help).collect::<String>())
+}
+
+#[test]
+fn refusals() {
+    let amount =
+        |long: f64, warm: f64| yeast_amount(YeastKind::Fresh, &hours(long), &celsius(warm)).unwrap_err();
+    let time = |share: f64| yeast_time(YeastKind::Fresh, &percent(share), &celsius(21.0)).unwrap_err();
+    let all = [
+        amount(0.0, 21.0),
+        amount(100.0, 21.0),
+        amount(72.0, 32.0),
+        amount(12.0, 2.0),
+        amount(12.0, 45.0),
+        amount(12.0, 55.0),
+        amount(12.0, 70.0),
+        amount(0.2, 21.0),
+        time(0.0),
+        time(20.0),
+    ];
+    assert_snapshot!(all.each_ref().map(drawn).join("\n"));
+}
+
+#[test]
+fn an_unusual_time_is_answered_with_a_remark() {
+    let answer = yeast_amount(YeastKind::Instant, &hours(20.0), &celsius(18.0)).unwrap();
+    let remarks: Vec<&str> = answer.remarks.iter().map(|remark| remark.message.as_str()).collect();
+    assert_eq!(remarks, ["20 h is outside the usual 2 to 16 h of a yeasted pre-ferment (common practice)"]);
+}
