@@ -49,17 +49,18 @@ fn bytes_of_file(path: &Path, shown: &str) -> Result<Vec<u8>, Problem> {
     if known.len() > MAX_BYTES as u64 {
         return Err(too_long(shown, Some(known.len())));
     }
-    limited(file, shown).map_err(failed)?
+    limited(file, shown, usize::try_from(known.len()).unwrap_or(0)).map_err(failed)?
 }
 
 fn standard_input() -> Result<Vec<u8>, Problem> {
     let failed = |error| Problem::error("not-read", format!("standard input could not be read: {error}"));
-    limited(io::stdin().lock(), "standard input").map_err(failed)?
+    limited(io::stdin().lock(), "standard input", 0).map_err(failed)?
 }
 
-/// Reads to the end, or to where it is too long.
-fn limited(source: impl Read, shown: &str) -> io::Result<Result<Vec<u8>, Problem>> {
-    let mut bytes = Vec::new();
+/// Reads to the end, or to where it is too long. It is expected to have about so many bytes: a file that is read in one go
+/// is at hand sooner.
+fn limited(source: impl Read, shown: &str, expected: usize) -> io::Result<Result<Vec<u8>, Problem>> {
+    let mut bytes = Vec::with_capacity(expected.min(MAX_BYTES) + 1);
     source.take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes)?;
     Ok(if bytes.len() > MAX_BYTES { Err(too_long(shown, None)) } else { Ok(bytes) })
 }

@@ -17,6 +17,7 @@ mod open;
 mod pantry;
 mod resolve;
 mod scale;
+mod stock;
 mod variants;
 mod want;
 

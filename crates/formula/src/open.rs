@@ -15,17 +15,11 @@ use std::sync::Arc;
 use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
-use crate::collect::collect;
+use crate::stock::BUILT_IN_ID;
 use change::{Change, Written};
 pub use effect::Effect;
 pub(crate) use names::{Lookups, NameId, Names, Sort};
 use pages::Pages;
-
-/// The figures that every book starts from; each names its source.
-const BUILT_IN: &str = include_str!("../data/pantry.dough");
-
-/// The id of the built-in pantry, which no other text has.
-const BUILT_IN_ID: TextId = TextId(u32::MAX);
 
 /// A book that is kept in memory and takes edits.
 ///
@@ -77,19 +71,14 @@ impl OpenBook {
             names: Names::new(),
             readings: Vec::new(),
         };
-        let built_in = [(BUILT_IN_ID, BUILT_IN)];
+        open.pages.append(0, BUILT_IN_ID);
         let mut texts: Vec<(TextId, &str)> = Vec::new();
-        for (layer, own) in std::iter::once(&built_in[..]).chain(layers.iter().copied()).enumerate() {
+        for (layer, own) in (1..).zip(layers) {
             texts.extend(own.iter().filter(|(id, _)| open.pages.append(layer, *id)));
         }
         let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, *text, parse(*id, text))).collect();
-        let written = parsed.iter().map(|(id, text, parsed)| Written {
-            id: *id,
-            text: Arc::from(*text),
-            faults: parsed.problems.clone(),
-            items: collect(*id, &parsed.tree),
-        });
-        Change::new(&mut open).make(written.collect());
+        let written = parsed.iter().map(|(id, text, parsed)| Written::new(*id, Arc::from(*text), parsed));
+        Change::new(&mut open).make(std::iter::once(Written::built_in()).chain(written).collect());
         open
     }
 
@@ -137,10 +126,10 @@ impl OpenBook {
         self.book
     }
 
-    /// The words of a text; `None` where the book has none of that id.
+    /// The words of a text; `None` where the book has none of that id, and for the built-in pantry.
     #[must_use]
     pub fn text(&self, id: TextId) -> Option<&Arc<str>> {
-        self.pages.get(id).map(|page| &page.text)
+        self.pages.get(id).filter(|_| id != BUILT_IN_ID).map(|page| &page.text)
     }
 
     /// The ids of the texts in their order, that of the built-in pantry left out.
@@ -160,8 +149,6 @@ impl OpenBook {
     fn write(&mut self, id: TextId, text: Arc<str>) -> Effect {
         let words = Arc::clone(&text);
         let parsed = parse(id, &words);
-        let items = collect(id, &parsed.tree);
-        let written = Written { id, text, faults: parsed.problems.clone(), items };
-        Change::new(self).make(vec![written])
+        Change::new(self).make(vec![Written::new(id, text, &parsed)])
     }
 }

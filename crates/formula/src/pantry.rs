@@ -8,6 +8,7 @@ use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit
 use rustc_hash::FxHashMap;
 
 use crate::collect::Block;
+use crate::stock::Stock;
 
 /// Which ingredient of a [`Pantry`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -99,7 +100,7 @@ impl Ingredient {
 #[derive(Debug, Clone, Default)]
 pub struct Pantry {
     /// By id; `None` for one that was taken out.
-    ingredients: Vec<Option<Arc<Ingredient>>>,
+    ingredients: Vec<Option<Arc<Stock>>>,
     by_name: FxHashMap<Arc<str>, IngredientId>,
     /// The ids of those that were taken out, for the next that come.
     free: Vec<IngredientId>,
@@ -108,11 +109,11 @@ pub struct Pantry {
 impl Pantry {
     /// Adds an ingredient, or overrides the one of the same name.
     pub fn put(&mut self, ingredient: Ingredient) -> IngredientId {
-        self.share(key(&ingredient.name).into(), Arc::new(ingredient))
+        self.share(key(&ingredient.name).into(), Arc::new(ingredient.into()))
     }
 
     /// Adds or overrides an ingredient that is kept elsewhere too, by its name as it is compared.
-    pub(crate) fn share(&mut self, key: Arc<str>, ingredient: Arc<Ingredient>) -> IngredientId {
+    pub(crate) fn share(&mut self, key: Arc<str>, ingredient: Arc<Stock>) -> IngredientId {
         let id = self.find_key(&key).unwrap_or_else(|| {
             let next = IngredientId(u32::try_from(self.ingredients.len()).unwrap_or(u32::MAX));
             let id = self.free.pop().unwrap_or(next);
@@ -127,10 +128,10 @@ impl Pantry {
     }
 
     /// Takes the ingredient of a name out; the next that is added may get its id.
-    pub fn remove(&mut self, name: &str) -> Option<(IngredientId, Arc<Ingredient>)> {
+    pub fn remove(&mut self, name: &str) -> Option<IngredientId> {
         let id = self.by_name.remove(key(name).as_ref())?;
         self.free.push(id);
-        Some((id, self.ingredients.get_mut(id.0 as usize)?.take()?))
+        self.ingredients.get_mut(id.0 as usize)?.take().map(|_| id)
     }
 
     /// The ingredient of a name; capitals and the width of spaces do not matter.
@@ -147,12 +148,15 @@ impl Pantry {
     /// An ingredient of this pantry.
     #[must_use]
     pub fn get(&self, id: IngredientId) -> Option<&Ingredient> {
-        self.ingredients.get(id.0 as usize)?.as_deref()
+        self.ingredients.get(id.0 as usize)?.as_deref().map(Stock::get)
     }
 
     /// Every ingredient, in the order of the ids: for a book as it is read, that in which they became known.
     pub fn iter(&self) -> impl Iterator<Item = (IngredientId, &Ingredient)> {
-        (0..).map(IngredientId).zip(&self.ingredients).filter_map(|(id, known)| Some((id, known.as_deref()?)))
+        (0..)
+            .map(IngredientId)
+            .zip(&self.ingredients)
+            .filter_map(|(id, known)| Some((id, known.as_deref()?.get())))
     }
 
     /// The names of all ingredients.
@@ -202,7 +206,7 @@ mod tests {
         let mut pantry = Pantry::default();
         let first = pantry.put(Ingredient::plain("duck egg"));
         let second = pantry.put(Ingredient::plain("goose egg"));
-        assert_eq!(pantry.remove("Duck  egg"), Some((first, Arc::new(Ingredient::plain("duck egg")))));
+        assert_eq!(pantry.remove("Duck  egg"), Some(first));
         assert_eq!(
             (pantry.remove("duck egg"), pantry.find("duck egg"), pantry.get(first)),
             (None, None, None)

@@ -61,9 +61,12 @@ impl Exact {
     /// The number rounded to `places` decimals for reading, half away from zero.
     #[must_use]
     pub fn to_fixed(&self, places: usize) -> String {
-        let value = self.to_big();
-        let digits = divide_rounded(&(value.numer() * ten_to(places)), value.denom());
-        let (sign, digits) = (if digits.is_negative() { "-" } else { "" }, digits.abs().to_string());
+        let digits = short_fixed(self, places).unwrap_or_else(|| {
+            let value = self.to_big();
+            divide_rounded(&(value.numer() * ten_to(places)), value.denom()).abs().to_string()
+        });
+        let is_nothing = digits.bytes().all(|digit| digit == b'0');
+        let sign = if self.is_negative() && !is_nothing { "-" } else { "" };
         if places == 0 {
             return format!("{sign}{digits}");
         }
@@ -100,6 +103,16 @@ fn short_literal(text: &[u8]) -> Option<Exact> {
     }
     let ends_in_digit = text.last().is_some_and(u8::is_ascii_digit);
     NonZero::new(scale).filter(|_| ends_in_digit).map(|scale| Exact::from_words(value, scale))
+}
+
+/// The digits of a number in words, rounded to some decimals, half away from zero; `None` where that takes more than
+/// wide words hold.
+fn short_fixed(number: &Exact, places: usize) -> Option<String> {
+    let (numer, denom) = number.in_words()?;
+    let power = 10_u128.pow(u32::try_from(places).ok().filter(|places| *places <= 18)?);
+    let denom = u128::from(denom.unsigned_abs().get());
+    // At most 2^63 · 10^18 · 2 + 2^63, which is below 2^124.
+    Some(((u128::from(numer.unsigned_abs()) * power * 2 + denom) / (denom * 2)).to_string())
 }
 
 impl From<Decimal> for Exact {
@@ -223,6 +236,17 @@ mod tests {
             let exact = Exact::from(decimal);
             prop_assert_eq!(exact.to_decimal_string(), decimal.normalize().to_string());
             prop_assert_eq!(exact.to_decimal(), Some(decimal));
+        }
+
+        #[test]
+        fn fixed_places_do_not_depend_on_how_a_number_is_held(
+            numer in any::<i64>(), denom in 1i64.., places in 0usize..25
+        ) {
+            let value = ratio(numer, denom);
+            let scale = Exact::from_parts(ten_to(places), 1.into());
+            let shown = parse(value.to_fixed(places).trim_start_matches('-'));
+            let half = ratio(1, 2);
+            prop_assert_eq!(&shown * &scale, (&(&value.abs() * &scale) + &half).floor());
         }
 
         #[test]

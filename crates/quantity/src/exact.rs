@@ -100,6 +100,14 @@ impl Exact {
         Long::pack(numer, denom, 0)
     }
 
+    /// The quotient that the number is held as, not always in lowest terms; `None` where it is held in longer parts.
+    pub(crate) const fn in_words(&self) -> Option<(i64, NonZero<i64>)> {
+        match &self.0 {
+            Small { numer, denom } => Some((*numer, *denom)),
+            Big(_) => None,
+        }
+    }
+
     /// Whether the number is held in machine words; others are of any length, and slower.
     #[must_use]
     pub const fn is_in_words(&self) -> bool {

@@ -13,14 +13,16 @@ mod write;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use levamen_language::{Problem, TextId};
+use levamen_language::{Name, Parsed, Problem, TextId};
 use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
 use super::names::{NameId, Names, Sort};
 use super::{Effect, OpenBook};
 use crate::book::Entry;
-use crate::collect::{FormulaDraft, Items};
+use crate::collect::{FormulaDraft, Items, collect};
 use crate::formula::{FormulaId, Role};
+use crate::pantry::Ingredient;
+use crate::stock::{BUILT_IN_ID, Stock, built_in};
 
 /// A text as it is to stand in the book.
 pub(super) struct Written<'t> {
@@ -29,6 +31,30 @@ pub(super) struct Written<'t> {
     /// What is wrong with its words.
     pub faults: Vec<Problem>,
     pub items: Items<'t>,
+    /// The ingredients that it defines.
+    pub ingredients: Vec<(Name<'t>, Stock)>,
+}
+
+impl<'t> Written<'t> {
+    /// A text as it was parsed.
+    pub(super) fn new(id: TextId, text: Arc<str>, parsed: &'t Parsed<'t>) -> Self {
+        let items = collect(id, &parsed.tree);
+        let read = |block| Stock::from(Ingredient::read(block));
+        let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
+        Self { id, text, faults: parsed.problems.clone(), items, ingredients }
+    }
+
+    /// The built-in pantry. Its words are at hand elsewhere, and the page need not keep them.
+    pub(super) fn built_in() -> Self {
+        let ingredients = built_in().collect();
+        Self {
+            id: BUILT_IN_ID,
+            text: Arc::default(),
+            faults: Vec::new(),
+            items: Items::default(),
+            ingredients,
+        }
+    }
 }
 
 /// A change under way.
@@ -111,11 +137,11 @@ impl<'o> Change<'o> {
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.ingredients.get(index)).map(|defined| &defined.what);
         let key = names.key(name);
-        let before = book.pantry.find_key(&key).and_then(|id| book.pantry.get(id)).cloned();
-        if now.map(Arc::as_ref) == before.as_ref() {
+        let before = book.pantry.find_key(&key).and_then(|id| book.pantry.get(id));
+        let both = before.zip(now).map(|(before, now)| (before, now.get()));
+        if both.map_or(before.is_none() && now.is_none(), |(before, now)| before == now) {
             return;
         }
-        let both = before.as_ref().zip(now);
         if !both.is_some_and(|(before, now)| before.reads_like(now)) {
             self.stale.extend([name, Names::all(Sort::Ingredient)]);
         }
@@ -124,7 +150,7 @@ impl<'o> Change<'o> {
         }
         let id = match now {
             Some(now) => Some(book.pantry.share(key, Arc::clone(now))),
-            None => book.pantry.remove(&key).map(|(id, _)| id),
+            None => book.pantry.remove(&key),
         };
         self.effect.ingredients.extend(id);
     }

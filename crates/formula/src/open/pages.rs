@@ -8,8 +8,8 @@ use rustc_hash::FxHashMap;
 use super::names::{Claim, NameId, Names, Sort};
 use crate::collect::used_twice;
 use crate::formula::FormulaId;
-use crate::pantry::Ingredient;
 use crate::scale::Scale;
+use crate::stock::Stock;
 
 /// A text and what it defines.
 #[derive(Debug, Clone, Default)]
@@ -22,7 +22,7 @@ pub(super) struct Page {
     pub faults: Vec<Problem>,
     /// What is wrong with the names that it defines.
     pub name_problems: Vec<Problem>,
-    pub ingredients: Vec<Definition<Arc<Ingredient>>>,
+    pub ingredients: Vec<Definition<Arc<Stock>>>,
     /// Each with what is wrong with it.
     pub scales: Vec<Definition<(Option<Scale>, Vec<Problem>)>>,
     pub formulas: Vec<Definition<FormulaId>>,

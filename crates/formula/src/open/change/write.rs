@@ -11,7 +11,7 @@ use crate::formula::FormulaId;
 use crate::open::names::{Claim, NameId, Names, Sort};
 use crate::open::pages::{Definition, Page};
 use crate::open::{OpenBook, Reading};
-use crate::pantry::{Ingredient, key};
+use crate::pantry::key;
 use crate::scale::Scale;
 
 impl Change<'_> {
@@ -28,11 +28,11 @@ impl Change<'_> {
         new.name_problems = std::mem::take(&mut old.name_problems);
         let items = &written.items;
         self.has_scales |= !old.scales.is_empty() || !items.scales.is_empty();
-        names.reserve(Sort::Ingredient, items.ingredients.len());
-        for block in &items.ingredients {
-            let name = names.id(Sort::Ingredient, &key(block.name.text));
-            let what = Arc::new(Ingredient::read(block));
-            new.ingredients.push(Definition { name, span: block.name.span, what });
+        names.reserve(Sort::Ingredient, written.ingredients.len());
+        new.ingredients.reserve_exact(written.ingredients.len());
+        for (name, stock) in written.ingredients.drain(..) {
+            let id = names.id(Sort::Ingredient, &key(name.text));
+            new.ingredients.push(Definition { name: id, span: name.span, what: Arc::new(stock) });
         }
         for block in &items.scales {
             let name = names.id(Sort::Scale, &key(block.name.text));
