@@ -19,6 +19,16 @@ pub(crate) fn minutes(hours: f64) -> Duration {
     Duration::from_unit(&fixed(hours * 60.0, 0), TimeUnit::Minute)
 }
 
+/// Whole minutes of hours; none where it is no number.
+pub(crate) fn whole_minutes(hours: f64) -> i64 {
+    fixed(hours * 60.0, 0).to_i64().unwrap_or_default()
+}
+
+/// A temperature to a tenth of a degree Celsius.
+pub(crate) fn tenth_of_a_degree(celsius: f64) -> Temperature {
+    Temperature::from_unit(&fixed(celsius, 1), TemperatureUnit::Celsius)
+}
+
 /// A number rounded to `digits` significant digits.
 pub(crate) fn significant(value: f64, digits: i32) -> Exact {
     if value == 0.0 || !value.is_finite() {

@@ -8,15 +8,21 @@
 //! baker's words. No file, screen or dough is known here.
 
 mod cardinal;
+mod course;
 mod figure;
+mod leaven;
 mod organism;
 mod range;
 mod refusal;
+mod ripening;
+mod words;
 mod yeast;
 
 pub use cardinal::Cardinal;
+pub use course::Course;
+pub use leaven::{Leaven, Seed, Yeast};
 pub use organism::{GROWTH, Growth, Organism};
-pub use range::Answer;
-pub use refusal::{Refusal, Remark};
+pub use refusal::{Answer, Refusal, Remark};
+pub use ripening::{Clocked, Curve, Found, Reference, Sample};
 pub use yeast::{KINDS, KindRatio, PUBLISHED, Published, Spread, YeastKind};
 pub use yeast::{amount as yeast_amount, time as yeast_time};

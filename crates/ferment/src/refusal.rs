@@ -22,6 +22,15 @@ pub struct Remark {
     pub message: String,
 }
 
+/// An answer, and what to look at again.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answer<T> {
+    /// What was asked for.
+    pub found: T,
+    /// What to look at again.
+    pub remarks: Vec<Remark>,
+}
+
 impl Refusal {
     /// A refusal of a kind.
     pub(crate) fn new(code: &'static str, message: impl Into<String>) -> Self {

@@ -4,6 +4,7 @@ mod amount;
 mod kind;
 mod published;
 
+pub(crate) use amount::rule;
 pub use amount::{Spread, amount, time};
 pub use kind::{KINDS, KindRatio, YeastKind};
 pub use published::{PUBLISHED, Published};

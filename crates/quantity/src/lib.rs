@@ -16,6 +16,7 @@
 //! assert_eq!(salt.grams().to_decimal_string(), "508.0234544");
 //! ```
 
+mod clock;
 mod decimal;
 mod exact;
 mod mass;
@@ -24,6 +25,7 @@ mod temperature;
 mod time;
 mod volume;
 
+pub use clock::ClockTime;
 pub use decimal::{LiteralError, MAX_DIGITS};
 pub use exact::Exact;
 pub use mass::{Mass, MassUnit};

@@ -11,8 +11,8 @@ use super::kind::YeastKind;
 use super::published::{PUBLISHED, Published};
 use crate::figure::{celsius, hours, minutes, significant};
 use crate::organism::Organism;
-use crate::range::{self, Answer};
-use crate::refusal::Refusal;
+use crate::range;
+use crate::refusal::{Answer, Refusal};
 
 /// The temperature that times are counted at, in degrees Celsius.
 const COUNTED_AT: f64 = 21.0;

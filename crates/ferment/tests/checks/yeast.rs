@@ -1,26 +1,11 @@
 //! Yeast for hours and hours for yeast, against printed pre-ferments; and what is refused.
-#![expect(clippy::unwrap_used, reason = "what a test builds is sound")]
 
 use insta::assert_snapshot;
-use levamen_ferment::{PUBLISHED, Refusal, YeastKind, yeast_amount, yeast_time};
-use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
+use levamen_ferment::{PUBLISHED, YeastKind, yeast_amount, yeast_time};
+use levamen_quantity::{Share, TimeUnit};
 use proptest::prelude::*;
 
-fn exact(figure: f64) -> Exact {
-    Exact::from_literal(&format!("{figure:.6}")).unwrap()
-}
-
-fn hours(figure: f64) -> Duration {
-    Duration::from_unit(&exact(figure), TimeUnit::Hour)
-}
-
-fn celsius(figure: f64) -> Temperature {
-    Temperature::from_unit(&exact(figure), TemperatureUnit::Celsius)
-}
-
-fn percent(figure: f64) -> Share {
-    Share::from_percent(exact(figure))
-}
+use crate::common::{celsius, drawn, hours, percent};
 
 #[test]
 fn every_printed_pre_ferment_lies_within_the_spread() {
@@ -58,19 +43,9 @@ proptest! {
 
     #[test]
     fn nothing_panics(long in -10.0..1e6_f64, warm in -300.0..1e5_f64, yeast in 0.0..1e6_f64) {
-        let long = Duration::from_unit(&Exact::from_literal(&format!("{:.3}", long.abs())).unwrap(), TimeUnit::Hour);
-        let sign = if warm < 0.0 { -&exact(warm.abs()) } else { exact(warm) };
-        let warm = Temperature::from_unit(&sign, TemperatureUnit::Celsius);
-        let _ = yeast_amount(YeastKind::Fresh, &long, &warm);
-        let _ = yeast_time(YeastKind::Fresh, &percent(yeast), &warm);
+        let _ = yeast_amount(YeastKind::Fresh, &hours(long), &celsius(warm));
+        let _ = yeast_time(YeastKind::Fresh, &percent(yeast), &celsius(warm));
     }
-}
-
-fn drawn(refusal: &Refusal) -> String {
-    let Refusal { code, message, notes, help } = refusal;
-    let notes = notes.iter().map(|note| format!("\n  note: {note}"));
-    let help = help.iter().map(|help| format!("\n  help: {help}"));
-    format!("{code}: {message}{}", notes.chain(help).collect::<String>())
 }
 
 #[test]

@@ -1,0 +1,151 @@
+//! How warm.
+
+use levamen_quantity::{Temperature, TemperatureUnit};
+
+use crate::course::Course;
+use crate::figure::{celsius, tenth_of_a_degree};
+use crate::leaven::Leaven;
+use crate::organism::Organism;
+use crate::refusal::{Refusal, Remark};
+use crate::words::degrees;
+
+/// Yeast dies between 50 and 60 °C: common practice, no source.
+const YEAST_DIES: f64 = 50.0;
+
+/// A yeasted pre-ferment is not kept warmer: over it the model of yeast was not held against any bakery's figures.
+const YEASTED_HOTTEST: f64 = 40.0;
+
+/// Over this the model of a culture's yeasts is off its source by up to a quarter of the fastest rate.
+const LEVAIN_HOTTEST: f64 = 30.0;
+
+/// Over this the model of bacteria is off its source by up to a third of the fastest rate.
+const SOUR_HOTTEST: f64 = 35.0;
+
+/// Over this the yeasts of a culture drop out: M. Gänzle, letter in the rec.food.sourdough FAQ, section 39 (1998).
+const YEASTS_DROP_OUT: f64 = 32.0;
+
+/// Under this a culture loses aroma: common practice, no source.
+const COLD_CULTURE: f64 = 10.0;
+
+/// A reference colder than this is storage: so near to where growth begins, no ratio can be told from it.
+const REFERENCE_COLDEST: f64 = 10.0;
+
+/// Judges the temperature of a leaven.
+pub(crate) fn warmth(leaven: &Leaven, at: &Temperature) -> Result<Vec<Remark>, Refusal> {
+    judge(leaven.leading(), celsius(at), Cold::Refused)
+}
+
+/// Judges the temperature of a yeasted pre-ferment.
+pub(crate) fn yeasted(at: &Temperature) -> Result<Vec<Remark>, Refusal> {
+    judge(Organism::BakersYeast, celsius(at), Cold::Refused)
+}
+
+/// Judges the temperatures of a room: what is too cold is a pause, and only said.
+pub(crate) fn course(leaven: &Leaven, course: &Course) -> Result<Vec<Remark>, Refusal> {
+    let organism = leaven.leading();
+    let mut remarks: Vec<Remark> = Vec::new();
+    for warmth in course.temperatures() {
+        for remark in judge(organism, warmth, Cold::Pause)? {
+            if remarks.iter().all(|known| known.code != remark.code) {
+                remarks.push(remark);
+            }
+        }
+    }
+    Ok(remarks)
+}
+
+/// Refuses a reference from which nothing can be told.
+pub(crate) fn reference(at: &Temperature) -> Result<(), Refusal> {
+    if celsius(at) >= REFERENCE_COLDEST {
+        return Ok(());
+    }
+    Err(Refusal::new("cold-reference", format!("a time at {} does not tell how fast it ripens", degrees(at)))
+        .note("so near to where growth begins, a degree more or less changes the time many times over")
+        .help("note a ripening at 10 °C or warmer in the dough's file, such as `ripens 12 h at 21 °C`"))
+}
+
+/// What it means that nothing grows.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Cold {
+    /// There is no answer.
+    Refused,
+    /// It goes on when it gets warmer.
+    Pause,
+}
+
+fn judge(organism: Organism, warmth: f64, cold: Cold) -> Result<Vec<Remark>, Refusal> {
+    let at = tenth_of_a_degree(warmth);
+    let least = organism.growth().cardinal.least;
+    if warmth >= YEAST_DIES {
+        return Err(dies(&at));
+    }
+    if warmth > hottest(organism) {
+        return Err(too_warm(&at, organism));
+    }
+    if warmth <= least && cold == Cold::Refused {
+        return Err(too_cold(&at, organism));
+    }
+    let mut remarks = Vec::new();
+    if warmth < COLD_CULTURE && organism != Organism::BakersYeast {
+        let message =
+            format!("at {} a culture loses aroma, as it does under 10 °C (common practice)", degrees(&at));
+        remarks.push(Remark::new("cold-culture", message));
+    }
+    if warmth <= least {
+        let message =
+            format!("at or under {least} °C {} do not grow, and the ripening pauses", who(organism));
+        remarks.push(Remark::new("stands-still", message));
+    }
+    if warmth > YEASTS_DROP_OUT && organism == Organism::Bacteria {
+        let message =
+            format!("at {} the yeasts drop out within a few refreshments (M. Gänzle, 1998)", degrees(&at));
+        remarks.push(Remark::new("yeasts-drop-out", message));
+    }
+    Ok(remarks)
+}
+
+const fn hottest(organism: Organism) -> f64 {
+    match organism {
+        Organism::Bacteria => SOUR_HOTTEST,
+        Organism::Yeasts => LEVAIN_HOTTEST,
+        Organism::BakersYeast => YEASTED_HOTTEST,
+    }
+}
+
+fn dies(at: &Temperature) -> Refusal {
+    let refusal = Refusal::new("too-hot-for-yeast", format!("at {} yeast dies", degrees(at)))
+        .note("yeast dies between 50 and 60 °C (common practice)");
+    let figure = at.in_unit(TemperatureUnit::Celsius);
+    // What is past the life of yeast in °C is a usual room in °F.
+    if celsius(&Temperature::from_unit(&figure, TemperatureUnit::Fahrenheit)) < YEASTED_HOTTEST {
+        return refusal.help(format!("if degrees Fahrenheit were meant, write `{} °F`", figure.to_fixed(0)));
+    }
+    refusal.help("let it cool first")
+}
+
+fn too_warm(at: &Temperature, organism: Organism) -> Refusal {
+    let hottest = hottest(organism);
+    let refusal = if organism == Organism::BakersYeast {
+        Refusal::new("too-warm", format!("{} is warmer than a yeasted pre-ferment is kept", degrees(at)))
+            .note(format!("the model of yeast is used up to {hottest} °C"))
+    } else {
+        Refusal::new("too-warm", format!("{} is warmer than the model of a culture reaches", degrees(at)))
+            .note(format!("it is used up to {hottest} °C; over 32 °C the yeasts drop out (M. Gänzle, 1998)"))
+    };
+    refusal.help(format!("give a temperature up to {hottest} °C"))
+}
+
+fn too_cold(at: &Temperature, organism: Organism) -> Refusal {
+    let growth = organism.growth();
+    Refusal::new("too-cold", format!("at {} {} do not grow, so it is never ripe", degrees(at), who(organism)))
+        .note(format!("growth begins at {} °C: {}", growth.cardinal.least, growth.source))
+        .help("give a warmer temperature, or a room that warms up")
+}
+
+const fn who(organism: Organism) -> &'static str {
+    match organism {
+        Organism::Bacteria => "the bacteria of a culture",
+        Organism::Yeasts => "the yeasts of a culture",
+        Organism::BakersYeast => "the cells of baker's yeast",
+    }
+}

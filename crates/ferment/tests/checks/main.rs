@@ -1,0 +1,7 @@
+//! The models against printed figures, and what is refused.
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
+
+mod common;
+mod growth;
+mod ripening;
+mod yeast;
