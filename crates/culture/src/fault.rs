@@ -1,0 +1,106 @@
+//! What can be wrong with a table of needs: one function for each problem, which holds its words.
+
+use levamen_language::{Place, Problem};
+
+use crate::date::NotADay;
+use crate::table::{MAX_ROWS, Record};
+
+const FORM: &str = "the first line names the columns: `date,culture,grams`, and `time` if you like";
+
+pub(crate) fn no_rows(header: Option<Place>) -> Problem {
+    let problem = Problem::error("no-rows", "the table says nothing of what is needed");
+    let problem = match header {
+        Some(place) => problem.at(place, "nothing stands under this"),
+        None => problem,
+    };
+    problem.help(FORM).help("a line for each day comes under it: `2026-12-01,liquid culture,640`")
+}
+
+pub(crate) fn separator(header: Place, mark: char) -> Problem {
+    let mark = if mark == '\t' { "a tab".to_owned() } else { format!("`{mark}`") };
+    Problem::error("separator", format!("line 1: {mark} parts the cells, and not a comma"))
+        .at(header, "read as one cell")
+        .help("save the table as CSV with commas between its cells and points in its numbers")
+}
+
+pub(crate) fn missing_column(header: Place, column: &str) -> Problem {
+    Problem::error("missing-column", format!("line 1: there is no column `{column}`"))
+        .at(header, "the names of the columns")
+        .help(FORM)
+}
+
+pub(crate) fn column_twice(second: Place, column: &str) -> Problem {
+    Problem::error("column-twice", format!("line 1: there are two columns `{column}`"))
+        .at(second, "the second")
+        .help("leave one of them out, or give it another name")
+}
+
+pub(crate) fn too_many_rows(row: Place) -> Problem {
+    Problem::error("too-many-rows", format!("the table has more than {MAX_ROWS} rows"))
+        .at(row, "not read from here on")
+        .help("is this the table that was meant? it has a row for each day and culture")
+}
+
+pub(crate) fn extra_cell(record: &Record<'_>, width: usize) -> Problem {
+    let message = format!("line {}: the row has {} cells under {width} columns", record.line, record.cells());
+    Problem::error("extra-cell", message)
+        .at(record.place, "more cells than columns")
+        .note("a comma parts two cells, also in a number")
+        .help("write a decimal point: 640.5; put a name with a comma in quotes")
+}
+
+pub(crate) fn date(line: u64, place: Place, words: &str, why: NotADay) -> Box<Problem> {
+    let message = match (why, words) {
+        (_, "") => format!("line {line}: the row says no date"),
+        (NotADay::Form, _) => format!("line {line}: `{words}` is not a date"),
+        (NotADay::None, _) => format!("line {line}: there is no day {words}"),
+    };
+    let help = match why {
+        NotADay::Form => "write year, month and day: 2026-12-01",
+        NotADay::None => "look at the month and at how many days it has",
+    };
+    Box::new(Problem::error("bad-date", message).at(place, "which day?").help(help))
+}
+
+pub(crate) fn time(line: u64, place: Place, words: &str, why: NotADay) -> Box<Problem> {
+    let message = match why {
+        NotADay::Form => format!("line {line}: `{words}` is not a time of day"),
+        NotADay::None => format!("line {line}: the clock never shows {words}"),
+    };
+    let help = "write hours and minutes from 00:00 to 23:59: 04:00, or leave the cell empty";
+    Box::new(Problem::error("bad-time", message).at(place, "at what time?").help(help))
+}
+
+/// A cell that holds no weight; `said` is what the language says of it as a number.
+pub(crate) fn grams(line: u64, place: Place, words: &str, said: Option<Problem>) -> Box<Problem> {
+    let told = |code, message: String| Problem::error(code, format!("line {line}: {message}"));
+    let problem = match said {
+        _ if words.is_empty() => told("missing-amount", "the row says no weight".to_owned())
+            .at(place, "how much?")
+            .help("write the grams of ripe culture, or 0"),
+        None => told("unit-in-cell", format!("`{words}` is more than a number"))
+            .at(place, "the number alone")
+            .help("the column is in grams: write 640"),
+        Some(said) if OF_NUMBERS.contains(&said.code) => {
+            let label = said.primary.map(|label| label.text).unwrap_or_default();
+            let problem = told(said.code, said.message).at(place, label);
+            said.help.into_iter().fold(problem, Problem::help)
+        }
+        Some(_) => told("not-a-number", format!("`{words}` is not a number"))
+            .at(place, "a weight is wanted")
+            .help("write the grams in digits, such as 640 or 640.5"),
+    };
+    Box::new(problem)
+}
+
+/// What the language says of numbers alone; its other problems are about words and units.
+const OF_NUMBERS: [&str; 8] = [
+    "bare-point",
+    "decimal-comma",
+    "exponent",
+    "fraction",
+    "range",
+    "sign",
+    "thousands-mark",
+    "too-many-digits",
+];

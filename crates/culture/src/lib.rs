@@ -1,0 +1,67 @@
+//! Keeping a culture alive: when to feed it and with how much, so that enough is ripe whenever it is needed and as
+//! little as possible is thrown away.
+//!
+//! A [`Keeping`] is what a baker declares of a culture, found to agree with itself. A [`Task`] adds what is on hand, the
+//! [`Need`]s of some [`Days`], and the [`Hours`] at which somebody can feed. [`plan()`] makes a [`Plan`] of it, or a
+//! [`Refusal`] that says what cannot be and what would do.
+//!
+//! # How a plan is found
+//!
+//! 1. `slots`: the moments at which it can be fed, and what is taken between them;
+//! 2. `reach`: looking forward, the most that there can be by each moment;
+//! 3. `band`: looking backward, how much may stand in the tub after each feeding so that no more is thrown away than
+//!    must be, exactly, with its proof;
+//! 4. `times`: of all ways to choose moments, those that no other betters;
+//! 5. `plan`: the way from what is on hand to the end, as near to the usual share as the bands allow;
+//! 6. `replay`: the plan lived through by a judge that knows none of this. No plan leaves the crate that it does not
+//!    accept.
+//!
+//! Masses are exact throughout; what is weighed is rounded on the page, and not here.
+//!
+//! ```
+//! use jiff::civil::{date, time};
+//! use jiff::tz::TimeZone;
+//! use levamen_culture::{Days, Declared, Hours, Keeping, Need, Span, Task, plan};
+//! use levamen_quantity::{Duration, Exact, Mass, TimeUnit};
+//!
+//! let hours = |figure: i32| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
+//! let keeping = Keeping::new(Declared::usual(Span::new(hours(8), hours(10)))).unwrap();
+//! let days = Days::new(date(2026, 12, 1), 2, TimeZone::UTC).unwrap();
+//! let at = days.at(date(2026, 12, 2), time(4, 0, 0, 0)).unwrap();
+//! let needs = [Need { at, mass: Mass::from_grams(Exact::from(900)), place: None }];
+//! let feed_at = Hours::suiting(&keeping, &needs, time(4, 0, 0, 0));
+//! let on_hand = Some(Mass::from_grams(Exact::from(400)));
+//! let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &feed_at, on_hand };
+//!
+//! let plan = plan(&task).unwrap();
+//! let first = plan.feedings().next().unwrap();
+//! assert_eq!(first.at.strftime("%a %H:%M").to_string(), "Tue 18:00");
+//! assert_eq!(first.made().grams().to_i64(), Some(980));
+//! assert!(plan.discarded().grams().is_zero());
+//! ```
+
+mod band;
+mod date;
+mod days;
+mod fault;
+mod keeping;
+mod need;
+mod plan;
+mod reach;
+mod refusal;
+mod replay;
+mod slots;
+mod table;
+mod times;
+mod unkeepable;
+mod words;
+
+pub use date::{NotADay, read_date, read_time};
+pub use days::{Days, Hours, MOST_DAYS};
+pub use keeping::{Declared, Keeping, Span};
+pub use need::Need;
+pub use plan::{Feeding, Plan, Step, Take, Task, plan};
+pub use refusal::{Refusal, Short};
+pub use replay::{Breach, replay};
+pub use table::{MAX_ROWS, Row, read_needs};
+pub use unkeepable::Unkeepable;

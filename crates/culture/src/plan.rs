@@ -1,0 +1,264 @@
+//! The feeding plan: when to feed, what to keep, what to throw away.
+
+use jiff::Zoned;
+use levamen_quantity::{Exact, Mass, Share};
+
+use crate::band::Band;
+use crate::days::{Days, Hours};
+use crate::keeping::Keeping;
+use crate::need::Need;
+use crate::reach::Reach;
+use crate::refusal::{Refusal, refuse};
+use crate::replay::replay;
+use crate::slots::Slots;
+use crate::times::{self, Times};
+
+/// What is planned for.
+#[derive(Debug, Clone)]
+pub struct Task<'t> {
+    /// How the culture is kept.
+    pub keeping: &'t Keeping,
+    /// What is needed; those outside the days are left out.
+    pub needs: &'t [Need],
+    /// The days.
+    pub days: &'t Days,
+    /// When somebody can feed.
+    pub hours: &'t Hours,
+    /// Ripe culture at the start; `None`: as much as the plan wants.
+    pub on_hand: Option<Mass>,
+}
+
+/// A feeding plan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// Midnight before the first day.
+    pub start: Zoned,
+    /// Ripe culture at the start.
+    pub on_hand: Mass,
+    /// Whether it stands in the cold until the first feeding, because that is later than the rhythm.
+    pub begins_cold: bool,
+    /// What is done, in order of time.
+    pub steps: Vec<Step>,
+    /// Midnight after the last day.
+    pub end: Zoned,
+    /// What stands in the tub at the end.
+    pub left: Mass,
+    /// Whether it was shown that no choice of moments among the hours discards less. For the moments of the plan it
+    /// always is.
+    pub is_least: bool,
+}
+
+/// One thing that is done.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Step {
+    /// Ripe culture is taken for a levain.
+    Take(Take),
+    /// The culture is fed.
+    Feed(Feeding),
+}
+
+/// Ripe culture taken.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Take {
+    /// When.
+    pub at: Zoned,
+    /// How much.
+    pub mass: Mass,
+}
+
+/// A feeding: part of what is found is kept, and new flour and water are added.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Feeding {
+    /// When.
+    pub at: Zoned,
+    /// The old culture that is kept.
+    pub old: Mass,
+    /// The old culture that is not.
+    pub discard: Mass,
+    /// New flour and water.
+    pub new: Mass,
+    /// When it is ripe for certain.
+    pub ripe: Zoned,
+    /// Whether it goes into the cold when it is ripe, because the next feeding is later than the rhythm.
+    pub goes_cold: bool,
+}
+
+impl Feeding {
+    /// What stands in the tub after it.
+    #[must_use]
+    pub fn made(&self) -> Mass {
+        &self.old + &self.new
+    }
+
+    /// The share of old culture in it.
+    #[must_use]
+    pub fn share_old(&self) -> Share {
+        self.old.share_of(&self.made()).unwrap_or_default()
+    }
+}
+
+impl Plan {
+    /// The feedings, in order.
+    pub fn feedings(&self) -> impl Iterator<Item = &Feeding> {
+        self.steps.iter().filter_map(|step| match step {
+            Step::Feed(feeding) => Some(feeding),
+            Step::Take(_) => None,
+        })
+    }
+
+    /// What is taken for levains in all.
+    #[must_use]
+    pub fn taken(&self) -> Mass {
+        let takes = self.steps.iter().filter_map(|step| match step {
+            Step::Take(take) => Some(&take.mass),
+            Step::Feed(_) => None,
+        });
+        takes.fold(Mass::ZERO, |sum, mass| &sum + mass)
+    }
+
+    /// What is thrown away in all.
+    #[must_use]
+    pub fn discarded(&self) -> Mass {
+        self.feedings().fold(Mass::ZERO, |sum, feeding| &sum + &feeding.discard)
+    }
+
+    /// The new flour and water in all.
+    #[must_use]
+    pub fn added(&self) -> Mass {
+        self.feedings().fold(Mass::ZERO, |sum, feeding| &sum + &feeding.new)
+    }
+}
+
+/// Plans the feedings that meet every need and throw away the least.
+///
+/// What is left at the end beyond what the culture goes on with counts as thrown away, so that a plan does not hide
+/// its surplus behind its last day. Of the plans that throw away the least, feedings are the fewest, then at preferred
+/// hours, and each is as near to the usual share as that leaves room for.
+///
+/// # Errors
+/// Why it cannot be, and what would do.
+pub fn plan(task: &Task<'_>) -> Result<Plan, Refusal> {
+    let keeping = task.keeping;
+    let on_hand = task.on_hand.as_ref().map(Mass::grams);
+    let slots = Slots::new(keeping, task.needs, task.days, task.hours).ok_or(Refusal::PastTheCalendar)?;
+    let reach = Reach::new(keeping, &slots, on_hand);
+    let chosen =
+        times::choose(keeping, &slots, &reach, on_hand).ok_or_else(|| refuse(task, &slots, &reach))?;
+    let plan = Walk::new(keeping, &slots, &reach, &chosen)
+        .and_then(|walk| walk.plan(task, &chosen))
+        .ok_or(Refusal::Unsound)?;
+    match replay(task, &plan) {
+        Ok(()) => Ok(plan),
+        Err(_) => Err(Refusal::Unsound),
+    }
+}
+
+/// The chosen moments, with their bands and what the usual share would make.
+struct Walk<'w> {
+    keeping: &'w Keeping,
+    slots: &'w Slots<'w>,
+    cap: &'w Exact,
+    /// The start, the feedings and the end.
+    stops: Vec<Stop>,
+}
+
+struct Stop {
+    slot: usize,
+    band: Band,
+    /// What would stand here if every later feeding had the usual share.
+    usual: Exact,
+}
+
+impl<'w> Walk<'w> {
+    fn new(keeping: &'w Keeping, slots: &'w Slots<'w>, reach: &'w Reach, chosen: &Times) -> Option<Self> {
+        let floor = |slot: usize| reach.floor.get(slot).cloned().flatten();
+        let mut to = slots.end();
+        let hold = keeping.declared().hold_least.grams();
+        let band = Band::of_the_end(keeping, floor(to)?);
+        let mut stops = vec![Stop { slot: to, band, usual: hold.clone() }];
+        for slot in chosen.feedings.iter().copied().rev().chain([Slots::START]) {
+            let next = stops.last()?;
+            let taken = slots.taken(slot, to);
+            let (floor, cap) = if slot == Slots::START {
+                (Exact::ZERO, reach.most.first()?.clone()?)
+            } else {
+                (floor(slot)?, reach.cap.clone())
+            };
+            let band = next.band.before(keeping, &taken, &floor, &cap)?;
+            let wanted = &taken + &(keeping.declared().usually.fraction() * &next.usual);
+            let usual = near(&wanted, &band.least, &band.most);
+            stops.push(Stop { slot, band, usual });
+            to = slot;
+        }
+        stops.reverse();
+        Some(Self { keeping, slots, cap: &reach.cap, stops })
+    }
+
+    /// Goes through the moments and decides how much to keep and to make.
+    fn plan(&self, task: &Task<'_>, chosen: &Times) -> Option<Plan> {
+        let needs = in_order(task);
+        let start = self.stops.first()?;
+        let on_hand = task.on_hand.as_ref().map_or_else(|| start.usual.clone(), |mass| mass.grams().clone());
+        let mut steps = Vec::new();
+        let mut stock = on_hand.clone();
+        for (from, to) in self.stops.iter().zip(self.stops.iter().skip(1)) {
+            for need in needs.get(self.slots.needs(from.slot, to.slot))? {
+                stock = &stock - need.mass.grams();
+                steps.push(Step::Take(Take { at: need.at.clone(), mass: need.mass.clone() }));
+            }
+            if to.slot == self.slots.end() {
+                break;
+            }
+            let old = stock.clone().min(self.keeping.high() * &to.band.most);
+            let made = self.made(&old, to);
+            let at = self.slots.get(to.slot)?.at.clone();
+            let ripens = jiff::SignedDuration::from_mins(self.keeping.ripens().most);
+            let next = self.stops.iter().find(|stop| stop.slot > to.slot)?;
+            steps.push(Step::Feed(Feeding {
+                ripe: at.checked_add(ripens).ok()?,
+                at,
+                discard: Mass::from_grams(&stock - &old),
+                new: Mass::from_grams(&made - &old),
+                old: Mass::from_grams(old),
+                goes_cold: self.slots.is_cold(to.slot, next.slot),
+            }));
+            stock = made;
+        }
+        Some(Plan {
+            start: self.slots.get(Slots::START)?.at.clone(),
+            on_hand: Mass::from_grams(on_hand),
+            begins_cold: self.slots.is_cold(Slots::START, self.stops.get(1)?.slot),
+            steps,
+            end: self.slots.get(self.slots.end())?.at.clone(),
+            left: Mass::from_grams(stock),
+            is_least: chosen.is_proven,
+        })
+    }
+
+    /// What a feeding makes of what is kept: the usual, as far as the shares and the band allow.
+    fn made(&self, old: &Exact, stop: &Stop) -> Exact {
+        let least = (old / self.keeping.high()).reduced().max(stop.band.least.clone());
+        let most = (old / self.keeping.low()).reduced().min(stop.band.most.clone()).min(self.cap.clone());
+        near(&stop.usual, &least, &most)
+    }
+}
+
+/// The needs within the days, in order of time.
+pub(crate) fn in_order<'t>(task: &Task<'t>) -> Vec<&'t Need> {
+    let (start, end) = (task.days.start(), task.days.end());
+    let within = |need: &&Need| {
+        start.as_ref().is_some_and(|at| need.at >= *at) && end.as_ref().is_some_and(|at| need.at < *at)
+    };
+    let mut needs: Vec<&Need> = task.needs.iter().filter(within).collect();
+    needs.sort_by(|a, b| a.at.cmp(&b.at));
+    needs
+}
+
+/// The whole gram between two ends that is nearest to what is wanted; the nearer end where no whole gram lies between.
+fn near(wanted: &Exact, least: &Exact, most: &Exact) -> Exact {
+    let within = |value: &Exact| value >= least && value <= most;
+    let whole = wanted.round_to(&Exact::ONE);
+    let candidates = [whole, -(-least).floor(), most.floor()];
+    let nearest = candidates.into_iter().find(within);
+    nearest.unwrap_or_else(|| wanted.clone().max(least.clone()).min(most.clone()))
+}

@@ -1,0 +1,47 @@
+//! Figures and moments in words, for problems.
+
+use jiff::Zoned;
+use levamen_quantity::{Exact, Mass, Share};
+
+fn trimmed(value: &Exact, places: usize) -> String {
+    let text = value.to_fixed(places);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// `40 %`
+pub fn percent(share: &Share) -> String {
+    format!("{} %", trimmed(&share.percent(), 2))
+}
+
+/// `640 g`, `4.2 kg`
+pub fn weight(mass: &Mass) -> String {
+    if *mass.grams() >= Exact::from(1000) {
+        format!("{} kg", trimmed(&(mass.grams() / &Exact::from(1000)), 3))
+    } else {
+        format!("{} g", trimmed(mass.grams(), 1))
+    }
+}
+
+/// A weight that something falls short of, rounded so that it does not promise too much.
+pub fn at_most(mass: &Mass) -> String {
+    weight(&Mass::from_grams(mass.grams().floor()))
+}
+
+/// A weight that is needed, rounded so that it is enough.
+pub fn at_least(mass: &Mass) -> String {
+    weight(&Mass::from_grams(-(-mass.grams()).floor()))
+}
+
+/// `8 h`, `90 min`
+pub fn hours(minutes: i64) -> String {
+    if minutes >= 60 && minutes % 30 == 0 {
+        format!("{} h", trimmed(&(&Exact::from(minutes) / &Exact::from(60)), 1))
+    } else {
+        format!("{minutes} min")
+    }
+}
+
+/// `2026-12-01 04:00`
+pub fn moment(at: &Zoned) -> String {
+    at.strftime("%Y-%m-%d %H:%M").to_string()
+}

@@ -1,0 +1,28 @@
+//! Days on which the clocks change.
+
+use jiff::civil::date;
+use jiff::tz::TimeZone;
+use levamen_culture::{Days, Declared, Span, Task, plan};
+
+use crate::bakery::{hours, keeping, liquid, need, suiting, told};
+
+fn told_over(first: jiff::civil::Date, declared: Declared) -> String {
+    let days = Days::new(first, 4, TimeZone::get("Europe/Lisbon").unwrap()).unwrap();
+    let keeping = keeping(declared);
+    let needs: Vec<_> = (0..4).map(|day| need(&days, day, 4, 600)).collect();
+    let hours = suiting(&keeping, &needs);
+    let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: None };
+    told(&plan(&task).unwrap())
+}
+
+/// Ripe after ten hours and not before, so that the night that is an hour short is fed an hour earlier.
+#[test]
+fn the_short_night_is_fed_an_hour_earlier() {
+    let strict = Declared { ripens: Span::only(hours(10)), ..liquid() };
+    insta::assert_snapshot!(told_over(date(2026, 3, 27), strict));
+}
+
+#[test]
+fn the_long_day_loses_no_feeding() {
+    insta::assert_snapshot!(told_over(date(2026, 10, 23), liquid()));
+}

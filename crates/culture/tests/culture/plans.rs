@@ -1,0 +1,103 @@
+//! What plans look like, and what holds of each.
+
+use levamen_culture::{Declared, Hours, Keeping, Need, Span, Task, plan, replay};
+use proptest::prelude::*;
+
+use crate::bakery::{clock, daily, days, grams, hours, keeping, liquid, need, percent, suiting, told};
+
+fn planned(keeping: &Keeping, needs: &[Need], count: u32, on_hand: Option<i64>) -> String {
+    let (days, hours) = (days(count), suiting(keeping, needs));
+    let task = Task { keeping, needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
+    told(&plan(&task).unwrap())
+}
+
+#[test]
+fn the_same_every_day_is_fed_once_a_day_at_the_usual_share() {
+    let needs = daily(&days(4), &[600; 4]);
+    insta::assert_snapshot!(planned(&keeping(liquid()), &needs, 4, Some(667)));
+}
+
+#[test]
+fn a_large_day_is_built_up_to() {
+    let needs = daily(&days(5), &[300, 300, 300, 9000, 300]);
+    insta::assert_snapshot!(planned(&keeping(liquid()), &needs, 5, Some(400)));
+}
+
+#[test]
+fn without_a_need_as_little_is_held_as_may_be() {
+    insta::assert_snapshot!(planned(&keeping(liquid()), &[], 4, Some(200)));
+}
+
+#[test]
+fn idle_days_are_spent_in_the_cold() {
+    let cold = Declared { stored: Some(hours(72)), ..liquid() };
+    let needs = [need(&days(6), 0, 4, 500), need(&days(6), 5, 4, 500)];
+    insta::assert_snapshot!(planned(&keeping(cold), &needs, 6, Some(700)));
+}
+
+#[test]
+fn a_little_is_built_up_as_fast_as_may_be() {
+    let needs = [need(&days(4), 3, 4, 2000)];
+    insta::assert_snapshot!(planned(&keeping(liquid()), &needs, 4, Some(10)));
+}
+
+#[test]
+fn without_a_figure_the_plan_says_what_to_begin_with() {
+    let needs = daily(&days(3), &[600; 3]);
+    insta::assert_snapshot!(planned(&keeping(liquid()), &needs, 3, None));
+}
+
+fn any_declared() -> impl Strategy<Value = Declared> {
+    let shares = (5i64..40, 0i64..30, 0i64..50);
+    let times = (4i64..14, 0i64..4, 4i64..16, 0i64..24, prop::option::of(24i64..96));
+    let hold = (20i64..400, prop::option::of(0i64..12_000));
+    (shares, times, hold).prop_map(
+        |((low, usual, high), (ripe, ripe_more, every, every_more, cold), (least, most))| {
+            let every_most = (every + every_more).max(ripe);
+            Declared {
+                keeps: Span::new(percent(low), percent((low + usual + high).min(90))),
+                usually: percent((low + usual).min(90)),
+                ripens: Span::new(hours(ripe), hours(ripe + ripe_more)),
+                fed_every: Span::new(hours(every.min(every_most)), hours(every_most)),
+                stored: cold.map(hours),
+                hold_least: grams(least),
+                hold_most: most.map(|more| grams(least + more)),
+            }
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// Whatever is needed, a plan passes the replay, or there is a refusal with words; what it throws away adds up.
+    #[test]
+    fn a_plan_stands_up_to_its_replay(
+        declared in any_declared(),
+        masses in prop::collection::vec((0i64..10, 0i8..24, 1i64..4000), 0..9),
+        count in 1u32..12,
+        on_hand in prop::option::of(1i64..5000),
+        given in prop::option::of(prop::collection::vec(0i8..24, 1..4)),
+    ) {
+        let keeping = Keeping::new(declared).unwrap();
+        let days = days(count);
+        let needs: Vec<Need> = masses.iter().map(|(day, hour, mass)| need(&days, *day, *hour, *mass)).collect();
+        let hours = given.map_or_else(
+            || suiting(&keeping, &needs),
+            |given| Hours::given(given.into_iter().map(clock).collect()),
+        );
+        let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
+        match plan(&task) {
+            Ok(plan) => {
+                prop_assert_eq!(replay(&task, &plan), Ok(()));
+                let came = &plan.on_hand + &plan.added();
+                let went = &(&plan.taken() + &plan.discarded()) + &plan.left;
+                prop_assert_eq!(came, went);
+            }
+            Err(refusal) => {
+                prop_assert!(refusal != levamen_culture::Refusal::Unsound);
+                prop_assert!(!refusal.problem("culture", &keeping).help.is_empty());
+            }
+        }
+    }
+}
