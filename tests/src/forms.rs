@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use levamen_language::{
-    Amount, AmountKind, Kind, Make, MakeSize, Origin, Reach, Ripens, SeedFate, StageHeading, Statement,
-    TextId, parse,
+    Amount, AmountKind, CARDS, KEEPING, Kind, Make, MakeSize, Origin, Reach, Ripens, SeedFate, StageHeading,
+    Statement, TextId, parse,
 };
 use levamen_quantity::{MassUnit, TemperatureUnit, TimeUnit, VolumeUnit};
 
@@ -38,6 +38,11 @@ pub fn all() -> Forms {
     forms.extend([TimeUnit::Hour, TimeUnit::Minute].map(|unit| format!("a time in {}", unit.symbol())));
     forms.extend([TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit].map(degree_form));
     forms.extend(PLAIN.map(str::to_owned));
+    for card in &CARDS {
+        forms.insert(card.keyword.to_owned());
+        forms.extend(card.forms.iter().map(|form| form.shape.to_owned()));
+    }
+    forms.extend(KEEPING.iter().map(|form| form.shape.to_owned()));
     forms
 }
 
@@ -114,6 +119,8 @@ fn of_statement(statement: &Statement<'_>, forms: &mut Forms) {
         Statement::Source(_) => "source",
         Statement::Division(quantity) => weight(quantity.unit, "division", forms),
         Statement::Capacity(quantity) => weight(quantity.unit, "capacity", forms),
+        Statement::Card(heading) => heading.card.keyword,
+        Statement::Said(said) => said.form.shape,
     };
     forms.insert(name.to_owned());
 }

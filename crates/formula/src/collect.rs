@@ -96,6 +96,8 @@ enum Target {
     Want,
     Ingredient,
     Scale,
+    /// A card of the bakery, which says nothing of doughs.
+    Card,
 }
 
 /// Sorts the lines of a text to the items they belong to. A line that belongs to nothing was reported by the
@@ -110,7 +112,7 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
             Statement::Empty | Statement::Comment => continue,
             Statement::Unread => {
                 // It belongs to the dough that it stands in: that dough is not whole.
-                if !matches!(target, Target::Nothing | Target::Ingredient | Target::Scale)
+                if !matches!(target, Target::Nothing | Target::Ingredient | Target::Scale | Target::Card)
                     && let Some(draft) = items.formulas.last_mut()
                 {
                     draft.span = draft.span.to(line.span);
@@ -130,6 +132,8 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
                 items.scales.push(Block { text, name: *name, lines: Vec::new() });
                 target = Target::Scale;
             }
+            Statement::Card(_) => target = Target::Card,
+            _ if matches!(target, Target::Card) => continue,
             _ => target = place_line(&mut items, target, &mut open, line),
         }
         if !matches!(target, Target::Stage) {
@@ -192,7 +196,7 @@ fn place_line<'t>(
             }
         }
         Target::Want => draft.wants.push(line),
-        Target::Heading | Target::Nothing | Target::Ingredient | Target::Scale => {}
+        Target::Heading | Target::Nothing | Target::Ingredient | Target::Scale | Target::Card => {}
     }
     target
 }

@@ -6,6 +6,7 @@ pub(crate) mod amount;
 pub(crate) mod block;
 pub(crate) mod figure;
 pub(crate) mod heading;
+pub(crate) mod said;
 pub(crate) mod text;
 pub(crate) mod unit;
 

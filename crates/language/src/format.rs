@@ -101,6 +101,7 @@ fn opens_block(statement: &Statement<'_>) -> bool {
             | Statement::Culture(_)
             | Statement::Ingredient(_)
             | Statement::Scale(_)
+            | Statement::Card(_)
             | Statement::Overall
             | Statement::Stage(_)
             | Statement::FinalDough

@@ -35,6 +35,7 @@
 //!
 //! What a dough means, and whether it makes sense, is not known here: that is the crate `levamen-formula`.
 
+mod card;
 mod characters;
 mod decode;
 mod fault;
@@ -56,6 +57,7 @@ mod tree;
 mod unit;
 mod words;
 
+pub use card::{CARDS, Card, Form, KEEPING};
 pub use decode::{MAX_BYTES, decode};
 pub use format::{format, tidy};
 pub use name::Name;

@@ -19,7 +19,7 @@ use crate::problems::Problems;
 use crate::source::Source;
 use crate::statement::{self, FACTS, HEADINGS, keyword_in_capitals};
 use crate::words::{first_word, trim};
-use crate::{Line, Span, Statement, characters, measure, nearest};
+use crate::{Line, Span, Statement, card, characters, measure, nearest};
 
 /// How deep stages may be nested. A build from a build from a build is deep; no bench goes deeper than this.
 pub(crate) const MAX_NESTED: usize = 32;
@@ -84,7 +84,9 @@ impl<'t> Outline<'t> {
         let statement = match self.read(raw) {
             Ok(statement) => statement,
             Err(fault) => {
-                self.problems.push(fault);
+                if !self.is_fact_of_a_misspelt_card(raw) {
+                    self.problems.push(fault);
+                }
                 Statement::Unread
             }
         };
@@ -107,10 +109,17 @@ impl<'t> Outline<'t> {
     fn read(&self, raw: &RawLine<'t>) -> Result<Statement<'t>, Fault<'t>> {
         characters::check(raw)?;
         let indented = raw.columns > 0;
-        statement::read(self.source, raw.body, indented).map_err(|fault| {
+        let within = indented.then(|| self.blocks.last().map_or(Section::Unknown, |block| block.section));
+        statement::read(self.source, raw.body, within).map_err(|fault| {
             // At the margin stand headings, so a line there that weighs nothing is a misspelt one.
             if indented { fault } else { misspelt_heading(raw.body).unwrap_or(fault) }
         })
+    }
+
+    /// Whether a line stands under a heading that could not be read, and would be right under that of a card.
+    fn is_fact_of_a_misspelt_card(&self, raw: &RawLine<'t>) -> bool {
+        let is_unknown = self.blocks.last().is_some_and(|block| block.section == Section::Unknown);
+        raw.columns > 0 && is_unknown && card::begins_fact(first_word(raw.body).0)
     }
 
     /// Adds an empty line or a comment.

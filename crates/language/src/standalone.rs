@@ -2,6 +2,7 @@
 
 use crate::fault::amount as fault;
 use crate::measure;
+use crate::outline::Section;
 use crate::source::Source;
 use crate::statement::{self, amount};
 use crate::words::trim;
@@ -44,5 +45,5 @@ pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
 /// What is wrong with it: the problem that a text with this line would have.
 pub fn read_fact(id: TextId, text: &str) -> Result<Statement<'_>, Problem> {
     let source = Source { id, text };
-    statement::read(source, trim(text), true).map_err(|wrong| wrong.into_problem(source))
+    statement::read(source, trim(text), Some(Section::Unknown)).map_err(|wrong| wrong.into_problem(source))
 }

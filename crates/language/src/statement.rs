@@ -9,16 +9,37 @@ mod heading;
 mod make;
 mod pantry;
 mod ripens;
+mod said;
 
-use crate::Statement;
-use crate::fault::{Fault, amount as fault, heading as heading_fault};
+use crate::card;
+use crate::fault::{Fault, amount as fault, heading as heading_fault, said as said_fault};
 use crate::measure;
+use crate::outline::Section;
 use crate::source::Source;
 use crate::words::{first_word, is_blank, trim_start};
+use crate::{Form, Statement};
 
 /// The words that begin a heading or a section.
-pub(crate) const HEADINGS: [&str; 9] =
-    ["dough", "culture", "ingredient", "scale", "overall", "stage", "final dough", "want", "make"];
+pub(crate) const HEADINGS: [&str; 18] = [
+    "dough",
+    "culture",
+    "ingredient",
+    "scale",
+    "bakery",
+    "mixer",
+    "method",
+    "oven",
+    "product",
+    "room",
+    "shift",
+    "supply",
+    "tub",
+    "overall",
+    "stage",
+    "final dough",
+    "want",
+    "make",
+];
 
 /// The words that begin a fact.
 pub(crate) const FACTS: [&str; 13] = [
@@ -39,17 +60,21 @@ pub(crate) const FACTS: [&str; 13] = [
 
 /// Reads a line without its indentation and comment.
 ///
-/// `indented` tells an ingredient such as `dough improver 1 %` from a heading, which stands at the margin.
+/// `within` is the block that it stands in, `None` at the margin: there `dough` is a heading, while `dough improver
+/// 1 %` in a block is an ingredient; and a card has facts of its own.
 pub(crate) fn read<'t>(
     source: Source<'t>,
     body: &'t str,
-    indented: bool,
+    within: Option<Section>,
 ) -> Result<Statement<'t>, Fault<'t>> {
     let (first, rest) = first_word(body);
     let rest = trim_start(rest);
+    if let Some(said) = within.and_then(|section| of_card(source, body, section)) {
+        return said;
+    }
     match first {
         "dough" | "culture" | "ingredient" | "scale" => {
-            if indented && matches!(measure::split(rest), Ok(Some(_))) {
+            if within.is_some() && matches!(measure::split(rest), Ok(Some(_))) {
                 return amount::weigh(source, body);
             }
             heading::item(source, first, rest)
@@ -77,7 +102,36 @@ pub(crate) fn read<'t>(
         "density" => pantry::density(source, first, rest).map(Statement::Density),
         "division" => pantry::mass(source, first, rest, "division 1 g").map(Statement::Division),
         "capacity" => pantry::mass(source, first, rest, "capacity 5 kg").map(Statement::Capacity),
-        _ => capitals(body).and_then(|()| amount::weigh(source, body)),
+        _ => match card::card(first).filter(|_| within.is_none()) {
+            Some(card) => {
+                heading::card(source, card, first, rest).map(|card| Statement::Card(Box::new(card)))
+            }
+            None => capitals(body).and_then(|()| amount::weigh(source, body)),
+        },
+    }
+}
+
+/// A fact of a card, or of the facts that a culture and an ingredient have in the same way. `None` where it is none
+/// of them; in a card there is nothing else but notes.
+fn of_card<'t>(
+    source: Source<'t>,
+    body: &'t str,
+    section: Section,
+) -> Option<Result<Statement<'t>, Fault<'t>>> {
+    let forms = section.forms();
+    if forms.is_empty() {
+        return None;
+    }
+    let said = said::said(source, body, forms);
+    let is_note = first_word(body).0 == "note";
+    match said {
+        Some(said) => Some(said.map(|said| Statement::Said(Box::new(said)))),
+        None if matches!(section, Section::Card(_)) && !is_note => {
+            let mut keywords: Vec<&str> = forms.iter().map(Form::keyword).collect();
+            keywords.dedup();
+            Some(Err(said_fault::unknown(first_word(body).0, section, &keywords)))
+        }
+        None => None,
     }
 }
 

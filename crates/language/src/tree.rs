@@ -8,11 +8,13 @@
 
 mod amount;
 mod fact;
+mod said;
 mod same;
 mod stage;
 
 pub use amount::{Amount, AmountKind, Basis, Quantity, Reach};
 pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Weigh};
+pub use said::{CardHeading, Said, Value};
 pub use stage::{Kind, StageHeading};
 
 use crate::{Name, Span};
@@ -57,6 +59,8 @@ pub enum Statement<'t> {
     Ingredient(Name<'t>),
     /// `scale NAME`
     Scale(Name<'t>),
+    /// `mixer NAME`, `product NAME` and the like.
+    Card(Box<CardHeading<'t>>),
 
     // Sections of a dough.
     /// `overall`: percentages of the dough's whole flour.
@@ -105,4 +109,7 @@ pub enum Statement<'t> {
     Division(Quantity),
     /// `capacity 500 g`
     Capacity(Quantity),
+
+    /// A fact of a card, or of how a culture is kept.
+    Said(Box<Said<'t>>),
 }

@@ -6,7 +6,7 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
-use levamen_language::{TextId, parse, tidy};
+use levamen_language::{CARDS, TextId, parse, tidy};
 
 const REFERENCE: &str = include_str!("../../../docs/language.md");
 
@@ -79,5 +79,19 @@ fn every_code_has_a_snapshot() {
     let told = texts_in("tests/snapshots").unwrap().concat();
     for code in table() {
         assert!(told.contains(&format!("\n{code}: ")), "no snapshot of `{code}`");
+    }
+}
+
+#[test]
+fn every_card_and_form_is_in_the_reference() {
+    let mut rows = REFERENCE.lines().filter(|line| line.starts_with('|'));
+    for card in &CARDS {
+        for (index, form) in card.forms.iter().enumerate() {
+            let keyword = if index == 0 { format!("`{}`", card.keyword) } else { String::new() };
+            let shape = form.shape.replace('|', "\\|");
+            let again = if form.repeats { " …" } else { "" };
+            let row = format!("| {keyword} | `{shape}`{again} | `{}` |", form.example);
+            assert!(rows.any(|line| line == row), "not in the reference, or not in its place: {row}");
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! Faults in names and headings.
 
 use super::{Fault, listed, quoted};
-use crate::Kind;
+use crate::{CARDS, Kind};
 
 /// Most characters that a name may have: it must fit on a bench sheet.
 pub(crate) const NAME_CHARACTERS: usize = 80;
@@ -74,4 +74,5 @@ pub(crate) fn unknown(at: &str, candidates: impl IntoIterator<Item = &'static st
         .label("not known here")
         .nearest(at, candidates)
         .help("at the left margin stand `dough`, `culture`, `ingredient` and `scale`, and a dough's sections: `overall`, `stage`, `final dough`, `want`, `make`")
+        .help(format!("and what the bakery has and sells: {}", listed(&CARDS.each_ref().map(|card| card.keyword), "and")))
 }

@@ -4,8 +4,8 @@ use std::borrow::Cow;
 
 use crate::figure;
 use crate::name::one_spaced;
-use crate::words::{first_word, is_blank, trim};
-use crate::{Amount, AmountKind, Line, Name, Origin, Span, Statement};
+use crate::words::{first_word, is_blank, trim, trim_start};
+use crate::{Amount, AmountKind, Line, Name, Origin, Said, Span, Statement, Value};
 
 /// The cells of a line.
 #[derive(Debug, Default)]
@@ -33,6 +33,7 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
         | Statement::Culture(_)
         | Statement::Ingredient(_)
         | Statement::Scale(_)
+        | Statement::Card(_)
         | Statement::Overall
         | Statement::FinalDough
         | Statement::Want
@@ -61,6 +62,7 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
         Statement::Density(density) => measured("density", from(density.span.start)),
         Statement::Division(quantity) => measured("division", from(quantity.span.start)),
         Statement::Capacity(quantity) => measured("capacity", from(quantity.span.start)),
+        Statement::Said(said) => of_form(said, body),
     }
 }
 
@@ -69,10 +71,32 @@ fn named(name: Cow<'_, str>) -> Cells<'_> {
     Cells { name, figure: None, rest: String::new() }
 }
 
+/// A fact of a card. What follows its first words stands in the column where it is a figure with a unit, or a count.
+fn of_form<'t>(said: &Said<'t>, body: &'t str) -> Cells<'t> {
+    let fixed = said.form.keyword().split(' ').count();
+    let rest = (0..fixed).fold(body, |rest, _| trim_start(first_word(rest).1));
+    let name = |rest: &str| trim(body.get(..body.len() - rest.len()).unwrap_or_default());
+    match said.values.as_slice() {
+        // These are kept as they are: a word of theirs may begin with a figure.
+        [.., Value::Words(words)] => {
+            let before = body.get(..body.len() - words.text.len()).unwrap_or_default();
+            named(Cow::Owned(format!("{} {}", one_spaced(trim(before)), words.text)))
+        }
+        [Value::Name(_)] => named(one_spaced(body)),
+        [Value::Name(name), ..] => {
+            let end = body.find(name.text).map_or(0, |start| start + name.text.len());
+            let (name, rest) = body.split_at(end);
+            measured(one_spaced(name), trim(rest))
+        }
+        [Value::Clock(_) | Value::Chosen(_), ..] => named(Cow::Owned(spaced_units(body))),
+        _ => measured(one_spaced(name(rest)), rest),
+    }
+}
+
 /// A keyword and what begins with a figure.
-fn measured<'t>(keyword: &'static str, words: &'t str) -> Cells<'t> {
+fn measured<'t>(keyword: impl Into<Cow<'t, str>>, words: &'t str) -> Cells<'t> {
     let (figure, rest) = split_figure(words);
-    Cells { name: Cow::Borrowed(keyword), figure: Some(figure), rest: after_space(&spaced_units(rest)) }
+    Cells { name: keyword.into(), figure: Some(figure), rest: after_space(&spaced_units(rest)) }
 }
 
 /// A name and its amount.
@@ -116,7 +140,9 @@ fn after_space(words: &str) -> String {
 fn spaced_units(words: &str) -> String {
     let spaced = words.replace(',', " , ");
     let parts = spaced.split(is_blank).filter(|word| !word.is_empty()).flat_map(|word| {
-        let (figure, unit) = if figure::begins(word) { split_figure(word) } else { ("", word) };
+        // `22:00` is one word.
+        let is_figure = figure::begins(word) && !word.contains(':');
+        let (figure, unit) = if is_figure { split_figure(word) } else { ("", word) };
         [figure, unit].into_iter().filter(|part| !part.is_empty())
     });
     with_commas(&parts.collect::<Vec<_>>().join(" "))

@@ -24,6 +24,8 @@ pub(crate) struct Block<'t> {
     pub(crate) steams: bool,
     /// The facts said that may be said once.
     pub(crate) said: [Option<u32>; ONCE],
+    /// The lines of a card's facts that may be said once.
+    pub(crate) facts: Vec<LineIndex>,
     /// The names weighed.
     pub(crate) rows: BlockRows<'t>,
     /// The percentages that an ingredient holds so far.
@@ -55,6 +57,7 @@ impl<'t> Block<'t> {
             depth,
             steams: true,
             said: [None; ONCE],
+            facts: Vec::new(),
             rows,
             holds: Exact::ZERO,
         }

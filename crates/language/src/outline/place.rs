@@ -5,10 +5,11 @@ use levamen_quantity::Exact;
 use super::block::{Alignment, Block, Dough};
 use super::section::{Section, once, steams};
 use super::{Item, MAX_NESTED, Outline};
-use crate::Statement;
+use crate::card::{CARDS, card};
 use crate::fault::{amount as amount_fault, block as fault};
 use crate::lines::RawLine;
 use crate::words::first_word;
+use crate::{Said, Statement};
 
 /// What a line opens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,6 +39,7 @@ impl Opening {
             Statement::Culture(_) => Self::Item(Some(Section::Culture)),
             Statement::Ingredient(_) => Self::Item(Some(Section::Ingredient)),
             Statement::Scale(_) => Self::Item(Some(Section::Scale)),
+            Statement::Card(heading) => Self::Item(Some(Section::Card(heading.card))),
             Statement::Overall => Self::Section(DoughSection::Overall),
             Statement::Stage(_) => Self::Section(DoughSection::Stage),
             Statement::FinalDough => Self::Section(DoughSection::FinalDough),
@@ -61,7 +63,7 @@ impl Opening {
             "culture" => Self::Item(Some(Section::Culture)),
             "ingredient" => Self::Item(Some(Section::Ingredient)),
             "scale" => Self::Item(Some(Section::Scale)),
-            _ => return None,
+            keyword => Self::Item(Some(Section::Card(card(keyword)?))),
         })
     }
 }
@@ -194,7 +196,9 @@ impl<'t> Outline<'t> {
         match (&self.item, statement) {
             (_, Statement::Unread) => {
                 let (first, _) = first_word(raw.body);
-                if !crate::nearest(first, ["dough", "culture", "ingredient", "scale"]).is_empty() {
+                let items = ["dough", "culture", "ingredient", "scale"];
+                let cards = CARDS.iter().map(|card| card.keyword);
+                if !crate::nearest(first, items.into_iter().chain(cards)).is_empty() {
                     self.close_item();
                     self.item = Item::Unknown;
                 }
@@ -251,7 +255,29 @@ impl<'t> Outline<'t> {
                 self.problems.push(fault::holds_too_much(raw.body, &total));
             }
         }
-        self.check_once(raw, statement);
+        match statement {
+            Statement::Said(said) => self.check_said(raw, said),
+            _ => self.check_once(raw, statement),
+        }
+    }
+
+    /// Refuses a fact of a card that is said already.
+    fn check_said(&mut self, raw: &RawLine<'t>, said: &Said<'t>) {
+        let index = self.lines.len();
+        let Some(block) = self.blocks.last_mut() else { return };
+        let section = block.section;
+        let earlier = block.facts.iter().copied().find(|earlier| {
+            let line = self.lines.get(*earlier).map(|line| &line.statement);
+            matches!(line, Some(Statement::Said(earlier)) if said.repeats(earlier))
+        });
+        match earlier {
+            Some(earlier) => {
+                let (what, whole) = (format!("`{}`", said.form.keyword()), section.name());
+                self.problems.push(fault::again(raw.body, self.words_of(earlier), &what, whole));
+            }
+            None if !said.form.repeats => block.facts.push(index),
+            None => {}
+        }
     }
 
     /// Refuses a fact that is said already.

@@ -1,6 +1,7 @@
 //! Sections: which facts stand in them, and which only once.
 
-use crate::{Kind, Part, Statement};
+use crate::card::KEEPING;
+use crate::{Card, Form, Kind, Part, Statement};
 
 /// What a block is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -12,6 +13,7 @@ pub(crate) enum Section {
     Stage,
     FinalDough,
     Want,
+    Card(&'static Card),
     /// The heading could not be read; anything may stand here, so that one fault is not told many times.
     Unknown,
 }
@@ -27,6 +29,7 @@ impl Section {
             Self::Stage => "a stage",
             Self::FinalDough => "`final dough`",
             Self::Want => "`want`",
+            Self::Card(card) => card.called,
             Self::Unknown => "this block",
         }
     }
@@ -34,8 +37,11 @@ impl Section {
     /// The forms of the facts that may stand here.
     pub(crate) const fn facts(self) -> &'static str {
         match self {
-            Self::Culture => "NAME AMOUNT, `from`, `ripens` and `note`",
+            Self::Culture => {
+                "NAME AMOUNT, `from`, `ripens`, `note`, and how it is kept: `keeps`, `usually`, `fed every`, `stored up to`, `hold`"
+            }
             Self::Ingredient => "`flour`, `holds`, `density`, `source` and `note`",
+            Self::Card(_) => "its facts and `note`",
             Self::Scale => "`division`, `capacity` and `note`",
             Self::Overall => "NAME AMOUNT, `hydration` and `note`",
             Self::Stage | Self::Unknown => {
@@ -46,14 +52,26 @@ impl Section {
         }
     }
 
+    /// The forms of the facts that are read by their form alone.
+    pub(crate) const fn forms(self) -> &'static [Form] {
+        match self {
+            Self::Card(card) => card.forms,
+            Self::Culture => KEEPING,
+            _ => &[],
+        }
+    }
+
     /// Whether a fact may stand here.
     pub(crate) const fn holds(self, statement: &Statement<'_>) -> bool {
         use Statement as S;
         match self {
-            Self::Culture => matches!(statement, S::Weigh(_) | S::From(_) | S::Ripens(_) | S::Note(_)),
+            Self::Culture => {
+                matches!(statement, S::Weigh(_) | S::From(_) | S::Ripens(_) | S::Note(_) | S::Said(_))
+            }
             Self::Ingredient => {
                 matches!(statement, S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_))
             }
+            Self::Card(_) => matches!(statement, S::Said(_) | S::Note(_)),
             Self::Scale => matches!(statement, S::Division(_) | S::Capacity(_) | S::Note(_)),
             Self::Overall | Self::Want => matches!(statement, S::Weigh(_) | S::Hydration(_) | S::Note(_)),
             Self::FinalDough => matches!(statement, S::Weigh(_) | S::From(_) | S::Note(_)),

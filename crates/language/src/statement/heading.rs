@@ -6,7 +6,7 @@ use nom::branch::alt;
 use crate::fault::{Fault, heading as fault};
 use crate::source::Source;
 use crate::words::{Read, given, is_blank, settle, trim};
-use crate::{Kind, Name, StageHeading, Statement};
+use crate::{Card, CardHeading, Kind, Name, StageHeading, Statement};
 
 /// The words that a misspelt fact is likely to mean. Those that an ingredient's name is near to by chance are
 /// left out.
@@ -58,6 +58,17 @@ pub(crate) fn item<'t>(
         "ingredient" => name("ingredient honey").map(Statement::Ingredient),
         _ => name("scale fine scale").map(Statement::Scale),
     }
+}
+
+/// `mixer NAME` and the like.
+pub(crate) fn card<'t>(
+    source: Source<'t>,
+    card: &'static Card,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<CardHeading<'t>, Fault<'t>> {
+    let name = last_name(source, keyword, text, card.example)?;
+    Ok(CardHeading { card, name })
 }
 
 /// `stage NAME, a KIND`; the kind may be left out where the name ends with it.

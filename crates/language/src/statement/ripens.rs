@@ -26,7 +26,7 @@ pub(crate) fn ripens<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) ->
     let Unit::Time(unit) = most.unit else {
         return Err(unit_fault::wrong(&most, "a time", "`ripens 12 h` or `ripens 90 min`"));
     };
-    let temperature = warmth.map(|measure| temperature(&measure)).transpose()?;
+    let temperature = warmth.map(|measure| temperature(&measure, "at 21 °C` or `at 70 °F")).transpose()?;
     let span = source.span(across(text, least.unwrap_or(most.figure), most.written));
     let most_figure = most.value()?;
     let Some(least) = least else {
@@ -58,9 +58,12 @@ fn time(input: &str) -> Read<'_, (Option<&str>, Measure<'_>)> {
 }
 
 /// A temperature; the one figure that may be below zero.
-fn temperature<'t>(measure: &Measure<'t>) -> Result<(Temperature, Exact, TemperatureUnit), Fault<'t>> {
+pub(super) fn temperature<'t>(
+    measure: &Measure<'t>,
+    example: &str,
+) -> Result<(Temperature, Exact, TemperatureUnit), Fault<'t>> {
     let Unit::Temperature(unit) = measure.unit else {
-        return Err(unit_fault::wrong(measure, "a temperature", "`at 21 °C` or `at 70 °F`"));
+        return Err(unit_fault::wrong(measure, "a temperature", &format!("`{example}`")));
     };
     let figure = match measure.figure.strip_prefix('-') {
         Some(below) => -&value(below, Zero::Allowed)?,

@@ -1,7 +1,8 @@
 //! When two trees say the same.
 
 use super::{
-    Amount, AmountKind, Basis, From, Line, Make, MakeSize, Origin, Quantity, Ripens, Statement, Tree,
+    Amount, AmountKind, Basis, From, Line, Make, MakeSize, Origin, Quantity, Ripens, Said, Statement, Tree,
+    Value,
 };
 
 impl Tree<'_> {
@@ -31,6 +32,8 @@ fn same_statement(one: &Statement<'_>, other: &Statement<'_>) -> bool {
         | (S::Culture(a), S::Culture(b))
         | (S::Ingredient(a), S::Ingredient(b))
         | (S::Scale(a), S::Scale(b)) => a.same_as(b),
+        (S::Card(a), S::Card(b)) => a.card == b.card && a.name.same_as(&b.name),
+        (S::Said(a), S::Said(b)) => same_said(a, b),
         (S::Note(a), S::Note(b)) | (S::Source(a), S::Source(b)) => a.text == b.text,
         (S::Stage(a), S::Stage(b)) => a.kind == b.kind && a.name.same_as(&b.name),
         (S::Make(a), S::Make(b)) => same_make(a, b),
@@ -48,6 +51,16 @@ fn same_statement(one: &Statement<'_>, other: &Statement<'_>) -> bool {
         // What is left says nothing but which form it has.
         _ => std::mem::discriminant(one) == std::mem::discriminant(other),
     }
+}
+
+fn same_said(one: &Said<'_>, other: &Said<'_>) -> bool {
+    let same = |(one, other): (&Value<'_>, &Value<'_>)| match (one, other) {
+        (Value::Mass(a), Value::Mass(b)) => same_quantity(a, b),
+        (Value::Name(a), Value::Name(b)) => a.same_as(b),
+        (Value::Words(a), Value::Words(b)) => a.text == b.text,
+        _ => one == other,
+    };
+    one.form == other.form && one.values.iter().zip(&other.values).all(same)
 }
 
 fn same_quantity(one: &Quantity, other: &Quantity) -> bool {

@@ -9,6 +9,9 @@ pub fn text() -> impl Strategy<Value = String> {
         1 => block("culture mother culture", prop_oneof![weigh(), ripens(), note()]),
         1 => Just("ingredient egg\n  holds 76.15% water\n    # fresh\n  density 1.03  kg/l\n".to_owned()),
         1 => Just("scale fine scale\n\tdivision 0.1g\n\tcapacity   500 g".to_owned()),
+        1 => Just("mixer  big  one\n  there are   2\n  least 8kg  of dough # half a bag\n  warms 12°C".to_owned()),
+        1 => Just("room hall\n at 4:30   17.5°C\n at 22:00 20 °C\n stands  at 21°C".to_owned()),
+        1 => Just("product Loaf\n  made   of 7 grain  loaf\n  each with T65 flour  2g\n  proof 1to 2h".to_owned()),
     ];
     let line_end = prop_oneof![Just("\n"), Just("\r\n")];
     (prop::collection::vec((filler(0), item), 1..4), line_end).prop_map(|(items, line_end)| {
