@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use levamen_bakery::Bakery;
 use levamen_balance::{Balance, Balancer};
 use levamen_formula::{Book, FormulaId, Role};
 use levamen_language::{Problem, Severity, TextId, nearest};
@@ -150,9 +151,16 @@ impl Shelf {
         problems
     }
 
+    /// What the bakery has and keeps to, and what is wrong with it.
+    pub fn bakery(&self) -> (Bakery, Vec<Problem>) {
+        let texts: Vec<(TextId, &str)> = self.texts.iter().map(|(id, _, text)| (id, text)).collect();
+        Bakery::read(&self.book, &texts)
+    }
+
     /// Every problem of the book, those that only a balance shows included.
     pub fn all_problems(&self) -> Vec<Problem> {
         let mut problems: Vec<Problem> = self.unread.iter().chain(&self.problems).cloned().collect();
+        problems.extend(self.bakery().1);
         let mut balancer = Balancer::new(&self.book);
         for (id, entry) in self.book.entries() {
             if entry.formula.is_some() {

@@ -32,5 +32,6 @@ pub use formula::{
 pub use kind::StageKind;
 pub use open::{Effect, OpenBook};
 pub use pantry::{Ingredient, IngredientId, Pantry, key};
+pub use resolve::{near, suggest};
 pub use scale::Scale;
 pub use want::{Limit, Relation, Want};

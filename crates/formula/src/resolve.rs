@@ -25,7 +25,7 @@ use crate::directory::Directory;
 use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
 use crate::pantry::key;
 
-pub(crate) use near::suggest;
+pub use near::{near, suggest};
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {

@@ -9,7 +9,8 @@ const OFFERED: usize = 3;
 
 /// The nearest names; where none is misspelt so, those that say more or less than the name: `oil` may be `olive oil`,
 /// and `warm water` is `water`.
-pub(super) fn near<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Vec<&'n str> {
+#[must_use]
+pub fn near<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Vec<&'n str> {
     let known: Vec<&str> = known.collect();
     let misspelt = nearest(name, known.iter().copied());
     if !misspelt.is_empty() {
@@ -32,8 +33,9 @@ fn holds(name: &str, part: &str) -> bool {
     part.split(' ').all(|word| name.split(' ').any(|other| other == word))
 }
 
-/// Offers the nearest names.
-pub(crate) fn suggest(problem: Problem, close: &[&str]) -> Problem {
+/// Offers the nearest names as a way to mend a problem.
+#[must_use]
+pub fn suggest(problem: Problem, close: &[&str]) -> Problem {
     match close {
         [] => problem,
         [one] => problem.help(format!("did you mean `{one}`?")),

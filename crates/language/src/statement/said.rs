@@ -1,6 +1,6 @@
 //! Facts whose forms are data: one parser for all of them.
 
-use levamen_quantity::{ClockTime, Duration, Exact, TemperatureUnit, TimeUnit, Volume};
+use levamen_quantity::{ClockTime, Duration, Exact, TemperatureDifference, TimeUnit, Volume};
 use nom::Parser;
 
 use super::{heading, make};
@@ -194,19 +194,13 @@ impl<'t> Slot<'t> {
         Ok((Some(Value::Times(least, most)), after))
     }
 
-    /// A difference between temperatures: a degree Fahrenheit is 5/9 of a degree Celsius, and there is no offset
-    /// (NIST Special Publication 811, appendix B.8).
     fn difference(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
         let (measure, after) = self.measure(body, rest)?;
         let Unit::Temperature(unit) = measure.unit else {
             return Err(unit_fault::wrong(&measure, "a difference in temperature", &self.example()));
         };
-        let degrees = measure.value()?;
-        let kelvins = match unit {
-            TemperatureUnit::Celsius => degrees,
-            TemperatureUnit::Fahrenheit => &(&degrees * &Exact::from(5)) / &Exact::from(9),
-        };
-        Ok((Some(Value::Difference(kelvins)), after))
+        let difference = TemperatureDifference::from_unit(&measure.value()?, unit);
+        Ok((Some(Value::Difference(difference)), after))
     }
 
     fn volume(&self, body: &'t str, rest: &'t str) -> Filled<'t> {

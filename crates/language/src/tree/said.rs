@@ -1,6 +1,6 @@
 //! Facts of cards: what stands in the slots of their forms.
 
-use levamen_quantity::{ClockTime, Duration, Exact, Temperature, Volume};
+use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureDifference, Volume};
 
 use crate::{Card, Form, Name, Quantity, Span};
 
@@ -39,8 +39,8 @@ pub enum Value<'t> {
     Times(Duration, Duration),
     /// `TEMPERATURE`
     Temperature(Temperature),
-    /// `DIFFERENCE`: between two temperatures, in degrees Celsius, which for a difference are kelvins.
-    Difference(Exact),
+    /// `DIFFERENCE`: between two temperatures.
+    Difference(TemperatureDifference),
     /// `VOLUME`
     Volume(Volume),
     /// `COUNT`: a whole number above zero.

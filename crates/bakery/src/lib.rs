@@ -1,0 +1,25 @@
+//! What a bakery has, sells and keeps to, beside its doughs.
+//!
+//! A [`Bakery`] is read from the same texts as the book: each card of theirs (`mixer`, `product`, `room`, …) becomes
+//! a value of its own type, with every name looked up in the [`Book`](levamen_formula::Book) and every figure with its
+//! unit. What a card does not say is `None`: what is then usual is for those to say who need it.
+//!
+//! A card with an error is left out, and the error told as a [`Problem`](levamen_language::Problem) with its place.
+
+mod bakery;
+mod facts;
+mod keeping;
+mod method;
+mod names;
+mod product;
+mod settings;
+mod supply;
+mod works;
+
+pub use bakery::Bakery;
+pub use keeping::Keeping;
+pub use method::Method;
+pub use product::{Piece, Product, Spare, Topping};
+pub use settings::{Batching, Column, Settings};
+pub use supply::Supply;
+pub use works::{Mixer, Oven, Room, Shift, Tub};
