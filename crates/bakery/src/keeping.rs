@@ -2,7 +2,7 @@
 
 use levamen_formula::{Book, FormulaId, Ripening};
 use levamen_language::{Problem, Value};
-use levamen_quantity::{Duration, Mass, Share, Temperature};
+use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
 
 use crate::facts::Facts;
 
@@ -36,7 +36,7 @@ impl Keeping {
         let ripens = formula.and_then(|formula| formula.stages.last()?.ripens.clone());
         let keeps = match facts.find("keeps") {
             Some(([Value::Percents(least, most)], at)) => {
-                if !(most < &levamen_quantity::Exact::HUNDRED) {
+                if most >= &Exact::HUNDRED {
                     let message = format!("`{name}` would be fed with nothing");
                     problems.push(facts.clash(message, at, "write less than 100 % old"));
                     return None;

@@ -1,6 +1,7 @@
 //! Cards as they are read: those of the demo book, and what is said of each mistake.
 
 use std::fs;
+use std::io;
 use std::path::Path;
 
 use levamen_bakery::Bakery;
@@ -16,12 +17,13 @@ fn read(texts: &[String]) -> (Bakery, Vec<Problem>) {
 }
 
 /// The texts of the demo book.
-fn demo() -> Vec<String> {
+fn demo() -> io::Result<Vec<String>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../formulas");
-    let mut files: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    let mut files: Vec<_> =
+        fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<io::Result<_>>()?;
     files.retain(|path| path.extension().is_some_and(|extension| extension == "dough"));
     files.sort();
-    files.iter().map(|path| fs::read_to_string(path).unwrap()).collect()
+    files.iter().map(fs::read_to_string).collect()
 }
 
 fn words(label: &Label, text: &str) -> String {
@@ -40,7 +42,7 @@ fn shown(problem: &Problem, text: &str) -> String {
 
 #[test]
 fn the_demo_bakery_is_sound_and_each_of_its_doughs_but_the_shared_poolish_is_sold() {
-    let (bakery, problems) = read(&demo());
+    let (bakery, problems) = read(&demo().unwrap());
     assert_eq!(problems, []);
     assert_eq!((bakery.mixers.len(), bakery.tubs.len(), bakery.keepings.len()), (2, 3, 3));
     assert_eq!(bakery.methods.len(), 20);
