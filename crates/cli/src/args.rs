@@ -1,8 +1,12 @@
 //! What a baker may write after `levamen`. The one definition from which help, completions and manual come.
 
+mod ferment;
+
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
+
+pub use ferment::RipenArguments;
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
 #[derive(Debug, Parser)]
@@ -54,6 +58,8 @@ pub enum Command {
     Compare(CompareArguments),
     /// Print the bench sheet: what to weigh, rounded to the scales, adding up to the gram
     Sheet(SheetArguments),
+    /// Tell when a pre-ferment is ripe, how warm to keep it, or how much seed or yeast it takes
+    Ripen(RipenArguments),
     /// Lay out dough files in their canonical form
     Tidy {
         /// The files; without any, all of the book. `-` reads standard input

@@ -5,6 +5,7 @@ mod compare;
 mod formula;
 mod import;
 mod list;
+mod ripen;
 mod sheet;
 mod tidy;
 mod why;
@@ -32,6 +33,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Why { name, figure } => why::run(arguments, name, &figure.join(" ")),
         Command::Compare(doughs) => compare::run(arguments, doughs),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
+        Command::Ripen(ripen) => ripen::run(arguments, ripen),
         Command::Tidy { files, check } => tidy::run(arguments, files, *check),
         Command::Import { file, unit, name } => import::run(arguments, file, *unit, name.as_deref()),
         Command::Completions { shell } => completions(*shell),

@@ -4,6 +4,8 @@ mod args;
 mod commands;
 mod failure;
 mod input;
+mod leaven;
+mod measure;
 mod output;
 mod render;
 mod shelf;

@@ -14,6 +14,7 @@
 //! | list | [`text::list`] | | [`json::ListItem`] |
 //! | why a figure is what it is | [`text::why`] | | [`json::Why`] |
 //! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
+//! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::Ripe`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```
@@ -31,6 +32,7 @@ pub mod csv;
 mod entry;
 pub mod json;
 mod pieces;
+mod ripe;
 mod rounding;
 mod sheet;
 mod spot;
@@ -38,5 +40,6 @@ pub mod text;
 
 pub use entry::Entry;
 pub use pieces::Pieces;
+pub use ripe::{Given, Ripe, RipeAnswer};
 pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet};
 pub use spot::{Spot, Texts};

@@ -5,6 +5,7 @@ mod compare;
 mod formula;
 mod list;
 mod remedy;
+mod ripe;
 mod sheet;
 mod weights;
 mod why;
@@ -13,6 +14,7 @@ mod words;
 pub use compare::compare;
 pub use formula::formula;
 pub use list::list;
+pub use ripe::ripe;
 pub use sheet::sheet;
 pub use why::why;
 

@@ -7,5 +7,6 @@ mod files;
 mod named;
 mod pages;
 mod readme;
+mod ripen;
 mod run;
 mod why;

@@ -2,7 +2,7 @@
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
-use super::{Comparison, Formula, ListItem, ProblemJson, Sheet, Why};
+use super::{Comparison, Formula, ListItem, ProblemJson, Ripe, Sheet, Why};
 
 /// The schema of one type, in the draft of 2020-12.
 fn schema<T: JsonSchema>() -> Schema {
@@ -11,7 +11,7 @@ fn schema<T: JsonSchema>() -> Schema {
 
 /// The schema of each command's JSON, by the name of the command.
 #[must_use]
-pub fn schemas() -> [(&'static str, Schema); 6] {
+pub fn schemas() -> [(&'static str, Schema); 7] {
     [
         ("formula", schema::<Formula>()),
         ("sheet", schema::<Sheet>()),
@@ -19,5 +19,6 @@ pub fn schemas() -> [(&'static str, Schema); 6] {
         ("check", schema::<Vec<ProblemJson>>()),
         ("why", schema::<Why>()),
         ("compare", schema::<Comparison>()),
+        ("ripen", schema::<Ripe>()),
     ]
 }

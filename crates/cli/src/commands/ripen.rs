@@ -1,0 +1,127 @@
+//! `levamen ripen`
+
+use levamen_ferment::{Course, Found, Leaven, Reference, Refusal};
+use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit};
+use levamen_sheets::{Given, Ripe, RipeAnswer, json, text};
+
+use super::{found, print_json, remind_elsewhere};
+use crate::args::{Arguments, RipenArguments};
+use crate::failure::Failure;
+use crate::leaven::{failed, reference, stage};
+use crate::{measure, output};
+
+/// The temperatures of the table that is shown where nothing is asked, in degrees Celsius.
+const TABLE: [i64; 7] = [16, 18, 20, 22, 24, 26, 28];
+
+pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure> {
+    let (shelf, id) = found(arguments, &ripen.name)?;
+    let balance = shelf.balance(id)?;
+    let stage = stage(&balance, ripen.stage.as_deref())?;
+    let (reference, ripens) = reference(&shelf, &balance, stage)?;
+    let given = given(ripen, &reference)?;
+    let answer = answer(&reference, &given)?;
+    let ripe = Ripe {
+        dough: balance.dough.clone(),
+        stage: stage.name.clone(),
+        leaven: reference.leaven().clone(),
+        reference: ripens.clone(),
+        given,
+        answer,
+    };
+    remind_elsewhere(&shelf, &ripen.name);
+    if arguments.json {
+        print_json(&json::Ripe::from(&ripe))
+    } else {
+        output::result(text::ripe(&ripe).as_bytes())
+    }
+}
+
+fn given(ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure> {
+    let clock = |option: &str, words: &Option<String>| {
+        words.as_deref().map(|words| measure::clock(option, words)).transpose()
+    };
+    Ok(Given {
+        at: ripen.at.as_deref().map(|words| measure::temperature("--at", words)).transpose()?,
+        time: ripen.time.as_deref().map(|words| measure::time("--in", words)).transpose()?,
+        leaven: leaven(ripen, reference.leaven())?,
+        room: ripen.room.as_deref().map(measure::room).transpose()?.unwrap_or_default(),
+        set: clock("--set", &ripen.set)?,
+        ready: clock("--ready", &ripen.ready)?,
+    })
+}
+
+/// The amount of seed or of yeast, whichever the stage has.
+fn leaven(ripen: &RipenArguments, leaven: &Leaven) -> Result<Option<Share>, Failure> {
+    match (leaven, &ripen.seed, &ripen.yeast) {
+        (Leaven::Seed(_), _, Some(words)) => {
+            Err(Failure::usage(format!("`--yeast {words}`: the stage is started with seed"))
+                .help("write --seed, such as --seed 10%"))
+        }
+        (Leaven::Yeast(_), Some(words), _) => {
+            Err(Failure::usage(format!("`--seed {words}`: the stage is started with yeast"))
+                .help("write --yeast, such as --yeast 0.1%"))
+        }
+        (Leaven::Seed(_), words, None) => {
+            words.as_deref().map(|words| measure::share("--seed", words)).transpose()
+        }
+        (Leaven::Yeast(_), None, words) => {
+            words.as_deref().map(|words| measure::share("--yeast", words)).transpose()
+        }
+    }
+}
+
+/// Finds what is not given.
+fn answer(reference: &Reference, given: &Given) -> Result<RipeAnswer, Failure> {
+    let by_the_clock = given.set.is_some() || given.ready.is_some() || !given.room.is_empty();
+    let ends = if by_the_clock {
+        given.set.and(given.ready).is_some()
+    } else {
+        given.at.is_some() && given.time.is_some()
+    };
+    if given.leaven.is_some() && ends {
+        return Err(Failure::usage("the time, the warmth and the amount of seed or yeast are all given")
+            .help("leave out the one that shall be found"));
+    }
+    let own = reference.leaven();
+    let leaven = given.leaven.as_ref().map_or_else(|| own.clone(), |share| own.with(share.clone()));
+    let answer =
+        if by_the_clock { clocked(reference, given, &leaven) } else { timed(reference, given, &leaven) };
+    answer.map_err(failed)
+}
+
+/// By times of day, in a room or at one temperature.
+fn clocked(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<RipeAnswer, Refusal> {
+    let course = match &given.at {
+        Some(at) => Course::constant(at),
+        None => Course::by_clock(&given.room)?,
+    };
+    match (given.set, given.ready) {
+        (Some(set), Some(ready)) => reference.amount_between(&course, set, ready).map(RipeAnswer::Amount),
+        (None, Some(ready)) => reference.set(leaven, &course, ready).map(RipeAnswer::Set),
+        (set, None) => reference.ready(leaven, &course, set).map(RipeAnswer::Ready),
+    }
+}
+
+/// By lengths of time, at one temperature.
+fn timed(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<RipeAnswer, Refusal> {
+    match (&given.at, &given.time) {
+        (Some(at), Some(time)) => reference.amount(time, at).map(RipeAnswer::Amount),
+        (Some(at), None) => {
+            let found = reference.time(leaven, at)?;
+            let until = reference.good_until(&found.value);
+            Ok(RipeAnswer::Time(found, until))
+        }
+        (None, Some(time)) => reference.temperature(leaven, time).map(RipeAnswer::Temperature),
+        (None, None) => Ok(RipeAnswer::Table(table(reference, leaven))),
+    }
+}
+
+/// The time at each temperature of the table at which there is one.
+fn table(reference: &Reference, leaven: &Leaven) -> Vec<(Temperature, Found<Duration>)> {
+    let row = |degrees: i64| {
+        let at = Temperature::from_unit(&Exact::from(degrees), TemperatureUnit::Celsius);
+        let found = reference.time(leaven, &at).ok()?;
+        Some((at, found))
+    };
+    TABLE.into_iter().filter_map(row).collect()
+}

@@ -1,0 +1,85 @@
+//! When a pre-ferment is ripe: every question, and every way to ask wrongly.
+
+use insta::assert_snapshot;
+
+use crate::pages::workspace;
+use crate::run::record;
+
+fn ripen(arguments: &[&str]) -> String {
+    record(&workspace().join("formulas"), &[&["ripen"], arguments].concat(), "")
+}
+
+const NIGHT: &str = "18:00 24°C, 22:00 20°C, 04:00 17°C";
+
+#[test]
+fn a_levain() {
+    let answers = [
+        ripen(&["Quayside loaf"]),
+        ripen(&["Quayside loaf", "--at", "18°C"]),
+        ripen(&["Quayside loaf", "levain", "--at", "65 °F", "--in", "14 h"]),
+        ripen(&["Quayside loaf", "--seed", "10%"]),
+        ripen(&["Quayside loaf", "--seed", "10%", "--in", "12h"]),
+        ripen(&["Quayside loaf", "--seed", "10%", "--at", "9.5°C"]),
+    ];
+    assert_snapshot!(answers.join("\n"));
+}
+
+#[test]
+fn by_the_clock() {
+    let answers = [
+        ripen(&["Quayside loaf", "--room", NIGHT, "--ready", "04:30"]),
+        ripen(&["Quayside loaf", "--room", NIGHT, "--set", "20:00"]),
+        ripen(&["Quayside loaf", "--room", NIGHT]),
+        ripen(&["Quayside loaf", "--room", NIGHT, "--set", "20:00", "--ready", "5:00"]),
+        ripen(&["Harbour baguette", "--at", "19°C", "--set", "18:00", "--ready", "05:00"]),
+        ripen(&[
+            "Quayside loaf",
+            "--room",
+            "17:00 24°C, 19:00 4°C, 04:00 4°C, 05:00 24°C",
+            "--ready",
+            "12:00",
+        ]),
+    ];
+    assert_snapshot!(answers.join("\n"));
+}
+
+#[test]
+fn baker_s_yeast_and_a_rye_sour() {
+    let answers = [
+        ripen(&["Harbour baguette"]),
+        ripen(&["Harbour baguette", "--yeast", "0.05%", "--at", "70°F"]),
+        ripen(&["Fogbank rye", "full sour", "--at", "27°C"]),
+    ];
+    assert_snapshot!(answers.join("\n"));
+}
+
+#[test]
+fn as_json() {
+    assert_snapshot!(ripen(&["Harbour baguette", "--in", "9h", "--at", "72°F", "--json"]));
+    assert_snapshot!(ripen(&["Quayside loaf", "--room", NIGHT, "--ready", "04:30", "--json"]));
+}
+
+#[test]
+fn asked_wrongly() {
+    let asked: [&[&str]; 18] = [
+        &["Fogbank rye"],
+        &["Fogbank rye", "half sour"],
+        &["liquid culture"],
+        &["Market day bread"],
+        &["Harbour baguette", "--at", "70"],
+        &["Harbour baguette", "--at", "70°C"],
+        &["Harbour baguette", "--at", "21,5 °C"],
+        &["Harbour baguette", "--at", "14h"],
+        &["Harbour baguette", "--at", "120°C"],
+        &["Harbour baguette", "--in", "0h"],
+        &["Harbour baguette", "--in", "14"],
+        &["Harbour baguette", "--seed", "10%"],
+        &["Quayside loaf", "--yeast", "0.1%"],
+        &["Quayside loaf", "--in", "5h"],
+        &["Quayside loaf", "--at", "20°C", "--in", "9h", "--seed", "20%"],
+        &["Quayside loaf", "--room", "18:00", "--ready", "04:30"],
+        &["Quayside loaf", "--room", "18:00 4°C", "--ready", "4:30 am"],
+        &["Quayside loaf", "--room", "18:00 4°C", "--ready", "04:30"],
+    ];
+    assert_snapshot!(asked.map(ripen).join("\n"));
+}

@@ -1,0 +1,70 @@
+//! The answer to a question about a ripening, before it is text or JSON.
+
+use levamen_balance::Ripening;
+use levamen_ferment::{Clocked, Found, Leaven, Remark};
+use levamen_quantity::{ClockTime, Duration, Share, Temperature};
+
+/// One stage, what was asked about its ripening, and what was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ripe {
+    /// The dough's name.
+    pub dough: String,
+    /// The stage's name.
+    pub stage: String,
+    /// What the stage is started with, in its file.
+    pub leaven: Leaven,
+    /// What the file says of its ripening.
+    pub reference: Ripening,
+    /// What was given.
+    pub given: Given,
+    /// What was found.
+    pub answer: RipeAnswer,
+}
+
+/// What a question gives.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Given {
+    /// How warm, all the time.
+    pub at: Option<Temperature>,
+    /// How long.
+    pub time: Option<Duration>,
+    /// How much seed or yeast, on the stage's own flour.
+    pub leaven: Option<Share>,
+    /// How warm by the clock.
+    pub room: Vec<(ClockTime, Temperature)>,
+    /// When it is set.
+    pub set: Option<ClockTime>,
+    /// When it shall be ripe.
+    pub ready: Option<ClockTime>,
+}
+
+/// What was asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RipeAnswer {
+    /// The time at one temperature, and until when it stays good.
+    Time(Found<Duration>, Option<Duration>),
+    /// The temperature.
+    Temperature(Found<Temperature>),
+    /// The amount of seed or yeast.
+    Amount(Found<Leaven>),
+    /// When it is ripe.
+    Ready(Found<Clocked>),
+    /// When to set it.
+    Set(Found<Clocked>),
+    /// The time at each of several temperatures.
+    Table(Vec<(Temperature, Found<Duration>)>),
+}
+
+impl RipeAnswer {
+    /// What to look at again.
+    #[must_use]
+    pub fn remarks(&self) -> &[Remark] {
+        match self {
+            Self::Time(found, _) => &found.remarks,
+            Self::Temperature(found) => &found.remarks,
+            Self::Amount(found) => &found.remarks,
+            Self::Ready(found) | Self::Set(found) => &found.remarks,
+            Self::Table(_) => &[],
+        }
+    }
+}
