@@ -3,7 +3,7 @@
 //! A balanced dough is a direction without a length: every weight stands here as a [`Share`] of the dough's whole
 //! flour. A [`Batch`] gives it a length; scaling is one multiplication a figure, never a new balance.
 
-use levamen_formula::{IngredientId, StageKind};
+use levamen_formula::{FormulaId, IngredientId, StageKind};
 use levamen_language::SeedFate;
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
 
@@ -101,6 +101,9 @@ pub struct Line {
     pub name: String,
     /// What it is.
     pub item: Item,
+    /// The culture that a seed is of, or the dough that a piece is of; `None` for a piece of this dough's own last
+    /// batch, and for all else.
+    pub from: Option<FormulaId>,
     /// What is weighed.
     pub share: Share,
 }

@@ -148,7 +148,11 @@ impl<'r> Builder<'r> {
             formula::Item::Seed(_, fate) => (Item::Seed(fate), taken()),
             formula::Item::Piece(_) | formula::Item::OwnPiece => (Item::Piece, taken()),
         };
-        Line { name: line.name.to_string(), item, share: Share::from_fraction(weight) }
+        let from = match line.item {
+            formula::Item::Seed(source, _) | formula::Item::Piece(source) => Some(source),
+            _ => None,
+        };
+        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight) }
     }
 
     /// A batch built apart: its own stages at the size in which it is made.
@@ -200,6 +204,7 @@ fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
             Item::Stage(index) => Item::Stage(index + offset),
             other => other,
         },
+        from: line.from,
         share: times(&line.share, factor),
     });
     Stage {

@@ -215,6 +215,7 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
     let lines = tub.lines.iter().map(|(name, item, weight)| Line {
         name: name.clone(),
         item: *item,
+        from: None,
         share: share(weight),
     });
     Stage {
