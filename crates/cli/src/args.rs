@@ -1,10 +1,12 @@
 //! What a baker may write after `levamen`. The one definition from which help, completions and manual come.
 
 mod ferment;
+mod convert;
 
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
+pub use convert::ConvertArguments;
 
 pub use ferment::RipenArguments;
 
@@ -56,6 +58,9 @@ pub enum Command {
     /// Show two doughs side by side, from the same flour; or one before and after a wish
     #[command(arg_required_else_help = true)]
     Compare(CompareArguments),
+    /// Turn a dough's pre-ferment into another: the whole stays as it is, but for its yeast
+    #[command(arg_required_else_help = true)]
+    Convert(ConvertArguments),
     /// Print the bench sheet: what to weigh, rounded to the scales, adding up to the gram
     Sheet(SheetArguments),
     /// Tell when a pre-ferment is ripe, how warm to keep it, or how much seed or yeast it takes

@@ -2,6 +2,7 @@
 
 mod check;
 mod compare;
+mod convert;
 mod formula;
 mod import;
 mod list;
@@ -32,6 +33,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Scale { dough, size } => formula::run(arguments, dough, size),
         Command::Why { name, figure } => why::run(arguments, name, &figure.join(" ")),
         Command::Compare(doughs) => compare::run(arguments, doughs),
+        Command::Convert(asked) => convert::run(arguments, asked),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Ripen(ripen) => ripen::run(arguments, ripen),
         Command::Tidy { files, check } => tidy::run(arguments, files, *check),

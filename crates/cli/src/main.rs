@@ -2,6 +2,7 @@
 
 mod args;
 mod commands;
+mod conversion;
 mod failure;
 mod input;
 mod leaven;

@@ -24,6 +24,8 @@ pub struct Shelf {
     pub problems: Vec<Problem>,
     /// Files that could not be read.
     pub unread: Vec<Problem>,
+    /// The text of standard input.
+    own: Option<TextId>,
 }
 
 impl Shelf {
@@ -85,7 +87,14 @@ impl Shelf {
         let (own, book): (Vec<_>, Vec<_>) =
             texts.iter().map(|(id, _, text)| (id, text)).partition(|(id, _)| Some(*id) == own_layer);
         let (book, problems) = Book::read(&[&book, &own]);
-        Self { book, texts, problems, unread }
+        Self { book, texts, problems, unread, own: own_layer }
+    }
+
+    /// The texts as the book is read from them: those of its folder, and over them that of standard input.
+    pub fn layers(&self) -> [Vec<(TextId, &str)>; 2] {
+        let texts = self.texts.iter().map(|(id, _, text)| (id, text));
+        let (own, book) = texts.partition(|(id, _)| Some(*id) == self.own);
+        [book, own]
     }
 
     /// The dough of a name.

@@ -186,6 +186,12 @@ impl Exact {
         }
     }
 
+    /// The denominator in lowest terms: the least whole number that makes a whole number of this one.
+    #[must_use]
+    pub fn denominator(&self) -> Self {
+        Self::from_parts(self.to_big().denom().clone(), BigInt::from(1))
+    }
+
     /// The nearest whole multiple of `division` (above zero); half a division goes up.
     #[must_use]
     pub fn round_to(&self, division: &Self) -> Self {

@@ -7,6 +7,7 @@
 //! they are run with `LEVAMEN_REWRITE=1`.
 
 mod compare;
+mod conversion;
 mod figure;
 mod formula;
 mod list;
@@ -17,6 +18,7 @@ mod sheet;
 mod why;
 
 pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
+pub use conversion::{Conversion, DoseJson, YeastJson};
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
 pub use list::{ListItem, ListStage};

@@ -15,6 +15,7 @@
 //! | why a figure is what it is | [`text::why`] | | [`json::Why`] |
 //! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
 //! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::Ripe`] |
+//! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```

@@ -2,6 +2,7 @@
 
 mod columns;
 mod compare;
+mod conversion;
 mod formula;
 mod list;
 mod remedy;
@@ -12,6 +13,7 @@ mod why;
 mod words;
 
 pub use compare::compare;
+pub use conversion::conversion;
 pub use formula::formula;
 pub use list::list;
 pub use ripe::ripe;

@@ -1,0 +1,115 @@
+//! A conversion as it is asked for on the command line.
+
+use levamen_convert::{Request, Target, Time, Warmth};
+use levamen_language::{AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact};
+use levamen_quantity::Share;
+
+use crate::args::ConvertArguments;
+use crate::failure::Failure;
+
+impl ConvertArguments {
+    /// What is asked for.
+    ///
+    /// # Errors
+    /// A word or an amount that cannot be read.
+    pub fn request(&self) -> Result<Request, Failure> {
+        let mut request = Request::new(self.target()?);
+        request.stage.clone_from(&self.stage);
+        request.share = share("--share", self.share.as_deref())?;
+        request.hydration = share("--hydration", self.hydration.as_deref())?;
+        request.seed = share("--seed", self.seed.as_deref())?;
+        request.culture.clone_from(&self.culture);
+        request.flours.clone_from(&self.flour);
+        (request.yeast, request.dose) = self.yeast()?;
+        request.time = self.time()?;
+        request.warmth = self.warmth()?;
+        request.name.clone_from(&self.name);
+        Ok(request)
+    }
+
+    fn target(&self) -> Result<Target, Failure> {
+        Target::read(&self.to).map_err(|near| {
+            let failure =
+                Failure::usage(format!("`--to {}` is no kind that a dough can be turned into", self.to));
+            let names: Vec<&str> =
+                if near.is_empty() { Target::ALL.map(Target::name).to_vec() } else { near };
+            let (last, first) = names.split_last().unwrap_or((&"poolish", &[]));
+            let said =
+                if first.is_empty() { (*last).to_owned() } else { format!("{} or {last}", first.join(", ")) };
+            failure.help(if names.len() > 3 {
+                format!("it is one of {said}")
+            } else {
+                format!("did you mean {said}?")
+            })
+        })
+    }
+
+    /// Which yeast and how much.
+    fn yeast(&self) -> Result<(Option<String>, Option<Share>), Failure> {
+        let Some(words) = self.yeast.as_deref() else { return Ok((None, None)) };
+        if let Ok(Statement::Weigh(weigh)) = read_fact(TextId(0), words) {
+            let name = weigh.name.spaced().into_owned();
+            return match weigh.amount.kind {
+                AmountKind::Percent { percent, of: None } => {
+                    Ok((Some(name), Some(Share::from_percent(percent))))
+                }
+                _ => Err(Failure::usage(format!("`--yeast {words}` has no share of the flour"))
+                    .help("write a share of the pre-ferment's flour, such as --yeast \"fresh yeast 0.2%\"")),
+            };
+        }
+        if words.contains(|character: char| character.is_ascii_digit()) {
+            return Ok((None, share("--yeast", Some(words))?));
+        }
+        Ok((Some(words.to_owned()), None))
+    }
+
+    fn time(&self) -> Result<Option<Time>, Failure> {
+        let Some(words) = self.hours.as_deref().map(str::trim) else { return Ok(None) };
+        // The option's own name says the unit.
+        let is_number = words.parse::<f64>().is_ok();
+        let time = if is_number { format!("{words} h") } else { words.to_owned() };
+        let ripens = ripens("--hours", words, &time)?;
+        if ripens.most.is_some() || ripens.temperature.is_some() {
+            return Err(Failure::usage(format!("`--hours {words}` is no single time"))
+                .help("write --hours 14h; a temperature goes with --at"));
+        }
+        Ok(Some(Time { figure: ripens.least_figure.clone(), unit: ripens.unit }))
+    }
+
+    fn warmth(&self) -> Result<Option<Warmth>, Failure> {
+        let Some(words) = self.at.as_deref() else { return Ok(None) };
+        let ripens = ripens("--at", words, &format!("1 h at {words}"))?;
+        Ok(ripens.temperature.map(|(_, figure, unit)| Warmth { figure, unit }))
+    }
+}
+
+/// A time and a temperature by the rules of the dough texts.
+fn ripens(option: &str, words: &str, time: &str) -> Result<Ripens, Failure> {
+    let form = if option == "--at" {
+        "write --at 21°C or --at 70°F"
+    } else {
+        "write --hours 14h or --hours 90min"
+    };
+    match read_fact(TextId(0), &format!("ripens {time}")) {
+        Ok(Statement::Ripens(ripens)) => Ok(*ripens),
+        Ok(_) => Err(Failure::usage(format!("`{option} {words}` cannot be read")).help(form)),
+        Err(problem) => Err(Failure::usage(format!("`{option} {words}`: {}", problem.message)).help(form)),
+    }
+}
+
+/// A share of the flour.
+fn share(option: &str, words: Option<&str>) -> Result<Option<Share>, Failure> {
+    let Some(words) = words else { return Ok(None) };
+    let form = format!("write a share such as {option} 20%, or leave it out");
+    let read = |problem: Problem| {
+        let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
+        if ["zero", "missing-unit"].contains(&problem.code) {
+            return failure.help(form.clone());
+        }
+        problem.help.into_iter().fold(failure, Failure::help)
+    };
+    match read_amount(TextId(0), words).map_err(read)?.kind {
+        AmountKind::Percent { percent, of: None } => Ok(Some(Share::from_percent(percent))),
+        _ => Err(Failure::usage(format!("`{option} {words}` is no share of the flour")).help(form)),
+    }
+}

@@ -1,0 +1,132 @@
+//! The dough without the pre-ferment that is replaced: all of it in the final dough.
+//!
+//! The text of the dough is kept wherever it says enough without that stage. Where it does not, because the dough is
+//! written from its stages or its size hangs on one, every line that stays is written by weight, exactly, from the
+//! balance. Either way the result is balanced and held against the dough as it was.
+
+mod weights;
+
+use levamen_balance::{Balance, Row, Size, Stage};
+use levamen_formula::{Formula, key};
+use levamen_language::Problem;
+use levamen_quantity::Exact;
+
+use crate::draft::{Draft, DraftLine, Says};
+use crate::fault;
+use crate::present::Present;
+use crate::trial::{Trial, Tried};
+use crate::yeast;
+
+/// A dough without one of its pre-ferments.
+#[derive(Debug)]
+pub(crate) struct Base {
+    pub draft: Draft,
+    pub dough: Tried,
+    /// The line before which a new stage goes.
+    pub place: usize,
+    /// Whether the lines had to be written by weight.
+    pub by_weight: bool,
+}
+
+/// Takes a pre-ferment out of a dough, all of whose ingredients then go into the final dough; with `in_grams` all that
+/// stays is written by weight, whatever the text says.
+///
+/// # Errors
+/// Where what stays cannot be written without it.
+pub(crate) fn without(
+    present: Option<&Present>,
+    dough: &Tried,
+    draft: Draft,
+    in_grams: bool,
+    trial: &mut Trial,
+) -> Result<Base, Vec<Problem>> {
+    let (draft, place) = taken_out(draft, present, &dough.formula);
+    let weighed = weights::by_weight(&draft, &dough.balance);
+    let is_too_long = weighed.is_none();
+    let sized = weights::sized(&draft, &dough.balance);
+    let kept = [Some(draft), sized].into_iter().flatten().filter(|_| !in_grams).map(|draft| (draft, false));
+    let tries: Vec<(Draft, bool)> = kept.chain(weighed.map(|draft| (draft, true))).collect();
+    let mut why = Vec::new();
+    for (draft, by_weight) in tries {
+        match draft.text(trial.id()).and_then(|text| trial.read(&text)) {
+            Ok(tried)
+                if is_same(&tried.balance, &dough.balance) && (by_weight || is_as_large(dough, &tried)) =>
+            {
+                let place = place.filter(|_| !by_weight).unwrap_or_else(|| draft.place_for_stage());
+                return Ok(Base { draft, dough: tried, place, by_weight });
+            }
+            Err(problems) if why.is_empty() => why = problems,
+            Ok(_) | Err(_) => {}
+        }
+    }
+    let name = &dough.balance.dough;
+    Err(vec![if is_too_long { fault::long_figures(name) } else { fault::not_converted(name, &why) }])
+}
+
+/// Whether a dough whose weights say how much is made still makes as much.
+fn is_as_large(before: &Tried, after: &Tried) -> bool {
+    let is_weighed = matches!(before.balance.size, Size::Weights { .. });
+    !is_weighed || before.balance.size.flour() == after.balance.size.flour()
+}
+
+/// The draft without a pre-ferment, and where its block stood.
+fn taken_out(mut draft: Draft, present: Option<&Present>, formula: &Formula) -> (Draft, Option<usize>) {
+    let mut place = None;
+    let ids = present.map_or(&[][..], |present| &present.stages);
+    let gone: Vec<String> =
+        ids.iter().filter_map(|id| formula.stage(*id)).map(|stage| key(&stage.name).into_owned()).collect();
+    // What is wanted of a stage that is gone is gone with it.
+    for want in formula.wants.iter().filter(|want| want.asked.stage().is_some_and(|id| ids.contains(&id))) {
+        let start = want.place.span.start;
+        draft.lines.retain(|line| line.span.end == 0 || !(line.span.start..line.span.end).contains(&start));
+    }
+    if let Some(heading) = draft.find(&Says::Want) {
+        draft.keep_in_block(heading, |_| true);
+    }
+    for name in &gone {
+        if let Some(heading) = draft.find(&Says::Stage(name.clone())) {
+            let at = draft.remove_block(heading);
+            place = place.or(Some(at));
+        }
+    }
+    let piece =
+        present.filter(|present| present.kind.is_none()).map(|present| key(&present.name).into_owned());
+    let stages: Vec<String> = formula.stages.iter().map(|stage| key(&stage.name).into_owned()).collect();
+    if let Some(heading) = draft.find(&Says::FinalDough) {
+        draft.keep_in_block(heading, |line| match &line.says {
+            Says::Weigh(name) => stages.contains(name) && !gone.contains(name),
+            Says::From(name, _) => piece.as_ref() != Some(name),
+            _ => true,
+        });
+    }
+    let depth_of_place = place.and_then(|at| draft.lines.get(at)).map_or(0, |line| line.depth);
+    (draft, place.filter(|_| depth_of_place == 0))
+}
+
+/// Whether two doughs have the same whole but for yeast, and the second every stage that the first builds ahead.
+pub(crate) fn is_same(fewer: &Balance, more: &Balance) -> bool {
+    let ahead = fewer.stages.split_last().map_or(&[][..], |(_, ahead)| ahead);
+    let is_kept = |stage: &Stage| {
+        let same = more.stages.iter().find(|other| other.name == stage.name && other.kind == stage.kind);
+        same.is_some_and(|other| (&other.flour, &other.water) == (&stage.flour, &stage.water))
+    };
+    ahead.iter().all(is_kept) && rows(fewer) == rows(more)
+}
+
+/// The rows that a conversion must not change, in the order of their ids.
+fn rows(balance: &Balance) -> Vec<(levamen_formula::IngredientId, Exact)> {
+    let counts = |row: &&Row| !yeast::is_yeast(&row.name) && !row.share.fraction().is_zero();
+    let mut rows: Vec<_> = balance
+        .overall
+        .iter()
+        .filter(counts)
+        .map(|row| (row.ingredient, row.share.fraction().clone()))
+        .collect();
+    rows.sort_by_key(|(id, _)| *id);
+    rows
+}
+
+/// A line under a heading.
+pub(crate) fn line(depth: usize, words: impl Into<String>) -> DraftLine {
+    DraftLine::new(depth, words, Says::Other)
+}

@@ -1,0 +1,297 @@
+//! The new pre-ferment: its lines, and what it takes for each gram of its flour.
+
+use levamen_balance::{Balance, Row};
+use levamen_formula::{Ingredient, IngredientId, Pantry};
+use levamen_language::Problem;
+use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
+
+use crate::fault;
+use crate::flours::{self, Flour};
+use crate::limit::Need;
+use crate::request::{Request, Time, Warmth};
+use crate::seed::{self, Choice, Culture};
+use crate::target::{Leaven, Target, Usual};
+use crate::trial::Trial;
+use crate::written::finite;
+use crate::yeast::{Dose, Yeast};
+
+/// A pre-ferment before anybody knows how much of it goes into a dough.
+#[derive(Debug, Clone)]
+pub(crate) struct Build {
+    /// The facts under its heading but `takes`.
+    pub facts: Vec<String>,
+    pub needs: Vec<Need>,
+    pub dose: Option<Dose>,
+    /// The culture that it is seeded from.
+    pub culture: Option<String>,
+    /// The added water, where it takes any as such.
+    pub water: Option<IngredientId>,
+    pub remarks: Vec<String>,
+    /// The figures that nobody asked for and that are as is usual.
+    pub usual: Vec<String>,
+}
+
+/// What a pre-ferment is made for.
+pub(crate) struct Plan<'p> {
+    pub request: &'p Request,
+    pub usual: &'p Usual,
+    /// The dough without its pre-ferment.
+    pub without: &'p Balance,
+    /// What the dough was called.
+    pub name: &'p str,
+    pub yeast: &'p Yeast,
+    pub trial: &'p Trial,
+}
+
+impl Plan<'_> {
+    /// Makes the pre-ferment.
+    ///
+    /// # Errors
+    /// What the dough or the book has not.
+    pub fn build(&self) -> Result<Build, Vec<Problem>> {
+        let target = self.request.target;
+        self.refuse_unneeded()?;
+        let mut build = match target.leaven() {
+            Some(Leaven::OwnDough) => self.old_dough(),
+            Some(Leaven::Culture) => self.seeded()?,
+            Some(Leaven::Yeast) | None => self.yeasted()?,
+        };
+        let (time, warmth) = self.ripening();
+        build.facts.push(ripens(&time, &warmth));
+        if self.request.time.is_none() || self.request.warmth.is_none() {
+            build.usual.push(ripens(&time, &warmth));
+        }
+        Ok(build)
+    }
+
+    /// What was said and has no meaning for this kind.
+    fn refuse_unneeded(&self) -> Result<(), Vec<Problem>> {
+        let (request, target) = (self.request, self.request.target);
+        let is_seeded = target.leaven() == Some(Leaven::Culture);
+        let is_old = target.leaven() == Some(Leaven::OwnDough);
+        let said = [
+            ("--seed", request.seed.is_some() && !is_seeded),
+            ("--culture", request.culture.is_some() && !is_seeded),
+            ("--hydration", request.hydration.is_some() && is_old),
+            ("--flour", !request.flours.is_empty() && is_old),
+            ("--yeast", request.dose.is_some() && target.leaven() != Some(Leaven::Yeast)),
+        ];
+        match said.iter().find(|(_, said)| *said) {
+            Some((option, _)) => Err(vec![fault::unneeded(option, target.name())]),
+            None => Ok(()),
+        }
+    }
+
+    fn ripening(&self) -> (Time, Warmth) {
+        let time = self.request.time.clone();
+        let warmth = self.request.warmth.clone();
+        (
+            time.unwrap_or_else(|| Time { figure: self.usual.hours.into(), unit: TimeUnit::Hour }),
+            warmth.unwrap_or_else(|| Warmth {
+                figure: self.usual.celsius.into(),
+                unit: TemperatureUnit::Celsius,
+            }),
+        )
+    }
+
+    fn hydration(&self, usual: &mut Vec<String>) -> Exact {
+        if let Some(share) = &self.request.hydration {
+            return share.fraction().clone();
+        }
+        usual.push(format!("{} % hydration", self.usual.hydration));
+        Share::from_percent(self.usual.hydration.into()).fraction().clone()
+    }
+
+    fn flours(&self, remarks: &mut Vec<String>) -> Result<Vec<Flour>, Vec<Problem>> {
+        let (flours, is_rounded) =
+            flours::choose(self.without, self.name, self.request).map_err(|problem| vec![problem])?;
+        if is_rounded {
+            remarks.push("its flours are in the proportions of the dough, rounded to 0.1 %".to_owned());
+        }
+        Ok(flours)
+    }
+
+    /// The water that can be taken as such.
+    fn water(&self) -> Result<&Row, Vec<Problem>> {
+        let pantry = self.pantry();
+        let rows = || self.without.overall.iter().filter(|row| row.share.fraction().is_positive());
+        let known = |row: &Row| pantry.get(row.ingredient);
+        let waters = rows().filter(|row| known(row).is_some_and(Ingredient::is_water));
+        waters.max_by(|one, other| one.share.cmp(&other.share)).ok_or_else(|| {
+            let half = Share::from_percent(Exact::from(50));
+            let wet = rows().filter(|row| {
+                known(row).is_some_and(|known| known.water > half && !crate::yeast::is_yeast(&known.name))
+            });
+            let wet: Vec<&str> = wet.map(|row| row.name.as_str()).collect();
+            vec![fault::no_water(self.name, self.request.target.name(), &wet)]
+        })
+    }
+
+    fn pantry(&self) -> &Pantry {
+        self.trial.open().book().pantry()
+    }
+
+    /// A pre-ferment that is raised by yeast.
+    fn yeasted(&self) -> Result<Build, Vec<Problem>> {
+        let (mut remarks, mut usual) = (Vec::new(), Vec::new());
+        let flours = self.flours(&mut remarks)?;
+        let water = self.water()?;
+        let hydration = self.hydration(&mut usual);
+        let (time, warmth) = self.ripening();
+        let (time, warmth): (Duration, Temperature) = (time.duration(), warmth.temperature());
+        let dose = self.yeast.dose(self.request, &time, &warmth).map_err(|problem| vec![problem])?;
+        let mut facts: Vec<String> = flours.iter().map(Flour::line).collect();
+        facts.push(format!("{} {}", water.name, percent(&hydration)));
+        facts.push(format!("{} {}", self.yeast.name, percent(dose.share.fraction())));
+        let mut needs: Vec<Need> = flours.into_iter().map(Flour::need).collect();
+        needs.push(Need { id: water.ingredient, name: water.name.clone(), grams: hydration });
+        Ok(Build {
+            facts,
+            needs,
+            dose: Some(dose),
+            culture: None,
+            water: Some(water.ingredient),
+            remarks,
+            usual,
+        })
+    }
+
+    /// A pre-ferment that is raised by a culture.
+    fn seeded(&self) -> Result<Build, Vec<Problem>> {
+        let (mut remarks, mut usual) = (Vec::new(), Vec::new());
+        let flours = self.flours(&mut remarks)?;
+        let water = self.water()?;
+        let hydration = self.hydration(&mut usual);
+        let seed = self.seed(&mut usual);
+        let (culture, choice) = seed::choose(
+            self.trial,
+            self.without,
+            self.request.target,
+            &hydration,
+            self.request.culture.as_deref(),
+        )?;
+        match choice {
+            Choice::Named => {}
+            Choice::Only => {
+                remarks.push(format!("seeded from `{}`, the only culture of the book", culture.name));
+            }
+            Choice::BestFitting => {
+                remarks.push(format!(
+                    "seeded from `{}`, which fits the dough best of the book's cultures",
+                    culture.name
+                ));
+            }
+        }
+        let (needs, fresh_water) = seeded_needs(&flours, water, &culture, &seed, &hydration);
+        if fresh_water.is_negative() {
+            let least = least_hydration(&culture, &seed);
+            return Err(vec![fault::wet_seed(&culture.name, &hydration, &least)]);
+        }
+        let mut facts: Vec<String> = flours.iter().map(Flour::line).collect();
+        facts.push(format!("hydration {}", percent(&hydration)));
+        facts.push(format!("{} rest", water.name));
+        facts.push(format!("from {} {}, stays", culture.name, percent(&seed)));
+        Ok(Build {
+            facts,
+            needs,
+            dose: None,
+            culture: Some(culture.name),
+            water: Some(water.ingredient),
+            remarks,
+            usual,
+        })
+    }
+
+    fn seed(&self, usual: &mut Vec<String>) -> Exact {
+        if let Some(share) = &self.request.seed {
+            return share.fraction().clone();
+        }
+        usual.push(format!("{} % seed", self.usual.seed));
+        Share::from_percent(self.usual.seed.into()).fraction().clone()
+    }
+
+    /// A piece of the dough's last batch.
+    fn old_dough(&self) -> Build {
+        let rows = self.without.overall.iter().filter(|row| row.share.fraction().is_positive());
+        let needs = rows.map(|row| Need {
+            id: row.ingredient,
+            name: row.name.clone(),
+            grams: row.share.fraction().clone(),
+        });
+        let facts = vec!["from this dough".to_owned()];
+        Build {
+            facts,
+            needs: needs.collect(),
+            dose: None,
+            culture: None,
+            water: None,
+            remarks: Vec::new(),
+            usual: Vec::new(),
+        }
+    }
+}
+
+impl Flour {
+    fn line(&self) -> String {
+        format!("{} {}", self.name, percent(&self.share))
+    }
+
+    fn need(self) -> Need {
+        Need { id: self.id, name: self.name, grams: self.share }
+    }
+}
+
+/// What a seeded pre-ferment takes for each gram of its flour, and the water that is weighed into it as such.
+fn seeded_needs(
+    flours: &[Flour],
+    water: &Row,
+    culture: &Culture,
+    seed: &Exact,
+    hydration: &Exact,
+) -> (Vec<Need>, Exact) {
+    // For one of flour weighed as such.
+    let whole = &Exact::ONE + &(seed * &culture.flour);
+    let fresh_water = &(hydration * &whole) - &(seed * &culture.water);
+    let own = flours.iter().map(|flour| (flour.id, flour.name.clone(), flour.share.clone()));
+    let own = own.chain([(water.ingredient, water.name.clone(), fresh_water.clone())]);
+    let brought = culture.parts.iter().map(|(id, name, grams)| (*id, name.clone(), grams * seed));
+    let mut needs: Vec<Need> = Vec::new();
+    for (id, name, grams) in own.chain(brought) {
+        let grams = grams.checked_div(&whole).unwrap_or_default();
+        match needs.iter_mut().find(|need| need.id == id) {
+            Some(need) => need.grams = &need.grams + &grams,
+            None => needs.push(Need { id, name, grams }),
+        }
+    }
+    (needs, fresh_water)
+}
+
+/// The hydration of a seeded pre-ferment without any water but that of its seed.
+fn least_hydration(culture: &Culture, seed: &Exact) -> Exact {
+    let flour = &Exact::ONE + &(seed * &culture.flour);
+    (seed * &culture.water).checked_div(&flour).unwrap_or_default()
+}
+
+/// `ripens 12 h at 21 °C`
+fn ripens(time: &Time, warmth: &Warmth) -> String {
+    let (figure, degrees) = (time.figure.to_decimal_string(), warmth.figure.to_decimal_string());
+    format!("ripens {figure} {} at {degrees} {}", time.unit.symbol(), warmth.unit.symbol())
+}
+
+/// A share as a text has it. What is asked for was read from a text or rounded; anything else is cut at 28 digits, and
+/// the balance of the text would tell.
+pub(crate) fn percent(share: &Exact) -> String {
+    let percent = share * &Exact::HUNDRED;
+    format!("{} %", finite(&percent).unwrap_or_else(|| percent.to_fixed(6)))
+}
+
+/// The usual share of the flour for a dough: of a rye sour, of its rye flour.
+pub(crate) fn usual_share(target: Target, usual: &Usual, dough: &Balance) -> Exact {
+    let middle = usual.middle();
+    if target != Target::RyeSour {
+        return middle.fraction().clone();
+    }
+    let rye = flours::rows(dough).filter(|row| flours::is_rye(&row.name));
+    let rye: Exact = rye.map(|row| row.share.fraction()).sum();
+    middle.fraction() * &rye
+}

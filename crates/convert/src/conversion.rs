@@ -1,0 +1,251 @@
+//! The way from a dough and a wish to the new dough.
+
+use levamen_balance::Balance;
+use levamen_formula::Role;
+use levamen_language::{Problem, TextId};
+use levamen_quantity::{Exact, Share};
+
+use crate::base::{self, Base};
+use crate::build::{Build, Plan, percent, usual_share};
+use crate::draft::{Draft, DraftLine, Says};
+use crate::fault;
+use crate::limit::limit;
+use crate::name::new_name;
+use crate::present::{self, Present};
+use crate::request::Request;
+use crate::target::{Target, Usual};
+use crate::trial::{Trial, Tried};
+use crate::write::{FROM, Writer};
+use crate::yeast::{Dose, Recount, Yeast, YeastCount};
+
+/// A dough with another pre-ferment.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Conversion {
+    /// What the pre-ferment became.
+    pub target: Target,
+    /// What the dough called the pre-ferment that is gone; `None` where it had none.
+    pub replaced: Option<String>,
+    /// The flour that is pre-fermented in the new stage, of all flour; nothing in a straight dough.
+    pub share: Share,
+    /// The new dough, in canonical layout.
+    pub text: String,
+    /// The dough as it was.
+    pub before: Balance,
+    /// The new dough.
+    pub after: Balance,
+    /// The yeast of both; `None` where neither has any.
+    pub yeast: Option<YeastCount>,
+    /// What was chosen where nothing was asked for, and what deserves another look.
+    pub remarks: Vec<String>,
+}
+
+/// Converts a dough of a book, given as its layers of texts, by its name.
+///
+/// # Errors
+/// What is wrong with the dough; what cannot be, with the largest share that can; what is asked for and the book has not.
+pub fn convert(
+    layers: &[&[(TextId, &str)]],
+    dough: &str,
+    request: &Request,
+) -> Result<Conversion, Vec<Problem>> {
+    let mut trial = Trial::new(layers);
+    let before = find(&trial, dough)?;
+    let found = present::all(&before, &trial);
+    let present = present::choose(&before, found, request.stage.as_deref()).map_err(one)?;
+    if present.is_none() && request.target == Target::Straight {
+        return Err(one(fault::straight_already(&before.balance.dough)));
+    }
+    let name = new_name(&trial, &before.balance.dough, present.as_ref(), request).map_err(one)?;
+    let draft = read(&trial, &before, &name);
+    // What is a share of the dough moves with its yeast: then only weights hold it.
+    for in_grams in [false, true] {
+        let base = base::without(present.as_ref(), &before, draft.clone(), in_grams, &mut trial)?;
+        let work = Work { request, before: &before, base, present: present.as_ref() };
+        if let Some(conversion) = work.finish(&mut trial)? {
+            return Ok(conversion);
+        }
+    }
+    Err(one(fault::not_converted(&before.balance.dough, &[])))
+}
+
+fn one(problem: Problem) -> Vec<Problem> {
+    vec![problem]
+}
+
+/// The dough of a name.
+fn find(trial: &Trial, name: &str) -> Result<Tried, Vec<Problem>> {
+    let book = trial.open().book();
+    let id = book.find(name).ok_or_else(|| one(fault::no_dough(name)))?;
+    if let Some(entry) = book.entry(id).filter(|entry| entry.role == Role::Culture) {
+        return Err(one(fault::a_culture(&entry.name)));
+    }
+    trial.known(id)
+}
+
+/// The lines of a dough under another name, without what an earlier conversion said of it.
+fn read(trial: &Trial, dough: &Tried, name: &str) -> Draft {
+    let text = trial.open().text(dough.formula.place.text).map(AsRef::as_ref).unwrap_or_default();
+    let mut draft = Draft::read(text, dough.formula.place);
+    draft.lines.retain(|line| !line.words.starts_with(FROM));
+    if let Some(heading) = draft.lines.iter_mut().find(|line| line.says == Says::Dough) {
+        heading.say(&format!("dough {name}"));
+    }
+    draft
+}
+
+/// A conversion under way.
+struct Work<'w> {
+    request: &'w Request,
+    before: &'w Tried,
+    base: Base,
+    present: Option<&'w Present>,
+}
+
+impl Work<'_> {
+    /// The conversion; `None` where the whole does not come out as it was.
+    fn finish(self, trial: &mut Trial) -> Result<Option<Conversion>, Vec<Problem>> {
+        let dough = &self.before.balance.dough;
+        let yeast =
+            Yeast::choose(self.request, &self.before.balance, trial.open().book().pantry()).map_err(one)?;
+        let mut remarks = Vec::new();
+        let (share, build) = self.build(trial, &yeast, &mut remarks)?;
+        let dose = build.as_ref().and_then(|build| build.dose.clone());
+        let count = self.recount(&yeast, &share, dose);
+        remarks.extend(self.remarks_on_text());
+        let writer = Writer { target: self.request.target, base: &self.base, before: dough };
+        let text = writer.draft(build.as_ref(), &share, &count).text(trial.id());
+        let refused = |why: Vec<Problem>| one(fault::not_converted(dough, &why));
+        let text = text.map_err(refused)?;
+        let after = trial.read(&text).map_err(refused)?.balance;
+        if !base::is_same(&self.base.dough.balance, &after) {
+            return Ok(None);
+        }
+        let yeast = Some(count).filter(|count| !count.is_nothing()).map(|count| count.settled(&after));
+        Ok(Some(Conversion {
+            target: self.request.target,
+            replaced: self.present.map(|present| present.name.clone()),
+            share: Share::from_fraction(share),
+            text,
+            before: self.before.balance.clone(),
+            after,
+            yeast,
+            remarks,
+        }))
+    }
+
+    /// The new pre-ferment and its share of the flour, with a word on what was chosen; none of a straight dough.
+    fn build(
+        &self,
+        trial: &Trial,
+        yeast: &Yeast,
+        remarks: &mut Vec<String>,
+    ) -> Result<(Exact, Option<Build>), Vec<Problem>> {
+        let target = self.request.target;
+        let Some(usual) = target.usual() else { return Ok((Exact::ZERO, None)) };
+        let mut figures = Vec::new();
+        let share = self.share(usual, remarks, &mut figures)?;
+        let without = &self.base.dough.balance;
+        let plan =
+            Plan { request: self.request, usual, without, name: &self.before.balance.dough, yeast, trial };
+        let build = plan.build()?;
+        self.check_limit(&build, &share)?;
+        remarks.extend(build.remarks.iter().cloned());
+        figures.extend(build.usual.iter().cloned());
+        if !figures.is_empty() {
+            let kind = fault::with_article(target.name());
+            remarks.push(format!("as is usual for {kind}: {}; {}", figures.join(", "), usual.source));
+        }
+        Ok((share, Some(build)))
+    }
+
+    /// The share of the flour: what is asked for, what it was, or what is usual.
+    fn share(
+        &self,
+        usual: &Usual,
+        remarks: &mut Vec<String>,
+        figures: &mut Vec<String>,
+    ) -> Result<Exact, Vec<Problem>> {
+        if let Some(share) = &self.request.share {
+            let share = share.fraction();
+            let is_possible = share.is_positive() && *share <= Exact::ONE;
+            return if is_possible { Ok(share.clone()) } else { Err(one(fault::share_range(share))) };
+        }
+        let Some(present) = self.present else {
+            let share = short(&usual_share(self.request.target, usual, &self.before.balance));
+            figures.push(format!("{} of the flour", percent(&share)));
+            return Ok(share);
+        };
+        let share = short(&present.flour);
+        let rounded = if share == present.flour { "" } else { ", rounded down" };
+        remarks.push(format!(
+            "{} of the flour is pre-fermented, as in `{}`{rounded}",
+            percent(&share),
+            present.name
+        ));
+        Ok(share)
+    }
+
+    /// Refuses more than the dough has.
+    fn check_limit(&self, build: &Build, share: &Exact) -> Result<(), Vec<Problem>> {
+        let without = &self.base.dough.balance;
+        let target = self.request.target.name();
+        let has =
+            |id| without.overall.iter().any(|row| row.ingredient == id && row.share.fraction().is_positive());
+        let new = build.needs.iter().filter(|need| need.grams.is_positive() && !has(need.id));
+        let new: Vec<(String, Exact)> = new.map(|need| (need.name.clone(), &need.grams * share)).collect();
+        if !new.is_empty() {
+            return Err(one(fault::new_ingredients(
+                build.culture.as_deref().unwrap_or(target),
+                &self.before.balance.dough,
+                &new,
+            )));
+        }
+        match limit(&build.needs, without, share, build.water) {
+            Some(limit) if limit.share < *share => Err(one(fault::too_much(target, share, &limit))),
+            _ => Ok(()),
+        }
+    }
+
+    fn recount(&self, yeast: &Yeast, share: &Exact, dose: Option<Dose>) -> YeastCount {
+        let recount = Recount {
+            yeast,
+            target: self.request.target,
+            share,
+            dose,
+            present: self.present,
+            before: &self.before.balance,
+            without: &self.base.dough.balance,
+        };
+        recount.count()
+    }
+
+    /// What the reader should look at in the text.
+    fn remarks_on_text(&self) -> Vec<String> {
+        let mut remarks = Vec::new();
+        let overall = self.base.draft.find(&Says::Overall).and_then(|at| self.base.draft.lines.get(at + 1));
+        if self.base.by_weight && overall.is_some_and(|line| line.words.ends_with(" g")) {
+            remarks.push(
+                "its lines are written by weight, since their percentages do not end or would move"
+                    .to_owned(),
+            );
+        } else if self.base.by_weight {
+            remarks
+                .push("the overall formula is written out: the dough was written from its stages".to_owned());
+        }
+        let draft = &self.base.draft;
+        let heading = draft.find(&Says::Dough).unwrap_or_default();
+        let is_word = |(at, line): (usize, &DraftLine)| {
+            line.says == Says::Note || at < heading && line.says == Says::Silent && !line.words.is_empty()
+        };
+        if draft.lines.iter().enumerate().any(is_word) {
+            remarks.push("comments and notes are kept as they were: see whether they still hold".to_owned());
+        }
+        remarks
+    }
+}
+
+/// A share as it is written: two decimals at most, rounded down.
+fn short(share: &Exact) -> Exact {
+    let parts = Exact::from(10_000);
+    &(share * &parts).floor() / &parts
+}

@@ -1,0 +1,89 @@
+//! What is asked of a conversion.
+
+use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
+
+use crate::target::Target;
+
+/// A wish for another pre-ferment. What is left out is chosen, and the conversion says how.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Request {
+    /// What the pre-ferment becomes.
+    pub target: Target,
+    /// Which pre-ferment is replaced, where the dough has several.
+    pub stage: Option<String>,
+    /// The flour that is pre-fermented, on all flour.
+    pub share: Option<Share>,
+    /// Water on flour of all that is in the pre-ferment.
+    pub hydration: Option<Share>,
+    /// Seed, on the flour that is weighed with it.
+    pub seed: Option<Share>,
+    /// The culture that the seed comes from.
+    pub culture: Option<String>,
+    /// The flours of the pre-ferment, in the proportions in which the dough has them.
+    pub flours: Vec<String>,
+    /// Which yeast.
+    pub yeast: Option<String>,
+    /// Yeast on the pre-ferment's flour, instead of what the rule gives.
+    pub dose: Option<Share>,
+    /// How long it ripens.
+    pub time: Option<Time>,
+    /// How warm it ripens.
+    pub warmth: Option<Warmth>,
+    /// The new dough's name.
+    pub name: Option<String>,
+}
+
+impl Request {
+    /// A wish for a target, and nothing else said.
+    #[must_use]
+    pub const fn new(target: Target) -> Self {
+        Self {
+            target,
+            stage: None,
+            share: None,
+            hydration: None,
+            seed: None,
+            culture: None,
+            flours: Vec::new(),
+            yeast: None,
+            dose: None,
+            time: None,
+            warmth: None,
+            name: None,
+        }
+    }
+}
+
+/// A time as it is written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Time {
+    /// The number.
+    pub figure: Exact,
+    /// Its unit.
+    pub unit: TimeUnit,
+}
+
+impl Time {
+    /// How long it is.
+    #[must_use]
+    pub fn duration(&self) -> Duration {
+        Duration::from_unit(&self.figure, self.unit)
+    }
+}
+
+/// A temperature as it is written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Warmth {
+    /// The number.
+    pub figure: Exact,
+    /// Its unit.
+    pub unit: TemperatureUnit,
+}
+
+impl Warmth {
+    /// How warm it is.
+    #[must_use]
+    pub fn temperature(&self) -> Temperature {
+        Temperature::from_unit(&self.figure, self.unit)
+    }
+}

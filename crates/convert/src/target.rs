@@ -1,0 +1,178 @@
+//! What a dough can be turned into, and the figures that are used where none are asked for.
+
+use levamen_language::nearest;
+use levamen_quantity::{Exact, Share};
+
+/// What the pre-ferment of a dough becomes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Target {
+    /// None: everything is mixed at once.
+    Straight,
+    /// A fluid yeasted pre-ferment.
+    Poolish,
+    /// A stiff yeasted pre-ferment.
+    Biga,
+    /// A yeasted pre-ferment between the two.
+    Sponge,
+    /// A fluid sourdough build.
+    LiquidLevain,
+    /// A stiff sourdough build.
+    StiffLevain,
+    /// A piece of the same dough's last batch.
+    OldDough,
+    /// A sourdough build of rye.
+    RyeSour,
+}
+
+/// What makes a pre-ferment ripen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leaven {
+    /// Commercial yeast.
+    Yeast,
+    /// Seed of a culture.
+    Culture,
+    /// What the last batch of the dough brings.
+    OwnDough,
+}
+
+/// A kind's usual figures: guidance, never enforced.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Usual {
+    /// Water on flour, in percent; 0 where it is that of the dough.
+    pub hydration: u32,
+    /// Least and most of the flour that is pre-fermented, in percent: of all flour, for a rye sour of the rye flour.
+    pub share: [u32; 2],
+    /// Seed on the flour weighed with it, in percent.
+    pub seed: u32,
+    /// Hours of ripening.
+    pub hours: u32,
+    /// Degrees Celsius while it ripens.
+    pub celsius: u32,
+    /// Where the figures come from.
+    pub source: &'static str,
+}
+
+/// Where hours and hydration of most kinds were seen.
+const GUIDE: &str = "hydration and hours: French Culinary Institute, Fundamental Techniques of Classic Bread Baking \
+                     (guide to pre-ferments); the rest: handbooks, from memory";
+
+const TABLE: [(Target, Usual); 7] = [
+    (
+        Target::Poolish,
+        Usual { hydration: 100, share: [20, 40], seed: 0, hours: 12, celsius: 21, source: GUIDE },
+    ),
+    (Target::Biga, Usual { hydration: 55, share: [20, 50], seed: 0, hours: 14, celsius: 17, source: GUIDE }),
+    (
+        Target::Sponge,
+        Usual {
+            hydration: 62,
+            share: [30, 70],
+            seed: 0,
+            hours: 4,
+            celsius: 24,
+            source: "hydration: D. DiMuzio, Bread Baking: An Artisan's Perspective (2010), p. 69; \
+                     the rest: handbooks, from memory",
+        },
+    ),
+    (
+        Target::LiquidLevain,
+        Usual { hydration: 100, share: [10, 30], seed: 20, hours: 12, celsius: 21, source: GUIDE },
+    ),
+    (
+        Target::StiffLevain,
+        Usual { hydration: 55, share: [10, 30], seed: 50, hours: 8, celsius: 25, source: GUIDE },
+    ),
+    (
+        Target::OldDough,
+        Usual { hydration: 0, share: [15, 30], seed: 0, hours: 24, celsius: 4, source: GUIDE },
+    ),
+    (
+        Target::RyeSour,
+        Usual {
+            hydration: 80,
+            share: [25, 35],
+            seed: 10,
+            hours: 15,
+            celsius: 25,
+            source: "dough yield 180, a quarter to a third of the rye flour, 10 % seed at 24 to 26 °C: the German \
+                     single-stage sour, as two trade pages give it",
+        },
+    ),
+];
+
+impl Target {
+    /// All targets, in the order in which they are offered.
+    pub const ALL: [Self; 8] = [
+        Self::Straight,
+        Self::Poolish,
+        Self::Biga,
+        Self::Sponge,
+        Self::LiquidLevain,
+        Self::StiffLevain,
+        Self::OldDough,
+        Self::RyeSour,
+    ];
+
+    /// The trade's word for it; a new stage is called so.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Straight => "straight",
+            Self::Poolish => "poolish",
+            Self::Biga => "biga",
+            Self::Sponge => "sponge",
+            Self::LiquidLevain => "liquid levain",
+            Self::StiffLevain => "stiff levain",
+            Self::OldDough => "old dough",
+            Self::RyeSour => "rye sour",
+        }
+    }
+
+    /// The target that words name; capitals and the width of spaces do not matter.
+    ///
+    /// ```
+    /// use levamen_convert::Target;
+    ///
+    /// assert_eq!(Target::read("Liquid  levain"), Ok(Target::LiquidLevain));
+    /// assert_eq!(Target::read("polish"), Err(vec!["poolish"]));
+    /// ```
+    ///
+    /// # Errors
+    /// The nearest targets, where the words name none; a word of a name is near to it.
+    pub fn read(words: &str) -> Result<Self, Vec<&'static str>> {
+        let wanted = levamen_formula::key(words);
+        if let Some(target) = Self::ALL.into_iter().find(|target| target.name() == wanted) {
+            return Ok(target);
+        }
+        let names = || Self::ALL.into_iter().map(Self::name);
+        let near = nearest(&wanted, names());
+        let has_word = |name: &&str| name.split(' ').any(|word| word == wanted);
+        Err(if near.is_empty() { names().filter(has_word).collect() } else { near })
+    }
+
+    /// What makes it ripen; `None` of no stage.
+    #[must_use]
+    pub const fn leaven(self) -> Option<Leaven> {
+        match self {
+            Self::Straight => None,
+            Self::Poolish | Self::Biga | Self::Sponge => Some(Leaven::Yeast),
+            Self::LiquidLevain | Self::StiffLevain | Self::RyeSour => Some(Leaven::Culture),
+            Self::OldDough => Some(Leaven::OwnDough),
+        }
+    }
+
+    /// Its usual figures; `None` of no stage.
+    #[must_use]
+    pub fn usual(self) -> Option<&'static Usual> {
+        TABLE.iter().find(|(target, _)| *target == self).map(|(_, usual)| usual)
+    }
+}
+
+impl Usual {
+    /// The middle of the usual shares.
+    #[must_use]
+    pub fn middle(&self) -> Share {
+        let [least, most] = self.share.map(Exact::from);
+        Share::from_percent(&(&least + &most) / &Exact::from(2))
+    }
+}

@@ -1,0 +1,240 @@
+//! Commercial yeast, counted anew.
+//!
+//! It is the one ingredient of the whole that a conversion changes. How much a pre-ferment holds follows from its
+//! hours and its temperature; how much the final dough is given follows from the flour that comes to it fresh. What the
+//! rules rest on is in `docs/convert.md`.
+
+use levamen_balance::{Balance, Item};
+use levamen_ferment::{Answer, Refusal, Spread, YeastKind, yeast_amount};
+use levamen_formula::{Pantry, key};
+use levamen_language::Problem;
+use levamen_quantity::{Duration, Exact, Share, Temperature};
+
+use crate::fault;
+use crate::present::Present;
+use crate::request::Request;
+use crate::target::{Leaven, Target};
+use crate::written::two_digits;
+
+/// Fresh yeast of a straight dough whose own yeast does not tell, in percent of the flour: M. Avery on yeast in straight
+/// doughs, bread forum thefreshloaf.com, page 7341.
+const STRAIGHT_PERCENT: u32 = 2;
+
+/// The yeast of a dough before and after.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YeastCount {
+    /// Which yeast.
+    pub name: String,
+    /// In the whole dough as it was, any other yeast counted as so much of this.
+    pub before: Share,
+    /// In the whole dough as it is now.
+    pub whole: Share,
+    /// In the final dough as it is now.
+    pub final_dough: Share,
+    /// In the pre-ferment, where it is raised by yeast.
+    pub dose: Option<Dose>,
+    /// How the final dough's yeast was come to.
+    pub rule: String,
+}
+
+/// Yeast of a pre-ferment on its own flour.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dose {
+    /// What is written.
+    pub share: Share,
+    /// Between what printed pre-ferments have for these hours and this temperature; `None` where the baker said it.
+    pub printed: Option<(Share, Share)>,
+    /// What deserves another look.
+    pub remarks: Vec<String>,
+}
+
+impl YeastCount {
+    /// Whether the dough had no yeast and has none.
+    pub(crate) fn is_nothing(&self) -> bool {
+        self.before.fraction().is_zero() && self.whole.fraction().is_zero()
+    }
+
+    /// The count with what the final dough has in the balance.
+    pub(crate) fn settled(self, after: &Balance) -> Self {
+        let lines = after.stages.last().map_or(&[][..], |last| &last.lines);
+        let own = lines.iter().find(|line| key(&line.name) == key(&self.name));
+        Self { final_dough: own.map(|line| line.share.clone()).unwrap_or_default(), ..self }
+    }
+}
+
+/// Whether a name is that of a commercial yeast.
+pub(crate) fn is_yeast(name: &str) -> bool {
+    YeastKind::named(name).is_some()
+}
+
+/// A yeast by its name, with its kind.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Yeast {
+    pub name: String,
+    pub kind: YeastKind,
+}
+
+impl Yeast {
+    /// The yeast that is wished for; else the one that the dough has most of; else instant yeast.
+    ///
+    /// # Errors
+    /// What is wished for is no yeast.
+    pub fn choose(request: &Request, dough: &Balance, pantry: &Pantry) -> Result<Self, Problem> {
+        if let Some(wanted) = &request.yeast {
+            let known = pantry.find(wanted).and_then(|id| pantry.get(id));
+            let kind = known.and_then(|known| YeastKind::named(&known.name));
+            return match (known, kind) {
+                (Some(known), Some(kind)) => Ok(Self { name: known.name.clone(), kind }),
+                _ => Err(fault::not_yeast(wanted)),
+            };
+        }
+        let rows = dough.overall.iter().filter(|row| row.share.fraction().is_positive());
+        let yeasts = rows.filter_map(|row| {
+            let kind = YeastKind::named(&row.name)?;
+            Some((YeastKind::Fresh.for_share(&row.share, kind), Self { name: row.name.clone(), kind }))
+        });
+        let most = yeasts.max_by(|(one, _), (other, _)| one.cmp(other)).map(|(_, yeast)| yeast);
+        Ok(most.unwrap_or_else(|| Self { name: "instant yeast".to_owned(), kind: YeastKind::Instant }))
+    }
+
+    /// Yeasts of several kinds as so much of this one.
+    fn sum<'n>(&self, parts: impl Iterator<Item = (&'n str, &'n Share)>) -> Exact {
+        let as_this =
+            parts.filter_map(|(name, share)| Some(self.kind.for_share(share, YeastKind::named(name)?)));
+        as_this.map(|share| share.fraction().clone()).sum()
+    }
+
+    /// What a pre-ferment holds for a time and a temperature.
+    ///
+    /// # Errors
+    /// Where the rule does not reach.
+    pub fn dose(&self, request: &Request, time: &Duration, at: &Temperature) -> Result<Dose, Problem> {
+        if let Some(share) = &request.dose {
+            return Ok(Dose { share: share.clone(), printed: None, remarks: Vec::new() });
+        }
+        let Answer { found, remarks } = yeast_amount(self.kind, time, at).map_err(refused)?;
+        let Spread { least, likely, most } = found;
+        let remarks = remarks.into_iter().map(|remark| remark.message).collect();
+        Ok(Dose { share: likely, printed: Some((least, most)), remarks })
+    }
+
+    /// The yeast in what is weighed into the final dough.
+    fn in_final_dough(&self, dough: &Balance) -> Exact {
+        let lines = dough.stages.last().map_or(&[][..], |last| &last.lines);
+        let cells = lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. }));
+        self.sum(cells.map(|line| (line.name.as_str(), &line.share)))
+    }
+
+    fn in_all(&self, dough: &Balance) -> Exact {
+        self.sum(dough.overall.iter().map(|row| (row.name.as_str(), &row.share)))
+    }
+
+    /// What stages that stay hold of this very yeast.
+    pub fn elsewhere(name: &str, without: &Balance) -> Exact {
+        let same = |other: &str| key(other) == key(name);
+        let row: Exact =
+            without.overall.iter().filter(|row| same(&row.name)).map(|row| row.share.fraction()).sum();
+        let lines = without.stages.last().map_or(&[][..], |last| &last.lines);
+        let cells =
+            lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. }) && same(&line.name));
+        let cell: Exact = cells.map(|line| line.share.fraction()).sum();
+        &row - &cell
+    }
+}
+
+fn refused(refusal: Refusal) -> Problem {
+    let problem = Problem::error(refusal.code, refusal.message);
+    let problem = refusal.notes.into_iter().fold(problem, Problem::note);
+    let problem = refusal.help.into_iter().fold(problem, Problem::help);
+    problem.help("or say the yeast yourself, such as --yeast 0.2%")
+}
+
+/// What a dough's yeast is counted from.
+pub(crate) struct Recount<'r> {
+    pub yeast: &'r Yeast,
+    pub target: Target,
+    /// The flour in the new pre-ferment, of all flour.
+    pub share: &'r Exact,
+    pub dose: Option<Dose>,
+    pub present: Option<&'r Present>,
+    pub before: &'r Balance,
+    /// The dough without its pre-ferment.
+    pub without: &'r Balance,
+}
+
+impl Recount<'_> {
+    /// The yeast of the whole dough.
+    pub fn count(self) -> YeastCount {
+        let elsewhere = Yeast::elsewhere(&self.yeast.name, self.without);
+        let inside = self.dose.as_ref().map_or(Exact::ZERO, |dose| self.share * dose.share.fraction());
+        let (fresh, rule) = self.in_final_dough();
+        let held = &elsewhere + &inside;
+        let before = self.yeast.in_all(self.before);
+        let whole = if fresh.is_zero() || held == Exact::ZERO && fresh == before {
+            &held + &fresh
+        } else {
+            at_least(&two_digits(&(&held + &fresh)), &held)
+        };
+        YeastCount {
+            name: self.yeast.name.clone(),
+            before: Share::from_fraction(before),
+            final_dough: Share::from_fraction(&whole - &held),
+            whole: Share::from_fraction(whole),
+            dose: self.dose,
+            rule,
+        }
+    }
+
+    /// What the final dough is given, before it is rounded, and why.
+    fn in_final_dough(&self) -> (Exact, String) {
+        let own = self.yeast.in_final_dough(self.before);
+        match self.target.leaven() {
+            Some(Leaven::Culture) if self.present.is_some_and(Present::is_soured) => {
+                (own, "as much as before: a culture raised it before, and does now".to_owned())
+            }
+            Some(Leaven::Culture) => {
+                (Exact::ZERO, "none: the culture raises the dough (common practice)".to_owned())
+            }
+            Some(Leaven::OwnDough) => {
+                let (straight, from) = self.straight();
+                (straight, format!("{from}; old dough is a piece of the same dough, its yeast included"))
+            }
+            Some(Leaven::Yeast) => {
+                let (straight, from) = self.straight();
+                let fresh = &Exact::ONE - self.share;
+                (&straight * &fresh, format!("{from}, for the flour that comes fresh to the final dough"))
+            }
+            None => self.straight(),
+        }
+    }
+
+    /// The yeast of the dough if it were straight, and what that is taken from.
+    fn straight(&self) -> (Exact, String) {
+        let (own, all) = (self.yeast.in_final_dough(self.before), self.yeast.in_all(self.before));
+        let (share, from) = match self.present {
+            _ if all.is_zero() => {
+                let usual = Share::from_percent(Exact::from(STRAIGHT_PERCENT));
+                let usual = self.yeast.kind.for_share(&usual, YeastKind::Fresh);
+                (
+                    usual.fraction().clone(),
+                    "the usual 2 % of fresh yeast in a straight dough, since it had none",
+                )
+            }
+            Some(present) if own.is_positive() && present.kind.is_some() && !present.is_old_dough() => {
+                let fresh = &Exact::ONE - &present.flour;
+                (own.checked_div(&fresh).unwrap_or(all), "as much as the final dough had for its fresh flour")
+            }
+            _ => (all, "as much as the dough had"),
+        };
+        (share.clone(), format!("{} of the flour, {from}", fault::percent(&two_digits(&share))))
+    }
+}
+
+/// A rounded share that is no less than what is held already: the next with two digits.
+fn at_least(rounded: &Exact, held: &Exact) -> Exact {
+    if rounded >= held {
+        rounded.clone()
+    } else {
+        two_digits(&(held * &Exact::ratio(106, 100).unwrap_or(Exact::ONE)))
+    }
+}
