@@ -116,10 +116,11 @@ impl Work<'_> {
         let text = writer.draft(build.as_ref(), &share, &count).text(trial.id());
         let refused = |why: Vec<Problem>| one(fault::not_converted(dough, &why));
         let text = text.map_err(refused)?;
-        let after = trial.read(&text).map_err(refused)?.balance;
-        if !base::is_same(&self.base.dough.balance, &after) {
-            return Ok(None);
-        }
+        let after = match trial.read(&text) {
+            Ok(tried) if base::is_same(&self.base.dough.balance, &tried.balance) => tried.balance,
+            Err(why) if self.base.by_weight => return Err(refused(why)),
+            Ok(_) | Err(_) => return Ok(None),
+        };
         let yeast = Some(count).filter(|count| !count.is_nothing()).map(|count| count.settled(&after));
         Ok(Some(Conversion {
             target: self.request.target,

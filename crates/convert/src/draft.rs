@@ -76,7 +76,11 @@ impl Draft {
         let is_heading = |line: &Line<'_>| {
             matches!(
                 line.statement,
-                Statement::Dough(_) | Statement::Culture(_) | Statement::Ingredient(_) | Statement::Scale(_)
+                Statement::Dough(_)
+                    | Statement::Culture(_)
+                    | Statement::Ingredient(_)
+                    | Statement::Scale(_)
+                    | Statement::Card(_)
             )
         };
         let is_named =
@@ -113,13 +117,17 @@ impl Draft {
     /// Takes a block out, with the comments right above it; says where it stood.
     pub fn remove_block(&mut self, heading: usize) -> usize {
         let block = self.block(heading);
-        let is_comment = |line: &DraftLine| line.says == Says::Silent && !line.words.is_empty();
-        let depth = self.lines.get(heading).map_or(0, |line| line.depth);
-        let above = self.lines.get(..heading).unwrap_or_default().iter().rev();
-        let comments = above.take_while(|line| is_comment(line) && line.depth == depth).count();
-        let start = heading - comments;
+        let start = self.above(heading);
         self.lines.drain(start..block.end);
         start
+    }
+
+    /// The first of the comments right above a heading.
+    pub fn above(&self, heading: usize) -> usize {
+        let is_comment = |line: &&DraftLine| line.says == Says::Silent && !line.words.is_empty();
+        let depth = self.lines.get(heading).map_or(0, |line| line.depth);
+        let above = self.lines.get(..heading).unwrap_or_default().iter().rev();
+        heading - above.take_while(|line| is_comment(line) && line.depth == depth).count()
     }
 
     /// Takes out the lines of a block that do not pass, and the heading with them where nothing passes.

@@ -139,7 +139,11 @@ pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Ex
         .help(format!("or write {} into the overall formula first", listed(&names, "and")))
 }
 
-pub(crate) fn no_culture(target: &str) -> Problem {
+pub(crate) fn no_culture(target: &str, unsound: usize) -> Problem {
+    if unsound > 0 {
+        let message = format!("no culture of the book can seed {}: they have problems", with_article(target));
+        return Problem::error("no-culture", message).help("`levamen check` shows what is wrong with them");
+    }
     Problem::error(
         "no-culture",
         format!("{} is seeded from a culture, and the book has none", with_article(target)),

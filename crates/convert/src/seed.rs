@@ -60,7 +60,7 @@ pub(crate) fn choose(
         (!culture.missing(dough).is_empty(), has_rye != (target == Target::RyeSour), hydration)
     });
     let choice = if entries.len() == 1 { Choice::Only } else { Choice::BestFitting };
-    best.map(|culture| (culture, choice)).ok_or_else(|| vec![fault::no_culture(target.name())])
+    best.map(|culture| (culture, choice)).ok_or_else(|| vec![fault::no_culture(target.name(), names.len())])
 }
 
 impl Culture {

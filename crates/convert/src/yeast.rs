@@ -14,7 +14,7 @@ use crate::fault;
 use crate::present::Present;
 use crate::request::Request;
 use crate::target::{Leaven, Target};
-use crate::written::two_digits;
+use crate::written::{finite, two_digits};
 
 /// Fresh yeast of a straight dough whose own yeast does not tell, in percent of the flour: M. Avery on yeast in straight
 /// doughs, bread forum thefreshloaf.com, page 7341.
@@ -170,11 +170,12 @@ impl Recount<'_> {
         let (fresh, rule) = self.in_final_dough();
         let held = &elsewhere + &inside;
         let before = self.yeast.in_all(self.before);
-        let whole = if fresh.is_zero() || held == Exact::ZERO && fresh == before {
-            &held + &fresh
-        } else {
-            at_least(&two_digits(&(&held + &fresh)), &held)
-        };
+        let whole = &held + &fresh;
+        let row = self.without.overall.iter().find(|row| key(&row.name) == key(&self.yeast.name));
+        // What stays as it is written is not rounded, nor is what other stages hold and the final dough does not.
+        let is_kept = row.is_some_and(|row| *row.share.fraction() == whole)
+            || fresh.is_zero() && finite(&whole).is_some();
+        let whole = if is_kept { whole } else { at_least(&two_digits(&whole), &held) };
         YeastCount {
             name: self.yeast.name.clone(),
             before: Share::from_fraction(before),

@@ -102,8 +102,10 @@ fn empty_overall(draft: &mut Draft) -> Option<usize> {
         return Some(heading + 1);
     }
     let heading = draft.find(&Says::Dough)?;
-    let below = draft.lines.iter().skip(heading + 1);
-    let at = heading + 1 + below.take_while(|line| matches!(line.says, Says::Note | Says::Silent)).count();
+    let is_section =
+        |line: &&DraftLine| matches!(line.says, Says::Stage(_) | Says::FinalDough | Says::Want | Says::Make);
+    let at = draft.lines.iter().skip(heading).position(|line| is_section(&line));
+    let at = at.map_or(draft.lines.len(), |at| draft.above(heading + at));
     draft.insert(at, [DraftLine::new(0, "overall", Says::Overall)]);
     Some(at + 1)
 }
