@@ -1,13 +1,12 @@
 //! What a baker may write after `levamen`. The one definition from which help, completions and manual come.
 
-mod ferment;
 mod convert;
+mod ferment;
 
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
-
 pub use ferment::RipenArguments;
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
