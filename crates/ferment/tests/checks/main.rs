@@ -2,6 +2,8 @@
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
 mod common;
+mod dough;
 mod growth;
 mod ripening;
+mod tub;
 mod yeast;

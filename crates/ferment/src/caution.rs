@@ -1,0 +1,93 @@
+//! Cautions: where someone can be hurt or made ill, short, and after local codes and licensed practice.
+
+/// Where a caution belongs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Hazard {
+    /// Water or a scald that burns.
+    HotWater,
+    /// Soakers with egg or dairy, and raw flour, that stand warm.
+    WarmSoaker,
+    /// A new culture, or one that is spoiled.
+    Culture,
+    /// Gas in a closed container or a small room.
+    CarbonDioxide,
+    /// Flour in the air.
+    FlourDust,
+    /// Mixers and other machines.
+    Mixer,
+}
+
+/// One caution.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Caution {
+    /// Where it belongs.
+    pub hazard: Hazard,
+    /// What to do.
+    pub words: &'static str,
+    /// Who says so.
+    pub source: &'static str,
+}
+
+/// The cautions, each once.
+pub const CAUTIONS: [Caution; 6] = [
+    Caution {
+        hazard: Hazard::HotWater,
+        words: "Hot water and scalds burn: pour slowly, stand back, cover arms and feet.",
+        source: "common practice",
+    },
+    Caution {
+        hazard: Hazard::WarmSoaker,
+        words: "Raw flour is not ready to eat. Soakers with egg or dairy stand at or under 5 °C, at or over 57 °C, or up to 4 h \
+                under a written time control; your own food code goes first.",
+        source: "US Food Code 3-501.16 and 3-501.19, as in WAC 246-215; the hours from memory",
+    },
+    Caution {
+        hazard: Hazard::Culture,
+        words: "A new culture is not used before it is sour after days of feeding; one that smells or looks wrong goes into the bin.",
+        source: "common practice",
+    },
+    Caution {
+        hazard: Hazard::CarbonDioxide,
+        words: "Never close a tub tight: gas bursts it. Air small rooms and chests before you go in.",
+        source: "common practice; 5,000 ppm over 8 h is a usual limit, from memory",
+    },
+    Caution {
+        hazard: Hazard::FlourDust,
+        words: "Flour dust harms lungs and can explode: weigh low and slowly, use extraction.",
+        source: "UK 10 mg/m³ over 8 h, ACGIH 0.5 mg/m³ inhalable; the first from memory",
+    },
+    Caution {
+        hazard: Hazard::Mixer,
+        words: "Stop and lock off the mixer before a hand or a thermometer goes in.",
+        source: "29 CFR 1910.263, EN 453, from memory",
+    },
+];
+
+impl Hazard {
+    /// Its caution.
+    #[must_use]
+    pub const fn caution(self) -> &'static Caution {
+        let [water, soaker, culture, gas, dust, mixer] = &CAUTIONS;
+        match self {
+            Self::HotWater => water,
+            Self::WarmSoaker => soaker,
+            Self::Culture => culture,
+            Self::CarbonDioxide => gas,
+            Self::FlourDust => dust,
+            Self::Mixer => mixer,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_hazard_has_its_own_caution() {
+        for caution in &CAUTIONS {
+            assert_eq!(caution.hazard.caution(), caution);
+            assert!(!caution.source.is_empty());
+        }
+    }
+}

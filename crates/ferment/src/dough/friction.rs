@@ -1,0 +1,60 @@
+//! Friction learned from noted batches.
+//!
+//! The middle one of the noted frictions, the median: one thermometer misread, or one batch with forgotten ice, moves it
+//! hardly, where it would pull a mean along. The spread is the median of the distances from it, times 1.4826, which for evenly
+//! scattered figures is their standard deviation (P. J. Rousseeuw, C. Croux, Journal of the American Statistical Association
+//! 88 (1993) 1273-1283, from memory).
+
+use levamen_quantity::{Exact, Mass, TemperatureDifference, TemperatureUnit};
+
+const UNIT: TemperatureUnit = TemperatureUnit::Celsius;
+
+/// A batch whose dough was measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Noted {
+    /// The mixer.
+    pub mixer: String,
+    /// How much dough.
+    pub dough: Mass,
+    /// Its friction, by the trade's rule.
+    pub friction: TemperatureDifference,
+}
+
+/// What the noted batches say.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Friction {
+    /// The middle one.
+    pub middle: TemperatureDifference,
+    /// How far the others scatter around it.
+    pub spread: TemperatureDifference,
+    /// From how many batches.
+    pub count: usize,
+}
+
+/// The friction of a mixer with so much dough, from batches of half to twice the size in the same mixer; `None` where none
+/// is noted. The size matters: less dough is warmed more.
+#[must_use]
+pub fn learned(noted: &[Noted], mixer: &str, dough: &Mass) -> Option<Friction> {
+    let two = Exact::from(2);
+    let near = |other: &Mass| {
+        let (own, other) = (dough.grams(), other.grams());
+        &(own * &two) >= other && &(other * &two) >= own
+    };
+    let batches = noted.iter().filter(|batch| batch.mixer == mixer && near(&batch.dough));
+    let frictions: Vec<Exact> = batches.map(|batch| batch.friction.in_unit(UNIT)).collect();
+    let count = frictions.len();
+    let middle = median(frictions.clone())?;
+    let distances = frictions.iter().map(|friction| (friction - &middle).abs()).collect();
+    let spread = &median(distances)? * &Exact::ratio(14_826, 10_000)?;
+    let difference = |kelvins: &Exact| TemperatureDifference::from_unit(kelvins, UNIT);
+    Some(Friction { middle: difference(&middle), spread: difference(&spread), count })
+}
+
+/// The middle figure, or between the two middle ones.
+fn median(mut figures: Vec<Exact>) -> Option<Exact> {
+    figures.sort();
+    let half = figures.len() / 2;
+    let upper = figures.get(half)?;
+    let lower = figures.get(half.checked_sub(1 - figures.len() % 2).unwrap_or(half))?;
+    Some(&(upper + lower) / &Exact::from(2))
+}
