@@ -41,8 +41,6 @@ pub fn pour(at: Temperature, water: &Mass, tap: Option<&Temperature>) -> Result<
         let message = format!(
             "water at {} is poured on the flour first, not on the yeast (over 40 to 43 °C: common practice)",
             degrees(&at)
-        ); it scalds children's and tender skin",
-            degrees(&at)
         );
         remarks.push(Remark::new("hot-water", message));
     }
