@@ -30,6 +30,7 @@
 //! ```
 
 pub mod csv;
+mod day;
 mod entry;
 pub mod json;
 mod pieces;
@@ -39,6 +40,7 @@ mod sheet;
 mod spot;
 pub mod text;
 
+pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use entry::Entry;
 pub use pieces::Pieces;
 pub use ripe::{Given, Ripe, RipeAnswer};

@@ -10,13 +10,14 @@ mod stages;
 mod totals;
 
 use levamen_balance::{Batch, Item, Ripening};
-use levamen_formula::{Scale, StageKind};
+use levamen_formula::{FormulaId, Scale, StageKind};
 use levamen_quantity::{Mass, Share};
 
 use crate::pieces::{Pieces, loss};
 
 pub use dilution::{Dilution, Remedy};
 pub use scales::OnScale;
+pub(crate) use scales::{for_weight, that_weigh};
 
 /// What to weigh for a batch. Every weight that is not called exact is a whole number of some scale's divisions.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +76,8 @@ pub struct LineSheet {
     pub name: String,
     /// What it is.
     pub item: Item,
+    /// The culture or the other dough that it is of.
+    pub from: Option<FormulaId>,
     /// What to weigh.
     pub weight: Mass,
     /// What it would be without rounding.
@@ -126,12 +129,17 @@ pub struct Change {
     pub of_all_flour: Share,
 }
 
+/// What is mixed last: the final dough, or each of its batches.
+pub(crate) fn mixed(stages: &[StageSheet]) -> impl Iterator<Item = &StageSheet> {
+    stages.iter().filter(|stage| stage.kind == StageKind::FinalDough)
+}
+
 impl Sheet {
     /// Rounds a batch to a bakery's scales; with none that can weigh, to [`Scale::usual`].
     #[must_use]
     pub fn new(batch: &Batch<'_>, scales: &[Scale]) -> Self {
         let balance = batch.balance();
-        let scales = scales::that_weigh(scales);
+        let scales = that_weigh(scales);
         let weighed = cells::weigh(batch, &scales);
         let mut stages = stages::fill(batch, &weighed, &scales);
         for stage in &mut stages {
@@ -140,7 +148,7 @@ impl Sheet {
         Self {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
-            batch: stages.last().map(|last| last.taken.clone()).unwrap_or_default(),
+            batch: stages::sum(mixed(&stages).map(|stage| &stage.taken)),
             overall: totals::fetch(&stages),
             pieces: Pieces::of(batch),
             loss: loss(batch),

@@ -100,6 +100,7 @@ impl Filling<'_> {
         LineSheet {
             name: line.name.clone(),
             item: line.item,
+            from: line.from,
             weight,
             exact: self.batch.mass(&line.share),
             of_own_flour: stage.of_own_flour(line),

@@ -1,0 +1,45 @@
+//! The day: from the pieces that are ordered to the doughs, batches, stages and seeds that make them, what the store
+//! room issues for them, and what they cost. `docs/plan.md` says what follows from what.
+//!
+//! Everything here is exact: a [`Day`] holds balances, each split over its batches, and the flour that gives them
+//! their size. It is rounded once, on the sheets.
+//!
+//! ```
+//! use levamen_bakery::Bakery;
+//! use levamen_formula::Book;
+//! use levamen_language::TextId;
+//! use levamen_plan::{Day, Orders};
+//!
+//! let text = "dough Loaf\n\noverall\n  white flour  100 %\n  water  70 %\n  salt  2 %\n\n\
+//!             product Loaf\n  made of Loaf\n  piece  860 g\n  losing  2 %\n";
+//! let texts = [(TextId(0), text)];
+//! let (book, problems) = Book::read(&[&texts]);
+//! assert!(problems.is_empty());
+//! let (bakery, _) = Bakery::read(&book, &texts);
+//! let orders = Orders::from_pieces([(0, 49)]);
+//! let day = Day::plan(&book, &bakery, &orders, None).unwrap();
+//! // 49 × 860 g / 0.98 are 43 kg of dough.
+//! assert_eq!(day.doughs[0].mass().grams().to_decimal_string(), "43000");
+//! ```
+
+mod batches;
+mod cost;
+mod day;
+mod needs;
+mod orders;
+mod pieces;
+mod seeds;
+mod split;
+mod store;
+mod trouble;
+
+pub use batches::{Batches, Remark};
+pub use cost::{Cost, Unpriced};
+pub use day::{Day, DayDough};
+pub use needs::{Need, Taken, is_old_dough};
+pub use orders::Orders;
+pub use pieces::Pieces;
+pub use seeds::Seeding;
+pub use split::split;
+pub use store::{Issue, Purchase, Stock, purchases};
+pub use trouble::Trouble;
