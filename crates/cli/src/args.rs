@@ -7,7 +7,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
-pub use ferment::RipenArguments;
+pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
 #[derive(Debug, Parser)]
@@ -64,6 +64,12 @@ pub enum Command {
     Sheet(SheetArguments),
     /// Tell when a pre-ferment is ripe, how warm to keep it, or how much seed or yeast it takes
     Ripen(RipenArguments),
+    /// Tell how warm the water has to be for a dough's temperature, and how much of it is ice
+    #[command(arg_required_else_help = true)]
+    Water(WaterArguments),
+    /// Pick tubs for the pre-ferments of a dough, with room to rise
+    #[command(arg_required_else_help = true)]
+    Tub(TubArguments),
     /// Lay out dough files in their canonical form
     Tidy {
         /// The files; without any, all of the book. `-` reads standard input

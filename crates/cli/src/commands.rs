@@ -9,6 +9,8 @@ mod list;
 mod ripen;
 mod sheet;
 mod tidy;
+mod tub;
+mod water;
 mod why;
 
 use clap::CommandFactory;
@@ -36,6 +38,8 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Convert(asked) => convert::run(arguments, asked),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Ripen(ripen) => ripen::run(arguments, ripen),
+        Command::Tub(tub) => tub::run(arguments, tub),
+        Command::Water(water) => water::run(arguments, water),
         Command::Tidy { files, check } => tidy::run(arguments, files, *check),
         Command::Import { file, unit, name } => import::run(arguments, file, *unit, name.as_deref()),
         Command::Completions { shell } => completions(*shell),

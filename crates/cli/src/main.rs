@@ -1,6 +1,7 @@
 //! The command `levamen`: a bakery's formula book from text file to bench sheet.
 
 mod args;
+mod bowl;
 mod commands;
 mod conversion;
 mod failure;

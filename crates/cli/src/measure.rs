@@ -1,8 +1,8 @@
 //! Times, temperatures and shares as they are said on the command line, by the rules of the dough texts.
 
 use levamen_ferment::Refusal;
-use levamen_language::{AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact};
-use levamen_quantity::{ClockTime, Duration, Share, Temperature};
+use levamen_language::{Amount, AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact};
+use levamen_quantity::{ClockTime, Duration, Share, Temperature, TemperatureDifference, Volume};
 
 use crate::failure::Failure;
 
@@ -10,8 +10,12 @@ use crate::failure::Failure;
 const TIME: &str = "write a number and h or min, such as 14h or 90min";
 /// How a temperature is written.
 const TEMPERATURE: &str = "write a number and °C or °F, such as 21°C or 70°F";
+/// How a difference of temperatures is written.
+const DIFFERENCE: &str = "write a difference in °C or °F, such as 8°C or 14°F";
 /// How a share is written.
 const SHARE: &str = "write a number and %, such as 10% or 0.1%";
+/// How volumes are written.
+const VOLUMES: &str = "write numbers and l or ml with commas between, such as 5l,10l,20l";
 /// How a time of day is written.
 const CLOCK: &str = "write hours and minutes on a clock of 24 hours, such as 04:30";
 /// How a room is written.
@@ -30,6 +34,14 @@ pub fn temperature(option: &str, words: &str) -> Result<Temperature, Failure> {
     Ok(temperature)
 }
 
+/// A difference of temperatures: a friction, which may be below nothing.
+pub fn difference(option: &str, words: &str) -> Result<TemperatureDifference, Failure> {
+    let read = ripens(option, words, &format!("1 h at {words}"), DIFFERENCE)?;
+    let (_, figure, unit) =
+        read.temperature.ok_or_else(|| wrong(option, words, "no difference", DIFFERENCE))?;
+    Ok(TemperatureDifference::from_unit(&figure, unit))
+}
+
 /// A share of something.
 pub fn share(option: &str, words: &str) -> Result<Share, Failure> {
     let read = read_amount(TextId(0), words).map_err(|problem| told(option, words, &problem, SHARE))?;
@@ -37,6 +49,16 @@ pub fn share(option: &str, words: &str) -> Result<Share, Failure> {
         AmountKind::Percent { percent, of: None } => Ok(Share::from_percent(percent)),
         _ => Err(wrong(option, words, "no share", SHARE)),
     }
+}
+
+/// Volumes with commas between them.
+pub fn volumes(option: &str, words: &str) -> Result<Vec<Volume>, Failure> {
+    let volume = |words: &str| match read_amount(TextId(0), words) {
+        Ok(Amount { kind: AmountKind::Volume { volume, .. }, .. }) => Ok(volume),
+        Ok(_) => Err(wrong(option, words, "no volume", VOLUMES)),
+        Err(problem) => Err(told(option, words, &problem, VOLUMES)),
+    };
+    words.split(',').map(|words| volume(words.trim())).collect()
 }
 
 /// A time of day.

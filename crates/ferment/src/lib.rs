@@ -27,6 +27,7 @@ mod yeast;
 pub use cardinal::Cardinal;
 pub use caution::{CAUTIONS, Caution, Hazard};
 pub use course::Course;
+pub use dough::coldest as coldest_water;
 pub use dough::{Constituents, FLOUR_HEAT, ICE_COLD, Part, SpecificHeat, WATER_HEAT, mixed, water_by_heat};
 pub use dough::{Factors, Friction, Iced, Noted, Pour, iced, learned, pour};
 pub use leaven::{Leaven, Seed, Yeast};

@@ -16,6 +16,8 @@
 //! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
 //! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::Ripe`] |
 //! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
+//! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
+//! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```
@@ -32,8 +34,10 @@
 pub mod csv;
 mod day;
 mod entry;
+mod housed;
 pub mod json;
 mod pieces;
+mod poured;
 mod ripe;
 mod rounding;
 mod sheet;
@@ -42,7 +46,9 @@ pub mod text;
 
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use entry::Entry;
+pub use housed::{Housed, HousedStage};
 pub use pieces::Pieces;
+pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
 pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet};
 pub use spot::{Spot, Texts};

@@ -12,7 +12,7 @@ pub struct RipenArguments {
     #[arg(value_name = "STAGE")]
     pub stage: Option<String>,
     /// How warm it is kept, such as 18°C
-    #[arg(long, value_name = "TEMPERATURE", group = "warmth")]
+    #[arg(long, value_name = "TEMPERATURE", group = "warmth", allow_hyphen_values = true)]
     pub at: Option<String>,
     /// In how long it shall be ripe, such as 14h or 90min
     #[arg(long = "in", value_name = "TIME", conflicts_with_all = ["room", "set", "ready"])]
@@ -32,4 +32,47 @@ pub struct RipenArguments {
     /// When it shall be ripe, such as 04:30
     #[arg(long, value_name = "CLOCK", requires = "warmth")]
     pub ready: Option<String>,
+}
+
+/// How warm the dough shall be, and how warm all else is.
+#[derive(Debug, Args)]
+pub struct WaterArguments {
+    /// The dough's name; `-` reads one dough from standard input
+    #[arg(value_name = "NAME")]
+    pub name: String,
+    /// How warm the dough shall be, such as 24°C or 75°F
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub dough_at: String,
+    /// How warm the flour is
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub flour: String,
+    /// How warm the room is
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub room: String,
+    /// How warm the pre-ferment is
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub preferment: Option<String>,
+    /// The friction by the trade's rule: a difference, such as 8°C or 14°F
+    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true)]
+    pub friction: String,
+    /// How warm the tap's water is; where that is too warm, the ice is worked out
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub tap: Option<String>,
+    /// So much dough, such as 22kg, where it is not what the file says
+    #[arg(long, value_name = "MASS")]
+    pub dough: Option<String>,
+}
+
+/// Which tubs there are.
+#[derive(Debug, Args)]
+pub struct TubArguments {
+    /// The dough's name; `-` reads one dough from standard input
+    #[arg(value_name = "NAME")]
+    pub name: String,
+    /// What the tubs hold to the brim, such as 5l,10l,20l
+    #[arg(long, value_name = "VOLUMES")]
+    pub tubs: String,
+    /// So much dough, such as 22kg, where it is not what the file says
+    #[arg(long, value_name = "MASS")]
+    pub dough: Option<String>,
 }

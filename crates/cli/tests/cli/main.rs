@@ -9,4 +9,5 @@ mod pages;
 mod readme;
 mod ripen;
 mod run;
+mod water;
 mod why;

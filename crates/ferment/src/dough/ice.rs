@@ -60,8 +60,9 @@ pub fn iced(water: &Mass, tap: &Temperature, wanted: &Temperature) -> Result<Ice
     Ok(Iced { ice, tap })
 }
 
-/// The temperature of water that would cool as much as ice alone does.
-pub(super) fn coldest() -> Temperature {
+/// The temperature of water that would cool as much as ice alone does: about -80 °C.
+#[must_use]
+pub fn coldest() -> Temperature {
     let below = melting().checked_div(SpecificHeat::water().kilojoules()).unwrap_or_default();
     Temperature::from_unit(&-&below, UNIT)
 }

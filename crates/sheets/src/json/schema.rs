@@ -2,7 +2,7 @@
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
-use super::{Comparison, Conversion, Formula, ListItem, ProblemJson, Ripe, Sheet, Why};
+use super::{Comparison, Conversion, Formula, Housed, ListItem, Poured, ProblemJson, Ripe, Sheet, Why};
 
 /// The schema of one type, in the draft of 2020-12.
 fn schema<T: JsonSchema>() -> Schema {
@@ -11,7 +11,7 @@ fn schema<T: JsonSchema>() -> Schema {
 
 /// The schema of each command's JSON, by the name of the command.
 #[must_use]
-pub fn schemas() -> [(&'static str, Schema); 8] {
+pub fn schemas() -> [(&'static str, Schema); 10] {
     [
         ("formula", schema::<Formula>()),
         ("sheet", schema::<Sheet>()),
@@ -20,6 +20,8 @@ pub fn schemas() -> [(&'static str, Schema); 8] {
         ("why", schema::<Why>()),
         ("compare", schema::<Comparison>()),
         ("ripen", schema::<Ripe>()),
+        ("water", schema::<Poured>()),
+        ("tub", schema::<Housed>()),
         ("convert", schema::<Conversion>()),
     ]
 }

@@ -66,7 +66,7 @@ fn answer(answer: &RipeAnswer) -> Vec<String> {
                 until.as_ref().map(|until| format!(", good until {}", time(until))).unwrap_or_default();
             two(found, |ripe| format!("  ripe after {}", time(ripe)), &until)
         }
-        RipeAnswer::Temperature(found) => two(found, |at| format!("  keep it at {}", degrees(at)), ""),
+        RipeAnswer::Temperature(found) => two(found, |at| format!("  keep it at {}", both_degrees(at)), ""),
         RipeAnswer::Amount(found) => two(found, |leaven| format!("  {}", started(leaven)), ""),
         RipeAnswer::Ready(found) => two(found, |ready| clocked("ripe at", ready), ""),
         RipeAnswer::Set(found) => two(found, |set| clocked("set it at", set), ""),
@@ -108,6 +108,11 @@ fn table(rows: &[(Temperature, Found<Duration>)]) -> Vec<String> {
 /// `21 °C`
 pub fn degrees(at: &Temperature) -> String {
     format!("{} °C", trimmed(&at.in_unit(TemperatureUnit::Celsius), 1))
+}
+
+/// `24 °C (75 °F)`: an answer, for either thermometer.
+pub fn both_degrees(at: &Temperature) -> String {
+    format!("{} ({} °F)", degrees(at), trimmed(&at.in_unit(TemperatureUnit::Fahrenheit), 0))
 }
 
 /// A model's time: to five minutes, which is finer than it knows.

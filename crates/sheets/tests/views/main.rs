@@ -11,6 +11,7 @@ mod golden;
 mod json;
 mod kitchen;
 mod pieces;
+mod poured;
 mod ripe;
 mod rounding;
 mod sheet;

@@ -1,0 +1,62 @@
+//! The dough's temperature and room in the tub: what is printed, and every way to ask wrongly.
+
+use insta::assert_snapshot;
+
+use crate::pages::workspace;
+use crate::run::record;
+
+fn ask(command: &str, dough: &str, options: &str) -> String {
+    let options: Vec<&str> = options.split_whitespace().collect();
+    record(&workspace().join("formulas"), &[&[command, dough], options.as_slice()].concat(), "")
+}
+
+fn water(dough: &str, options: &str) -> String {
+    ask("water", dough, options)
+}
+
+#[test]
+fn by_the_rule_and_by_heats() {
+    let loaf = "Quayside loaf";
+    let answers = [
+        water(loaf, "--dough-at 24°C --flour 21°C --room 22°C --preferment 20°C --friction 8°C --tap 16°C"),
+        water(loaf, "--dough-at 75°F --flour 65°F --room 65°F --friction 8°F"),
+        water(loaf, "--dough-at 24°C --flour 27°C --room 29°C --preferment 26°C --friction 14°C --tap 22°C"),
+        water(loaf, "--dough-at 20°C --flour 40°C --room 45°C --preferment 40°C --friction 60°C --tap 22°C"),
+        water(loaf, "--dough-at 28°C --flour 5°C --room 12°C --friction 2°C --dough 10kg"),
+    ];
+    assert_snapshot!(answers.join("\n"));
+    assert_snapshot!(water(
+        loaf,
+        "--dough-at 24°C --flour 27°C --room 29°C --friction 14°C --tap 22°C --json"
+    ));
+}
+
+#[test]
+fn asked_wrongly() {
+    let loaf = "Quayside loaf";
+    let asked = [
+        water(loaf, "--dough-at 75 --flour 21°C --room 22°C --friction 8°C"),
+        water(loaf, "--dough-at 75°C --flour 21°C --room 22°C --friction 8°C"),
+        water(loaf, "--dough-at 24°C --flour 21°C --room 22°C --friction 8"),
+        water(loaf, "--dough-at 24°C --flour 21°C --room 22°C --friction -1°C --tap -3°C"),
+        water(loaf, "--dough-at 40°C --flour 2°C --room 2°C --friction 0°C"),
+        water(loaf, "--dough-at 4°C --flour 45°C --room 45°C --friction 90°C --tap 20°C"),
+        water(loaf, "--dough-at 20°C --flour 28°C --room 29°C --friction 30°C"),
+        water("Regatta brioche", "--dough-at 24°C --flour 21°C --room 22°C --friction 8°C"),
+        water("Old Jetty farmhouse", "--dough-at 24°C --flour 21°C --room 22°C --friction 8°C --dough 0kg"),
+    ];
+    assert_snapshot!(asked.join("\n"));
+}
+
+#[test]
+fn tubs() {
+    let asked = [
+        ask("tub", "Quayside loaf", "--tubs 5l,10l,20l"),
+        ask("tub", "Fogbank rye", "--tubs 20l,40l --dough 60kg"),
+        ask("tub", "Quayside loaf", "--tubs 18l,2l --json"),
+        ask("tub", "Quayside loaf", "--tubs 5,10"),
+        ask("tub", "Quayside loaf", "--tubs 5kg"),
+        ask("tub", "Quayside loaf", "--tubs 0l"),
+    ];
+    assert_snapshot!(asked.join("\n"));
+}

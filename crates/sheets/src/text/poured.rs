@@ -1,0 +1,64 @@
+//! The water for a dough's temperature, as text.
+
+use levamen_ferment::{Answer, Iced, Pour, Refusal};
+use levamen_quantity::{Exact, Mass, TemperatureUnit};
+
+use super::ripe::{both_degrees, degrees};
+use super::words::{trimmed, weight};
+use crate::poured::Poured;
+
+/// What to pour, by the trade's rule and by heats.
+#[must_use]
+pub fn poured(poured: &Poured) -> String {
+    let mut lines = vec![
+        format!("{}, dough at {}", poured.dough, degrees(&poured.wanted)),
+        format!("  {} of water into the final dough", weight(&whole_grams(&poured.water))),
+        String::new(),
+    ];
+    lines.extend(way(
+        &format!("By the trade's rule, {} factors", factors(poured.factors)),
+        poured,
+        &poured.by_rule,
+    ));
+    let rise = trimmed(&poured.rise.in_unit(TemperatureUnit::Celsius), 1);
+    lines.extend(way(&format!("By heats, mixing warms it by {rise} °C"), poured, &poured.by_heats));
+    if !poured.taken.is_empty() {
+        lines.push(String::new());
+        lines.extend(poured.taken.iter().map(|taken| format!("Taken for granted: {taken}.")));
+    }
+    lines.push(String::new());
+    lines.extend(poured.hazards.iter().map(|hazard| format!("Caution: {}", hazard.caution().words)));
+    lines.join("\n") + "\n"
+}
+
+fn factors(count: u8) -> &'static str {
+    if count == 4 { "four" } else { "three" }
+}
+
+fn way(title: &str, poured: &Poured, found: &Result<Answer<Pour>, Refusal>) -> Vec<String> {
+    let mut lines = vec![title.to_owned()];
+    match found {
+        Ok(Answer { found: pour, remarks }) => {
+            lines.push(format!("  water at {}", both_degrees(&pour.at)));
+            lines.extend(pour.iced.as_ref().map(|iced| split(poured, iced)));
+            lines.extend(remarks.iter().map(|remark| format!("  look again: {}", remark.message)));
+        }
+        Err(refusal) => {
+            lines.push(format!("  {}", refusal.message));
+            lines.extend(refusal.notes.iter().map(|note| format!("  {note}")));
+        }
+    }
+    lines
+}
+
+/// Ice to the gram, and the rest of the formula's water from the tap.
+fn split(poured: &Poured, iced: &Iced) -> String {
+    let ice = whole_grams(&iced.ice);
+    let tap = &whole_grams(&poured.water) - &ice;
+    let warmth = poured.tap.as_ref().map(|tap| format!(" at {}", degrees(tap))).unwrap_or_default();
+    format!("  that is {} of ice and {} from the tap{warmth}", weight(&ice), weight(&tap))
+}
+
+fn whole_grams(mass: &Mass) -> Mass {
+    mass.round_to(&Mass::from_grams(Exact::ONE))
+}
