@@ -1,0 +1,200 @@
+//! What no timetable can be better than: the waiting that is left when resources have prices instead of limits.
+//!
+//! Each machine set and each pool has a price for each minute (Lagrange multipliers). Steps then no longer compete, and
+//! the whole day is laid out exactly as trees; what the layout costs, prices included, less what the resources
+//! could earn, is never above the least waiting that keeps all limits. Prices of minutes in too much demand rise and
+//! the others fall (subgradient steps), and the best value is the bound. The relaxation is that of R. H. Möhring,
+//! A. S. Schulz, F. Stork, M. Uetz, "Solving project scheduling problems by minimum cut computations", Management
+//! Science 49 (2003) 330-350; here the layout is by tree and not by cut. Prices are whole 1024ths of a minute of
+//! waiting, so the bound is exact and the same on every machine.
+
+use crate::grid::{Fleet, Grid, Minute, index};
+use crate::tree::{Costs, Tree};
+use crate::windows::Windows;
+
+/// Parts of a minute of waiting in which prices are counted.
+const PARTS: i64 = 1024;
+
+/// Something that is limited: a pool, or all machines of a set.
+struct Row {
+    /// What is there, minute by minute.
+    there: Vec<i64>,
+    price: Vec<i64>,
+    /// The sum of the prices up to each minute.
+    summed: Vec<i64>,
+    taken: Vec<i64>,
+}
+
+/// One step's use of a row.
+struct Use {
+    row: usize,
+    places: i64,
+    after: Minute,
+    length: Minute,
+}
+
+/// The bound while prices are sought.
+pub struct Bound<'g> {
+    grid: &'g Grid,
+    root: &'g Windows,
+    tree: Tree,
+    rows: Vec<Row>,
+    uses: Vec<Vec<Use>>,
+    best: i64,
+    /// How far prices move, in 64ths of the step that would close the gap by itself.
+    stride: i64,
+    since_better: u32,
+}
+
+impl<'g> Bound<'g> {
+    pub fn new(grid: &'g Grid, root: &'g Windows) -> Self {
+        let steps: Vec<usize> = (0..grid.steps.len()).collect();
+        let sets = machine_sets(grid);
+        let pools = grid.places.iter().map(|places| places.iter().copied().map(i64::from).collect());
+        let machines = sets
+            .iter()
+            .map(|set| vec![i64::try_from(set.machines.len()).unwrap_or(i64::MAX); index(grid.minutes)]);
+        let rows = pools.chain(machines).map(Row::new).collect();
+        let uses = grid.steps.iter().map(|step| uses(grid, &sets, step)).collect();
+        let tree = Tree::spanning(grid, &steps);
+        Self { grid, root, tree, rows, uses, best: 0, stride: 64, since_better: 0 }
+    }
+
+    /// Whole minutes of waiting that no timetable is under.
+    pub fn minutes(&self) -> i64 {
+        // Waiting is in whole minutes, so a part of one rounds up.
+        self.best.div_euclid(PARTS) + i64::from(self.best.rem_euclid(PARTS) > 0)
+    }
+
+    /// Moves prices that many times, towards a waiting that is known to be possible.
+    pub fn raise(&mut self, rounds: usize, known: i64) {
+        for _ in 0..rounds {
+            if self.minutes() >= known || self.stride == 0 || !self.round(known) {
+                return;
+            }
+        }
+    }
+
+    /// One layout at the present prices, and the prices moved by what it takes; whether there is anything to move.
+    fn round(&mut self, known: i64) -> bool {
+        let laid = self.tree.lay(self.grid, PARTS, |step| {
+            let (low, high) = (self.root.low[step], self.root.high[step]);
+            Costs { low, at: (low..=high).map(|start| self.cost(step, start)).collect() }
+        });
+        let Some(laid) = laid else { return false };
+        let earned: i64 = self.rows.iter().map(Row::earned).sum();
+        let value = laid.cost - earned;
+        if value > self.best {
+            self.best = value;
+            self.since_better = 0;
+        } else {
+            self.since_better += 1;
+            if self.since_better >= 8 {
+                self.stride = self.stride * 3 / 4;
+                self.since_better = 0;
+            }
+        }
+        self.count(&laid.starts);
+        let slopes = self.rows.iter().map(Row::steepness).sum::<i128>();
+        if slopes == 0 {
+            return false;
+        }
+        let gap = i128::from((known * PARTS - value).max(PARTS));
+        let (stride, divisor) = (i128::from(self.stride) * gap, 64 * slopes);
+        self.rows.iter_mut().for_each(|row| row.reprice(stride, divisor));
+        true
+    }
+
+    fn cost(&self, step: usize, start: Minute) -> i64 {
+        let wanted = &self.grid.steps[step];
+        let early = wanted.due.map_or(0, |due| due - start - wanted.length) * PARTS;
+        let paid = self.uses[step].iter().map(|wanted| {
+            let summed = &self.rows[wanted.row].summed;
+            let from = start + wanted.after;
+            wanted.places * (summed[index(from + wanted.length)] - summed[index(from)])
+        });
+        early + paid.sum::<i64>()
+    }
+
+    fn count(&mut self, starts: &[(usize, Minute)]) {
+        self.rows.iter_mut().for_each(|row| row.taken.fill(0));
+        for &(step, start) in starts {
+            for wanted in &self.uses[step] {
+                let from = index(start + wanted.after);
+                let taken = &mut self.rows[wanted.row].taken[from..from + index(wanted.length)];
+                for taken in taken {
+                    *taken += wanted.places;
+                }
+            }
+        }
+    }
+}
+
+impl Row {
+    fn new(there: Vec<i64>) -> Self {
+        let minutes = there.len();
+        Self { there, price: vec![0; minutes], summed: vec![0; minutes + 1], taken: vec![0; minutes] }
+    }
+
+    /// What the row would earn if all of it were let.
+    fn earned(&self) -> i64 {
+        self.price.iter().zip(&self.there).map(|(price, there)| price * there).sum()
+    }
+
+    /// By how much more than there is is taken in a minute. Free minutes without a price say nothing.
+    fn slope(&self, minute: usize) -> i64 {
+        let over = self.taken[minute] - self.there[minute];
+        if over < 0 && self.price[minute] == 0 { 0 } else { over }
+    }
+
+    fn steepness(&self) -> i128 {
+        (0..self.price.len()).map(|minute| i128::from(self.slope(minute)).pow(2)).sum()
+    }
+
+    fn reprice(&mut self, stride: i128, divisor: i128) {
+        let mut sum = 0_i64;
+        for minute in 0..self.price.len() {
+            let change = stride * i128::from(self.slope(minute)) / divisor;
+            let price = i128::from(self.price[minute]) + change;
+            // A dear minute is dear enough: the cap keeps sums far from the ends of an i64.
+            self.price[minute] = i64::try_from(price).unwrap_or(0).clamp(0, PARTS * 100);
+            sum += self.price[minute];
+            self.summed[minute + 1] = sum;
+        }
+    }
+}
+
+/// The sets of machines that limit something: those that some step may use, and whole classes.
+fn machine_sets(grid: &Grid) -> Vec<Fleet> {
+    let mut sets: Vec<Fleet> = grid.fleets.clone();
+    for fleet in &grid.fleets {
+        let of_class = grid.fleets.iter().filter(|other| other.class == fleet.class);
+        let mut machines: Vec<usize> = of_class.flat_map(|other| other.machines.iter().copied()).collect();
+        machines.sort_unstable();
+        machines.dedup();
+        let whole = Fleet { class: fleet.class, machines };
+        if !sets.contains(&whole) {
+            sets.push(whole);
+        }
+    }
+    sets
+}
+
+/// What a step uses of each row: pools first, then every machine set that all its machines are in.
+fn uses(grid: &Grid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<Use> {
+    let needs = step.needs.iter().map(|need| {
+        let places = i64::from(need.places);
+        Use { row: need.pool, places, after: need.after, length: need.length }
+    });
+    let own = step.fleet.map(|fleet| &grid.fleets[fleet]);
+    let is_in = |set: &Fleet| {
+        own.is_some_and(|own| own.machines.iter().all(|machine| set.machines.contains(machine)))
+    };
+    let on = sets.iter().enumerate().filter(|(_, set)| is_in(set)).map(|(number, _)| Use {
+        row: grid.places.len() + number,
+        places: 1,
+        after: 0,
+        length: step.length,
+    });
+    needs.chain(on).collect()
+}

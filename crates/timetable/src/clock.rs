@@ -1,0 +1,92 @@
+//! The hands of the clock: moments to civil times and back, across changes of summer time.
+
+use jiff::civil::{Date, DateTime};
+use jiff::tz::{AmbiguousOffset, TimeZone};
+use jiff::{SignedDuration, Timestamp, Zoned};
+
+use crate::Moment;
+
+/// Which day is the bread's, and what the clock on the wall shows.
+///
+/// Bread is out at a time on the wall, and a proof takes real minutes. In the night in which clocks go forward, 04:00
+/// is three hours after midnight, and everything before it begins an hour sooner by the wall.
+#[derive(Debug, Clone)]
+pub struct Clock {
+    date: Date,
+    zone: TimeZone,
+    midnight: Timestamp,
+}
+
+/// A time on the wall that there is no moment for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoMoment {
+    /// Clocks go forward over it.
+    Skipped(DateTime),
+    /// It is thousands of years away.
+    TooFar(DateTime),
+}
+
+impl std::fmt::Display for NoMoment {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Skipped(time) => {
+                let (date, time) = (time.date(), time.strftime("%H:%M"));
+                write!(
+                    f,
+                    "there is no {time} on {date}: clocks go forward over it; name a time before or after"
+                )
+            }
+            Self::TooFar(time) => write!(f, "{time} is too far away for a timetable"),
+        }
+    }
+}
+
+impl std::error::Error for NoMoment {}
+
+impl Clock {
+    /// The clock of a place on the day of the bread.
+    ///
+    /// # Errors
+    /// On a date at the ends of the calendar. Where a day begins after midnight, it begins at its first minute.
+    pub fn new(date: Date, zone: TimeZone) -> Result<Self, NoMoment> {
+        let too_far = |_| NoMoment::TooFar(date.to_datetime(jiff::civil::Time::midnight()));
+        let midnight = date.to_zoned(zone.clone()).map_err(too_far)?.timestamp();
+        Ok(Self { date, zone, midnight })
+    }
+
+    /// The day of the bread.
+    #[must_use]
+    pub const fn date(&self) -> Date {
+        self.date
+    }
+
+    /// The moment of a time on the wall. Where clocks go back over it, it comes twice, and the first is meant: bread
+    /// that is out by the first is out by the second.
+    ///
+    /// # Errors
+    /// If clocks go forward over it.
+    pub fn moment(&self, time: DateTime) -> Result<Moment, NoMoment> {
+        let ambiguous = self.zone.to_ambiguous_zoned(time);
+        if matches!(ambiguous.offset(), AmbiguousOffset::Gap { .. }) {
+            return Err(NoMoment::Skipped(time));
+        }
+        let instant = ambiguous.compatible().map_err(|_| NoMoment::TooFar(time))?.timestamp();
+        let minutes = instant.duration_since(self.midnight).as_secs().div_euclid(60);
+        i32::try_from(minutes).map(Moment::minute).map_err(|_| NoMoment::TooFar(time))
+    }
+
+    /// What the wall shows at a moment; `None` beyond the calendar.
+    #[must_use]
+    pub fn at(&self, moment: Moment) -> Option<Zoned> {
+        let instant = self.midnight.checked_add(SignedDuration::from_mins(moment.signed())).ok()?;
+        Some(instant.to_zoned(self.zone.clone()))
+    }
+
+    /// `04:30`, and on another day `Wed 22:10`.
+    #[must_use]
+    pub fn words(&self, moment: Moment) -> String {
+        let Some(at) = self.at(moment) else { return format!("minute {}", moment.minutes()) };
+        let pattern = if at.date() == self.date { "%H:%M" } else { "%a %H:%M" };
+        at.strftime(pattern).to_string()
+    }
+}

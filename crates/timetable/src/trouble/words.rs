@@ -1,0 +1,249 @@
+//! Trouble in the baker's words.
+
+use crate::trouble::{Cause, Clash, Holds, Limit, Overload, Room, Trouble};
+use crate::{Clock, Minutes, Mistake, PoolId, Since, StepId, WaitId, Work};
+
+/// What is wrong, why, line by line, and what may help.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Told {
+    /// What is wrong, in a sentence without its full stop.
+    pub what: String,
+    /// What it comes from.
+    pub why: Vec<String>,
+    /// What may help, beside the [remedies](crate::remedies) that were tried.
+    pub help: Vec<String>,
+}
+
+impl Trouble {
+    /// Trouble with a work in words, with the times that a clock shows.
+    #[must_use]
+    pub fn told(&self, work: &Work, clock: &Clock) -> Told {
+        Teller { work, clock }.trouble(self)
+    }
+}
+
+struct Teller<'a> {
+    work: &'a Work,
+    clock: &'a Clock,
+}
+
+impl Teller<'_> {
+    fn trouble(&self, trouble: &Trouble) -> Told {
+        match trouble {
+            Trouble::Mistake(mistake) => {
+                Told { what: self.mistake(mistake), why: Vec::new(), help: Vec::new() }
+            }
+            Trouble::NoMachine(step) => self.no_machine(*step),
+            Trouble::NeverSoMany(step, pool) => self.never_so_many(*step, *pool),
+            Trouble::Windows(clash) => self.clash(clash),
+            Trouble::Overload(overload) => self.overload(overload),
+            Trouble::Together(limits) => Told {
+                what: "there is no timetable: these limits cannot all hold".to_owned(),
+                why: limits.iter().map(|limit| self.limit(*limit)).collect(),
+                help: vec!["every way to set the steps was tried".to_owned()],
+            },
+            Trouble::NotFound(jobs) => {
+                let names = jobs.iter().filter_map(|job| self.work.jobs.get(job.0));
+                Told {
+                    what: "no timetable was found".to_owned(),
+                    why: names.map(|name| format!("{name} found no place")).collect(),
+                    help: vec![
+                        "it is not proven that there is none: look for longer, or ease a limit".to_owned(),
+                    ],
+                }
+            }
+        }
+    }
+
+    fn no_machine(&self, step: StepId) -> Told {
+        let on = self.work.get(step).and_then(|step| step.machine.as_ref());
+        let class = on.map(|on| on.class);
+        let name = class.and_then(|class| self.work.classes.get(class.0)).map_or("machine", String::as_str);
+        let kilograms = |mass: &levamen_quantity::Mass| {
+            let kilograms = mass.in_unit(levamen_quantity::MassUnit::Kilogram);
+            kilograms.round_to(&thousandth()).to_decimal_string()
+        };
+        let dough = on.map(|on| kilograms(&on.dough)).unwrap_or_default();
+        let machines = self.work.machines.iter().filter(|machine| Some(machine.class) == class);
+        let why = machines.map(|machine| {
+            format!("{} takes {} to {} kg", machine.name, kilograms(&machine.least), kilograms(&machine.most))
+        });
+        Told {
+            what: format!("no {name} takes the {dough} kg of {}", self.work.name(step)),
+            why: why.collect(),
+            help: vec!["split the dough into batches that one takes, or mix it with another".to_owned()],
+        }
+    }
+
+    fn never_so_many(&self, step: StepId, id: PoolId) -> Told {
+        let needs = self.work.get(step).into_iter().flat_map(|step| &step.needs);
+        let places = needs.filter(|need| need.pool == id).map(|need| need.places).max().unwrap_or(0);
+        let (name, wanted, most) = match self.work.pools.get(id.0) {
+            Some(pool) => (pool.name.as_str(), pool.counted(places), pool.most()),
+            None => ("?", places.to_string(), 0),
+        };
+        Told {
+            what: format!(
+                "{} needs {wanted} at once, and there are never more than {most}",
+                self.work.name(step)
+            ),
+            why: vec![format!("the most of {name} at any hour is {most}")],
+            help: vec!["split the batch".to_owned()],
+        }
+    }
+
+    fn clash(&self, clash: &Clash) -> Told {
+        let name = self.work.name(clash.step);
+        let lines = |causes: &[Cause]| causes.iter().map(|cause| self.cause(*cause)).collect::<Vec<_>>();
+        if clash.holds == Holds::InACircle {
+            let what = format!("the waits around {name} go in a circle that holds at no hour");
+            let help = vec!["make the most of one of them longer, or the least of one shorter".to_owned()];
+            return Told { what, why: lines(&clash.from), help };
+        }
+        let (earliest, latest) = (self.clock.words(clash.earliest), self.clock.words(clash.latest));
+        let mut why = vec![format!("it cannot begin before {earliest}:")];
+        why.extend(lines(&clash.from).into_iter().map(|line| format!("  {line}")));
+        why.push(format!("and has to begin by {latest}:"));
+        why.extend(lines(&clash.until).into_iter().map(|line| format!("  {line}")));
+        let missing = clash.missing();
+        let (missing, help) = if clash.holds == Holds::AtClosedHours {
+            ("nobody and nothing is free for it when it could begin".to_owned(), Vec::new())
+        } else {
+            (format!("{missing} too little"), vec![format!("ease one of these limits by {missing}")])
+        };
+        Told { what: format!("no hour is left for {name}: {missing}"), why, help }
+    }
+
+    fn cause(&self, cause: Cause) -> String {
+        match cause {
+            Cause::NotBefore(step) => {
+                let own = self.work.get(step).and_then(|step| step.not_before);
+                let moment = own.map_or(self.work.from, |own| own.max(self.work.from));
+                format!("{} may not begin before {}", self.work.name(step), self.clock.words(moment))
+            }
+            Cause::OutBy(step) => {
+                let own = self.work.get(step).and_then(|step| step.out_by);
+                let moment = own.map_or(self.work.until, |own| own.min(self.work.until));
+                format!(
+                    "{} has to be over by {}{}",
+                    self.work.name(step),
+                    self.clock.words(moment),
+                    self.takes(step)
+                )
+            }
+            Cause::Least(wait) => self.wait(wait, true),
+            Cause::Most(wait) => self.wait(wait, false),
+            Cause::Closed { pool, step, from, until } => {
+                let pool = self.work.pools.get(pool.0).map_or("?", |pool| pool.many.as_str());
+                let [from, until] = [from, until].map(|moment| self.clock.words(moment));
+                format!("there are too few {pool} for {} from {from} to {until}", self.work.name(step))
+            }
+        }
+    }
+
+    fn takes(&self, step: StepId) -> String {
+        let length = self.work.get(step).map(|step| step.length).unwrap_or_default();
+        if length == Minutes::ZERO { String::new() } else { format!(", and takes {length}") }
+    }
+
+    /// `bulk: 1 h or more from the end of mix of Quayside loaf, which takes 12 min, to divide of Quayside loaf`
+    fn wait(&self, wait: WaitId, is_least: bool) -> String {
+        let Some(wait) = self.work.waits.get(wait.0) else { return String::new() };
+        let length = match wait.most {
+            Some(most) if !is_least => format!("{most} at most"),
+            _ => format!("{} or more", wait.least),
+        };
+        let from = match wait.since {
+            Since::End => format!("from the end of {}{}", self.work.name(wait.after), self.takes(wait.after)),
+            Since::Start => format!("from the start of {}", self.work.name(wait.after)),
+        };
+        format!("{}: {length} {from}, to the start of {}", wait.name, self.work.name(wait.before))
+    }
+
+    fn overload(&self, overload: &Overload) -> Told {
+        let (from, until) = (self.clock.words(overload.from), self.clock.words(overload.until));
+        let minutes = overload.until.since(overload.from).map_or(1, |long| u64::from(long.count().max(1)));
+        let needed = overload.wanted.div_ceil(minutes);
+        let (name, one, many, there) = self.room(overload, minutes);
+        let names: Vec<String> = overload.steps.iter().map(|step| self.work.name(*step)).collect();
+        let (wanted, have) = (overload.wanted, overload.there);
+        Told {
+            what: format!("between {from} and {until} {name} needs {needed} {many}, and there are {there}"),
+            why: vec![
+                format!("these have to be done there: {}", names.join(", ")),
+                format!("they take {wanted} {one}-minutes in that time, and there are {have}"),
+            ],
+            help: Vec::new(),
+        }
+    }
+
+    /// The name of an overloaded room, the words for one and for several of it, and how many there are.
+    fn room(&self, overload: &Overload, minutes: u64) -> (String, String, String, String) {
+        match overload.room {
+            Room::Pool(id) => {
+                let pool = self.work.pools.get(id.0);
+                let [name, one, many] =
+                    pool.map_or(["?"; 3], |pool| [pool.name.as_str(), pool.one.as_str(), pool.many.as_str()]);
+                let is_even = overload.there.is_multiple_of(minutes);
+                let on_average = if is_even { "" } else { " on average" };
+                let there = format!("{}{on_average}", overload.there / minutes);
+                (format!("the {name}"), one.to_owned(), many.to_owned(), there)
+            }
+            Room::Machines(step, count) => {
+                let class = self.work.get(step).and_then(|step| step.machine.as_ref()).map(|on| on.class);
+                let class =
+                    class.and_then(|class| self.work.classes.get(class.0)).map_or("?", String::as_str);
+                let many = format!("{class}s that take it");
+                ("the dough".to_owned(), class.to_owned(), many, count.to_string())
+            }
+        }
+    }
+
+    fn limit(&self, limit: Limit) -> String {
+        match limit {
+            Limit::Pool(pool) => {
+                let pool = self.work.pools.get(pool.0);
+                pool.map_or_else(String::new, |pool| {
+                    format!("{}: {} at most", pool.name, pool.counted(pool.most()))
+                })
+            }
+            Limit::Machines(class) => {
+                let count = self.work.machines.iter().filter(|machine| machine.class == class).count();
+                let name = self.work.classes.get(class.0).map_or("?", String::as_str);
+                format!("machines of the class {name}: {count}")
+            }
+            Limit::NotBefore(step) => self.cause(Cause::NotBefore(step)),
+            Limit::OutBy(step) => self.cause(Cause::OutBy(step)),
+            Limit::Most(wait) => self.wait(wait, false),
+        }
+    }
+
+    fn mistake(&self, mistake: &Mistake) -> String {
+        let wait = |id: &WaitId| self.work.waits.get(id.0).map_or("?", |wait| wait.name.as_str());
+        match mistake {
+            Mistake::Span { from, until } => {
+                let (from, until) = (self.clock.words(*from), self.clock.words(*until));
+                format!("a timetable from {from} until {until} is no span of at most 31 days")
+            }
+            Mistake::TooManySteps(count) => {
+                format!("{count} steps are more than the {} that one timetable holds", crate::MOST_STEPS)
+            }
+            Mistake::Foreign(name) => format!("{name} refers to something of another work"),
+            Mistake::NeedPastEnd(step) => {
+                format!("{} needs something after it is over", self.work.name(*step))
+            }
+            Mistake::UpsideDown(id) => format!("the least of the wait {} is above its most", wait(id)),
+            Mistake::ToItself(id) => format!("the wait {} is from a step to itself", wait(id)),
+            Mistake::MachineUpsideDown(name) => format!("the least dough of {name} is above its most"),
+            Mistake::OpenBackwards(name) => format!("{name} closes before it opens"),
+            Mistake::TooManyPlaces(name) => {
+                format!("{name} has or is asked for more than {} places at once", crate::MOST_PLACES)
+            }
+        }
+    }
+}
+
+/// A gram, in kilograms.
+fn thousandth() -> levamen_quantity::Exact {
+    levamen_quantity::Exact::ratio(1, 1000).unwrap_or(levamen_quantity::Exact::ONE)
+}

@@ -1,0 +1,126 @@
+//! Between which minutes each step may begin: the simple temporal network of the windows.
+//!
+//! The waits are differences of two starts within bounds. Bellman and Ford's relaxation, from the bounds that stand
+//! on their own (span, not before, out by, what is placed already), finds the tightest ones or a contradiction
+//! (R. Dechter, I. Meiri, J. Pearl, "Temporal constraint networks", Artificial Intelligence 49 (1991) 61-95; the
+//! paper's pages are from memory). Every bound keeps what it came from, so that a contradiction can be told.
+
+use std::collections::VecDeque;
+
+use crate::grid::{Grid, Minute};
+use crate::profile::Profile;
+
+/// What a bound comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// The step by itself: span, not before, out by.
+    Itself,
+    /// A wait, by its index, and the bound of the step at its other end.
+    Wait(usize),
+    /// What the step takes of a pool, by its index, is not there from this bound to the one before it.
+    Closed(usize, Minute),
+}
+
+/// The bounds of the starts of all steps, with their reasons.
+#[derive(Debug, Clone)]
+pub struct Windows {
+    pub low: Vec<Minute>,
+    pub high: Vec<Minute>,
+    pub low_reason: Vec<Reason>,
+    pub high_reason: Vec<Reason>,
+    /// Of a bound that was moved on by a closed pool, what it came from before that.
+    pub low_before: Vec<Reason>,
+    pub high_before: Vec<Reason>,
+}
+
+impl Windows {
+    /// The bounds of the steps by themselves.
+    pub fn of_steps(grid: &Grid) -> Self {
+        let itself = vec![Reason::Itself; grid.steps.len()];
+        Self {
+            low: grid.steps.iter().map(|step| step.low).collect(),
+            high: grid.steps.iter().map(|step| step.high).collect(),
+            low_reason: itself.clone(),
+            high_reason: itself.clone(),
+            low_before: itself.clone(),
+            high_before: itself,
+        }
+    }
+
+    /// The tightest bounds that windows and opening hours give, or the step whose bounds have crossed.
+    ///
+    /// # Errors
+    /// With a step that has no minute left.
+    pub fn tightened(grid: &Grid) -> Result<Self, (Self, usize)> {
+        let mut windows = Self::of_steps(grid);
+        let empty = Profile::new(grid);
+        let mut queue: VecDeque<usize> = (0..grid.steps.len()).collect();
+        let mut is_queued = vec![true; grid.steps.len()];
+        while let Some(step) = queue.pop_front() {
+            is_queued[step] = false;
+            windows.skip_closed(grid, &empty, step);
+            if windows.low[step] > windows.high[step] {
+                return Err((windows, step));
+            }
+            for &wait in &grid.waits_of[step] {
+                let other = grid.waits[wait].other(step);
+                if windows.relax(grid, wait) && !is_queued[other] {
+                    is_queued[other] = true;
+                    queue.push_back(other);
+                }
+                if windows.low[other] > windows.high[other] {
+                    return Err((windows, other));
+                }
+            }
+        }
+        Ok(windows)
+    }
+
+    /// Tightens the ends of one wait by each other; whether anything moved.
+    pub fn relax(&mut self, grid: &Grid, wait: usize) -> bool {
+        let link = &grid.waits[wait];
+        let (after, before) = (link.after, link.before);
+        let lows = [(before, self.low[after] + link.least), (after, self.low[before] - link.most)];
+        let highs = [(before, self.high[after] + link.most), (after, self.high[before] - link.least)];
+        let mut is_moved = false;
+        for (step, bound) in lows {
+            if bound > self.low[step] {
+                self.low[step] = bound;
+                self.low_reason[step] = Reason::Wait(wait);
+                is_moved = true;
+            }
+        }
+        for (step, bound) in highs {
+            if bound < self.high[step] {
+                self.high[step] = bound;
+                self.high_reason[step] = Reason::Wait(wait);
+                is_moved = true;
+            }
+        }
+        is_moved
+    }
+
+    /// Moves the bounds of a step over minutes at which a pool is closed to it.
+    fn skip_closed(&mut self, grid: &Grid, empty: &Profile, step: usize) {
+        let (low, high) = (self.low[step], self.high[step]);
+        if grid.steps[step].needs.is_empty() || low > high {
+            return;
+        }
+        let is_open = empty.open_starts(grid, step, low, high);
+        let closed = |minute| Reason::Closed(empty.closed_pool(grid, step, minute).unwrap_or(0), minute);
+        let first =
+            (low..=high).zip(&is_open).find(|(_, open)| **open).map_or(high + 1, |(minute, _)| minute);
+        let last = (low..=high).zip(&is_open).filter(|(_, open)| **open).last();
+        let last = last.map_or(low - 1, |(minute, _)| minute);
+        if first > low {
+            self.low_before[step] = self.low_reason[step];
+            self.low_reason[step] = closed(low);
+            self.low[step] = first;
+        }
+        if last < high && first <= high {
+            self.high_before[step] = self.high_reason[step];
+            self.high_reason[step] = closed(high);
+            self.high[step] = last;
+        }
+    }
+}

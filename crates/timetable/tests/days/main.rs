@@ -1,0 +1,13 @@
+//! What holds of every timetable, and what is said where there is none.
+
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod bakery;
+mod brute;
+mod clock;
+#[path = "../../benches/kitchen/mod.rs"]
+mod kitchen;
+mod random;
+mod sizes;
+mod trouble;
+mod verify;
