@@ -18,6 +18,7 @@
 //! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
 //! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
 //! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
+//! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```
@@ -35,6 +36,7 @@ pub mod csv;
 mod day;
 mod entry;
 mod housed;
+mod feeding;
 pub mod json;
 mod pieces;
 mod poured;
@@ -47,6 +49,7 @@ pub mod text;
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use entry::Entry;
 pub use housed::{Housed, HousedStage};
+pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
 pub use pieces::Pieces;
 pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
