@@ -199,7 +199,7 @@ impl Short {
         if let Some(wanted) = &self.wanted {
             problem = problem.help(format!("or begin with {} of ripe culture on hand", at_least(wanted)));
         }
-        if let Some(most) = &keeping.declared().hold_most {
+        if let (None, Some(most)) = (&self.wanted, &keeping.declared().hold_most) {
             problem = problem.help(format!("or hold more than {} (`hold at most`)", weight(most)));
         }
         problem.help("or build the levain itself in two steps, from less culture")

@@ -146,8 +146,10 @@ fn foot(sheet: &FeedingSheet) -> String {
     } else {
         format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet, after))
     };
-    foot += &format!(" At the end {} in the tub.\n", weight(&sheet.left));
-    foot += if sheet.is_least {
+    foot += &format!(" At the end {} are in the tub.\n", weight(&sheet.left));
+    foot += if discarded == Mass::ZERO && sheet.is_least {
+        ""
+    } else if sheet.is_least {
         "No other plan at these hours throws away less.\n"
     } else {
         "No other plan that feeds at the same moments throws away less.\n"
