@@ -42,10 +42,10 @@ fn sheet(
     wanted: &Wanted,
 ) -> Result<FeedingSheet, Failure> {
     let kept = kept::read(shelf, bakery, wanted.culture)?;
-    let hours = asked.feed_at.clone().map_or_else(
-        || Hours::suiting(&kept.keeping, &wanted.needs, asked.at),
-        Hours::given,
-    );
+    let hours = asked
+        .feed_at
+        .clone()
+        .map_or_else(|| Hours::suiting(&kept.keeping, &wanted.needs, asked.at), Hours::given);
     let task = Task {
         keeping: &kept.keeping,
         needs: &wanted.needs,
@@ -53,8 +53,7 @@ fn sheet(
         hours: &hours,
         on_hand: asked.on_hand.clone(),
     };
-    let plan = plan(&task)
-        .map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
+    let plan = plan(&task).map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
     let mut notes = kept.notes;
     if asked.on_hand.is_none() {
         notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());

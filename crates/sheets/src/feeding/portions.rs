@@ -69,7 +69,8 @@ fn rounded(scales: &[Scale], exact: &[Exact]) -> Vec<Mass> {
     let scaled: Vec<(Exact, Mass)> = exact
         .iter()
         .map(|grams| {
-            let division = for_weight(scales, &Mass::from_grams(grams.clone())).map(|scale| scale.division.clone());
+            let division =
+                for_weight(scales, &Mass::from_grams(grams.clone())).map(|scale| scale.division.clone());
             (grams.clone(), division.unwrap_or_else(|| Mass::from_grams(Exact::ONE)))
         })
         .collect();

@@ -16,17 +16,16 @@ stands here. Leave the lid loose: the gas must out. Rules of your house and coun
 #[must_use]
 pub fn feed(sheet: &FeedingSheet) -> String {
     let title = format!("{}: feeding plan", sheet.culture);
-    let mut page = format!("{title}\n{}\n", "=".repeat(title.chars().count()));
-    page += &format!("{} to {}; all weights in grams\n", day(sheet.first), day(sheet.last));
-    page += &format!("begin with {} of ripe culture{}\n\n", weight(&sheet.on_hand), cold(sheet.begins_cold));
-    page += &table(sheet);
-    page.push('\n');
-    page += &foot(sheet);
-    page
-}
-
-const fn cold(is_so: bool) -> &'static str {
-    if is_so { ", kept in the cold until it is fed" } else { "" }
+    let mut page = vec!["=".repeat(title.chars().count()), String::new()];
+    page.insert(0, title);
+    page.insert(2, format!("{} to {}; all weights in grams", day(sheet.first), day(sheet.last)));
+    let cold = if sheet.begins_cold { ", kept in the cold until it is fed" } else { "" };
+    page.insert(3, format!("begin with {} of ripe culture{cold}", weight(&sheet.on_hand)));
+    page.extend(table(sheet));
+    page.push(String::new());
+    page.extend(foot(sheet));
+    page.push(CAUTION.to_owned());
+    page.join("\n")
 }
 
 /// A column: its title, one word a line, and its cells.
@@ -36,7 +35,13 @@ struct Column {
 }
 
 impl Column {
-    fn new(title: &str, cells: Vec<String>) -> Self {
+    /// Decimal points stand under each other.
+    fn new(title: &str, mut cells: Vec<String>) -> Self {
+        let after = |cell: &str| cell.find('.').map_or(0, |point| cell.len() - point);
+        let most = cells.iter().map(|cell| after(cell)).max().unwrap_or(0);
+        for cell in cells.iter_mut().filter(|cell| !cell.is_empty()) {
+            *cell += &" ".repeat(most - after(cell));
+        }
         Self { title: title.split_whitespace().map(str::to_owned).collect(), cells }
     }
 
@@ -53,29 +58,28 @@ impl Column {
 }
 
 /// The table: when, and under a title each what is taken, thrown away, kept, added and then stands in the tub.
-fn table(sheet: &FeedingSheet) -> String {
+fn table(sheet: &FeedingSheet) -> Vec<String> {
     let columns = columns(sheet);
     let height = columns.iter().map(|column| column.title.len()).max().unwrap_or(0);
     let when = when(sheet);
     let room = when.iter().map(|when| when.chars().count()).max().unwrap_or(0);
-    let mut table = String::new();
+    let mut table = Vec::new();
     for line in 0..height {
         let cells = columns.iter().map(|column| (column.title(line, height), column.width()));
-        table += &row("", room, cells, "");
+        table.push(row("", room, cells, ""));
     }
     for (index, (when, data)) in when.iter().zip(&sheet.rows).enumerate() {
-        let cells = columns
-            .iter()
-            .map(|column| (column.cells.get(index).map_or("", String::as_str), column.width()));
-        table += &row(when, room, cells, &remark(data));
+        let cells =
+            columns.iter().map(|column| (column.cells.get(index).map_or("", String::as_str), column.width()));
+        table.push(row(when, room, cells, &remark(data)));
     }
     table
 }
 
 fn row<'c>(when: &str, room: usize, cells: impl Iterator<Item = (&'c str, usize)>, remark: &str) -> String {
-    let cells: String = cells.map(|(cell, width)| format!("  {cell:>width$}")).collect();
-    let line = format!("{when:<room$}{cells}   {remark}");
-    line.trim_end().to_owned() + "\n"
+    let cells: Vec<String> = cells.map(|(cell, width)| format!("{cell:>width$}")).collect();
+    let line = format!("{when:<room$}  {}   {remark}", cells.join("  "));
+    line.trim_end().to_owned()
 }
 
 fn columns(sheet: &FeedingSheet) -> Vec<Column> {
@@ -101,7 +105,7 @@ fn columns(sheet: &FeedingSheet) -> Vec<Column> {
         let part = |weighed: &Weighed| weighed.parts.get(index).map(grams).unwrap_or_default();
         columns.push(of_feeding(name, &part));
     }
-    columns.push(of_each("in the tub", &|row| match row {
+    columns.push(of_each("in tub", &|row| match row {
         FeedingRow::Take { stays, .. } => grams(stays),
         FeedingRow::Feed { weighed, .. } => grams(&weighed.made),
     }));
@@ -135,30 +139,27 @@ fn remark(row: &FeedingRow) -> String {
     }
 }
 
-fn foot(sheet: &FeedingSheet) -> String {
+fn foot(sheet: &FeedingSheet) -> Vec<String> {
     let after = sheet.last.tomorrow().unwrap_or(sheet.last);
     let added = sheet.parts.iter().zip(sheet.added());
     let added: Vec<String> = added.map(|(name, mass)| format!("{} of {name}", weight(&mass))).collect();
-    let mut foot = format!("In all {} taken, fed with {}.\n", weight(&sheet.taken()), listed(&added));
     let discarded = sheet.discarded(sheet.first, after);
-    foot += &if discarded == Mass::ZERO {
+    let lost = if discarded == Mass::ZERO {
         "Nothing is thrown away.".to_owned()
     } else {
         format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet, after))
     };
-    foot += &format!(" At the end {} are in the tub.\n", weight(&sheet.left));
-    foot += if discarded == Mass::ZERO && sheet.is_least {
-        ""
-    } else if sheet.is_least {
-        "No other plan at these hours throws away less.\n"
-    } else {
-        "No other plan that feeds at the same moments throws away less.\n"
-    };
-    for note in &sheet.notes {
-        foot += note;
-        foot.push('\n');
+    let mut foot = vec![
+        format!("In all {} taken, fed with {}.", weight(&sheet.taken()), listed(&added)),
+        format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
+    ];
+    match (discarded == Mass::ZERO, sheet.is_least) {
+        (true, true) => {}
+        (false, true) => foot.push("No other plan at these hours throws away less.".to_owned()),
+        (_, false) => foot.push("No other plan that feeds at the same moments throws away less.".to_owned()),
     }
-    foot + CAUTION
+    foot.extend(sheet.notes.iter().cloned());
+    foot
 }
 
 /// Where a plan is longer than a week, what each week throws away: other uses can be planned by it.

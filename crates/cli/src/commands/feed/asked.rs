@@ -34,7 +34,10 @@ impl Asked {
         let feed_at = feed.feed_at.iter().map(|words| time("--feed-at", words));
         let feed_at = feed_at.collect::<Result<Vec<Time>, Failure>>()?;
         if feed_at.len() > MOST_HOURS {
-            return Err(Failure::usage(format!("`--feed-at` has {} hours; at most {MOST_HOURS}", feed_at.len())));
+            return Err(Failure::usage(format!(
+                "`--feed-at` has {} hours; at most {MOST_HOURS}",
+                feed_at.len()
+            )));
         }
         Ok(Self {
             days: days(feed, zone)?,

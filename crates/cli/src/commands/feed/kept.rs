@@ -83,7 +83,10 @@ fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
     let notes = if usual.is_empty() {
         Vec::new()
     } else {
-        vec![format!("The book does not say, so this is taken as usual (common practice): {}.", usual.join("; "))]
+        vec![format!(
+            "The book does not say, so this is taken as usual (common practice): {}.",
+            usual.join("; ")
+        )]
     };
     (declared, notes)
 }

@@ -42,8 +42,10 @@ pub fn read(feed: &FeedArguments, asked: &Asked, shelf: &mut Shelf) -> Result<Ve
     let only = feed.culture.as_deref().map(|name| named(shelf, name)).transpose()?;
     let bytes = input::bytes(&file).map_err(Failure::problem)?;
     let id = TextId(shelf.texts.iter().map(|(id, ..)| id.0 + 1).max().unwrap_or(0));
-    let shown = if file.as_os_str() == "-" { "standard input".to_owned() } else { file.display().to_string() };
-    let text = decode(id, &bytes).map_err(Failure::problem)?.to_owned();
+    let shown =
+        if file.as_os_str() == "-" { "standard input".to_owned() } else { file.display().to_string() };
+    let text =
+        decode(id, &bytes).map_err(|problem| Failure::problem(input::named(&shown, problem)))?.to_owned();
     shelf.texts.add(id, shown, text.clone());
     let rows = read_needs(id, &text).map_err(|problems| shelf.fail(problems))?;
     let sorted = sort(shelf, asked, only, &rows).map_err(|problems| shelf.fail(problems))?;
@@ -129,13 +131,14 @@ fn single(shelf: &Shelf) -> Option<FormulaId> {
 pub fn named(shelf: &Shelf, name: &str) -> Result<FormulaId, Failure> {
     culture(shelf, name).ok_or_else(|| {
         let failure = Failure::usage(format!("the book has no culture called `{name}`"));
-        near(shelf, name).into_iter().fold(failure, Failure::help)
+        failure.help(near(shelf, name))
     })
 }
 
 fn unknown(shelf: &Shelf, name: &str, place: Place) -> Problem {
-    let problem = Problem::error("unknown-culture", format!("the book has no culture called `{name}`"));
-    near(shelf, name).into_iter().fold(problem.at(place, "which culture?"), Problem::help)
+    Problem::error("unknown-culture", format!("the book has no culture called `{name}`"))
+        .at(place, "which culture?")
+        .help(near(shelf, name))
 }
 
 fn nameless(place: Place) -> Problem {
@@ -145,12 +148,14 @@ fn nameless(place: Place) -> Problem {
 }
 
 /// The names that were perhaps meant, or else all there are.
-fn near(shelf: &Shelf, name: &str) -> Option<String> {
+fn near(shelf: &Shelf, name: &str) -> String {
     let cultures = shelf.book.entries().filter(|(_, entry)| entry.role == Role::Culture);
     let names: Vec<&str> = cultures.map(|(_, entry)| entry.name.as_str()).collect();
     match (nearest(name, names.iter().copied()).first(), names.as_slice()) {
-        (Some(near), _) => Some(format!("did you mean `{near}`?")),
-        (None, []) => Some("a culture stands in the book as `culture` and its name, with what it is fed".to_owned()),
-        (None, names) => Some(format!("its cultures are {}", names.join(", "))),
+        (Some(near), _) => format!("did you mean `{near}`?"),
+        (None, []) => {
+            Some("a culture stands in the book as `culture` and its name, with what it is fed".to_owned())
+        }
+        (None, names) => format!("its cultures are {}", names.join(", ")),
     }
 }
