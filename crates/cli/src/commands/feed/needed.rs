@@ -154,7 +154,7 @@ fn near(shelf: &Shelf, name: &str) -> String {
     match (nearest(name, names.iter().copied()).first(), names.as_slice()) {
         (Some(near), _) => format!("did you mean `{near}`?"),
         (None, []) => {
-            Some("a culture stands in the book as `culture` and its name, with what it is fed".to_owned())
+            "a culture stands in the book as `culture` and its name, with what it is fed".to_owned()
         }
         (None, names) => format!("its cultures are {}", names.join(", ")),
     }
