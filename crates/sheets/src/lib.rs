@@ -35,8 +35,8 @@
 pub mod csv;
 mod day;
 mod entry;
-mod housed;
 mod feeding;
+mod housed;
 pub mod json;
 mod pieces;
 mod poured;
@@ -48,8 +48,8 @@ pub mod text;
 
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use entry::Entry;
-pub use housed::{Housed, HousedStage};
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
+pub use housed::{Housed, HousedStage};
 pub use pieces::Pieces;
 pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
