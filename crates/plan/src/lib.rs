@@ -22,9 +22,11 @@
 //! assert_eq!(day.doughs[0].mass().grams().to_decimal_string(), "43000");
 //! ```
 
+mod allot;
 mod batches;
 mod cost;
 mod day;
+mod hours;
 mod needs;
 mod orders;
 mod pieces;
@@ -33,9 +35,11 @@ mod split;
 mod store;
 mod trouble;
 
+pub use allot::{Portion, allot};
 pub use batches::{Batches, Remark};
 pub use cost::{Cost, Unpriced};
 pub use day::{Day, DayDough};
+pub use hours::{Gap, Hours, House, Task};
 pub use needs::{Need, Taken, is_old_dough};
 pub use orders::Orders;
 pub use pieces::Pieces;

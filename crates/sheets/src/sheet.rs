@@ -5,7 +5,7 @@
 
 mod cells;
 mod dilution;
-pub(crate) mod scales;
+mod scales;
 mod stages;
 mod totals;
 

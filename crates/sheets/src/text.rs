@@ -3,7 +3,6 @@
 mod columns;
 mod compare;
 mod conversion;
-mod feed;
 mod formula;
 mod housed;
 mod list;
@@ -17,7 +16,6 @@ mod words;
 
 pub use compare::compare;
 pub use conversion::conversion;
-pub use feed::feed;
 pub use formula::formula;
 pub use housed::housed;
 pub use list::list;

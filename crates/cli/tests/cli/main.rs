@@ -3,7 +3,6 @@
 mod bad_input;
 mod commands;
 mod compare;
-mod feed;
 mod files;
 mod named;
 mod pages;

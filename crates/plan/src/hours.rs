@@ -1,0 +1,124 @@
+//! A day's doughs as work for the timetable: when each is set, mixed, shaped and baked.
+//!
+//! The bread of a date is out by a time of that date; all that comes before it is counted back from there. What the
+//! bakery does not say counts no time, and is told as a [`Gap`].
+
+mod doughs;
+mod house;
+mod reach;
+mod stages;
+
+use levamen_bakery::Bakery;
+use levamen_formula::FormulaId;
+use levamen_quantity::{ClockTime, Duration};
+use levamen_timetable::{Clock, Minutes, Moment, NoMoment, StepId, Work};
+
+use crate::day::Day;
+pub use house::House;
+
+/// A day as work, and which of its steps is what.
+#[derive(Debug, Clone)]
+pub struct Hours {
+    /// The work.
+    pub work: Work,
+    /// The clock on the wall.
+    pub clock: Clock,
+    /// When each stage of each dough is set, and each batch mixed.
+    pub tasks: Vec<Task>,
+    /// What the bakery does not say.
+    pub gaps: Vec<Gap>,
+}
+
+/// A step of the work that something is weighed for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Task {
+    /// The dough.
+    pub dough: FormulaId,
+    /// Its stage: the index in the balance of the [`DayDough`](crate::DayDough), where each batch is a final dough of
+    /// its own.
+    pub stage: usize,
+    /// The step.
+    pub step: StepId,
+}
+
+/// Something that the bakery does not say, and what is taken in its place.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Gap {
+    /// When bread has to be out.
+    OutBy(ClockTime),
+    /// The steps of a product that it does not say, by their names; they count no time.
+    Product(String, Vec<&'static str>),
+    /// How long a dough is mixed.
+    Mixing(String, Minutes),
+    /// Who is at work: as many bakers as it takes, at any hour.
+    Shifts,
+    /// The oven: as many decks as it takes.
+    Oven,
+}
+
+/// Bread is out by this where the bakery names no time: early enough for a shop that opens at seven (our own choice).
+const OUT_BY: (u16, u16) = (6, 0);
+
+/// A dough is mixed for so long where its method does not say: common practice, no source.
+pub(crate) const MIXING: Minutes = Minutes::new(12);
+
+/// What is set by hand takes a baker so long: common practice, no source.
+pub(crate) const SETTING: Minutes = Minutes::new(10);
+
+/// How much sooner than it must the first stage may be set, where bakers, mixers or decks are taken: our own choice.
+const ROOM: Minutes = Minutes::hours(18);
+
+/// How many days before the bread's own its first stage may begin.
+const DAYS_AHEAD: i64 = 4;
+
+impl Hours {
+    /// The work of a day.
+    ///
+    /// # Errors
+    /// Where clocks go forward over a time that is asked for.
+    pub fn new(bakery: &Bakery, day: &Day, clock: Clock) -> Result<Self, NoMoment> {
+        let widest = at(&clock, -DAYS_AHEAD, ClockTime::from_minutes(0))?;
+        let first = Self::from(bakery, day, clock.clone(), widest)?;
+        // No hour is looked at that nothing can begin in: the first start that would do if nothing stood in the way,
+        // and room before it for what does.
+        let from = reach::first_start(&first.work).map_or(widest, |start| (start - ROOM).max(widest));
+        Self::from(bakery, day, clock, from)
+    }
+
+    fn from(bakery: &Bakery, day: &Day, clock: Clock, from: Moment) -> Result<Self, NoMoment> {
+        let mut work = Work::new(from, at(&clock, 1, ClockTime::from_minutes(0))?);
+        let mut gaps = Vec::new();
+        let house = House::new(&mut work, bakery, &clock, &mut gaps)?;
+        let mut doughs = doughs::Doughs::new(bakery, day, &house, &mut work, &mut gaps);
+        doughs.add_all(&clock)?;
+        let tasks = doughs.finish();
+        gaps.sort();
+        gaps.dedup();
+        Ok(Self { work, clock, tasks, gaps })
+    }
+
+    /// The step in which a stage of a dough is set, or a batch mixed.
+    #[must_use]
+    pub fn step(&self, dough: FormulaId, stage: usize) -> Option<StepId> {
+        let mut own = self.tasks.iter().filter(|task| task.dough == dough && task.stage == stage);
+        own.next().map(|task| task.step)
+    }
+}
+
+/// A time of day, so many days from that of the bread.
+pub(crate) fn at(clock: &Clock, days: i64, time: ClockTime) -> Result<Moment, NoMoment> {
+    let start = clock.date().to_datetime(jiff::civil::Time::midnight());
+    let span = jiff::Span::new().try_days(days).and_then(|span| span.try_minutes(i64::from(time.minutes())));
+    let moved = span.and_then(|span| start.checked_add(span));
+    clock.moment(moved.map_err(|_| NoMoment::TooFar(start))?)
+}
+
+/// A time that something takes; nothing where it is too long for a timetable to hold.
+pub(crate) fn least(duration: &Duration) -> Minutes {
+    Minutes::no_less_than(duration).unwrap_or_default()
+}
+
+/// The most of a window, never under its least.
+pub(crate) fn most(least: Minutes, duration: &Duration) -> Minutes {
+    Minutes::no_more_than(duration).unwrap_or(least).max(least)
+}

@@ -1,0 +1,95 @@
+//! What the bakery works with, as machines and pools of the timetable.
+
+use std::collections::BTreeMap;
+
+use levamen_bakery::{Bakery, Shift};
+use levamen_quantity::{ClockTime, Exact, Mass};
+use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, Open, PoolId, Work};
+
+use super::{DAYS_AHEAD, Gap, at, least};
+
+/// Enough of anything that the bakery does not count.
+const ANY: u32 = 1000;
+
+/// The machines and pools of a bakery.
+#[derive(Debug, Clone)]
+pub struct House {
+    /// Who is at the bench.
+    pub bakers: PoolId,
+    /// The decks of the oven.
+    pub decks: PoolId,
+    /// How many decks there are.
+    pub deck_count: u32,
+    /// The mixers, by their index in [`Bakery::mixers`].
+    mixers: BTreeMap<usize, (ClassId, Minutes)>,
+}
+
+impl House {
+    /// Adds what the bakery has to a work.
+    pub(super) fn new(
+        work: &mut Work,
+        bakery: &Bakery,
+        clock: &Clock,
+        gaps: &mut Vec<Gap>,
+    ) -> Result<Self, NoMoment> {
+        let bakers = work.pool("bakers", "baker", "bakers");
+        for shift in &bakery.shifts {
+            for days in -DAYS_AHEAD..=0 {
+                open(work, bakers, shift, clock, days)?;
+            }
+        }
+        if bakery.shifts.is_empty() {
+            gaps.push(Gap::Shifts);
+            work.always(bakers, ANY);
+        }
+        let name = bakery.ovens.first().map_or("oven", |oven| oven.name.as_str());
+        let decks = work.pool(name, "deck", "decks");
+        let deck_count = match bakery.ovens.iter().map(|oven| oven.decks).fold(0, u32::saturating_add) {
+            0 => {
+                gaps.push(Gap::Oven);
+                ANY
+            }
+            count => count,
+        };
+        work.always(decks, deck_count);
+        let mut house = Self { bakers, decks, deck_count, mixers: BTreeMap::new() };
+        house.add_mixers(work, bakery);
+        Ok(house)
+    }
+
+    fn add_mixers(&mut self, work: &mut Work, bakery: &Bakery) {
+        for (index, mixer) in bakery.mixers.iter().enumerate() {
+            let class = work.class(&mixer.name);
+            for number in 1..=mixer.count.min(ANY) {
+                let name =
+                    if mixer.count == 1 { mixer.name.clone() } else { format!("{} {number}", mixer.name) };
+                // The batches were made to its measure already, and a batch under its least was told.
+                work.machine(Machine { name, class, least: Mass::ZERO, most: endless() });
+            }
+            let cleaning = mixer.cleaning.as_ref().map(least).unwrap_or_default();
+            self.mixers.insert(index, (class, cleaning));
+        }
+    }
+
+    /// A mixer's class, and how long it is cleaned after a dough.
+    pub(super) fn mixer(&self, index: usize) -> Option<(ClassId, Minutes)> {
+        self.mixers.get(&index).copied()
+    }
+}
+
+/// More dough than any bakery makes.
+fn endless() -> Mass {
+    Mass::from_grams(Exact::from(i64::from(u32::MAX)))
+}
+
+/// Bakers of a shift on one day. A shift that ends before it begins goes past midnight.
+fn open(work: &mut Work, bakers: PoolId, shift: &Shift, clock: &Clock, days: i64) -> Result<(), NoMoment> {
+    let next = i64::from(shift.to <= shift.from);
+    let (from, until) = (at(clock, days, shift.from)?, at(clock, days + next, shift.to)?);
+    let midnight = at(clock, days, ClockTime::from_minutes(0))?;
+    let (first, last) = work.span();
+    if midnight >= first && until <= last && from < until {
+        work.open(bakers, Open { from, until, places: shift.bakers });
+    }
+    Ok(())
+}

@@ -1,0 +1,37 @@
+//! How early a day has to begin.
+
+use levamen_timetable::{Moment, Since, Work};
+
+/// When the first step of a work would have to begin if nothing but windows and deadlines stood in the way; `None`
+/// where nothing has a deadline.
+pub(super) fn first_start(work: &Work) -> Option<Moment> {
+    let steps: Vec<_> = work.step_ids().filter_map(|id| Some((id, work.get(id)?))).collect();
+    let mut latest: Vec<Option<Moment>> =
+        steps.iter().map(|(_, step)| Some(step.out_by? - step.length)).collect();
+    let position = |id| steps.iter().position(|(known, _)| *known == id);
+    let waits: Vec<_> = work
+        .waits()
+        .iter()
+        .filter_map(|wait| Some((position(wait.after)?, position(wait.before)?, wait)))
+        .collect();
+    // Each round passes on one wait further back, and no chain is longer than there are steps.
+    for _ in 0..steps.len() {
+        let mut is_still = true;
+        for (after, before, wait) in &waits {
+            let Some(Some(start)) = latest.get(*before).copied() else { continue };
+            let length = steps.get(*after).map(|(_, step)| step.length).unwrap_or_default();
+            let end = start - wait.least;
+            let start = if wait.since == Since::End { end - length } else { end };
+            if let Some(slot) = latest.get_mut(*after)
+                && slot.is_none_or(|known| start < known)
+            {
+                *slot = Some(start);
+                is_still = false;
+            }
+        }
+        if is_still {
+            break;
+        }
+    }
+    latest.into_iter().flatten().min()
+}
