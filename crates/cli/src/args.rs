@@ -1,12 +1,14 @@
 //! What a baker may write after `levamen`. The one definition from which help, completions and manual come.
 
 mod convert;
+mod feed;
 mod ferment;
 
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
+pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
@@ -70,6 +72,9 @@ pub enum Command {
     /// Pick tubs for the pre-ferments of a dough, with room to rise
     #[command(arg_required_else_help = true)]
     Tub(TubArguments),
+    /// Plan the feedings of a culture, so that enough is ripe each day and the least is thrown away
+    #[command(arg_required_else_help = true)]
+    Feed(FeedArguments),
     /// Lay out dough files in their canonical form
     Tidy {
         /// The files; without any, all of the book. `-` reads standard input

@@ -3,6 +3,7 @@
 mod check;
 mod compare;
 mod convert;
+mod feed;
 mod formula;
 mod import;
 mod list;
@@ -36,6 +37,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Why { name, figure } => why::run(arguments, name, &figure.join(" ")),
         Command::Compare(doughs) => compare::run(arguments, doughs),
         Command::Convert(asked) => convert::run(arguments, asked),
+        Command::Feed(feed) => feed::run(arguments, feed),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Ripen(ripen) => ripen::run(arguments, ripen),
         Command::Tub(tub) => tub::run(arguments, tub),

@@ -79,6 +79,6 @@ fn text(bytes: &[u8], id: TextId) -> Result<String, Problem> {
 }
 
 /// Names the file in a problem that has no place to name it.
-fn named(shown: &str, problem: Problem) -> Problem {
+pub fn named(shown: &str, problem: Problem) -> Problem {
     Problem { message: format!("`{shown}`: {}", problem.message), ..problem }
 }

@@ -108,7 +108,11 @@ fn too_many(words: &str) -> Failure {
     Failure::usage(format!("{words} pieces are more than can be counted"))
 }
 
-fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
+/// Reads a weight that was given with an option.
+///
+/// # Errors
+/// It is no weight.
+pub fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
     match amount(option, words, MASS)?.kind {
         AmountKind::Mass(quantity) => Ok(quantity.mass),
         _ => Err(Failure::usage(format!("`{option} {words}` is no weight")).help(MASS)),

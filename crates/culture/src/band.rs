@@ -61,6 +61,15 @@ impl Band {
         (*mass >= self.least).then(|| &self.lost + &(mass - &self.most).max(Exact::ZERO))
     }
 
+    /// A band in whole thousandths of a gram that promises no more than this one.
+    pub(crate) fn shorter(&self) -> Self {
+        let thousand = Exact::from(1000);
+        let up = |value: &Exact| &-(-&(value * &thousand)).floor() / &thousand;
+        let least = up(&self.least);
+        let most = (&(&self.most * &thousand).floor() / &thousand).max(least.clone());
+        Self { lost: up(&(&self.lost + &(&most - &self.most).max(Exact::ZERO))), least, most }
+    }
+
     /// Whether another band is no better in anything.
     pub(crate) fn covers(&self, other: &Self) -> bool {
         self.least <= other.least

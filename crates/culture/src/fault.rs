@@ -1,53 +1,8 @@
-//! What can be wrong with a table of needs: one function for each problem, which holds its words.
+//! What can be wrong with a row of a table of needs: one function for each problem, which holds its words.
 
 use levamen_language::{Place, Problem};
 
 use crate::date::NotADay;
-use crate::table::{MAX_ROWS, Record};
-
-const FORM: &str = "the first line names the columns: `date,culture,grams`, and `time` if you like";
-
-pub(crate) fn no_rows(header: Option<Place>) -> Problem {
-    let problem = Problem::error("no-rows", "the table says nothing of what is needed");
-    let problem = match header {
-        Some(place) => problem.at(place, "nothing stands under this"),
-        None => problem,
-    };
-    problem.help(FORM).help("a line for each day comes under it: `2026-12-01,liquid culture,640`")
-}
-
-pub(crate) fn separator(header: Place, mark: char) -> Problem {
-    let mark = if mark == '\t' { "a tab".to_owned() } else { format!("`{mark}`") };
-    Problem::error("separator", format!("line 1: {mark} parts the cells, and not a comma"))
-        .at(header, "read as one cell")
-        .help("save the table as CSV with commas between its cells and points in its numbers")
-}
-
-pub(crate) fn missing_column(header: Place, column: &str) -> Problem {
-    Problem::error("missing-column", format!("line 1: there is no column `{column}`"))
-        .at(header, "the names of the columns")
-        .help(FORM)
-}
-
-pub(crate) fn column_twice(second: Place, column: &str) -> Problem {
-    Problem::error("column-twice", format!("line 1: there are two columns `{column}`"))
-        .at(second, "the second")
-        .help("leave one of them out, or give it another name")
-}
-
-pub(crate) fn too_many_rows(row: Place) -> Problem {
-    Problem::error("too-many-rows", format!("the table has more than {MAX_ROWS} rows"))
-        .at(row, "not read from here on")
-        .help("is this the table that was meant? it has a row for each day and culture")
-}
-
-pub(crate) fn extra_cell(record: &Record<'_>, width: usize) -> Problem {
-    let message = format!("line {}: the row has {} cells under {width} columns", record.line, record.cells());
-    Problem::error("extra-cell", message)
-        .at(record.place, "more cells than columns")
-        .note("a comma parts two cells, also in a number")
-        .help("write a decimal point: 640.5; put a name with a comma in quotes")
-}
 
 pub(crate) fn date(line: u64, place: Place, words: &str, why: NotADay) -> Box<Problem> {
     let message = match (why, words) {

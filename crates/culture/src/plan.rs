@@ -226,13 +226,19 @@ impl<'w> Walk<'w> {
         }
         Some(Plan {
             start: self.slots.get(Slots::START)?.at.clone(),
-            on_hand: Mass::from_grams(on_hand),
+            on_hand: Mass::from_grams(on_hand.clone()),
             begins_cold: self.slots.is_cold(Slots::START, self.stops.get(1)?.slot),
             steps,
             end: self.slots.get(self.slots.end())?.at.clone(),
             left: Mass::from_grams(stock),
-            is_least: chosen.is_proven,
+            is_least: chosen.is_proven || self.loses_nothing(&on_hand),
         })
+    }
+
+    /// Whether nothing at all is thrown away, so that no search is needed to know that it is the least.
+    fn loses_nothing(&self, on_hand: &Exact) -> bool {
+        let lost = self.stops.first().and_then(|start| start.band.lost_from(on_hand));
+        lost.is_some_and(|lost| lost.is_zero())
     }
 
     /// What a feeding makes of what is kept: the usual, as far as the shares and the band allow.

@@ -22,8 +22,8 @@ impl Reach {
         let hold = keeping.declared().hold_least.grams();
         // Who holds all that will be needed, and the least beside it, never needs to feed for more.
         let plenty = &slots.total() + hold;
-        let cap = keeping.declared().hold_most.as_ref().map_or(plenty.clone(), |most| most.grams().clone());
-        let start = on_hand.cloned().unwrap_or_else(|| plenty.clone().max(cap.clone()));
+        let cap = keeping.declared().hold_most.as_ref().map_or(plenty, |most| most.grams().clone());
+        let start = on_hand.unwrap_or(&cap).clone();
         let floor = floor(keeping, slots, &start);
         let mut reach = Self { floor, most: vec![None; slots.end() + 1], cap };
         if let Some(most) = reach.most.get_mut(Slots::START) {

@@ -160,15 +160,18 @@ fn no_hour_problem(
         hours(rhythm.least),
         hours(keeping.longest())
     ));
+    let ripens = jiff::SignedDuration::from_mins(keeping.ripens().most);
     if let Some(needed) = needed {
         problem = problem.note(format!(
             "ripe culture is needed next on {}: not fed in the {least} before that",
             moment(needed)
         ));
+        if let Ok(early) = needed.checked_sub(ripens) {
+            problem =
+                problem.help(format!("name an hour that suits: `--feed-at {}`", early.strftime("%H:%M")));
+        }
     }
-    problem
-        .help("name hours that suit: `--feed-at 06:00,18:00`")
-        .help("or write a wider rhythm in the book: `fed every 8 to 24 h`")
+    problem.help("a wider rhythm would do, if the culture bears it: `fed every 8 to 30 h` in the book")
 }
 
 impl Short {
@@ -199,7 +202,7 @@ impl Short {
         if let Some(wanted) = &self.wanted {
             problem = problem.help(format!("or begin with {} of ripe culture on hand", at_least(wanted)));
         }
-        if let Some(most) = &keeping.declared().hold_most {
+        if let (None, Some(most)) = (&self.wanted, &keeping.declared().hold_most) {
             problem = problem.help(format!("or hold more than {} (`hold at most`)", weight(most)));
         }
         problem.help("or build the levain itself in two steps, from less culture")

@@ -150,7 +150,7 @@ impl<'k> Slots<'k> {
     }
 
     /// How much work it is to feed next at `to`: two for a feeding and one more at an hour that is not the first
-    /// choice; days in the cold count like the feedings that they replace, so that they are left to idle days.
+    /// choice; days in the cold count more than the feedings that they replace, so that they are left to idle days.
     pub(crate) fn work(&self, from: usize, to: usize) -> u64 {
         let feeding = match self.list.get(to) {
             Some(slot) if to != self.end() => 2 + slot.rank.min(1),
@@ -158,7 +158,7 @@ impl<'k> Slots<'k> {
         };
         let most = self.keeping.rhythm().most.max(1);
         let cold = self.gap(from, to).map_or(0, |(gap, _)| (gap - 1).max(0) / most);
-        feeding + 2 * u64::try_from(cold).unwrap_or(0)
+        feeding + 3 * u64::try_from(cold).unwrap_or(0)
     }
 
     /// The needs at the start itself belong to what is on hand.

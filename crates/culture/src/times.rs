@@ -14,7 +14,7 @@ use crate::reach::Reach;
 use crate::slots::Slots;
 
 /// The most ways that are kept from one moment.
-const MOST_WAYS: usize = 48;
+const MOST_WAYS: usize = 32;
 
 /// A way to feed from a moment on.
 #[derive(Debug, Clone)]
@@ -114,7 +114,8 @@ fn ways_from(
     own
 }
 
-/// Of many ways the best, and among them always the one with the lowest least: it meets the needs if any does.
+/// Of many ways the best, and among them always the one with the lowest least: it meets the needs if any does. The others
+/// are drawn in to whole thousandths of a gram, so that numbers stay short over a year.
 fn thinned(mut ways: Vec<Way>) -> Vec<Way> {
     ways.sort_by(|a, b| (&a.band.lost, a.work, &a.band.least).cmp(&(&b.band.lost, b.work, &b.band.least)));
     let mut kept: Vec<Way> = Vec::new();
@@ -128,7 +129,7 @@ fn thinned(mut ways: Vec<Way>) -> Vec<Way> {
                 && near(&way.band.most, &other.band.most)
         };
         if kept.len() < MOST_WAYS && !kept.iter().any(alike) {
-            kept.push(way);
+            kept.push(Way { band: way.band.shorter(), ..way });
         }
     }
     kept.extend(lowest);

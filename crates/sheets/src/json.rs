@@ -8,6 +8,7 @@
 
 mod compare;
 mod conversion;
+mod feed;
 mod figure;
 mod formula;
 mod housed;
@@ -21,6 +22,7 @@ mod why;
 
 pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
 pub use conversion::{Conversion, DoseJson, YeastJson};
+pub use feed::{Feed, FeedPart, FeedStep};
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
 pub use housed::{Housed, HousedJson};

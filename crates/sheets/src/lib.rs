@@ -18,6 +18,7 @@
 //! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
 //! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
 //! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
+//! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```
@@ -34,6 +35,7 @@
 pub mod csv;
 mod day;
 mod entry;
+mod feeding;
 mod housed;
 pub mod json;
 mod pieces;
@@ -46,6 +48,7 @@ pub mod text;
 
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use entry::Entry;
+pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
 pub use housed::{Housed, HousedStage};
 pub use pieces::Pieces;
 pub use poured::Poured;

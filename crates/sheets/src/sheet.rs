@@ -5,7 +5,7 @@
 
 mod cells;
 mod dilution;
-mod scales;
+pub(crate) mod scales;
 mod stages;
 mod totals;
 

@@ -3,6 +3,7 @@
 mod columns;
 mod compare;
 mod conversion;
+mod feed;
 mod formula;
 mod housed;
 mod list;
@@ -16,6 +17,7 @@ mod words;
 
 pub use compare::compare;
 pub use conversion::conversion;
+pub use feed::feed;
 pub use formula::formula;
 pub use housed::housed;
 pub use list::list;

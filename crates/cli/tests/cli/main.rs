@@ -3,6 +3,7 @@
 mod bad_input;
 mod commands;
 mod compare;
+mod feed;
 mod files;
 mod named;
 mod pages;

@@ -2,7 +2,7 @@
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
-use super::{Comparison, Conversion, Formula, Housed, ListItem, Poured, ProblemJson, Ripe, Sheet, Why};
+use super::{Comparison, Conversion, Feed, Formula, Housed, ListItem, Poured, ProblemJson, Ripe, Sheet, Why};
 
 /// The schema of one type, in the draft of 2020-12.
 fn schema<T: JsonSchema>() -> Schema {
@@ -11,8 +11,8 @@ fn schema<T: JsonSchema>() -> Schema {
 
 /// The schema of each command's JSON, by the name of the command.
 #[must_use]
-pub fn schemas() -> [(&'static str, Schema); 10] {
-    [
+pub fn schemas() -> Vec<(&'static str, Schema)> {
+    vec![
         ("formula", schema::<Formula>()),
         ("sheet", schema::<Sheet>()),
         ("list", schema::<Vec<ListItem>>()),
@@ -23,5 +23,6 @@ pub fn schemas() -> [(&'static str, Schema); 10] {
         ("water", schema::<Poured>()),
         ("tub", schema::<Housed>()),
         ("convert", schema::<Conversion>()),
+        ("feed", schema::<Vec<Feed>>()),
     ]
 }

@@ -1,0 +1,99 @@
+//! What was asked for: days, hours, zone, what is on hand.
+
+use jiff::civil::{Date, Time};
+use jiff::tz::TimeZone;
+use levamen_culture::{Days, MOST_DAYS, NotADay, read_date, read_time};
+use levamen_quantity::Mass;
+
+use crate::args::FeedArguments;
+use crate::failure::Failure;
+use crate::size::mass;
+
+/// The most hours of a day that are looked at.
+const MOST_HOURS: usize = 24;
+
+/// The arguments, read.
+#[derive(Debug)]
+pub struct Asked {
+    /// The days.
+    pub days: Days,
+    /// When culture is needed where a row says no time.
+    pub at: Time,
+    /// When somebody can feed, where it was said.
+    pub feed_at: Option<Vec<Time>>,
+    /// Ripe culture at the start.
+    pub on_hand: Option<Mass>,
+}
+
+impl Asked {
+    /// Reads the arguments; `zone` is what the book says.
+    ///
+    /// # Errors
+    /// What cannot be read, and how to write it.
+    pub fn read(feed: &FeedArguments, zone: Option<&str>) -> Result<Self, Failure> {
+        let feed_at = feed.feed_at.iter().map(|words| time("--feed-at", words));
+        let feed_at = feed_at.collect::<Result<Vec<Time>, Failure>>()?;
+        if feed_at.len() > MOST_HOURS {
+            return Err(Failure::usage(format!(
+                "`--feed-at` has {} hours; at most {MOST_HOURS}",
+                feed_at.len()
+            )));
+        }
+        Ok(Self {
+            days: days(feed, zone)?,
+            at: time("--at", &feed.at)?,
+            feed_at: (!feed_at.is_empty()).then_some(feed_at),
+            on_hand: feed.on_hand.as_deref().map(|words| mass("--on-hand", words)).transpose()?,
+        })
+    }
+}
+
+fn days(feed: &FeedArguments, zone: Option<&str>) -> Result<Days, Failure> {
+    let first = date(feed.from.as_deref().unwrap_or_default())?;
+    let words = feed.days.trim();
+    let form = format!("write how many days, from 1 to {MOST_DAYS}: --days 7");
+    let Ok(count) = words.parse::<u32>() else {
+        let digits = !words.is_empty() && words.bytes().all(|byte| byte.is_ascii_digit());
+        let what = if digits { "are too many to plan" } else { "is no whole number of days" };
+        return Err(Failure::usage(format!("`--days {words}` {what}")).help(form));
+    };
+    let zone = self::zone(feed.zone.as_deref(), zone)?;
+    Days::new(first, count, zone).ok_or_else(|| {
+        let message = match count {
+            0 => "`--days 0` is nothing to plan".to_owned(),
+            count if count > MOST_DAYS => format!("`--days {count}` is more than can be planned at once"),
+            _ => "the days end after the year 9999".to_owned(),
+        };
+        Failure::usage(message).help(form)
+    })
+}
+
+fn date(words: &str) -> Result<Date, Failure> {
+    read_date(words.trim()).map_err(|why| match why {
+        NotADay::Form => Failure::usage(format!("`--from {words}` is not a date"))
+            .help("write year, month and day: --from 2026-12-01"),
+        NotADay::None => Failure::usage(format!("`--from {words}`: there is no such day"))
+            .help("look at the month and at how many days it has"),
+    })
+}
+
+fn time(option: &str, words: &str) -> Result<Time, Failure> {
+    read_time(words.trim()).map_err(|why| {
+        let what = match why {
+            NotADay::Form => "is not a time of day",
+            NotADay::None => "is a time that the clock never shows",
+        };
+        Failure::usage(format!("`{option} {words}` {what}"))
+            .help(format!("write hours and minutes from 00:00 to 23:59: {option} 04:00"))
+    })
+}
+
+/// The zone that was asked for, that of the book, that of the machine, or one whose clocks never change.
+fn zone(asked: Option<&str>, book: Option<&str>) -> Result<TimeZone, Failure> {
+    let Some(name) = asked.or(book) else { return Ok(TimeZone::try_system().unwrap_or(TimeZone::UTC)) };
+    TimeZone::get(name).map_err(|_| {
+        let whose = if asked.is_some() { "`--zone`" } else { "the book's `time zone`" };
+        Failure::usage(format!("{whose} `{name}` is not a time zone"))
+            .help("write it as the IANA database does, by continent and city: Europe/Lisbon")
+    })
+}

@@ -1,0 +1,92 @@
+//! How a culture of the book is kept, and what it is fed.
+
+use levamen_bakery::{Bakery, Keeping as Said};
+use levamen_culture::{Declared, Keeping, Span};
+use levamen_formula::{FormulaId, Ripening};
+use levamen_language::Problem;
+use levamen_quantity::Share;
+use levamen_sheets::Part;
+
+use crate::failure::Failure;
+use crate::shelf::Shelf;
+
+/// A culture, ready to be planned for.
+pub struct Kept {
+    /// Its name.
+    pub name: String,
+    /// How it is kept.
+    pub keeping: Keeping,
+    /// What it is fed.
+    pub parts: Vec<Part>,
+    /// Figures that the book does not say.
+    pub notes: Vec<String>,
+}
+
+/// Reads a culture.
+///
+/// # Errors
+/// It does not balance, does not say how long it ripens, or cannot be kept as it is declared.
+pub fn read(shelf: &Shelf, bakery: &Bakery, culture: FormulaId) -> Result<Kept, Failure> {
+    let balance = shelf.balance(culture)?;
+    let name = balance.dough.clone();
+    let place = shelf.book.entry(culture).map(|entry| entry.place).unwrap_or_default();
+    let fed = balance.stages.last();
+    let parts = fed.into_iter().flat_map(|stage| {
+        let whole = stage.made.fraction() + stage.steam.fraction();
+        stage.lines.iter().map(move |line| Part {
+            name: line.name.clone(),
+            share: Share::from_fraction(line.share.fraction().checked_div(&whole).unwrap_or_default()),
+        })
+    });
+    let formula = shelf.book.entry(culture).and_then(|entry| entry.formula.as_ref());
+    let ripens = formula.and_then(|formula| formula.stages.last()?.ripens.as_ref()).ok_or_else(|| {
+        shelf.fail(vec![
+            Problem::error("never-ripe", format!("`{name}` does not say how long it ripens"))
+                .at(place, "from feeding to ripe?")
+                .help("write under it, as it is at your bakery: `ripens 8 to 10 h at 24 °C`"),
+        ])
+    })?;
+    let (declared, notes) = declared(ripens, bakery.keeping(culture));
+    let keeping = Keeping::new(declared)
+        .map_err(|wrong| shelf.fail(vec![wrong.problem(&name).at(place, "is kept so")]))?;
+    let parts = parts.collect();
+    Ok(Kept { name, keeping, parts, notes })
+}
+
+/// What the book says, and the usual figures for what it does not say, with a note of them.
+fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
+    let ripens = Span::new(ripens.least.clone(), ripens.most.clone().unwrap_or(ripens.least.clone()));
+    let mut declared = Declared::usual(ripens);
+    let mut usual = Vec::new();
+    match said.and_then(|said| said.keeps.clone()) {
+        Some((least, most)) => {
+            // Where the usual share is not said it is the nearest to 40 % that is allowed.
+            declared.usually = declared.usually.max(least.clone()).min(most.clone());
+            declared.keeps = Span::new(least, most);
+        }
+        None => usual.push("keeps 20 to 50 % old"),
+    }
+    match said.and_then(|said| said.usually.clone()) {
+        Some(share) => declared.usually = share,
+        None => usual.push("usually 40 % old"),
+    }
+    match said.and_then(|said| said.fed_every.clone()) {
+        Some((least, most)) => declared.fed_every = Span::new(least, most),
+        None => usual.push("fed every 12 to 24 h"),
+    }
+    match said.and_then(|said| said.least.clone()) {
+        Some(least) => declared.hold_least = least,
+        None => usual.push("hold at least 200 g"),
+    }
+    declared.hold_most = said.and_then(|said| said.most.clone());
+    declared.stored = said.and_then(|said| said.stored.as_ref().map(|(time, _)| time.clone()));
+    let notes = if usual.is_empty() {
+        Vec::new()
+    } else {
+        vec![format!(
+            "The book does not say, so this is taken as usual (common practice): {}.",
+            usual.join("; ")
+        )]
+    };
+    (declared, notes)
+}

@@ -1,0 +1,144 @@
+//! `levamen feed`: plans, and what is said where there is none.
+
+use insta::assert_snapshot;
+
+use crate::run::{folder, record};
+
+const BOOK: &[u8] = b"\
+culture harbour culture
+  white flour  100 %
+  water        100 %
+  ripens         8 to 10 h at 24 \xc2\xb0C
+  keeps         20 to 50 % old
+  usually       40 % old
+  fed every     12 to 24 h
+  hold at least 200 g
+  hold at most    8 kg
+
+culture rye culture
+  rye flour  100 %
+  water      100 %
+  ripens      15 h
+
+culture cellar culture
+  white flour  100 %
+  water         60 %
+";
+
+const NEED: &[u8] = b"\
+date,culture,grams,time
+2026-12-01,harbour culture,300,
+2026-12-02,harbour culture,300,05:30
+2026-12-02,Rye  Culture,250,
+2026-12-04,harbour culture,1200,
+2026-12-20,harbour culture,9000,
+";
+
+/// What the command says, with a need file of its own.
+fn fed(need: &[u8], arguments: &[&str]) -> String {
+    let files = folder(&[("bakery.dough", BOOK), ("need.csv", need)]);
+    let mut words = vec!["feed", "--zone", "UTC", "--need", "need.csv"];
+    words.extend(arguments);
+    record(files.path(), &words, "")
+}
+
+/// What the command says of wrong arguments.
+fn refused(arguments: &[&str]) -> String {
+    fed(NEED, arguments)
+}
+
+#[test]
+fn each_culture_that_is_needed_has_a_page() {
+    assert_snapshot!(fed(NEED, &["--from", "2026-12-01", "--days", "4"]));
+}
+
+#[test]
+fn one_culture_from_what_is_on_hand() {
+    let one = ["--from", "2026-12-01", "--days", "4", "--culture", "harbour culture", "--on-hand", "350g"];
+    assert_snapshot!(fed(NEED, &one));
+    assert_snapshot!(fed(NEED, &[&one[..], &["--feed-at", "06:00,18:00"]].concat()));
+    assert_snapshot!(fed(NEED, &[&one[..], &["--json"]].concat()));
+}
+
+#[test]
+fn need_from_standard_input() {
+    let files = folder(&[("bakery.dough", BOOK)]);
+    let words =
+        ["feed", "--zone", "UTC", "--need", "-", "--culture", "harbour culture", "--from", "2026-12-01"];
+    assert_snapshot!(record(files.path(), &words, "date,grams\n2026-12-03,500\n"));
+}
+
+#[test]
+fn arguments_that_cannot_be_read() {
+    let from = ["--from", "2026-12-01"];
+    for wrong in [
+        &["--from", "2026-02-30"][..],
+        &["--from", "tomorrow"],
+        &["--days", "0"],
+        &["--days", "1000000"],
+        &["--days", "99999999999999999999"],
+        &["--days", "-3"],
+        &["--days", "a week"],
+        &["--from", "9999-12-30"],
+        &["--at", "25:00"],
+        &["--at", "four"],
+        &["--feed-at", "06:00,six"],
+        &["--on-hand", "400"],
+        &["--on-hand", "0g"],
+        &["--on-hand", "40 %"],
+        &["--on-hand", "400g"],
+        &["--culture", "harbor culture"],
+        &["--culture", "baguette"],
+        &["--culture", "cellar culture"],
+        &["--from", "2027-06-01"],
+    ] {
+        let has_from = wrong.first() == Some(&"--from");
+        let arguments = if has_from { wrong.to_vec() } else { [&from[..], wrong].concat() };
+        let arguments: Vec<&str> = arguments.into_iter().collect();
+        assert_snapshot!(refused(&arguments));
+    }
+}
+
+#[test]
+fn a_zone_that_is_none() {
+    let files = folder(&[("bakery.dough", BOOK), ("need.csv", NEED)]);
+    let words = ["feed", "--zone", "Harbour/Town", "--from", "2026-12-01", "--need", "need.csv"];
+    assert_snapshot!(record(files.path(), &words, ""));
+}
+
+#[test]
+fn tables_that_cannot_be() {
+    for table in [
+        &b"date,culture,grams\n2026-11-30,harbour culture,300\n2026-12-02,harbor culture,300\n"[..],
+        b"date,grams\n2026-12-01,300\n",
+        b"date,culture,grams\n2026-12-32,harbour culture,300\n2026-12-02,harbour culture,3 kg\n",
+        b"date,culture,grams\n2026-12-01,harbour culture,9000\n",
+        b"date,culture,grams\n2026-12-02,cellar culture,90\n",
+        b"\xff\xfe",
+        b"",
+    ] {
+        assert_snapshot!(fed(table, &["--from", "2026-12-01"]));
+    }
+}
+
+#[test]
+fn needs_that_cannot_be_met() {
+    let small = ["--from", "2026-12-01", "--on-hand", "300g"];
+    assert_snapshot!(fed(b"date,culture,grams\n2026-12-02,harbour culture,7900\n", &small));
+    assert_snapshot!(fed(
+        b"date,culture,grams\n2026-12-02,harbour culture,7000\n",
+        &["--from", "2026-12-01", "--on-hand", "100g"]
+    ));
+    assert_snapshot!(fed(
+        b"date,culture,grams\n2026-12-02,harbour culture,700\n",
+        &[&small[..], &["--feed-at", "02:00"]].concat()
+    ));
+}
+
+#[test]
+fn a_culture_that_cannot_be_kept_so() {
+    let book = "culture quick culture\n  white flour  100 %\n  water  100 %\n  ripens  20 h\n  fed every  6 to 12 h\n";
+    let files = folder(&[("bakery.dough", book.as_bytes()), ("need.csv", b"date,grams\n2026-12-01,30\n")]);
+    let words = ["feed", "--zone", "UTC", "--from", "2026-12-01", "--need", "need.csv"];
+    assert_snapshot!(record(files.path(), &words, ""));
+}

@@ -1,0 +1,108 @@
+//! Dates as ISO 8601 writes them: 2026-11-27.
+
+use jiff::civil::Date;
+
+/// Why words are no date.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum WrongDate {
+    /// They are written in another way; the dates that they may mean, none where that cannot be told.
+    Form(Vec<Date>),
+    /// There is no such month.
+    NoMonth(i8),
+    /// The month is shorter, or the day is 0: how many days it has.
+    NoDay {
+        /// Days of the month.
+        days: i8,
+        /// The month, its first day.
+        month: Date,
+    },
+}
+
+/// Reads a date.
+///
+/// # Errors
+/// Another form, or a date that is in no calendar.
+pub(crate) fn read(words: &str) -> Result<Date, WrongDate> {
+    let Some((year, month, day)) = iso(words) else { return Err(WrongDate::Form(meant(words))) };
+    let Ok(first) = Date::new(year, month, 1) else { return Err(WrongDate::NoMonth(month)) };
+    Date::new(year, month, day).map_err(|_| WrongDate::NoDay { days: first.days_in_month(), month: first })
+}
+
+/// The numbers of `yyyy-mm-dd`.
+fn iso(words: &str) -> Option<(i16, i8, i8)> {
+    let mut parts = words.split('-');
+    let year = number(parts.next()?, 4)?;
+    let (month, day) = (number(parts.next()?, 2)?, number(parts.next()?, 2)?);
+    parts.next().is_none().then_some(())?;
+    Some((year, month.try_into().ok()?, day.try_into().ok()?))
+}
+
+/// A number of so many digits.
+fn number(digits: &str, count: usize) -> Option<i16> {
+    let is_plain = digits.len() == count && digits.bytes().all(|byte| byte.is_ascii_digit());
+    is_plain.then(|| digits.parse().ok()).flatten()
+}
+
+/// The dates that other forms may mean: with a time, with other marks, day or month first.
+fn meant(words: &str) -> Vec<Date> {
+    let date = words.split(['T', ' ']).next().unwrap_or_default();
+    let groups: Vec<&str> = date.split(['-', '/', '.']).collect();
+    let mut found = Vec::new();
+    let mut try_with = |year: &str, month: &str, day: &str| {
+        let small = |digits: &str| (digits.len() <= 2).then(|| digits.parse::<i8>().ok()).flatten();
+        let date = number(year, 4).zip(small(month).zip(small(day)));
+        let date = date.and_then(|(year, (month, day))| Date::new(year, month, day).ok());
+        found.extend(date.filter(|date| !found.contains(date)));
+    };
+    match *groups.as_slice() {
+        [year, month, day] if year.len() == 4 => try_with(year, month, day),
+        [first, second, year] => {
+            try_with(year, second, first);
+            try_with(year, first, second);
+        }
+        [digits] if digits.len() == 8 && digits.is_ascii() => {
+            let (year, rest) = digits.split_at(4);
+            let (month, day) = rest.split_at(2);
+            try_with(year, month, day);
+        }
+        _ => {}
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn dates_are_those_of_the_calendar() {
+        assert_eq!(read("2026-11-27"), Ok(date(2026, 11, 27)));
+        assert_eq!(read("2028-02-29"), Ok(date(2028, 2, 29)));
+        assert_eq!(read("2026-02-29"), Err(WrongDate::NoDay { days: 28, month: date(2026, 2, 1) }));
+        assert_eq!(read("2026-11-00"), Err(WrongDate::NoDay { days: 30, month: date(2026, 11, 1) }));
+        assert_eq!(read("2026-13-01"), Err(WrongDate::NoMonth(13)));
+    }
+
+    #[test]
+    fn other_forms_are_told_by_what_they_may_mean() {
+        let form = |words: &str| match read(words) {
+            Err(WrongDate::Form(meant)) => {
+                meant.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ")
+            }
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(form("27.11.2026"), "2026-11-27");
+        assert_eq!(form("3/4/2026"), "2026-04-03 2026-03-04");
+        assert_eq!(form("5/5/2026"), "2026-05-05");
+        assert_eq!(form("2026-11-27T06:00"), "2026-11-27");
+        assert_eq!(form("2026/1/5"), "2026-01-05");
+        assert_eq!(form("20261127"), "2026-11-27");
+        assert_eq!(form("27.11.26"), "");
+        assert_eq!(form("tomorrow"), "");
+        assert_eq!(form("+026-11-27"), "");
+        assert_eq!(form(""), "");
+        assert_eq!(form("aé-éa-éé.ü"), "");
+    }
+}

@@ -1,0 +1,141 @@
+//! How many pieces.
+
+use std::fmt;
+use std::ops::{AddAssign, SubAssign};
+
+/// A number of pieces of one product.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Pieces(u64);
+
+impl Pieces {
+    /// None.
+    pub const NONE: Self = Self(0);
+
+    /// The most that one line may order. More of one product for one customer on one day is taken for a slip of
+    /// the keyboard (a limit of this program, no source): at 500 g a piece it is 500 t of dough.
+    pub const MOST: Self = Self(1_000_000);
+
+    /// So many pieces.
+    #[must_use]
+    pub const fn new(count: u64) -> Self {
+        Self(count)
+    }
+
+    /// The number.
+    #[must_use]
+    pub const fn count(self) -> u64 {
+        self.0
+    }
+}
+
+impl From<u32> for Pieces {
+    fn from(count: u32) -> Self {
+        Self(u64::from(count))
+    }
+}
+
+impl AddAssign for Pieces {
+    /// Adds. A sum past what 64 bits count takes 18 billion lines of [`Self::MOST`] each for every product and day, and
+    /// stays at the end of the range.
+    fn add_assign(&mut self, other: Self) {
+        self.0 = self.0.saturating_add(other.0);
+    }
+}
+
+impl SubAssign for Pieces {
+    /// Takes away, at most all.
+    fn sub_assign(&mut self, other: Self) {
+        self.0 = self.0.saturating_sub(other.0);
+    }
+}
+
+impl fmt::Display for Pieces {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.fmt(to)
+    }
+}
+
+/// Why words are no number of pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum WrongPieces {
+    /// More than [`Pieces::MOST`].
+    TooMany,
+    /// A part of a piece.
+    NotWhole,
+    /// Digits in groups: `1,200`, `1 200`, `1.200`.
+    Grouped,
+    /// Below zero.
+    Negative,
+    /// A number with something after it.
+    WithUnit,
+    /// No number.
+    NotANumber,
+}
+
+/// Reads a whole number, also zero.
+///
+/// # Errors
+/// Why it is none, or none that can be meant.
+pub(crate) fn read(words: &str) -> Result<u32, WrongPieces> {
+    if let Some(count) = plain(words.as_bytes()) {
+        return Ok(count);
+    }
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    if digits(words) {
+        return Err(WrongPieces::TooMany);
+    }
+    if words.strip_prefix(['-', '\u{2212}']).is_some_and(|rest| digits(rest.trim())) {
+        return Err(WrongPieces::Negative);
+    }
+    let groups: Vec<&str> = words.split([',', '.', '\'', ' ', '\u{a0}', '\u{202f}']).collect();
+    if groups.len() > 1 && groups.iter().all(|group| digits(group)) {
+        let is_grouped = groups.iter().skip(1).all(|group| group.len() == 3);
+        return Err(if is_grouped { WrongPieces::Grouped } else { WrongPieces::NotWhole });
+    }
+    let begins = words.bytes().next().is_some_and(|byte| byte.is_ascii_digit());
+    Err(if begins { WrongPieces::WithUnit } else { WrongPieces::NotANumber })
+}
+
+/// Digits and nothing else, up to [`Pieces::MOST`].
+#[inline]
+pub(crate) fn plain(digits: &[u8]) -> Option<u32> {
+    // Zeros before the number are passed over, so that any number of them is no other number.
+    let zeros = digits.iter().take_while(|byte| **byte == b'0').count();
+    let mut count = 0_u32;
+    for byte in digits.get(zeros..)? {
+        let digit = byte.wrapping_sub(b'0');
+        if digit > 9 || count > 100_000 {
+            return None;
+        }
+        count = count * 10 + u32::from(digit);
+    }
+    (u64::from(count) <= Pieces::MOST.0 && !digits.is_empty()).then_some(count)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whole_numbers_up_to_the_most() {
+        assert_eq!(read("24"), Ok(24));
+        assert_eq!(read("0"), Ok(0));
+        assert_eq!(read("00000000024"), Ok(24));
+        assert_eq!(read("1000000"), Ok(1_000_000));
+        for digits in ["1000001", "1000010", "9999999", "1000000000000", "99999999999999999999999999"] {
+            assert_eq!(read(digits), Err(WrongPieces::TooMany));
+        }
+    }
+
+    #[test]
+    fn all_else_is_told_apart() {
+        assert_eq!(read("12.5"), Err(WrongPieces::NotWhole));
+        assert_eq!(read("1,200"), Err(WrongPieces::Grouped));
+        assert_eq!(read("1 200 000"), Err(WrongPieces::Grouped));
+        assert_eq!(read("-3"), Err(WrongPieces::Negative));
+        assert_eq!(read("12 pieces"), Err(WrongPieces::WithUnit));
+        assert_eq!(read("a dozen"), Err(WrongPieces::NotANumber));
+        assert_eq!(read("+5"), Err(WrongPieces::NotANumber));
+        assert_eq!(read(""), Err(WrongPieces::NotANumber));
+    }
+}
