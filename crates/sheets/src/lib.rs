@@ -15,6 +15,7 @@
 //! | why a figure is what it is | [`text::why`] | | [`json::Why`] |
 //! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
 //! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::Ripe`] |
+//! | what grows in it | [`plot::terminal`], [`plot::svg`] | | |
 //! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
 //! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
 //! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
@@ -39,6 +40,7 @@ mod feeding;
 mod housed;
 pub mod json;
 mod pieces;
+pub mod plot;
 mod poured;
 mod ripe;
 mod rounding;

@@ -1,6 +1,8 @@
 //! What a baker may ask about temperature and time.
 
-use clap::Args;
+use std::path::PathBuf;
+
+use clap::{Args, ValueHint};
 
 /// Which stage, and what is given; what is not given is found.
 #[derive(Debug, Args)]
@@ -32,6 +34,9 @@ pub struct RipenArguments {
     /// When it shall be ripe, such as 04:30
     #[arg(long, value_name = "CLOCK", requires = "warmth")]
     pub ready: Option<String>,
+    /// Draw what grows: into a file, such as levain.svg, or `-` into the terminal
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub plot: Option<PathBuf>,
 }
 
 /// How warm the dough shall be, and how warm all else is.

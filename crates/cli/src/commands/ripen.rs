@@ -1,8 +1,12 @@
 //! `levamen ripen`
 
+mod drawing;
+
+use std::path::Path;
+
 use levamen_ferment::{Course, Found, Leaven, Reference, Refusal};
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit};
-use levamen_sheets::{Given, Ripe, RipeAnswer, json, text};
+use levamen_sheets::{Given, Ripe, RipeAnswer, json, plot, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, RipenArguments};
@@ -29,11 +33,24 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
         answer,
     };
     remind_elsewhere(&shelf, &ripen.name);
-    if arguments.json {
-        print_json(&json::Ripe::from(&ripe))
-    } else {
-        output::result(text::ripe(&ripe).as_bytes())
+    let in_terminal = ripen.plot.as_deref() == Some(Path::new("-"));
+    if in_terminal && arguments.json {
+        return Err(Failure::usage("`--json` and `--plot -` both go to the terminal")
+            .help("name a file for the plot, such as --plot levain.svg"));
     }
+    let mut drawn = String::new();
+    if let Some(path) = &ripen.plot {
+        let plot = drawing::plot(&reference, &ripe).map_err(failed)?;
+        if in_terminal {
+            drawn = format!("\n{}", plot::terminal(&plot));
+        } else {
+            output::file(path, plot::svg(&plot).as_bytes())?;
+        }
+    }
+    if arguments.json {
+        return print_json(&json::Ripe::from(&ripe));
+    }
+    output::result((text::ripe(&ripe) + &drawn).as_bytes())
 }
 
 fn given(ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure> {

@@ -3,7 +3,7 @@
 use insta::assert_snapshot;
 
 use crate::pages::workspace;
-use crate::run::record;
+use crate::run::{folder, record};
 
 fn ripen(arguments: &[&str]) -> String {
     record(&workspace().join("formulas"), &[&["ripen"], arguments].concat(), "")
@@ -82,4 +82,29 @@ fn asked_wrongly() {
         &["Quayside loaf", "--room", "18:00 4°C", "--ready", "04:30"],
     ];
     assert_snapshot!(asked.map(ripen).join("\n"));
+}
+
+#[test]
+fn drawn() {
+    let into_terminal = ["Quayside loaf", "--room", NIGHT, "--ready", "04:30", "--plot", "-"];
+    assert_snapshot!(ripen(&into_terminal));
+    assert_snapshot!(ripen(&[&into_terminal[..], &["--json"]].concat()));
+    let folder = folder(&[]);
+    let file = folder.path().join("levain.svg");
+    let answers = [
+        &["Quayside loaf"][..],
+        &["Quayside loaf", "--at", "18°C"],
+        &["Quayside loaf", "--in", "12h"],
+        &["Quayside loaf", "--in", "12h", "--at", "20°C"],
+        &["Harbour baguette", "--room", NIGHT, "--set", "20:00", "--ready", "08:00"],
+        &["Harbour baguette", "--room", NIGHT],
+    ];
+    for asked in answers {
+        let plot = file.display().to_string();
+        let said = ripen(&[asked, &["--plot", &plot]].concat());
+        assert!(said.ends_with("--- exit 0\n"), "{said}");
+        let drawn = std::fs::read_to_string(&file).unwrap();
+        assert!(drawn.starts_with("<svg") && drawn.contains("ripeness"), "{asked:?}");
+        std::fs::remove_file(&file).unwrap();
+    }
 }

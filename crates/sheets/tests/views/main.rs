@@ -12,6 +12,7 @@ mod golden;
 mod json;
 mod kitchen;
 mod pieces;
+mod plot;
 mod poured;
 mod ripe;
 mod rounding;
