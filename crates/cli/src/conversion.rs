@@ -18,6 +18,7 @@ impl ConvertArguments {
         request.share = share("--share", self.share.as_deref())?;
         request.hydration = share("--hydration", self.hydration.as_deref())?;
         request.seed = share("--seed", self.seed.as_deref())?;
+        request.given_back = self.given_back;
         request.culture.clone_from(&self.culture);
         request.flours.clone_from(&self.flour);
         (request.yeast, request.dose) = self.yeast()?;

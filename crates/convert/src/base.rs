@@ -6,7 +6,7 @@
 
 mod weights;
 
-use levamen_balance::{Balance, Row, Size, Stage};
+use levamen_balance::{Balance, Item, Row, Size, Stage};
 use levamen_formula::{Formula, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
@@ -60,7 +60,7 @@ pub(crate) fn without(
         }
     }
     let name = &dough.balance.dough;
-    Err(vec![if is_too_long { fault::long_figures(name) } else { fault::not_converted(name, &why) }])
+    Err(vec![if is_too_long { fault::long_figures(name) } else { fault::not_without(name, &why) }])
 }
 
 /// Whether a dough whose weights say how much is made still makes as much.
@@ -110,7 +110,18 @@ pub(crate) fn is_same(fewer: &Balance, more: &Balance) -> bool {
         let same = more.stages.iter().find(|other| other.name == stage.name && other.kind == stage.kind);
         same.is_some_and(|other| (&other.flour, &other.water) == (&stage.flour, &stage.water))
     };
-    ahead.iter().all(is_kept) && rows(fewer) == rows(more)
+    ahead.iter().all(is_kept) && pieces_stay(fewer, more) && rows(fewer) == rows(more)
+}
+
+/// Whether the second dough has every seed and piece that goes straight into the first.
+fn pieces_stay(fewer: &Balance, more: &Balance) -> bool {
+    let pieces = |balance: &Balance| -> Vec<(String, Exact)> {
+        let lines = balance.stages.last().map_or(&[][..], |last| &last.lines);
+        let pieces = lines.iter().filter(|line| matches!(line.item, Item::Seed(_) | Item::Piece));
+        pieces.map(|line| (line.name.clone(), line.share.fraction().clone())).collect()
+    };
+    let kept = pieces(more);
+    pieces(fewer).iter().all(|piece| kept.contains(piece))
 }
 
 /// The rows that a conversion must not change, in the order of their ids.

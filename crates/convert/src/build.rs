@@ -1,5 +1,7 @@
 //! The new pre-ferment: its lines, and what it takes for each gram of its flour.
 
+mod seeded;
+
 use levamen_balance::{Balance, Row};
 use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_language::Problem;
@@ -9,7 +11,6 @@ use crate::fault;
 use crate::flours::{self, Flour};
 use crate::limit::Need;
 use crate::request::{Request, Time, Warmth};
-use crate::seed::{self, Choice, Culture};
 use crate::target::{Leaven, Target, Usual};
 use crate::trial::Trial;
 use crate::written::finite;
@@ -71,6 +72,7 @@ impl Plan<'_> {
         let is_old = target.leaven() == Some(Leaven::OwnDough);
         let said = [
             ("--seed", request.seed.is_some() && !is_seeded),
+            ("--given-back", request.given_back && !is_seeded),
             ("--culture", request.culture.is_some() && !is_seeded),
             ("--hydration", request.hydration.is_some() && is_old),
             ("--flour", !request.flours.is_empty() && is_old),
@@ -156,60 +158,6 @@ impl Plan<'_> {
         })
     }
 
-    /// A pre-ferment that is raised by a culture.
-    fn seeded(&self) -> Result<Build, Vec<Problem>> {
-        let (mut remarks, mut usual) = (Vec::new(), Vec::new());
-        let flours = self.flours(&mut remarks)?;
-        let water = self.water()?;
-        let hydration = self.hydration(&mut usual);
-        let seed = self.seed(&mut usual);
-        let (culture, choice) = seed::choose(
-            self.trial,
-            self.without,
-            self.request.target,
-            &hydration,
-            self.request.culture.as_deref(),
-        )?;
-        match choice {
-            Choice::Named => {}
-            Choice::Only => {
-                remarks.push(format!("seeded from `{}`, the only culture of the book", culture.name));
-            }
-            Choice::BestFitting => {
-                remarks.push(format!(
-                    "seeded from `{}`, which fits the dough best of the book's cultures",
-                    culture.name
-                ));
-            }
-        }
-        let (needs, fresh_water) = seeded_needs(&flours, water, &culture, &seed, &hydration);
-        if fresh_water.is_negative() {
-            let least = least_hydration(&culture, &seed);
-            return Err(vec![fault::wet_seed(&culture.name, &hydration, &least)]);
-        }
-        let mut facts: Vec<String> = flours.iter().map(Flour::line).collect();
-        facts.push(format!("hydration {}", percent(&hydration)));
-        facts.push(format!("{} rest", water.name));
-        facts.push(format!("from {} {}, stays", culture.name, percent(&seed)));
-        Ok(Build {
-            facts,
-            needs,
-            dose: None,
-            culture: Some(culture.name),
-            water: Some(water.ingredient),
-            remarks,
-            usual,
-        })
-    }
-
-    fn seed(&self, usual: &mut Vec<String>) -> Exact {
-        if let Some(share) = &self.request.seed {
-            return share.fraction().clone();
-        }
-        usual.push(format!("{} % seed", self.usual.seed));
-        Share::from_percent(self.usual.seed.into()).fraction().clone()
-    }
-
     /// A piece of the dough's last batch.
     fn old_dough(&self) -> Build {
         let rows = self.without.overall.iter().filter(|row| row.share.fraction().is_positive());
@@ -239,37 +187,6 @@ impl Flour {
     fn need(self) -> Need {
         Need { id: self.id, name: self.name, grams: self.share }
     }
-}
-
-/// What a seeded pre-ferment takes for each gram of its flour, and the water that is weighed into it as such.
-fn seeded_needs(
-    flours: &[Flour],
-    water: &Row,
-    culture: &Culture,
-    seed: &Exact,
-    hydration: &Exact,
-) -> (Vec<Need>, Exact) {
-    // For one of flour weighed as such.
-    let whole = &Exact::ONE + &(seed * &culture.flour);
-    let fresh_water = &(hydration * &whole) - &(seed * &culture.water);
-    let own = flours.iter().map(|flour| (flour.id, flour.name.clone(), flour.share.clone()));
-    let own = own.chain([(water.ingredient, water.name.clone(), fresh_water.clone())]);
-    let brought = culture.parts.iter().map(|(id, name, grams)| (*id, name.clone(), grams * seed));
-    let mut needs: Vec<Need> = Vec::new();
-    for (id, name, grams) in own.chain(brought) {
-        let grams = grams.checked_div(&whole).unwrap_or_default();
-        match needs.iter_mut().find(|need| need.id == id) {
-            Some(need) => need.grams = &need.grams + &grams,
-            None => needs.push(Need { id, name, grams }),
-        }
-    }
-    (needs, fresh_water)
-}
-
-/// The hydration of a seeded pre-ferment without any water but that of its seed.
-fn least_hydration(culture: &Culture, seed: &Exact) -> Exact {
-    let flour = &Exact::ONE + &(seed * &culture.flour);
-    (seed * &culture.water).checked_div(&flour).unwrap_or_default()
 }
 
 /// `ripens 12 h at 21 °C`

@@ -1,6 +1,7 @@
 //! The way from a dough and a wish to the new dough.
 
 use levamen_balance::Balance;
+use levamen_ferment::{CAUTIONS, Hazard};
 use levamen_formula::Role;
 use levamen_language::{Problem, TextId};
 use levamen_quantity::{Exact, Share};
@@ -13,7 +14,7 @@ use crate::limit::limit;
 use crate::name::new_name;
 use crate::present::{self, Present};
 use crate::request::Request;
-use crate::target::{Target, Usual};
+use crate::target::{Leaven, Target, Usual};
 use crate::trial::{Trial, Tried};
 use crate::write::{FROM, Writer};
 use crate::yeast::{Dose, Recount, Yeast, YeastCount};
@@ -38,6 +39,9 @@ pub struct Conversion {
     /// What was chosen where nothing was asked for, and what deserves another look.
     pub remarks: Vec<String>,
 }
+
+/// What no rule knows: the flour, the culture and the room.
+const TRIAL: &str = "the first batch is a trial: go by how the pre-ferment looks and smells, not by the clock (common practice)";
 
 /// Converts a dough of a book, given as its layers of texts, by its name.
 ///
@@ -112,6 +116,10 @@ impl Work<'_> {
         let dose = build.as_ref().and_then(|build| build.dose.clone());
         let count = self.recount(&yeast, &share, dose);
         remarks.extend(self.remarks_on_text());
+        if build.is_some() {
+            remarks.push(TRIAL.to_owned());
+            remarks.extend(cautions(self.request.target));
+        }
         let writer = Writer { target: self.request.target, base: &self.base, before: dough };
         let text = writer.draft(build.as_ref(), &share, &count).text(trial.id());
         let refused = |why: Vec<Problem>| one(fault::not_converted(dough, &why));
@@ -249,4 +257,16 @@ impl Work<'_> {
 fn short(share: &Exact) -> Exact {
     let parts = Exact::from(10_000);
     &(share * &parts).floor() / &parts
+}
+
+/// What can hurt somebody about a pre-ferment.
+fn cautions(target: Target) -> impl Iterator<Item = String> {
+    let is_seeded = target.leaven() == Some(Leaven::Culture);
+    let applies = move |hazard: Hazard| match hazard {
+        Hazard::CarbonDioxide => true,
+        Hazard::Culture => is_seeded,
+        Hazard::HotWater | Hazard::WarmSoaker | Hazard::FlourDust | Hazard::Mixer => false,
+    };
+    let own = CAUTIONS.iter().filter(move |caution| applies(caution.hazard));
+    own.map(|caution| format!("caution: {}", caution.words))
 }

@@ -136,6 +136,7 @@ pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Ex
     }
     problem
         .help("a conversion changes no ingredient of the whole but yeast: choose another culture with --culture")
+        .help("or keep as much ripe levain for the next seed, so that the whole leaves it out: --given-back")
         .help(format!("or write {} into the overall formula first", listed(&names, "and")))
 }
 
@@ -220,12 +221,22 @@ pub(crate) fn long_figures(dough: &str) -> Problem {
         .help("write its overall formula in percentages first")
 }
 
+/// What stays does not balance, or not to the same dough.
+pub(crate) fn not_without(dough: &str, why: &[Problem]) -> Problem {
+    let problem = Problem::error("not-without", format!("`{dough}` leans on the pre-ferment that would be replaced"));
+    told(problem, why, "without it")
+        .help("write the dough's overall formula in percentages, and let each stage take a share of the flour")
+}
+
 /// The new text does not balance, or not to the same dough.
 pub(crate) fn not_converted(dough: &str, why: &[Problem]) -> Problem {
-    let problem = Problem::error("not-converted", format!("`{dough}` leans on what would be replaced"));
-    let mut told: Vec<&str> = why.iter().map(|why| why.message.as_str()).collect();
-    told.dedup();
-    told.iter().take(3).fold(problem, |problem, why| problem.note(format!("without it: {why}"))).help(
-        "write the dough's overall formula in percentages, and let each stage take a share of the flour",
-    )
+    let problem = Problem::error("not-converted", format!("`{dough}` cannot be converted so"));
+    told(problem, why, "of the new dough").help("take the line in question out, or ask for another share")
+}
+
+/// Says why, in the words of other problems.
+fn told(problem: Problem, why: &[Problem], of: &str) -> Problem {
+    let mut messages: Vec<&str> = why.iter().map(|why| why.message.as_str()).collect();
+    messages.dedup();
+    messages.iter().take(3).fold(problem, |problem, why| problem.note(format!("{of}: {why}")))
 }

@@ -9,6 +9,9 @@ use crate::request::Request;
 use crate::target::Target;
 use crate::trial::Trial;
 
+/// The most characters of a name: the language's limit.
+const LONGEST: usize = 80;
+
 /// The new dough's name: what is asked for, or what says how it differs.
 pub(crate) fn new_name(
     trial: &Trial,
@@ -25,10 +28,16 @@ pub(crate) fn new_name(
     }
     let gone = present.map_or("", |present| present.name.as_str());
     let stem = old.strip_suffix(gone).and_then(|stem| stem.strip_suffix(" with ")).unwrap_or(old);
-    let name = match request.target {
-        Target::Straight => format!("{stem} without {gone}"),
-        target => format!("{stem} with {}", target.name()),
+    let suffix = match request.target {
+        Target::Straight => format!("without {gone}"),
+        target => format!("with {}", target.name()),
     };
+    let mut name = format!("{stem} {suffix}");
+    // A long name makes room for what is new.
+    let mut words: Vec<&str> = stem.split(' ').collect();
+    while name.chars().count() > LONGEST && words.pop().is_some() {
+        name = format!("{} {suffix}", words.join(" "));
+    }
     check_name(trial, &name)?;
     if is_free(&name) { Ok(name) } else { Err(fault::name_taken(&name)) }
 }

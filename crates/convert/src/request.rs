@@ -17,6 +17,9 @@ pub struct Request {
     pub hydration: Option<Share>,
     /// Seed, on the flour that is weighed with it.
     pub seed: Option<Share>,
+    /// Whether as much ripe levain as went in as seed is kept before mixing, so that the whole leaves the seed out;
+    /// else it stays.
+    pub given_back: bool,
     /// The culture that the seed comes from.
     pub culture: Option<String>,
     /// The flours of the pre-ferment, in the proportions in which the dough has them.
@@ -43,6 +46,7 @@ impl Request {
             share: None,
             hydration: None,
             seed: None,
+            given_back: false,
             culture: None,
             flours: Vec::new(),
             yeast: None,

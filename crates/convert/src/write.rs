@@ -63,16 +63,23 @@ impl Writer<'_> {
         let block = draft.block(heading);
         let is_chosen = |name: &str| name == key(&count.name);
         let was = without.overall.iter().find(|row| is_chosen(&key(&row.name))).map(|row| row.share.clone());
-        let goes = |name: &str| {
-            let other = crate::yeast::is_yeast(name) && !is_chosen(name);
-            other && Yeast::elsewhere(name, without).is_zero()
-        };
         let mut at = 0;
-        draft.lines.retain(|line| {
+        draft.lines.retain_mut(|line| {
             at += 1;
-            let is_gone = matches!(&line.says, Says::Weigh(name)
-                if goes(name) || is_chosen(name) && count.whole.fraction().is_zero());
-            !(block.contains(&(at - 1)) && is_gone)
+            let Says::Weigh(name) = &line.says else { return true };
+            if !block.contains(&(at - 1)) || !crate::yeast::is_yeast(name) {
+                return true;
+            }
+            if is_chosen(name) {
+                return !count.whole.fraction().is_zero();
+            }
+            // Another yeast stays as far as other stages hold it.
+            let held = Yeast::elsewhere(name, without);
+            let row = without.overall.iter().find(|row| key(&row.name) == *name);
+            if let Some(row) = row.filter(|row| *row.share.fraction() != held && !held.is_zero()) {
+                line.say(&format!("{} {}", row.name, percent(&held)));
+            }
+            !held.is_zero()
         });
         if count.whole.fraction().is_zero() || was.as_ref() == Some(&count.whole) {
             return;

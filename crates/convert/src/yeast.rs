@@ -112,7 +112,8 @@ impl Yeast {
         if let Some(share) = &request.dose {
             return Ok(Dose { share: share.clone(), printed: None, remarks: Vec::new() });
         }
-        let Answer { found, remarks } = yeast_amount(self.kind, time, at).map_err(refused)?;
+        let Answer { found, remarks } = yeast_amount(self.kind, time, at)
+            .map_err(|refusal| refused(refusal).help("or say the yeast yourself, such as --yeast 0.2%"))?;
         let Spread { least, likely, most } = found;
         let remarks = remarks.into_iter().map(|remark| remark.message).collect();
         Ok(Dose { share: likely, printed: Some((least, most)), remarks })
@@ -142,11 +143,11 @@ impl Yeast {
     }
 }
 
-fn refused(refusal: Refusal) -> Problem {
+/// What a model refuses, as a problem.
+pub(crate) fn refused(refusal: Refusal) -> Problem {
     let problem = Problem::error(refusal.code, refusal.message);
     let problem = refusal.notes.into_iter().fold(problem, Problem::note);
-    let problem = refusal.help.into_iter().fold(problem, Problem::help);
-    problem.help("or say the yeast yourself, such as --yeast 0.2%")
+    refusal.help.into_iter().fold(problem, Problem::help)
 }
 
 /// What a dough's yeast is counted from.
@@ -194,7 +195,7 @@ impl Recount<'_> {
                 (own, "as much as before: a culture raised it before, and does now".to_owned())
             }
             Some(Leaven::Culture) => {
-                (Exact::ZERO, "none: the culture raises the dough (common practice)".to_owned())
+                (Exact::ZERO, "none, the culture raises the dough (common practice)".to_owned())
             }
             Some(Leaven::OwnDough) => {
                 let (straight, from) = self.straight();
@@ -211,9 +212,11 @@ impl Recount<'_> {
 
     /// The yeast of the dough if it were straight, and what that is taken from.
     fn straight(&self) -> (Exact, String) {
-        let (own, all) = (self.yeast.in_final_dough(self.before), self.yeast.in_all(self.before));
+        let own = self.yeast.in_final_dough(self.before);
+        let kept = &self.yeast.in_all(self.without) - &self.yeast.in_final_dough(self.without);
+        let all = &self.yeast.in_all(self.before) - &kept;
         let (share, from) = match self.present {
-            _ if all.is_zero() => {
+            _ if !all.is_positive() => {
                 let usual = Share::from_percent(Exact::from(STRAIGHT_PERCENT));
                 let usual = self.yeast.kind.for_share(&usual, YeastKind::Fresh);
                 (

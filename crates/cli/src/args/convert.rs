@@ -25,6 +25,9 @@ pub struct ConvertArguments {
     /// Seed on the flour weighed with it, such as 20%
     #[arg(long, value_name = "SHARE")]
     pub seed: Option<String>,
+    /// Keep as much ripe levain as went in as seed before mixing; else the seed stays in the dough
+    #[arg(long)]
+    pub given_back: bool,
     /// The culture that the seed comes from
     #[arg(long, value_name = "NAME")]
     pub culture: Option<String>,

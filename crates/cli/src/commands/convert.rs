@@ -16,7 +16,12 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
     }
     let (shelf, id) = found(arguments, &asked.dough)?;
     let balance = shelf.balance(id)?;
-    let [book, own] = shelf.layers();
+    let [mut book, own] = shelf.layers();
+    if let Some(path) = &asked.output {
+        // What the file holds now is about to go, unless it holds the dough itself.
+        let source = shelf.book.entry(id).map(|entry| entry.place.text);
+        book.retain(|(text, _)| Some(*text) == source || !is_same_file(&arguments.book.join(shelf.texts.name(*text)), path));
+    }
     let conversion = levamen_convert::convert(&[&book, &own], &balance.dough, &request)
         .map_err(|problems| shelf.fail(problems))?;
     remind_elsewhere(&shelf, &asked.dough);
@@ -34,6 +39,11 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
     output::result(conversion.text.as_bytes())?;
     output::error(&format!("\n{account}"));
     Ok(())
+}
+
+/// Whether two paths lead to one file.
+fn is_same_file(one: &Path, other: &Path) -> bool {
+    matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other)
 }
 
 /// A file that is there is not lost by accident.

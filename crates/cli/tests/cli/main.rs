@@ -4,6 +4,7 @@ mod bad_input;
 mod commands;
 mod compare;
 mod feed;
+mod convert;
 mod files;
 mod named;
 mod pages;

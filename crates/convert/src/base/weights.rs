@@ -1,12 +1,15 @@
 //! What stays of a dough, written by weight from its balance.
 
-use levamen_balance::{Balance, Size, Stage};
+use levamen_balance::{Balance, Item, Size, Stage};
 use levamen_formula::key;
 use levamen_quantity::Exact;
 
 use super::line;
 use crate::draft::{Draft, DraftLine, Says};
 use crate::written::{finite, lowest};
+
+/// How a text names a piece of the same dough's last batch.
+const THIS_DOUGH: &str = "this dough";
 
 /// The draft with all that it weighs in grams, which fix the proportions; `None` where a figure is too long.
 ///
@@ -20,6 +23,11 @@ pub(super) fn by_weight(draft: &Draft, dough: &Balance) -> Option<Draft> {
         if let Some(heading) = draft.find(&Says::Stage(key(&stage.name).into_owned())) {
             set_lines(&mut draft, heading, stage, &scale)?;
         }
+    }
+    if let Some(heading) = draft.find(&Says::FinalDough) {
+        let pieces = dough.stages.iter().filter(|stage| is_own_piece(stage));
+        let pieces: Vec<Says> = pieces.map(|stage| Says::Weigh(key(&stage.name).into_owned())).collect();
+        draft.keep_in_block(heading, |line| !pieces.contains(&line.says));
     }
     if let (Some(heading), Some(last)) = (draft.find(&Says::FinalDough), dough.stages.last()) {
         let block = draft.block(heading);
@@ -68,8 +76,8 @@ fn set_overall(draft: &mut Draft, dough: &Balance, scale: &Exact) -> Option<()> 
     let rows: Vec<_> = dough.overall.iter().filter(|row| !row.share.fraction().is_zero()).collect();
     let percents: Option<Vec<String>> =
         rows.iter().map(|row| finite(&row.share.percent()).filter(|words| words.len() <= 7)).collect();
-    let has_weights =
-        dough.stages.len() > 1 && draft.lines.iter().any(|line| matches!(line.says, Says::Stage(_)));
+    // Whatever stays beside the overall formula is written by weight.
+    let has_weights = draft.lines.iter().any(|line| matches!(line.says, Says::Stage(_) | Says::From(..)));
     let amounts: Vec<String> = match percents {
         Some(percents) if !has_weights => percents.iter().map(|words| format!("{words} %")).collect(),
         _ => {
@@ -115,6 +123,10 @@ fn set_lines(draft: &mut Draft, heading: usize, stage: &Stage, scale: &Exact) ->
     let block = draft.block(heading);
     let depth = draft.lines.get(heading)?.depth + 1;
     let mut kept = Vec::new();
+    if is_own_piece(stage) {
+        let grams = finite(&(stage.prefermented_flour.fraction() * scale))?;
+        kept.push(line(depth, format!("takes {grams} g of flour")));
+    }
     let mut named: Vec<String> = Vec::new();
     for mut line in draft.lines.get(block.clone())?.iter().skip(1).cloned() {
         let is_own = line.depth == depth;
@@ -136,8 +148,7 @@ fn set_lines(draft: &mut Draft, heading: usize, stage: &Stage, scale: &Exact) ->
     }
     // The water that a hydration had brought in has no line of its own.
     let silent = stage.lines.iter().filter(|line| {
-        matches!(line.item, levamen_balance::Item::Ingredient { .. })
-            && !named.contains(&key(&line.name).into_owned())
+        matches!(line.item, Item::Ingredient { .. }) && !named.contains(&key(&line.name).into_owned())
     });
     let mut added = Vec::new();
     for silent in silent {
@@ -149,9 +160,20 @@ fn set_lines(draft: &mut Draft, heading: usize, stage: &Stage, scale: &Exact) ->
     Some(())
 }
 
+/// Whether a stage is a piece of the dough itself and nothing else. What it weighs moves with the dough's yeast; its
+/// flour does not.
+fn is_own_piece(stage: &Stage) -> bool {
+    matches!(stage.lines.as_slice(), [line] if line.name == THIS_DOUGH && line.item == Item::Piece)
+        && stage.prefermented_flour.fraction().is_positive()
+}
+
 /// Writes one line of a stage in grams; other lines stay as they are.
 fn weigh(line: &mut DraftLine, stage: &Stage, scale: &Exact) -> Option<()> {
     let (Says::Weigh(name) | Says::From(name, _)) = &line.says else { return Some(()) };
+    if is_own_piece(stage) {
+        line.say(&format!("from {THIS_DOUGH}"));
+        return Some(());
+    }
     let known = stage.lines.iter().find(|known| key(&known.name) == *name)?;
     let grams = finite(&(known.share.fraction() * scale))?;
     let words = match &line.says {

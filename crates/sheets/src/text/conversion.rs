@@ -30,8 +30,13 @@ pub fn conversion(done: &Conversion) -> String {
 
 fn yeast(page: &mut String, count: &YeastCount) {
     let name = &count.name;
-    let (before, after) = (percent(&count.before), percent(&count.whole));
-    item(page, &format!("{name}: {before} of all flour before, {after} now, rounded to two digits"));
+    let before = percent(&count.before);
+    let now = match percent(&count.whole) {
+        after if count.whole == count.before => format!("{after} now, as before"),
+        after if count.whole.fraction().is_zero() => format!("{after} now"),
+        after => format!("{after} now, rounded to two digits"),
+    };
+    item(page, &format!("{name} in all: {before} before, {now}"));
     if let Some(dose) = &count.dose {
         let whence = match &dose.printed {
             Some((least, most)) => {
@@ -53,6 +58,9 @@ fn yeast(page: &mut String, count: &YeastCount) {
 
 /// A share with as many decimals as yeast needs.
 fn percent(share: &Share) -> String {
+    if share.fraction().is_zero() {
+        return "none".to_owned();
+    }
     let places = if share.percent() < Exact::ONE { 4 } else { 2 };
     format!("{} %", trimmed(&share.percent(), places))
 }
