@@ -7,6 +7,7 @@ use std::path::Path;
 
 use jsonschema::Validator;
 use levamen_balance::Balancer;
+use levamen_convert::{Request, Target, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
 use levamen_sheets::{Entry, Sheet, json};
@@ -54,6 +55,22 @@ fn every_demo_dough_is_as_its_schema_says() {
     }
     assert!(items.len() > 15);
     assert_valid(&list, &Value::Array(items));
+}
+
+#[test]
+fn conversions_are_as_their_schema_says() {
+    let texts = texts();
+    let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
+    let convert_schema = validator("convert");
+    for (dough, target) in [
+        ("Ballast tin", Target::Poolish),
+        ("Quayside loaf", Target::Straight),
+        ("Market day bread", Target::StiffLevain),
+    ] {
+        let done = convert(&[&layer], dough, &Request::new(target)).expect("a conversion");
+        assert_valid(&convert_schema, &value!(json::Conversion::from(&done)));
+    }
+    assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));
 }
 
 #[test]

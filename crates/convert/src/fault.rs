@@ -223,9 +223,11 @@ pub(crate) fn long_figures(dough: &str) -> Problem {
 
 /// What stays does not balance, or not to the same dough.
 pub(crate) fn not_without(dough: &str, why: &[Problem]) -> Problem {
-    let problem = Problem::error("not-without", format!("`{dough}` leans on the pre-ferment that would be replaced"));
-    told(problem, why, "without it")
-        .help("write the dough's overall formula in percentages, and let each stage take a share of the flour")
+    let problem =
+        Problem::error("not-without", format!("`{dough}` leans on the pre-ferment that would be replaced"));
+    told(problem, why, "without it").help(
+        "write the dough's overall formula in percentages, and let each stage take a share of the flour",
+    )
 }
 
 /// The new text does not balance, or not to the same dough.

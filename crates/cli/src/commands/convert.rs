@@ -20,7 +20,9 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
     if let Some(path) = &asked.output {
         // What the file holds now is about to go, unless it holds the dough itself.
         let source = shelf.book.entry(id).map(|entry| entry.place.text);
-        book.retain(|(text, _)| Some(*text) == source || !is_same_file(&arguments.book.join(shelf.texts.name(*text)), path));
+        book.retain(|(text, _)| {
+            Some(*text) == source || !is_same_file(&arguments.book.join(shelf.texts.name(*text)), path)
+        });
     }
     let conversion = levamen_convert::convert(&[&book, &own], &balance.dough, &request)
         .map_err(|problems| shelf.fail(problems))?;
