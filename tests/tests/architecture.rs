@@ -14,6 +14,7 @@ use levamen_quantity::Exact;
 fn demo_book() -> Vec<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../formulas");
     let mut files: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.retain(|file| file.extension().is_some_and(|ending| ending == "dough"));
     files.sort();
     files.iter().map(|file| fs::read_to_string(file).unwrap()).collect()
 }

@@ -17,6 +17,7 @@ fn texts() -> Vec<String> {
     let folder = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../../formulas"));
     let mut files: Vec<_> =
         fs::read_dir(folder).expect("the demo book").map(|file| file.expect("a file").path()).collect();
+    files.retain(|file| file.extension().is_some_and(|ending| ending == "dough"));
     files.sort();
     files.iter().map(|file| fs::read_to_string(file).expect("a text")).collect()
 }

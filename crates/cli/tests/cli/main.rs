@@ -3,8 +3,8 @@
 mod bad_input;
 mod commands;
 mod compare;
-mod feed;
 mod convert;
+mod feed;
 mod files;
 mod named;
 mod pages;
