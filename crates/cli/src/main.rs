@@ -8,6 +8,7 @@ mod failure;
 mod input;
 mod leaven;
 mod measure;
+mod noted;
 mod output;
 mod render;
 mod shelf;

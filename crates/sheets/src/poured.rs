@@ -22,8 +22,8 @@ pub struct Poured {
     pub by_rule: Result<Answer<Pour>, Refusal>,
     /// By the balance of heats.
     pub by_heats: Result<Answer<Pour>, Refusal>,
-    /// What was taken for granted.
-    pub taken: Vec<String>,
+    /// What was not said and is counted with, and how the friction is known.
+    pub counted_with: Vec<String>,
     /// What can hurt.
     pub hazards: Vec<Hazard>,
 }

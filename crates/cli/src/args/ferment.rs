@@ -58,8 +58,15 @@ pub struct WaterArguments {
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub preferment: Option<String>,
     /// The friction by the trade's rule: a difference, such as 8°C or 14°F
-    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true)]
-    pub friction: String,
+    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true, required_unless_present = "noted")]
+    pub friction: Option<String>,
+    /// Instead of a friction: measured batches to learn it from (CSV:
+    /// mixer,dough,measured,flour,room,preferment,water)
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, conflicts_with = "friction", requires = "mixer")]
+    pub noted: Option<PathBuf>,
+    /// The mixer whose noted batches count
+    #[arg(long, value_name = "MIXER", requires = "noted")]
+    pub mixer: Option<String>,
     /// How warm the tap's water is; where that is too warm, the ice is worked out
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub tap: Option<String>,

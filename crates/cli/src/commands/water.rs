@@ -2,9 +2,10 @@
 
 use levamen_balance::Balance;
 use levamen_ferment::{
-    Answer, Factors, Hazard, Part, Pour, Refusal, SpecificHeat, coldest_water, mixed, pour, water_by_heat,
+    Answer, Factors, Friction, Hazard, Part, Pour, Refusal, SpecificHeat, coldest_water, learned, mixed,
+    pour, water_by_heat,
 };
-use levamen_quantity::{Temperature, TemperatureDifference, TemperatureUnit};
+use levamen_quantity::{MassUnit, Temperature, TemperatureDifference, TemperatureUnit};
 use levamen_sheets::{Poured, json, text};
 
 use super::{found, print_json, remind_elsewhere};
@@ -12,14 +13,14 @@ use crate::args::{Arguments, BatchSize, WaterArguments};
 use crate::bowl::{Bowl, Warmth};
 use crate::failure::Failure;
 use crate::leaven::failed;
-use crate::{measure, output};
+use crate::{measure, noted, output};
 
 pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure> {
     let (shelf, id) = found(arguments, &water.name)?;
     let mut balance = shelf.balance(id)?;
     BatchSize { dough: water.dough.clone(), ..BatchSize::default() }.apply(&mut balance)?;
     let factors = factors(water)?;
-    let friction = measure::difference("--friction", &water.friction)?;
+    let (friction, learned) = friction(water, &balance)?;
     let tap = water.tap.as_deref().map(|words| measure::temperature("--tap", words)).transpose()?;
     let warmth = Warmth {
         flour: &factors.flour,
@@ -27,7 +28,8 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
         pre_ferment: factors.pre_ferment.as_ref().unwrap_or(&factors.room),
     };
     let bowl = Bowl::of(&balance.batch(), shelf.book.pantry(), &warmth);
-    let poured = poured(&balance, factors, &friction, tap, bowl)?;
+    let mut poured = poured(&balance, factors, &friction, tap, bowl)?;
+    poured.counted_with.extend(learned);
     remind_elsewhere(&shelf, &water.name);
     if arguments.json {
         print_json(&json::Poured::from(&poured))
@@ -57,6 +59,39 @@ fn plausible(option: &str, words: &str) -> Result<Temperature, Failure> {
         .help(format!("if degrees Fahrenheit were meant, write {option} {}°F", figure.to_fixed(0))))
 }
 
+/// The friction as it is given, or as it is learned; and in the second case how.
+fn friction(
+    water: &WaterArguments,
+    balance: &Balance,
+) -> Result<(TemperatureDifference, Option<String>), Failure> {
+    let (Some(noted), Some(mixer)) = (&water.noted, &water.mixer) else {
+        let words = water.friction.as_deref().unwrap_or_default();
+        return Ok((measure::difference("--friction", words)?, None));
+    };
+    let batches = noted::read(noted)?;
+    let dough = balance.batch().mass(&balance.weight);
+    let key = levamen_formula::key(mixer);
+    let Friction { middle, spread, count } = learned(&batches, &key, &dough, water.preferment.is_some()).ok_or_else(|| {
+        let with = if water.preferment.is_some() { "with" } else { "without" };
+        let kilograms = dough.in_unit(MassUnit::Kilogram).to_fixed(1);
+        Failure::usage(format!("no batch in `{mixer}` with half to twice {kilograms} kg of dough is noted, {with} a pre-ferment"))
+            .help("give the friction itself, such as --friction 8°C, measure the dough, and note the batch")
+    })?;
+    let kelvins =
+        |difference: &TemperatureDifference| difference.in_unit(TemperatureUnit::Celsius).to_fixed(1);
+    let batches = if count == 1 {
+        "one noted batch".to_owned()
+    } else {
+        format!("the middle of {count} noted batches")
+    };
+    let how = format!(
+        "a friction of {} °C, {batches} in `{mixer}`; they scatter by {} °C",
+        kelvins(&middle),
+        kelvins(&spread)
+    );
+    Ok((middle, Some(how)))
+}
+
 /// What to pour, in both ways.
 fn poured(
     balance: &Balance,
@@ -84,7 +119,7 @@ fn poured(
     }
     Ok(Poured {
         dough: balance.dough.clone(),
-        taken: taken(&factors, &bowl),
+        counted_with: counted_with(&factors, &bowl),
         wanted: factors.dough,
         factors: if factors.pre_ferment.is_some() { 4 } else { 3 },
         water: bowl.water,
@@ -97,13 +132,13 @@ fn poured(
 }
 
 /// What nobody said and the balance of heats needs.
-fn taken(factors: &Factors, bowl: &Bowl) -> Vec<String> {
-    let mut taken =
-        vec!["all that is neither flour nor water nor pre-ferment is as warm as the room".to_owned()];
+fn counted_with(factors: &Factors, bowl: &Bowl) -> Vec<String> {
+    let mut counted_with = vec!["all but flour, water and pre-ferment as warm as the room".to_owned()];
     if factors.pre_ferment.is_none() && bowl.has_pre_ferment {
-        taken.push("so is the pre-ferment; say --preferment and the rule has four factors".to_owned());
+        counted_with
+            .push("the pre-ferment is so too; say --preferment and the rule has four factors".to_owned());
     }
-    taken
+    counted_with
 }
 
 /// Where not even ice is cold enough: the coldest dough that there can be.

@@ -3,7 +3,7 @@
 use insta::assert_snapshot;
 
 use crate::pages::workspace;
-use crate::run::record;
+use crate::run::{folder, record};
 
 fn ask(command: &str, dough: &str, options: &str) -> String {
     let options: Vec<&str> = options.split_whitespace().collect();
@@ -59,4 +59,51 @@ fn tubs() {
         ask("tub", "Quayside loaf", "--tubs 0l"),
     ];
     assert_snapshot!(asked.join("\n"));
+}
+
+const BATCHES: &str = "mixer,dough,measured,flour,room,preferment,water\n\
+    Spiral,40 kg,26 °C,21 °C,22 °C,20 °C,25 °C\nspiral,38 kg,25.5 °C,21 °C,22 °C,20 °C,24 °C\n\
+    spiral,41 kg,78 °F,70 °F,72 °F,68 °F,77 °F\nspiral,40 kg,61 °C,21 °C,22 °C,20 °C,25 °C\n\
+    spiral,9 kg,27 °C,21 °C,22 °C,,20 °C\nfork,40 kg,24 °C,21 °C,22 °C,20 °C,25 °C\n";
+
+/// Asks for water with a file of noted batches.
+fn noted(batches: &str, mixer: &str) -> String {
+    let files = folder(&[("batches.csv", batches.as_bytes())]);
+    let book = workspace().join("formulas").canonicalize().map(|path| path.display().to_string());
+    let asked = [
+        "water",
+        "Quayside loaf",
+        "--dough-at",
+        "25°C",
+        "--flour",
+        "22°C",
+        "--room",
+        "23°C",
+        "--preferment",
+        "21°C",
+        "--noted",
+        "batches.csv",
+        "--mixer",
+        mixer,
+        "--dough",
+        "36kg",
+        "--book",
+    ];
+    let said = record(files.path(), &[&asked[..], &[book.as_deref().unwrap_or_default()]].concat(), "");
+    said.replace(book.as_deref().unwrap_or_default(), "BOOK")
+}
+
+#[test]
+fn friction_learned_from_noted_batches() {
+    let said = [
+        noted(BATCHES, "Spiral"),
+        noted(BATCHES, "Planetary"),
+        noted(
+            "mixer,dough,measured,flour,room,water\nspiral,40,26 °C,21 °C,22 °C,18 °C\nspiral,40 kg,26 °C,21 °C,22 h,18\n",
+            "spiral",
+        ),
+        noted("mixer,dough\n", "spiral"),
+        noted("mixer,dough,flour,room,water\nspiral,40 kg,21 °C,22 °C,18 °C\n", "spiral"),
+    ];
+    assert_snapshot!(said.join("\n"));
 }

@@ -16,6 +16,8 @@ pub struct Noted {
     pub mixer: String,
     /// How much dough.
     pub dough: Mass,
+    /// Whether the rule had a pre-ferment as its fourth factor.
+    pub four_factors: bool,
     /// Its friction, by the trade's rule.
     pub friction: TemperatureDifference,
 }
@@ -32,15 +34,17 @@ pub struct Friction {
 }
 
 /// The friction of a mixer with so much dough, from batches of half to twice the size in the same mixer; `None` where none
-/// is noted. The size matters: less dough is warmed more.
+/// is noted. The size matters, as less dough is warmed more; and so does the rule, as three factors share out another
+/// friction than four.
 #[must_use]
-pub fn learned(noted: &[Noted], mixer: &str, dough: &Mass) -> Option<Friction> {
+pub fn learned(noted: &[Noted], mixer: &str, dough: &Mass, four_factors: bool) -> Option<Friction> {
     let two = Exact::from(2);
     let near = |other: &Mass| {
         let (own, other) = (dough.grams(), other.grams());
         &(own * &two) >= other && &(other * &two) >= own
     };
-    let batches = noted.iter().filter(|batch| batch.mixer == mixer && near(&batch.dough));
+    let alike = |batch: &&Noted| batch.mixer == mixer && batch.four_factors == four_factors;
+    let batches = noted.iter().filter(alike).filter(|batch| near(&batch.dough));
     let frictions: Vec<Exact> = batches.map(|batch| batch.friction.in_unit(UNIT)).collect();
     let count = frictions.len();
     let middle = median(frictions.clone())?;

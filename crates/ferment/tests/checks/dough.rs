@@ -149,7 +149,12 @@ fn flour_by_its_constituents() {
 }
 
 fn noted(mixer: &str, dough: f64, friction: f64) -> Noted {
-    Noted { mixer: mixer.to_owned(), dough: kilograms(dough), friction: kelvins(friction) }
+    Noted {
+        mixer: mixer.to_owned(),
+        dough: kilograms(dough),
+        four_factors: false,
+        friction: kelvins(friction),
+    }
 }
 
 #[test]
@@ -158,14 +163,15 @@ fn one_misread_thermometer_hardly_moves_the_friction() {
         [22.0, 23.0, 24.0, 23.5, 22.5].map(|friction| noted("spiral", 40.0, friction)).into();
     batches.push(noted("spiral", 5.0, 40.0));
     batches.push(noted("fork", 40.0, 8.0));
-    let good = learned(&batches, "spiral", &kilograms(50.0)).unwrap();
+    let good = learned(&batches, "spiral", &kilograms(50.0), false).unwrap();
     assert_eq!((good.middle.clone(), good.count), (kelvins(23.0), 5));
     batches.push(noted("spiral", 40.0, 61.0));
-    let spoiled = learned(&batches, "spiral", &kilograms(50.0)).unwrap();
+    let spoiled = learned(&batches, "spiral", &kilograms(50.0), false).unwrap();
     assert_eq!((spoiled.middle, spoiled.count), (kelvins(23.25), 6));
     assert!(spoiled.spread < kelvins(1.5));
-    assert_eq!(learned(&batches, "spiral", &kilograms(200.0)), None);
-    assert_eq!(learned(&batches, "planetary", &kilograms(40.0)), None);
+    assert_eq!(learned(&batches, "spiral", &kilograms(200.0), false), None);
+    assert_eq!(learned(&batches, "spiral", &kilograms(50.0), true), None);
+    assert_eq!(learned(&batches, "planetary", &kilograms(40.0), false), None);
 }
 
 #[test]

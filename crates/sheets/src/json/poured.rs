@@ -27,8 +27,8 @@ pub struct Poured {
     pub by_rule: WayJson,
     /// By the balance of heats.
     pub by_heats: WayJson,
-    /// What was taken for granted.
-    pub taken: Vec<String>,
+    /// What was not said and is counted with, and how the friction is known.
+    pub counted_with: Vec<String>,
     /// What can hurt.
     pub cautions: Vec<CautionJson>,
 }
@@ -72,7 +72,7 @@ impl From<&View> for Poured {
             rise_k: Figure::number(&view.rise.in_unit(TemperatureUnit::Celsius)),
             by_rule: WayJson::from(&view.by_rule),
             by_heats: WayJson::from(&view.by_heats),
-            taken: view.taken.clone(),
+            counted_with: view.counted_with.clone(),
             cautions: view.hazards.iter().map(|hazard| CautionJson::from(hazard.caution())).collect(),
         }
     }

@@ -22,9 +22,9 @@ pub fn poured(poured: &Poured) -> String {
     ));
     let rise = trimmed(&poured.rise.in_unit(TemperatureUnit::Celsius), 1);
     lines.extend(way(&format!("By heats, mixing warms it by {rise} °C"), poured, &poured.by_heats));
-    if !poured.taken.is_empty() {
+    if !poured.counted_with.is_empty() {
         lines.push(String::new());
-        lines.extend(poured.taken.iter().map(|taken| format!("Taken for granted: {taken}.")));
+        lines.extend(poured.counted_with.iter().map(|with| format!("Counted with: {with}.")));
     }
     lines.push(String::new());
     lines.extend(poured.hazards.iter().map(|hazard| format!("Caution: {}", hazard.caution().words)));

@@ -37,7 +37,7 @@ fn water_warm_iced_and_refused() {
             rise: TemperatureDifference::from_unit(&Exact::from(4), TemperatureUnit::Celsius),
             by_rule,
             by_heats,
-            taken: vec!["the room".to_owned()],
+            counted_with: vec!["the room".to_owned()],
             hazards: vec![Hazard::Mixer],
         };
         check("water", &json::Poured::from(&poured));
