@@ -5,7 +5,9 @@
     pip install numpy scipy sympy        # scipy brings HiGHS
     python3 crates/balance/benches/peers.py systems.bin
 
-Each peer gets the matrices ready made, as the exact solver gets its facts; times are medians of some runs.
+What each is given: the exact solver of the bench gets facts, which are lists of terms, and finds every figure of the dough,
+sums included. The peers here get dense matrices ready made, of the weights alone. numpy is measured a second time from lists
+of terms, as the exact solver has them, all in one long array: it then fills its matrices too. Times are medians of some runs.
 """
 
 import sys
@@ -68,6 +70,19 @@ def main():
             numpy.linalg.solve(matrices, rights)
 
     print(f"numpy, batched dense solve, f64   {timed(batched, len(systems)):12.0f}")
+
+    lists = []
+    for matrices, rights in batches:
+        flat = numpy.flatnonzero(matrices)
+        lists.append((matrices.shape, flat, matrices.reshape(-1)[flat], rights))
+
+    def filled():
+        for shape, flat, values, rights in lists:
+            matrices = numpy.zeros(shape)
+            matrices.reshape(-1)[flat] = values
+            numpy.linalg.solve(matrices, rights)
+
+    print(f"numpy, the same from terms        {timed(filled, len(systems)):12.0f}")
     sample = systems[:200]
     print(f"exact fractions in Python         {timed(lambda: [fraction_solve(*s) for s in sample], len(sample), 3):12.0f}")
     try:

@@ -18,6 +18,7 @@ mod derivation;
 mod plan;
 mod run;
 mod trace;
+mod words;
 
 use levamen_formula::{Facts, FigureId, Term};
 use levamen_quantity::Exact;
@@ -27,6 +28,7 @@ pub(crate) use derivation::{Derivation, How, derive};
 use plan::{Plan, shape};
 use run::{Run, Stop};
 use trace::trace;
+use words::{Ended, Words};
 
 /// The values of the figures of some facts: `None` where the facts leave one free.
 #[derive(Debug, Clone, PartialEq)]
@@ -152,6 +154,7 @@ pub struct Solver {
     plans: FxHashMap<Box<[u32]>, Plan>,
     /// The shape at hand; kept, so that a dough costs no allocation for it.
     shape: Vec<u32>,
+    words: Words,
 }
 
 impl Solver {
@@ -164,7 +167,12 @@ impl Solver {
         let task = Task::whole(facts, &known);
         shape(facts, unit, &mut self.shape);
         if let Some(plan) = self.plans.get(self.shape.as_slice()) {
-            match Run::new(&task, plan.slots).complete(&plan.ops) {
+            let outcome = match self.words.run(plan, facts, unit.index()) {
+                Ok(values) => Ok(values),
+                Err(Ended::Stopped(stop)) => Err(stop),
+                Err(Ended::OutgrewWords) => Run::new(&task, plan.slots).complete(&plan.ops),
+            };
+            match outcome {
                 Ok(values) => return Ok(values),
                 Err(Stop::Contradiction) => return Err(Contradiction),
                 Err(Stop::ByChance) => {}

@@ -104,6 +104,14 @@ pub struct Fact {
     pub origin: Origin,
 }
 
+impl Fact {
+    /// Where its terms end among those of all facts; they begin where those of the fact before it end.
+    #[must_use]
+    pub const fn end(&self) -> u32 {
+        self.end
+    }
+}
+
 /// The facts of one formula.
 #[derive(Debug, Clone, Default)]
 pub struct Facts {
@@ -175,6 +183,12 @@ impl Facts {
     pub fn closing(&self) -> Option<usize> {
         let flour = self.id(Figure::Flour)?;
         self.stated.iter().position(|fact| fact.origin == Origin::Sum(flour))
+    }
+
+    /// The terms of all facts, one fact after the other.
+    #[must_use]
+    pub fn all_terms(&self) -> &[Term] {
+        &self.terms
     }
 
     /// The terms of a fact.

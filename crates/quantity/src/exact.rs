@@ -56,6 +56,16 @@ impl Exact {
         Self(Small { numer, denom: ONE })
     }
 
+    /// The quotient of two words, as it stands.
+    #[must_use]
+    #[inline]
+    pub fn quotient(numer: i64, denom: NonZero<i64>) -> Self {
+        if numer == i64::MIN || denom.is_negative() {
+            return Self::from_wide(numer.into(), denom.get().into());
+        }
+        Self::from_words(numer, denom)
+    }
+
     /// A quotient whose parts are known to fit: `numer` above `i64::MIN`, `denom` above zero.
     pub(crate) fn from_words(numer: i64, denom: NonZero<i64>) -> Self {
         Self(Small { numer, denom })
@@ -100,8 +110,11 @@ impl Exact {
         Long::pack(numer, denom, 0)
     }
 
-    /// The quotient that the number is held as, not always in lowest terms; `None` where it is held in longer parts.
-    pub(crate) const fn in_words(&self) -> Option<(i64, NonZero<i64>)> {
+    /// The quotient that the number is held as: numerator and denominator, the second above zero. It is not always in
+    /// lowest terms. `None` where it is held in longer parts.
+    #[must_use]
+    #[inline]
+    pub const fn in_words(&self) -> Option<(i64, NonZero<i64>)> {
         match &self.0 {
             Small { numer, denom } => Some((*numer, *denom)),
             Big(_) => None,
@@ -243,7 +256,7 @@ fn pack(numer: i128, denom: i128) -> Option<Exact> {
 
 impl From<i64> for Exact {
     fn from(value: i64) -> Self {
-        Self::from_wide(value.into(), 1)
+        Self::quotient(value, ONE)
     }
 }
 

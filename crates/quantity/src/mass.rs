@@ -37,15 +37,16 @@ impl MassUnit {
     }
 
     /// Grams in one unit. Pound and ounce are exact by definition: NIST Special Publication 811, appendix B.8
-    /// (1 lb = 453.592 37 g, 1 oz = 28.349 523 125 g).
+    /// (1 lb = 453.592 37 g, 1 oz = 28.349 523 125 g, a sixteenth of it).
     fn in_grams(self) -> Exact {
-        let nanograms: i64 = match self {
-            Self::Gram => 1_000_000_000,
-            Self::Kilogram => 1_000_000_000_000,
-            Self::Pound => 453_592_370_000,
-            Self::Ounce => 28_349_523_125,
+        // In lowest terms, so that figures stay short.
+        let (numer, denom) = match self {
+            Self::Gram => (1, 1),
+            Self::Kilogram => (1000, 1),
+            Self::Pound => (45_359_237, 100_000),
+            Self::Ounce => (45_359_237, 16 * 100_000),
         };
-        &Exact::from(nanograms) / &Exact::from(1_000_000_000)
+        &Exact::from(numer) / &Exact::from(denom)
     }
 }
 

@@ -1,17 +1,14 @@
 //! The plan of a solution, and the shape of the facts that it is for.
 
-use levamen_formula::{Facts, FigureId};
+use levamen_formula::{Fact, Facts, FigureId};
 
 /// Writes down the shape of some facts, the figures of each and which is known: what decides the steps, but for
 /// numbers that come to zero.
 pub(crate) fn shape(facts: &Facts, known: FigureId, words: &mut Vec<u32>) {
     words.clear();
     words.extend([known.0, to_u32(facts.figures().len())]);
-    for fact in facts.facts() {
-        let terms = facts.terms(fact);
-        words.push(to_u32(terms.len()));
-        words.extend(terms.iter().map(|(figure, _)| figure.0));
-    }
+    words.extend(facts.facts().iter().map(Fact::end));
+    words.extend(facts.all_terms().iter().map(|(figure, _)| figure.0));
 }
 
 /// The steps of a solution.
@@ -23,6 +20,10 @@ pub(crate) struct Plan {
     pub ops: Vec<Op>,
     /// How many slots the steps use.
     pub slots: u32,
+    /// The slots that hold sums of terms; the others hold coefficients.
+    pub sums: Vec<Slot>,
+    /// Whether every figure has a value in the end.
+    pub is_whole: bool,
 }
 
 /// A place for a number while a plan runs.

@@ -38,7 +38,9 @@ pub(super) fn trace(task: &Task<'_>) -> Result<(Plan, Values), Contradiction> {
     let left: Vec<usize> = (0..tracer.uses.len()).collect();
     tracer.eliminate(&left)?;
     tracer.verify()?;
-    Ok((tracer.plan, tracer.run.finish()))
+    let (mut plan, values) = (tracer.plan, tracer.run.finish());
+    plan.is_whole = values.0.iter().all(Option::is_some);
+    Ok((plan, values))
 }
 
 /// A coupled row: the slot of each unknown figure's coefficient, and of the constant.
@@ -189,6 +191,7 @@ impl<'f> Tracer<'f> {
     /// Takes a row into slots.
     fn load(&mut self, row: usize) -> Result<Row, Contradiction> {
         let constant = self.slot();
+        self.plan.sums.push(constant);
         self.step(Op::Constant { slot: constant, row: to_u32(row) })?;
         let mut terms = BTreeMap::new();
         for (term, (figure, _)) in self.run.row(to_u32(row)).iter().enumerate() {
