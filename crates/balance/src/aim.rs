@@ -4,8 +4,8 @@
 //! linearly, with a constant. They are found by trying; the best values of them under the bounds, and with nothing
 //! less than nothing, come from exact linear programming ([`crate::optimum`]).
 
-use levamen_formula::{Asked, Facts, Figure, FigureId, Formula, Pantry, Term};
-use levamen_language::Problem;
+use levamen_formula::{Asked, Facts, Figure, FigureId, Formula, Pantry, Relation, Term};
+use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
 use crate::linear::{Task, Values, solve};
@@ -108,6 +108,18 @@ fn value_of(values: &Values, terms: &[Term]) -> Exact {
         }
     }
     sum
+}
+
+/// The formula with the bounds that the values reach as what it must keep exactly: what stops an aim says why the dough
+/// is as it is.
+pub(crate) fn held_at(formula: &Formula, facts: &Facts, values: &Values) -> Formula {
+    let reached = facts.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_zero());
+    let places: Vec<Place> = reached.map(|bound| bound.place).collect();
+    let mut held = formula.clone();
+    for want in held.wants.iter_mut().filter(|want| places.contains(&want.place)) {
+        want.relation = Relation::Exactly;
+    }
+    held
 }
 
 /// The bounds that the dough does not keep.

@@ -75,19 +75,40 @@ impl<'b> Balancer<'b> {
     /// # Errors
     /// As [`Balancer::balance`]; also where no dough keeps the bounds, or there is no bound to what is aimed at.
     pub fn balance_as(&mut self, formula: &Formula, aim: Option<Aim>) -> Result<Balance, Vec<Problem>> {
-        for (source, _) in formula.sources().collect::<Vec<_>>() {
-            // A source in trouble is reported by the dough that takes from it.
-            let _ = self.balance(source);
-        }
+        self.balance_sources(formula);
         let Some(aim) = aim else { return self.balance_formula(formula, 0, None) };
         let parts = self.parts(formula, 0, None)?;
-        let mut facts = self.facts(formula, &parts)?;
+        let (facts, grams) = self.reach(formula, aim, &parts)?;
         let pantry = self.book.pantry();
-        let grams = crate::aim::reach(aim, formula, &mut facts, pantry)?;
         let flour = facts.id(Figure::Flour).and_then(|flour| grams.get(flour)).cloned().unwrap_or_default();
         let values = grams.per(&flour).ok_or_else(|| vec![trouble::weighs_nothing(formula)])?;
         let solved = Solved { formula, facts, values };
         Reading { solved: &solved, pantry, parts: &parts }.balance()
+    }
+
+    /// The formula that says itself what an aim makes of it: the bounds that stop the aim are what it must keep exactly.
+    ///
+    /// # Errors
+    /// As [`Balancer::balance_as`].
+    pub fn held(&mut self, formula: &Formula, aim: Aim) -> Result<Formula, Vec<Problem>> {
+        self.balance_sources(formula);
+        let parts = self.parts(formula, 0, None)?;
+        let (facts, grams) = self.reach(formula, aim, &parts)?;
+        Ok(crate::aim::held_at(formula, &facts, &grams))
+    }
+
+    /// The facts of a formula, and in grams the figures that reach an aim.
+    fn reach(&self, formula: &Formula, aim: Aim, parts: &Parts) -> Result<(Facts, Values), Vec<Problem>> {
+        let mut facts = self.facts(formula, parts)?;
+        let grams = crate::aim::reach(aim, formula, &mut facts, self.book.pantry())?;
+        Ok((facts, grams))
+    }
+
+    /// Balances what a formula takes from. A source in trouble is reported by the dough that takes from it.
+    fn balance_sources(&mut self, formula: &Formula) {
+        for (source, _) in formula.sources().collect::<Vec<_>>() {
+            let _ = self.balance(source);
+        }
     }
 
     /// Whether something that a formula takes from is not solved yet; mostly nothing is, and no order has to be found.

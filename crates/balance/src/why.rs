@@ -14,7 +14,7 @@ mod held;
 mod taken;
 mod words;
 
-use levamen_formula::{Asked, FormulaId};
+use levamen_formula::{Asked, Formula, FormulaId, Limit, Relation, Want};
 use levamen_language::{Place, Problem};
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -138,12 +138,25 @@ pub enum Because {
 /// Where the reckoning begins.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Given {
-    /// A `make` line.
+    /// A line that says how much to make: a `make` line, or else a weight that is wanted.
     Make(Place),
     /// The weights in the text.
     Weights,
     /// Nothing says how much to make: 1 kg of flour.
     Default,
+}
+
+impl Given {
+    /// What says how much of a formula to make; `weighs` tells whether the weights of its lines do.
+    fn size_of(formula: &Formula, weighs: bool) -> Self {
+        let exact = |want: &&Want| want.relation == Relation::Exactly && matches!(want.limit, Limit::Mass(_));
+        let wanted = formula.wants.iter().find(exact).map(|want| want.place);
+        match (&formula.make, weighs) {
+            (Some(make), _) => Self::Make(make.place),
+            (None, true) => Self::Weights,
+            (None, false) => wanted.map_or(Self::Default, Self::Make),
+        }
+    }
 }
 
 /// Facts that lean on each other, and the figures that they settle.
@@ -170,16 +183,24 @@ impl Balancer<'_> {
     /// # Errors
     /// The problems that keep the dough from being balanced.
     pub fn why(&mut self, id: FormulaId, asked: Asked) -> Result<Why, Vec<Problem>> {
-        let balance = self.balance(id).map_err(<[Problem]>::to_vec)?;
-        let (dough, flour) = (balance.dough.clone(), balance.size.flour());
-        let size = balance.size.clone();
+        let size = self.balance(id).map_err(<[Problem]>::to_vec)?.size.clone();
         let formula = self.book().entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
+        self.tell(formula, &size, asked)
+    }
+
+    /// Why a figure of a dough would be what it is with other wants.
+    ///
+    /// # Errors
+    /// As [`Balancer::balance_as`].
+    pub fn why_as(&mut self, formula: &Formula, asked: Asked) -> Result<Why, Vec<Problem>> {
+        let size = self.balance_as(formula, None)?.size;
+        self.tell(formula, &size, asked)
+    }
+
+    fn tell(&mut self, formula: &Formula, size: &Size, asked: Asked) -> Result<Why, Vec<Problem>> {
         let root = asked::explain(self, formula, asked)?;
-        let size = match (size, &formula.make) {
-            (Size::Make { .. }, Some(make)) => Given::Make(make.place),
-            (Size::Weights { .. }, _) => Given::Weights,
-            _ => Given::Default,
-        };
-        Ok(Why { dough, flour, size, root })
+        let weighs = matches!(size, Size::Weights { .. }) && !formula.is_resized;
+        let (dough, flour) = (formula.name.to_string(), size.flour());
+        Ok(Why { dough, flour, size: Given::size_of(formula, weighs), root })
     }
 }

@@ -55,6 +55,9 @@ pub enum Command {
         /// The figure, such as hydration, rye flour, water in poolish, seed of levain
         #[arg(value_name = "FIGURE", required = true, num_args = 1..)]
         figure: Vec<String>,
+        /// What the dough should be instead of what its file says.
+        #[command(flatten)]
+        wishes: Wishes,
     },
     /// Show two doughs side by side, from the same flour; or one before and after a wish
     #[command(arg_required_else_help = true)]

@@ -34,7 +34,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
                 .help("write --pieces 24 --piece 920g, --dough 22kg, --flour 10kg or --have levain=4.2kg"))
         }
         Command::Scale { dough, size } => formula::run(arguments, dough, size),
-        Command::Why { name, figure } => why::run(arguments, name, &figure.join(" ")),
+        Command::Why { name, figure, wishes } => why::run(arguments, name, &figure.join(" "), wishes),
         Command::Compare(doughs) => compare::run(arguments, doughs),
         Command::Convert(asked) => convert::run(arguments, asked),
         Command::Feed(feed) => feed::run(arguments, feed),

@@ -12,6 +12,14 @@ use crate::shelf::Shelf;
 /// The first id of texts that stand on the command line and in no file.
 const FIRST_TEXT: u32 = u32::MAX / 2;
 
+/// A dough as it should be.
+struct Wished {
+    formula: Formula,
+    aim: Option<Aim>,
+    /// What is made, where pieces are aimed at.
+    pieces: Option<Make>,
+}
+
 impl Wishes {
     /// Whether nothing is wished for.
     pub fn are_none(&self) -> bool {
@@ -23,8 +31,51 @@ impl Wishes {
     /// # Errors
     /// A wish that cannot be read, or that the dough cannot fulfil.
     pub fn balance(&self, shelf: &mut Shelf, id: FormulaId) -> Result<Balance, Failure> {
+        let Wished { formula, aim, pieces } = self.wished(shelf, id)?;
+        let mut balancer = Balancer::new(&shelf.book);
+        let balance = balancer.balance_as(&formula, aim).map_err(|found| shelf.fail(found))?;
+        match (pieces, aim) {
+            (Some(make), Some(aim)) => {
+                let formula = in_whole_pieces(&formula, make, &balance, aim)?;
+                let aim = Aim { asked: Asked::Dough, ..aim };
+                balancer.balance_as(&formula, Some(aim)).map_err(|found| shelf.fail(found))
+            }
+            _ => Ok(balance),
+        }
+    }
+
+    /// The dough as lines that say what it would be with these wishes, so that it can be told why.
+    ///
+    /// # Errors
+    /// A wish that cannot be read, or that the dough cannot fulfil; an aim that no bound stops.
+    pub fn held(&self, shelf: &mut Shelf, id: FormulaId) -> Result<Formula, Failure> {
+        let Wished { formula, aim, pieces } = self.wished(shelf, id)?;
+        let Some(aim) = aim else { return Ok(formula) };
+        let mut balancer = Balancer::new(&shelf.book);
+        let held = match pieces {
+            Some(make) => {
+                let balance = balancer.balance_as(&formula, Some(aim)).map_err(|found| shelf.fail(found))?;
+                in_whole_pieces(&formula, make, &balance, aim)?
+            }
+            None => balancer.held(&formula, aim).map_err(|found| shelf.fail(found))?,
+        };
+        if balancer.balance_as(&held, None).is_err() {
+            let words = self.most.as_ref().or(self.least.as_ref()).map_or("", String::as_str);
+            return Err(Failure::usage(format!(
+                "no line and no bound alone says why `{words}` is what it is"
+            ))
+            .help("state the figures that `levamen formula` shows with `--want`, and ask again"));
+        }
+        Ok(if self.aims_at_pieces() { name_pieces(shelf, held, self.most.is_some()) } else { held })
+    }
+
+    /// The dough with what is wished for in the place of its own lines, and what it should have most or least of.
+    fn wished(&self, shelf: &mut Shelf, id: FormulaId) -> Result<Wished, Failure> {
         let written = shelf.book.entry(id).and_then(|entry| entry.formula.clone());
-        let Some(mut formula) = written else { return shelf.balance(id) };
+        let Some(mut formula) = written else {
+            let problems = shelf.book.entry(id).map(|entry| entry.problems.clone());
+            return Err(shelf.fail(problems.unwrap_or_default()));
+        };
         let aim = self.aim(&formula, shelf)?;
         let pieces = self.piece(&formula);
         for figure in &self.free {
@@ -44,12 +95,7 @@ impl Wishes {
         for want in wants {
             formula.want(want, shelf.book.pantry());
         }
-        let balance =
-            Balancer::new(&shelf.book).balance_as(&formula, aim).map_err(|found| shelf.fail(found))?;
-        match (pieces, aim) {
-            (Some(make), Some(aim)) => in_whole_pieces(shelf, &mut formula, make, &balance, aim),
-            _ => Ok(balance),
-        }
+        Ok(Wished { formula, aim, pieces })
     }
 
     fn wants(&self, formula: &Formula, shelf: &mut Shelf) -> Result<Vec<Want>, Failure> {
@@ -91,9 +137,12 @@ impl Wishes {
 
     /// What a piece weighs, where pieces are aimed at.
     fn piece(&self, formula: &Formula) -> Option<Make> {
-        let aims_at_pieces = self.most.iter().chain(&self.least).any(|words| words.trim() == "pieces");
         let make = formula.make.as_ref().filter(|make| matches!(make.size, MakeSize::Pieces(..)))?;
-        aims_at_pieces.then(|| make.clone())
+        self.aims_at_pieces().then(|| make.clone())
+    }
+
+    fn aims_at_pieces(&self) -> bool {
+        self.most.iter().chain(&self.least).any(|words| words.trim() == "pieces")
     }
 }
 
@@ -106,14 +155,8 @@ fn ask(option: &str, words: &str, formula: &Formula, shelf: &Shelf) -> Result<As
 }
 
 /// The dough with as many whole pieces as there is dough for.
-fn in_whole_pieces(
-    shelf: &Shelf,
-    formula: &mut Formula,
-    make: Make,
-    balance: &Balance,
-    aim: Aim,
-) -> Result<Balance, Failure> {
-    let MakeSize::Pieces(_, piece) = make.size else { return Ok(balance.clone()) };
+fn in_whole_pieces(formula: &Formula, make: Make, balance: &Balance, aim: Aim) -> Result<Formula, Failure> {
+    let MakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
     let dough = make.loss.rest().of(&balance.batch().mass(&balance.weight));
     let exact = dough.grams() / piece.grams();
     let whole = if aim.most { exact.floor() } else { -(-exact).floor() };
@@ -126,7 +169,15 @@ fn in_whole_pieces(
             format!("there is not dough enough for one piece of `{}`: {short} g are missing", formula.name),
         )));
     };
-    formula.make = Some(Make { size: MakeSize::Pieces(count, piece), ..make });
-    let aim = Aim { asked: Asked::Dough, ..aim };
-    Balancer::new(&shelf.book).balance_as(formula, Some(aim)).map_err(|found| shelf.fail(found))
+    Ok(Formula { make: Some(Make { size: MakeSize::Pieces(count, piece), ..make }), ..formula.clone() })
+}
+
+/// Lets the count of pieces that an aim came to be said by the option that asked for it, and not by the file's line.
+fn name_pieces(shelf: &mut Shelf, mut held: Formula, most: bool) -> Formula {
+    let Some(Make { size: MakeSize::Pieces(count, piece), place, .. }) = &mut held.make else { return held };
+    let words = format!("{count} pieces of {} g", piece.grams());
+    let text = TextId(FIRST_TEXT - 1);
+    *place = Place { text, span: Span::new(0, u32::try_from(words.len()).unwrap_or(u32::MAX)) };
+    shelf.texts.add(text, if most { "--most pieces" } else { "--least pieces" }.to_owned(), words);
+    held
 }

@@ -30,6 +30,12 @@ impl Spot {
             words: said.split_whitespace().collect::<Vec<_>>().join(" "),
         }
     }
+
+    /// Where it is, for a reader: file and line; an option of a command has no lines.
+    #[must_use]
+    pub fn at(&self) -> String {
+        if self.file.starts_with("--") { self.file.clone() } else { format!("{}:{}", self.file, self.line) }
+    }
 }
 
 /// The texts of a book, for places to be looked up in.

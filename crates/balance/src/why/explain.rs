@@ -37,11 +37,7 @@ impl<'f> Frame<'f> {
     /// The frame of a dough, with its whole flour as the unit.
     pub fn of_dough(book: &'f Book, solved: &'f Solved<'f>, parts: &'f Parts) -> Self {
         let value = |figure| solved.facts.id(figure).and_then(|id| solved.values.get(id));
-        let given = match (&solved.formula.make, value(Figure::Gram)) {
-            (Some(make), _) => Given::Make(make.place),
-            (None, Some(_)) => Given::Weights,
-            (None, None) => Given::Default,
-        };
+        let given = Given::size_of(solved.formula, value(Figure::Gram).is_some());
         let leaf = |figure: &str, value: Exact, given: Given| Reason {
             figure: figure.to_owned(),
             value: Value::Weight(Share::from_fraction(value)),

@@ -46,3 +46,13 @@ fn a_very_long_chain() {
     let told = record(&book(), &["why", "-", "hydration"], &dough);
     assert!(told.contains("ask for it by itself") && told.ends_with("exit 0\n"), "{told}");
 }
+
+/// A wish is where the reckoning ends, as a line of the file would be.
+#[test]
+fn a_dough_with_a_wish() {
+    assert_snapshot!(why(&["Harbour loaf", "water in final dough", "--want", "hydration 72 %"]));
+    assert_snapshot!(why(&["Harbour loaf", "dough", "--most", "dough", "--want", "water at most 10 kg"]));
+    assert_snapshot!(why(&["Harbour loaf", "water", "--most", "pieces", "--want", "water at most 10 kg"]));
+    assert_snapshot!(why(&["Harbour loaf", "water", "--most", "dough"]));
+    assert_snapshot!(why(&["Harbour loaf", "water", "--free", "hydration"]));
+}

@@ -110,13 +110,13 @@ impl Tree<'_> {
     /// What a line says, and where it stands.
     fn said(&self, place: Place) -> String {
         match self.texts.spot(place) {
-            Some(spot) => format!("\"{}\" ({}:{})", spot.words, spot.file, spot.line),
+            Some(spot) => format!("\"{}\" ({})", spot.words, spot.at()),
             None => "stated".to_owned(),
         }
     }
 
     fn at(&self, place: Place) -> Option<String> {
-        self.texts.spot(place).map(|spot| format!("{}:{}", spot.file, spot.line))
+        self.texts.spot(place).map(|spot| spot.at())
     }
 
     fn render(&self) -> String {
