@@ -3,6 +3,8 @@
 mod circle;
 mod conflict;
 mod free;
+#[cfg(test)]
+mod sample;
 mod shortage;
 
 use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stage, Term};

@@ -142,3 +142,64 @@ fn sum(terms: &[Term], values: &Values) -> Option<Exact> {
     }
     Some(sum)
 }
+
+#[cfg(test)]
+mod tests {
+    use levamen_quantity::Exact;
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::trouble::sample::{flour, sample};
+
+    /// A dough that says too much of itself where a few of the lines are said.
+    const LINES: [&str; 16] = [
+        "overall",
+        "  rye flour  100 %",
+        "  water  70 %|  water  rest",
+        "  salt  2 %|  salt  rest",
+        "stage poolish, a poolish",
+        "  takes  30 % of the flour|",
+        "  weighs  5 kg|",
+        "  hydration  100 %|",
+        "  rye flour  3 kg|  rye flour  rest",
+        "  water  90 %|  water  rest",
+        "final dough",
+        "  rye flour  6 kg|  rye flour  rest",
+        "  water  4 kg|  water  rest",
+        "  salt  200 g|  salt  rest",
+        "  poolish  60 % of its flour|  poolish  rest",
+        "want\n  hydration  68 %|",
+    ];
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+        #[test]
+        fn without_any_one_line_of_a_conflict_the_rest_holds(said in proptest::collection::vec(any::<bool>(), LINES.len())) {
+            let (_, _, facts) = sample(&LINES, &said);
+            let known = [(flour(&facts), Exact::ONE)];
+            let holds = |without: &[usize]| {
+                solve_stated(&Task { facts: &facts, known: &known, without, more: &[] }).is_some()
+            };
+            if holds(&[]) {
+                return Ok(());
+            }
+            let (kept, left_out) = smallest_conflict(&facts, &known);
+            prop_assert!(!kept.is_empty());
+            prop_assert!(!holds(&left_out), "the conflict alone is one");
+            for line in kept {
+                let mut without = left_out.clone();
+                without.push(line);
+                without.sort_unstable();
+                prop_assert!(holds(&without), "without {line} the rest does not hold");
+            }
+        }
+    }
+
+    #[test]
+    fn the_sample_does_contradict_itself() {
+        let (_, _, facts) = sample(&LINES, &[true; 16]);
+        let known = [(flour(&facts), Exact::ONE)];
+        let (kept, left_out) = smallest_conflict(&facts, &known);
+        assert!(kept.len() > 1 && !left_out.is_empty(), "{kept:?} {left_out:?}");
+    }
+}
