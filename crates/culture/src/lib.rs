@@ -16,6 +16,8 @@
 //! 6. `replay`: the plan lived through by a judge that knows none of this. No plan leaves the crate that it does not
 //!    accept.
 //!
+//! [`new_culture`] is how there comes to be one at all.
+//!
 //! Masses are exact throughout; what is weighed is rounded on the page, and not here.
 //!
 //! ```
@@ -44,6 +46,7 @@ mod band;
 mod date;
 mod days;
 mod fault;
+mod fresh;
 mod keeping;
 mod need;
 mod plan;
@@ -58,6 +61,7 @@ mod words;
 
 pub use date::{NotADay, read_date, read_time};
 pub use days::{Days, Hours, MOST_DAYS};
+pub use fresh::{NewDays, new_culture};
 pub use keeping::{Declared, Keeping, Span};
 pub use need::Need;
 pub use plan::{Feeding, Plan, Step, Take, Task, plan};

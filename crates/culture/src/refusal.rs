@@ -10,7 +10,7 @@ use crate::plan::{Task, in_order};
 use crate::reach::Reach;
 use crate::slots::Slots;
 use crate::times;
-use crate::words::{at_least, at_most, hours, moment, weight};
+use crate::words::{at_least, at_most, hours, moment, span, weight};
 
 /// How many days further is looked for the first on which a need could be met.
 const DAYS_AHEAD: u32 = 60;
@@ -156,9 +156,8 @@ fn no_hour_problem(
     let least = hours(keeping.ripens().least);
     let rhythm = keeping.rhythm();
     let mut problem = Problem::error("no-hour", message).note(format!(
-        "it is fed every {} to {} and is ripe {least} after feeding at the earliest",
-        hours(rhythm.least),
-        hours(keeping.longest())
+        "it is fed every {} and is ripe {least} after feeding at the earliest",
+        span(rhythm.least, keeping.longest())
     ));
     let ripens = jiff::SignedDuration::from_mins(keeping.ripens().most);
     if let Some(needed) = needed {

@@ -41,6 +41,16 @@ pub fn hours(minutes: i64) -> String {
     }
 }
 
+/// `8 to 10 h`, `8 h`, `90 min to 2 h`
+pub fn span(least: i64, most: i64) -> String {
+    let (first, last) = (hours(least), hours(most));
+    match (first.strip_suffix(" h"), last.strip_suffix(" h")) {
+        _ if least == most => first,
+        (Some(first), Some(last)) => format!("{first} to {last} h"),
+        _ => format!("{first} to {last}"),
+    }
+}
+
 /// `2026-12-01 04:00`
 pub fn moment(at: &Zoned) -> String {
     at.strftime("%Y-%m-%d %H:%M").to_string()

@@ -4,7 +4,7 @@
 //! What is left in the tub is what was put in less what was taken, in rounded weights. It is weighed again only where some
 //! of it is thrown away. Flour and water make up for what rounding did to the old culture, so that nothing adds up over the days.
 
-mod portions;
+pub(crate) mod portions;
 
 use jiff::Zoned;
 use jiff::civil::Date;

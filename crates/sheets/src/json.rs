@@ -6,6 +6,7 @@
 //! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files anew when
 //! they are run with `LEVAMEN_REWRITE=1`.
 
+mod begun;
 mod compare;
 mod conversion;
 mod feed;
@@ -20,6 +21,7 @@ mod schema;
 mod sheet;
 mod why;
 
+pub use begun::{Begun, BegunDay};
 pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
 pub use conversion::{Conversion, DoseJson, YeastJson};
 pub use feed::{Feed, FeedPart, FeedStep};

@@ -20,6 +20,7 @@
 //! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
 //! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
 //! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
+//! | a new culture | [`text::begun`] | | [`json::Begun`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! ```
@@ -33,6 +34,7 @@
 //! }
 //! ```
 
+mod begun;
 pub mod csv;
 mod day;
 mod entry;
@@ -48,6 +50,7 @@ mod sheet;
 mod spot;
 pub mod text;
 
+pub use begun::{BegunDays, BegunSheet};
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use entry::Entry;
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};

@@ -1,5 +1,6 @@
 //! Text for a terminal or a printer: plain characters, aligned columns, no line wider than a page.
 
+mod begun;
 mod columns;
 mod compare;
 mod conversion;
@@ -15,6 +16,7 @@ mod weights;
 mod why;
 mod words;
 
+pub use begun::begun;
 pub use compare::compare;
 pub use conversion::conversion;
 pub use feed::feed;

@@ -4,8 +4,9 @@ mod asked;
 mod kept;
 mod needed;
 
-use levamen_culture::{Hours, Task, plan};
-use levamen_sheets::{FeedingSheet, json, text};
+use levamen_bakery::Bakery;
+use levamen_culture::{Hours, Task, new_culture, plan};
+use levamen_sheets::{BegunSheet, FeedingSheet, json, text};
 
 use self::asked::Asked;
 use self::needed::Wanted;
@@ -18,6 +19,9 @@ use crate::shelf::Shelf;
 pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
     let mut shelf = Shelf::open(&arguments.book)?;
     let (bakery, _) = shelf.bakery();
+    if let Some(name) = &feed.new {
+        return begin(arguments, &shelf, &bakery, name);
+    }
     let asked = Asked::read(feed, bakery.settings.time_zone.as_deref())?;
     let wanted = needed::read(feed, &asked, &mut shelf)?;
     if wanted.len() > 1 && asked.on_hand.is_some() {
@@ -34,13 +38,20 @@ pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
     output::result(pages.join("\n").as_bytes())
 }
 
+/// The first days of a new culture.
+fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> Result<(), Failure> {
+    let kept = kept::read(shelf, bakery, needed::named(shelf, name)?)?;
+    let days = new_culture(&kept.keeping);
+    let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes);
+    remind(shelf, " elsewhere");
+    if arguments.json {
+        return print_json(&json::Begun::from(&begun));
+    }
+    output::result(text::begun(&begun).as_bytes())
+}
+
 /// The plan of one culture, on the bakery's scales.
-fn sheet(
-    shelf: &Shelf,
-    bakery: &levamen_bakery::Bakery,
-    asked: &Asked,
-    wanted: &Wanted,
-) -> Result<FeedingSheet, Failure> {
+fn sheet(shelf: &Shelf, bakery: &Bakery, asked: &Asked, wanted: &Wanted) -> Result<FeedingSheet, Failure> {
     let kept = kept::read(shelf, bakery, wanted.culture)?;
     let hours = asked
         .feed_at

@@ -142,3 +142,17 @@ fn a_culture_that_cannot_be_kept_so() {
     let words = ["feed", "--zone", "UTC", "--from", "2026-12-01", "--need", "need.csv"];
     assert_snapshot!(record(files.path(), &words, ""));
 }
+
+#[test]
+fn a_new_culture_day_by_day() {
+    let files = folder(&[("bakery.dough", BOOK)]);
+    for words in [
+        &["feed", "--new", "Harbour culture"][..],
+        &["feed", "--new", "rye culture", "--json"],
+        &["feed", "--new", "harbor culture"],
+        &["feed", "--new", "cellar culture"],
+        &["feed", "--new", "rye culture", "--need", "need.csv"],
+    ] {
+        assert_snapshot!(record(files.path(), words, ""));
+    }
+}

@@ -9,7 +9,7 @@ use crate::rounding::{Cell, controlled};
 use crate::sheet::scales::for_weight;
 
 /// A weight in whole divisions of its scale, the nearest.
-pub(super) fn to_scale(scales: &[Scale], mass: &Mass) -> Mass {
+pub(crate) fn to_scale(scales: &[Scale], mass: &Mass) -> Mass {
     for_weight(scales, mass).map_or_else(|| mass.clone(), |scale| mass.round_to(&scale.division))
 }
 
@@ -36,9 +36,8 @@ pub(super) fn weighed(
     };
     let (taken, kept) = asked_of(scales, later);
     let wanted = feeding.made().max(&taken + &kept);
-    let new = (wanted.grams() - old.grams()).max(Exact::ZERO);
-    let exact: Vec<Exact> = parts.iter().map(|part| part.share.fraction() * &new).collect();
-    let mut parts = rounded(scales, &exact);
+    let new = Mass::from_grams((wanted.grams() - old.grams()).max(Exact::ZERO));
+    let mut parts = split(scales, &new, parts);
     let lacking = &taken - &sum(&old, &parts);
     // Rounding must not eat what is needed. It could only where a scale is far too coarse for the culture.
     if !lacking.grams().is_negative()
@@ -50,6 +49,12 @@ pub(super) fn weighed(
     }
     let made = sum(&old, &parts);
     Weighed { discard: stock - &old, old, parts, made }
+}
+
+/// What is weighed of each part of what is new.
+pub(crate) fn split(scales: &[Scale], new: &Mass, parts: &[Part]) -> Vec<Mass> {
+    let exact: Vec<Exact> = parts.iter().map(|part| part.share.fraction() * new.grams()).collect();
+    rounded(scales, &exact)
 }
 
 /// What is taken before the next feeding, on the scale, and what that feeding then keeps.

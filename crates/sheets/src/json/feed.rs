@@ -1,6 +1,7 @@
 //! A feeding plan.
 
 use jiff::Zoned;
+use levamen_quantity::Mass;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -83,6 +84,14 @@ pub struct FeedPart {
     pub grams: Figure,
 }
 
+impl FeedPart {
+    /// Each part by its name.
+    pub(super) fn all(names: &[String], parts: &[Mass]) -> Vec<Self> {
+        let part = |(name, mass): (&String, &Mass)| Self { name: name.clone(), grams: Figure::grams(mass) };
+        names.iter().zip(parts).map(part).collect()
+    }
+}
+
 impl From<&FeedingSheet> for Feed {
     fn from(sheet: &FeedingSheet) -> Self {
         let after = sheet.last.tomorrow().unwrap_or(sheet.last);
@@ -107,24 +116,19 @@ fn step(row: &FeedingRow, names: &[String]) -> FeedStep {
         FeedingRow::Take { at, mass, stays } => {
             FeedStep::Take { at: moment(at), grams: Figure::grams(mass), stays_g: Figure::grams(stays) }
         }
-        FeedingRow::Feed { weighed, exact } => {
-            let parts = names.iter().zip(&weighed.parts);
-            FeedStep::Feed {
-                at: moment(&exact.at),
-                discard_g: Figure::grams(&weighed.discard),
-                old_g: Figure::grams(&weighed.old),
-                parts: parts
-                    .map(|(name, mass)| FeedPart { name: name.clone(), grams: Figure::grams(mass) })
-                    .collect(),
-                made_g: Figure::grams(&weighed.made),
-                old_pct: Figure::percent(&weighed.share_old()),
-                ripe: moment(&exact.ripe),
-                goes_cold: exact.goes_cold,
-                exact_old_g: Figure::grams(&exact.old),
-                exact_discard_g: Figure::grams(&exact.discard),
-                exact_new_g: Figure::grams(&exact.new),
-            }
-        }
+        FeedingRow::Feed { weighed, exact } => FeedStep::Feed {
+            at: moment(&exact.at),
+            discard_g: Figure::grams(&weighed.discard),
+            old_g: Figure::grams(&weighed.old),
+            parts: FeedPart::all(names, &weighed.parts),
+            made_g: Figure::grams(&weighed.made),
+            old_pct: Figure::percent(&weighed.share_old()),
+            ripe: moment(&exact.ripe),
+            goes_cold: exact.goes_cold,
+            exact_old_g: Figure::grams(&exact.old),
+            exact_discard_g: Figure::grams(&exact.discard),
+            exact_new_g: Figure::grams(&exact.new),
+        },
     }
 }
 

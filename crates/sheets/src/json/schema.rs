@@ -2,7 +2,9 @@
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
-use super::{Comparison, Conversion, Feed, Formula, Housed, ListItem, Poured, ProblemJson, Ripe, Sheet, Why};
+use super::{
+    Begun, Comparison, Conversion, Feed, Formula, Housed, ListItem, Poured, ProblemJson, Ripe, Sheet, Why,
+};
 
 /// The schema of one type, in the draft of 2020-12.
 fn schema<T: JsonSchema>() -> Schema {
@@ -24,5 +26,6 @@ pub fn schemas() -> Vec<(&'static str, Schema)> {
         ("tub", schema::<Housed>()),
         ("convert", schema::<Conversion>()),
         ("feed", schema::<Vec<Feed>>()),
+        ("feed-new", schema::<Begun>()),
     ]
 }

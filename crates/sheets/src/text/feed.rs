@@ -2,15 +2,11 @@
 
 use jiff::ToSpan;
 use jiff::civil::Date;
+use levamen_ferment::Hazard;
 use levamen_quantity::Mass;
 
 use super::words::{trimmed, weight};
 use crate::feeding::{FeedingRow, FeedingSheet, Weighed};
-
-const CAUTION: &str = "\
-Look and smell before you feed. Culture with fur, coloured threads or a foul smell goes into the bin, whatever
-stands here. Leave the lid loose: the gas must out. Rules of your house and country go first.
-";
 
 /// The feeding plan.
 #[must_use]
@@ -24,7 +20,9 @@ pub fn feed(sheet: &FeedingSheet) -> String {
     page.extend(table(sheet));
     page.push(String::new());
     page.extend(foot(sheet));
-    page.push(CAUTION.to_owned());
+    page.push(Hazard::Culture.caution().words.to_owned());
+    page.push(Hazard::CarbonDioxide.caution().words.to_owned());
+    page.push("Look and smell before you feed. Rules of your house and country go first.\n".to_owned());
     page.join("\n")
 }
 

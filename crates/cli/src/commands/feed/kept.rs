@@ -4,7 +4,7 @@ use levamen_bakery::{Bakery, Keeping as Said};
 use levamen_culture::{Declared, Keeping, Span};
 use levamen_formula::{FormulaId, Ripening};
 use levamen_language::Problem;
-use levamen_quantity::Share;
+use levamen_quantity::{Share, Temperature};
 use levamen_sheets::Part;
 
 use crate::failure::Failure;
@@ -18,6 +18,8 @@ pub struct Kept {
     pub keeping: Keeping,
     /// What it is fed.
     pub parts: Vec<Part>,
+    /// How warm it ripens, where the book says it.
+    pub warm: Option<Temperature>,
     /// Figures that the book does not say.
     pub notes: Vec<String>,
 }
@@ -50,7 +52,7 @@ pub fn read(shelf: &Shelf, bakery: &Bakery, culture: FormulaId) -> Result<Kept, 
     let keeping = Keeping::new(declared)
         .map_err(|wrong| shelf.fail(vec![wrong.problem(&name).at(place, "is kept so")]))?;
     let parts = parts.collect();
-    Ok(Kept { name, keeping, parts, notes })
+    Ok(Kept { name, keeping, parts, warm: ripens.temperature.clone(), notes })
 }
 
 /// What the book says, and the usual figures for what it does not say, with a note of them.
@@ -83,10 +85,8 @@ fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
     let notes = if usual.is_empty() {
         Vec::new()
     } else {
-        vec![format!(
-            "The book does not say, so this is taken as usual (common practice): {}.",
-            usual.join("; ")
-        )]
+        let said = "The book does not say all of how it is kept. Taken as usual (common practice, no source):";
+        vec![said.to_owned(), format!("  {}.", usual.join("; "))]
     };
     (declared, notes)
 }

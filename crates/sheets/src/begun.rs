@@ -1,0 +1,63 @@
+//! A new culture on paper: what is weighed on each of its first days.
+
+use levamen_culture::NewDays;
+use levamen_formula::Scale;
+use levamen_quantity::{Mass, Temperature};
+
+use crate::feeding::{Part, portions};
+use crate::sheet::scales;
+
+/// The first days of a culture, rounded to the bakery's scales.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BegunSheet {
+    /// The culture.
+    pub culture: String,
+    /// What it is fed, in the order of the book.
+    pub parts: Vec<String>,
+    /// How warm it ripens at the bakery, where the book says it.
+    pub warm: Option<Temperature>,
+    /// Its days in order.
+    pub days: Vec<BegunDays>,
+    /// What else a reader should know.
+    pub notes: Vec<String>,
+}
+
+/// Some days on which the same is done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BegunDays {
+    /// The days and what to do.
+    pub plan: NewDays,
+    /// What is kept.
+    pub old: Mass,
+    /// What is added of each part; nothing where it is not fed.
+    pub parts: Vec<Mass>,
+    /// What stands in the jar then.
+    pub made: Mass,
+}
+
+impl BegunSheet {
+    /// Rounds the first days of a culture.
+    #[must_use]
+    pub fn new(
+        culture: &str,
+        days: Vec<NewDays>,
+        parts: &[Part],
+        scales: &[Scale],
+        warm: Option<Temperature>,
+        notes: Vec<String>,
+    ) -> Self {
+        let scales = scales::that_weigh(scales);
+        let mut made = Mass::ZERO;
+        let days = days.into_iter().map(|plan| {
+            let old = portions::to_scale(&scales, &plan.old);
+            let added = portions::split(&scales, &plan.new, parts);
+            if plan.new > Mass::ZERO {
+                made = added.iter().fold(old.clone(), |sum, part| &sum + part);
+            }
+            BegunDays { plan, old, parts: added, made: made.clone() }
+        });
+        let days = days.collect();
+        let parts = parts.iter().map(|part| part.name.clone()).collect();
+        Self { culture: culture.to_owned(), parts, warm, days, notes }
+    }
+}
