@@ -85,7 +85,8 @@ fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
     let notes = if usual.is_empty() {
         Vec::new()
     } else {
-        let said = "The book does not say all of how it is kept. Taken as usual (common practice, no source):";
+        let said =
+            "The book does not say all of how it is kept. Taken as usual (common practice, no source):";
         vec![said.to_owned(), format!("  {}.", usual.join("; "))]
     };
     (declared, notes)
