@@ -7,7 +7,7 @@
 mod weights;
 
 use levamen_balance::{Balance, Item, Row, Size, Stage};
-use levamen_formula::{Formula, key};
+use levamen_formula::{Asked, StageId, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
@@ -15,6 +15,7 @@ use crate::draft::{Draft, DraftLine, Says};
 use crate::fault;
 use crate::present::Present;
 use crate::trial::{Trial, Tried};
+use crate::written::finite;
 use crate::yeast;
 
 /// A dough without one of its pre-ferments.
@@ -22,8 +23,6 @@ use crate::yeast;
 pub(crate) struct Base {
     pub draft: Draft,
     pub dough: Tried,
-    /// The line before which a new stage goes.
-    pub place: usize,
     /// Whether the lines had to be written by weight.
     pub by_weight: bool,
 }
@@ -40,7 +39,7 @@ pub(crate) fn without(
     in_grams: bool,
     trial: &mut Trial,
 ) -> Result<Base, Vec<Problem>> {
-    let (draft, place) = taken_out(draft, present, &dough.formula);
+    let draft = taken_out(draft, present, dough);
     let weighed = weights::by_weight(&draft, &dough.balance);
     let is_too_long = weighed.is_none();
     let sized = weights::sized(&draft, &dough.balance);
@@ -52,8 +51,7 @@ pub(crate) fn without(
             Ok(tried)
                 if is_same(&tried.balance, &dough.balance) && (by_weight || is_as_large(dough, &tried)) =>
             {
-                let place = place.filter(|_| !by_weight).unwrap_or_else(|| draft.place_for_stage());
-                return Ok(Base { draft, dough: tried, place, by_weight });
+                return Ok(Base { draft, dough: tried, by_weight });
             }
             Err(problems) if why.is_empty() => why = problems,
             Ok(_) | Err(_) => {}
@@ -69,24 +67,19 @@ fn is_as_large(before: &Tried, after: &Tried) -> bool {
     !is_weighed || before.balance.size.flour() == after.balance.size.flour()
 }
 
-/// The draft without a pre-ferment, and where its block stood.
-fn taken_out(mut draft: Draft, present: Option<&Present>, formula: &Formula) -> (Draft, Option<usize>) {
-    let mut place = None;
+/// The draft without a pre-ferment; where its block stood, there is a place for another.
+fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried) -> Draft {
+    let formula = &dough.formula;
     let ids = present.map_or(&[][..], |present| &present.stages);
     let gone: Vec<String> =
         ids.iter().filter_map(|id| formula.stage(*id)).map(|stage| key(&stage.name).into_owned()).collect();
-    // What is wanted of a stage that is gone is gone with it.
-    for want in formula.wants.iter().filter(|want| want.asked.stage().is_some_and(|id| ids.contains(&id))) {
-        let start = want.place.span.start;
-        draft.lines.retain(|line| line.span.end == 0 || !(line.span.start..line.span.end).contains(&start));
-    }
-    if let Some(heading) = draft.find(&Says::Want) {
-        draft.keep_in_block(heading, |_| true);
-    }
+    drop_wants(&mut draft, ids, dough);
     for name in &gone {
         if let Some(heading) = draft.find(&Says::Stage(name.clone())) {
             let at = draft.remove_block(heading);
-            place = place.or(Some(at));
+            if draft.find(&Says::Place).is_none() {
+                draft.insert(at, [DraftLine::new(0, "", Says::Place)]);
+            }
         }
     }
     let piece =
@@ -99,8 +92,35 @@ fn taken_out(mut draft: Draft, present: Option<&Present>, formula: &Formula) -> 
             _ => true,
         });
     }
-    let depth_of_place = place.and_then(|at| draft.lines.get(at)).map_or(0, |line| line.depth);
-    (draft, place.filter(|_| depth_of_place == 0))
+    draft
+}
+
+/// What is wanted of a stage that is gone is gone with it, and what is wanted of yeast, since that is counted anew.
+fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried) {
+    let yeast = |asked: Asked| {
+        let is_asked = |row: &&Row| asked == Asked::Row(row.ingredient) && yeast::is_yeast(&row.name);
+        dough.balance.overall.iter().find(is_asked)
+    };
+    for want in &dough.formula.wants {
+        let row = yeast(want.asked);
+        if row.is_none() && !want.asked.stage().is_some_and(|id| gone.contains(&id)) {
+            continue;
+        }
+        let start = want.place.span.start;
+        draft.lines.retain(|line| line.span.end == 0 || !(line.span.start..line.span.end).contains(&start));
+        // The overall formula may have left this figure to the want.
+        let figure = row.and_then(|row| Some((row, finite(&row.share.percent())?)));
+        if let (Some((row, figure)), Some(heading)) = (figure, draft.find(&Says::Overall)) {
+            let (block, own) = (draft.block(heading), Says::Weigh(key(&row.name).into_owned()));
+            let lines = draft.lines.get_mut(block).unwrap_or_default();
+            if let Some(line) = lines.iter_mut().find(|line| line.says == own) {
+                line.say(&format!("{} {figure} %", row.name));
+            }
+        }
+    }
+    if let Some(heading) = draft.find(&Says::Want) {
+        draft.keep_in_block(heading, |_| true);
+    }
 }
 
 /// Whether two doughs have the same whole but for yeast, and the second every stage that the first builds ahead.

@@ -2,7 +2,7 @@
 
 use levamen_balance::Balance;
 use levamen_ferment::{CAUTIONS, Hazard};
-use levamen_formula::Role;
+use levamen_formula::{Asked, Role};
 use levamen_language::{Problem, TextId};
 use levamen_quantity::{Exact, Share};
 
@@ -17,7 +17,7 @@ use crate::request::Request;
 use crate::target::{Leaven, Target, Usual};
 use crate::trial::{Trial, Tried};
 use crate::write::{FROM, Writer};
-use crate::yeast::{Dose, Recount, Yeast, YeastCount};
+use crate::yeast::{Dose, Recount, Yeast, YeastCount, is_yeast};
 
 /// A dough with another pre-ferment.
 #[derive(Debug, Clone, PartialEq)]
@@ -240,6 +240,13 @@ impl Work<'_> {
         } else if self.base.by_weight {
             remarks
                 .push("the overall formula is written out: the dough was written from its stages".to_owned());
+        }
+        let is_yeast = |asked: Asked| {
+            let rows = self.before.balance.overall.iter();
+            rows.filter(|row| is_yeast(&row.name)).any(|row| asked == Asked::Row(row.ingredient))
+        };
+        if self.before.formula.wants.iter().any(|want| is_yeast(want.asked)) {
+            remarks.push("what was wanted of its yeast is left out: it is counted anew".to_owned());
         }
         let draft = &self.base.draft;
         let heading = draft.find(&Says::Dough).unwrap_or_default();

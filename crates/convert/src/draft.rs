@@ -25,6 +25,8 @@ pub(crate) enum Says {
     /// What is left over of a stage in grams, or as the rest.
     LeftOver,
     Note,
+    /// Nothing: a stage stood here.
+    Place,
     /// A comment or an empty line.
     Silent,
     Other,
@@ -59,6 +61,14 @@ impl DraftLine {
         let comment = line.comment.map(|span| span.of(text).to_owned()).unwrap_or_default();
         let words = line.span.of(text).to_owned();
         Self { depth: line.depth.into(), words, comment, says: says(&line.statement), span: line.span }
+    }
+
+    /// The line with a comment after its words.
+    pub fn with_comment(mut self, comment: &str) -> Self {
+        let words = self.words.clone();
+        comment.clone_into(&mut self.comment);
+        self.say(&words);
+        self
     }
 
     /// The same line with other words before its comment.
@@ -157,8 +167,11 @@ impl Draft {
         self.lines.splice(at..at, lines);
     }
 
-    /// Where a new stage goes: after the last stage, else after the overall formula, else at the end.
+    /// Where a new stage goes: where one stood, else after the last stage, else after the overall formula, else at the end.
     pub fn place_for_stage(&self) -> usize {
+        if let Some(place) = self.find(&Says::Place) {
+            return place;
+        }
         let is_above =
             |line: &DraftLine| line.depth == 0 && matches!(line.says, Says::Stage(_) | Says::Overall);
         let last = self.lines.iter().rposition(is_above);

@@ -24,7 +24,7 @@ impl Writer<'_> {
     /// The new text: the yeast of the whole, and the stage.
     pub fn draft(&self, build: Option<&Build>, share: &Exact, count: &YeastCount) -> Draft {
         let mut draft = self.base.draft.clone();
-        let place = self.base.place;
+        let place = draft.place_for_stage();
         if let Some(build) = build {
             // The name ends with a word for its kind, so the heading says no more.
             let name = self.stage_name();

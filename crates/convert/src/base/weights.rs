@@ -92,6 +92,17 @@ fn set_overall(draft: &mut Draft, dough: &Balance, scale: &Exact) -> Option<()> 
             DraftLine::new(1, format!("{} {amount}", row.name), Says::Weigh(key(&row.name).into_owned()))
         })
         .collect();
+    let comments: Vec<(Says, String)> = match draft.find(&Says::Overall) {
+        Some(heading) => {
+            let own = draft.lines.get(draft.block(heading))?.iter();
+            own.map(|line| (line.says.clone(), line.comment.clone())).collect()
+        }
+        None => Vec::new(),
+    };
+    let lines = lines.into_iter().map(|line| match comments.iter().find(|(says, _)| *says == line.says) {
+        Some((_, comment)) => line.with_comment(comment),
+        None => line,
+    });
     let at = empty_overall(draft)?;
     draft.insert(at, lines);
     Some(())
@@ -110,8 +121,9 @@ fn empty_overall(draft: &mut Draft) -> Option<usize> {
         return Some(heading + 1);
     }
     let heading = draft.find(&Says::Dough)?;
-    let is_section =
-        |line: &&DraftLine| matches!(line.says, Says::Stage(_) | Says::FinalDough | Says::Want | Says::Make);
+    let is_section = |line: &&DraftLine| {
+        matches!(line.says, Says::Stage(_) | Says::FinalDough | Says::Want | Says::Make | Says::Place)
+    };
     let at = draft.lines.iter().skip(heading).position(|line| is_section(&line));
     let at = at.map_or(draft.lines.len(), |at| draft.above(heading + at));
     draft.insert(at, [DraftLine::new(0, "overall", Says::Overall)]);

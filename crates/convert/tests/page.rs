@@ -1,0 +1,35 @@
+//! What `docs/convert.md` says of the kinds is what the tool goes by.
+
+#![expect(clippy::expect_used, reason = "a test says where it fails")]
+
+use levamen_convert::{Leaven, Target};
+
+/// The cells of a kind's row on the page.
+fn cells(page: &str, target: Target) -> Vec<&str> {
+    let row = page.lines().find(|line| line.starts_with(&format!("| `{}` |", target.name())));
+    row.expect("a row").trim_matches('|').split('|').map(str::trim).collect()
+}
+
+#[test]
+fn the_usual_figures_are_on_the_page() {
+    let page = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../docs/convert.md"));
+    let page = page.expect("the page");
+    for target in Target::ALL {
+        let Some(usual) = target.usual() else { continue };
+        let percent = |figure: u32| format!("{figure} %");
+        let [least, most] = usual.share;
+        let of = if target == Target::RyeSour { " of the rye flour" } else { "" };
+        let leaven = match target.leaven() {
+            Some(Leaven::Yeast) => "yeast",
+            Some(Leaven::Culture) => "a culture",
+            Some(Leaven::OwnDough) | None => "the last batch of the same dough",
+        };
+        let hydration =
+            if usual.hydration == 0 { "the dough's".to_owned() } else { percent(usual.hydration) };
+        let seed = if usual.seed == 0 { String::new() } else { percent(usual.seed) };
+        let share = format!("{least} to {most} %{of}");
+        let ripens = format!("{} h at {} °C", usual.hours, usual.celsius);
+        let name = format!("`{}`", target.name());
+        assert_eq!(cells(&page, target), [name.as_str(), leaven, &hydration, &share, &seed, &ripens]);
+    }
+}
