@@ -1,12 +1,18 @@
 //! Cautions: where someone can be hurt or made ill, short, and after local codes and licensed practice.
 
+mod spoiling;
+
+pub use spoiling::{spoils, stands_too_long};
+
 /// Where a caution belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hazard {
     /// Water or a scald that burns.
     HotWater,
-    /// Soakers with egg or dairy, and raw flour, that stand warm.
+    /// Soakers with egg or dairy that stand warm.
     WarmSoaker,
+    /// Raw flour and what is made of it.
+    RawFlour,
     /// A new culture, or one that is spoiled.
     Culture,
     /// Gas in a closed container or a small room.
@@ -29,7 +35,7 @@ pub struct Caution {
 }
 
 /// The cautions, each once.
-pub const CAUTIONS: [Caution; 6] = [
+pub const CAUTIONS: [Caution; 7] = [
     Caution {
         hazard: Hazard::HotWater,
         words: "Hot water and scalds burn: pour slowly, stand back, cover arms and feet.",
@@ -37,9 +43,13 @@ pub const CAUTIONS: [Caution; 6] = [
     },
     Caution {
         hazard: Hazard::WarmSoaker,
-        words: "Raw flour is not ready to eat. Soakers with egg or dairy stand at or under 5 °C, at or over 57 °C, or up to 4 h \
-                under a written time control; your own food code goes first.",
+        words: "Egg or dairy: 5 °C or colder, 57 °C or hotter, or up to 4 h. Your own food code goes first.",
         source: "US Food Code 3-501.16 and 3-501.19, as in WAC 246-215; the hours from memory",
+    },
+    Caution {
+        hazard: Hazard::RawFlour,
+        words: "Raw flour, dough and sour are not ready to eat: wash hands, tools and benches.",
+        source: "US Food and Drug Administration's advice on raw flour, from memory",
     },
     Caution {
         hazard: Hazard::Culture,
@@ -67,10 +77,11 @@ impl Hazard {
     /// Its caution.
     #[must_use]
     pub const fn caution(self) -> &'static Caution {
-        let [water, soaker, culture, gas, dust, mixer] = &CAUTIONS;
+        let [water, soaker, flour, culture, gas, dust, mixer] = &CAUTIONS;
         match self {
             Self::HotWater => water,
             Self::WarmSoaker => soaker,
+            Self::RawFlour => flour,
             Self::Culture => culture,
             Self::CarbonDioxide => gas,
             Self::FlourDust => dust,

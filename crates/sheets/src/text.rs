@@ -6,6 +6,7 @@ mod compare;
 mod conversion;
 mod feed;
 mod formula;
+mod held;
 mod housed;
 mod list;
 mod poured;

@@ -1,6 +1,7 @@
 //! The command as a baker meets it: what it prints, what it says is wrong, and how it ends.
 
 mod bad_input;
+mod cautions;
 mod commands;
 mod compare;
 mod convert;

@@ -108,3 +108,18 @@ fn drawn() {
         std::fs::remove_file(&file).unwrap();
     }
 }
+
+/// Every yeast of the built-in pantry is known to the model of yeast, and nothing else is.
+#[test]
+fn the_yeasts_of_the_pantry_are_known() {
+    let pantry = std::fs::read_to_string(workspace().join("crates/formula/data/pantry.dough")).unwrap();
+    let names = pantry.lines().filter_map(|line| line.strip_prefix("ingredient "));
+    let known: Vec<&str> = names.filter(|name| levamen_ferment::YeastKind::named(name).is_some()).collect();
+    let yeasts: Vec<&str> = pantry
+        .lines()
+        .filter_map(|line| line.strip_prefix("ingredient "))
+        .filter(|name| name.ends_with("yeast"))
+        .collect();
+    assert_eq!(known, yeasts);
+    assert_eq!(yeasts.len(), 6);
+}

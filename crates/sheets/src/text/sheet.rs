@@ -7,7 +7,7 @@ use levamen_quantity::{Exact, Mass};
 
 use super::weights::{in_columns, with_unit};
 use super::words::{line_name, percent, pieces_words, ripens, stage_name, trimmed, weight};
-use super::{Page, remedy};
+use super::{Page, held, remedy};
 use crate::sheet::{Change, LineSheet, OnScale, Sheet, Source, StageSheet};
 
 const BOX: &str = "  [ ]";
@@ -68,6 +68,9 @@ impl Layout {
         page.text(format!("{number}. {}", stage_name(&stage.name, stage.kind)));
         if stage.kind == StageKind::Ahead(Kind::Scald) {
             page.text(BOILING);
+        }
+        if let Some(caution) = held::caution(stage) {
+            page.text(format!("  {caution}"));
         }
         for line in &stage.lines {
             self.line(page, line);
