@@ -9,6 +9,10 @@ use crate::need::Need;
 
 /// The most days that are planned at once.
 pub const MOST_DAYS: u32 = 366;
+/// The minutes of a day.
+const DAY: i64 = 24 * 60;
+/// Needs within so many minutes are met by one feeding.
+const TOGETHER: i64 = 4 * 60;
 
 /// Some days in a row, from midnight to midnight in the bakery's time zone.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -93,19 +97,14 @@ impl Hours {
     /// ripe then; and from there on every shortest rhythm that fits before the next day.
     #[must_use]
     pub fn suiting(keeping: &Keeping, needs: &[Need], otherwise: Time) -> Self {
-        let mut wanted: Vec<Time> = needs.iter().map(|need| need.at.time()).collect();
-        wanted.sort();
-        wanted.dedup();
-        if wanted.is_empty() {
-            wanted.push(otherwise);
-        }
+        let wanted = together(needs.iter().map(|need| need.at.time()).collect(), otherwise);
         let mut times = Vec::new();
         let step = keeping.rhythm().least;
-        for rank in 0..=(24 * 60 / step.max(60)) {
+        for rank in 0..=(DAY / step.max(60)) {
             for time in &wanted {
                 let after = rank * step - keeping.ripens().most;
-                let time = time.wrapping_add(Span::new().minutes(after.rem_euclid(24 * 60)));
-                if rank * step < 24 * 60 && !times.contains(&time) {
+                let time = time.wrapping_add(Span::new().minutes(after.rem_euclid(DAY)));
+                if rank * step < DAY && !times.contains(&time) {
                     times.push(time);
                 }
             }
@@ -118,4 +117,19 @@ impl Hours {
     pub fn times(&self) -> &[Time] {
         &self.0
     }
+}
+
+/// The first of the times that lie close together, each: what is ripe at the first is ripe at the others.
+fn together(mut times: Vec<Time>, otherwise: Time) -> Vec<Time> {
+    times.sort();
+    let mut firsts: Vec<Time> = Vec::new();
+    for time in times {
+        if firsts.last().is_none_or(|first| first.duration_until(time).as_mins() >= TOGETHER) {
+            firsts.push(time);
+        }
+    }
+    if firsts.is_empty() {
+        firsts.push(otherwise);
+    }
+    firsts
 }

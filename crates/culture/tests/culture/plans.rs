@@ -47,6 +47,19 @@ fn without_a_figure_the_plan_says_what_to_begin_with() {
     insta::assert_snapshot!(planned(&keeping(liquid()), &needs, 3, None));
 }
 
+#[test]
+fn times_close_together_are_met_by_one_feeding() {
+    let days = days(3);
+    let needs: Vec<Need> = (0..3)
+        .flat_map(|day| (3..7).map(move |hour| (day, hour)))
+        .map(|(day, hour)| need(&days, day, hour, 100))
+        .collect();
+    let keeping = keeping(liquid());
+    let hours = suiting(&keeping, &needs);
+    assert_eq!(hours.times(), [clock(17), clock(5)]);
+    insta::assert_snapshot!(planned(&keeping, &needs, 3, Some(600)));
+}
+
 fn any_declared() -> impl Strategy<Value = Declared> {
     let shares = (5i64..40, 0i64..30, 0i64..50);
     let times = (4i64..14, 0i64..4, 4i64..16, 0i64..24, prop::option::of(24i64..96));
