@@ -19,6 +19,7 @@ mod problem;
 mod ripe;
 mod schema;
 mod sheet;
+mod timetable;
 mod why;
 
 pub use begun::{Begun, BegunDay};
@@ -34,4 +35,5 @@ pub use problem::{ProblemJson, ProblemPlace};
 pub use ripe::{FoundJson, GivenJson, RemarkJson, Ripe, RoomJson};
 pub use schema::schemas;
 pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};
+pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
 pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, Why};

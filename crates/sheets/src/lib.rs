@@ -21,7 +21,11 @@
 //! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
 //! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
 //! | a new culture | [`text::begun`] | | [`json::Begun`] |
+//! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
+//! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |
 //! | problems | | | [`json::ProblemJson`] |
+//!
+//! A timetable is a calendar file too, [`ics::timetable`], and a picture, [`svg::timetable`].
 //!
 //! ```
 //! use levamen_balance::Balance;
@@ -40,6 +44,7 @@ mod day;
 mod entry;
 mod feeding;
 mod housed;
+pub mod ics;
 pub mod json;
 mod pieces;
 pub mod plot;
@@ -48,6 +53,7 @@ mod ripe;
 mod rounding;
 mod sheet;
 mod spot;
+pub mod svg;
 pub mod text;
 
 pub use begun::{BegunDays, BegunSheet};

@@ -13,6 +13,7 @@ mod poured;
 mod remedy;
 mod ripe;
 mod sheet;
+mod timetable;
 mod weights;
 mod why;
 mod words;
@@ -27,6 +28,8 @@ pub use list::list;
 pub use poured::poured;
 pub use ripe::ripe;
 pub use sheet::sheet;
+pub(crate) use timetable::{needs, quality};
+pub use timetable::{no_timetable, timetable};
 pub use why::why;
 
 use columns::Page;

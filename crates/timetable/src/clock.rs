@@ -60,6 +60,12 @@ impl Clock {
         self.date
     }
 
+    /// The name of the place's time zone, such as `Europe/Paris`, if it has one.
+    #[must_use]
+    pub fn zone(&self) -> Option<&str> {
+        self.zone.iana_name()
+    }
+
     /// The moment of a time on the wall. Where clocks go back over it, it comes twice, and the first is meant: bread
     /// that is out by the first is out by the second.
     ///

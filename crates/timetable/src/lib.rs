@@ -9,6 +9,8 @@
 //! Where there is none, [`Trouble`] says which limits are at fault, and [`remedies`] what would do. [`verify`]
 //! checks any timetable again without a line of the search. `docs/timetable.md` tells the model and the method.
 //!
+//! [`lanes`] lays it out as a picture: each mixer, each deck, each baker.
+//!
 //! Times are [`Moment`]s, real minutes from a midnight; a [`Clock`] turns them into times on the wall.
 //!
 //! ```
@@ -35,6 +37,7 @@ mod chance;
 mod clock;
 mod exhaust;
 mod grid;
+mod lanes;
 mod mistake;
 mod plan;
 mod profile;
@@ -51,6 +54,7 @@ mod windows;
 mod work;
 
 pub use clock::{Clock, NoMoment};
+pub use lanes::{Bar, BarOf, Lane, LaneOf, lanes};
 pub use mistake::{LONGEST_SPAN, MOST_PLACES, MOST_STEPS, Mistake};
 pub use plan::{Effort, plan};
 pub use remedy::{Remedy, remedies};

@@ -12,6 +12,22 @@ pub struct JobId(pub(crate) usize);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct StepId(pub(crate) usize);
 
+impl StepId {
+    /// Its place among the steps of its work, from 0 on; an entry of a timetable has the same.
+    #[must_use]
+    pub const fn place(self) -> usize {
+        self.0
+    }
+}
+
+impl JobId {
+    /// Its place among the jobs of its work, from 0 on.
+    #[must_use]
+    pub const fn place(self) -> usize {
+        self.0
+    }
+}
+
 /// A wait of [`Work::wait`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct WaitId(pub(crate) usize);
@@ -228,6 +244,35 @@ impl Work {
     #[must_use]
     pub fn get_machine(&self, machine: MachineId) -> Option<&Machine> {
         self.machines.get(machine.0)
+    }
+
+    /// A wait, unless the id is of another `Work`.
+    #[must_use]
+    pub fn get_wait(&self, wait: WaitId) -> Option<&Wait> {
+        self.waits.get(wait.0)
+    }
+
+    /// A pool, unless the id is of another `Work`.
+    #[must_use]
+    pub fn get_pool(&self, pool: PoolId) -> Option<&Pool> {
+        self.pools.get(pool.0)
+    }
+
+    /// The name of a job, unless the id is of another `Work`.
+    #[must_use]
+    pub fn job_name(&self, job: JobId) -> Option<&str> {
+        self.jobs.get(job.0).map(String::as_str)
+    }
+
+    /// The waits that begin with a step, with their ids.
+    pub fn waits_after(&self, step: StepId) -> impl Iterator<Item = (WaitId, &Wait)> {
+        let waits = self.waits.iter().enumerate().filter(move |(_, wait)| wait.after == step);
+        waits.map(|(index, wait)| (WaitId(index), wait))
+    }
+
+    /// The ids of all waits.
+    pub fn wait_ids(&self) -> impl Iterator<Item = WaitId> + use<> {
+        (0..self.waits.len()).map(WaitId)
     }
 
     /// The ids of all steps.

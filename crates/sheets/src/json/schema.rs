@@ -3,7 +3,8 @@
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
 use super::{
-    Begun, Comparison, Conversion, Feed, Formula, Housed, ListItem, Poured, ProblemJson, Ripe, Sheet, Why,
+    Begun, Comparison, Conversion, Feed, Formula, Housed, ListItem, NoTimetableJson, Poured, ProblemJson,
+    Ripe, Sheet, TimetableJson, Why,
 };
 
 /// The schema of one type, in the draft of 2020-12.
@@ -27,5 +28,7 @@ pub fn schemas() -> Vec<(&'static str, Schema)> {
         ("convert", schema::<Conversion>()),
         ("feed", schema::<Vec<Feed>>()),
         ("feed-new", schema::<Begun>()),
+        ("timetable", schema::<TimetableJson>()),
+        ("no-timetable", schema::<NoTimetableJson>()),
     ]
 }

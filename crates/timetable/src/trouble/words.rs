@@ -107,11 +107,20 @@ impl Teller<'_> {
         why.extend(lines(&clash.until).into_iter().map(|line| format!("  {line}")));
         let missing = clash.missing();
         let (missing, help) = if clash.holds == Holds::AtClosedHours {
-            ("nobody and nothing is free for it when it could begin".to_owned(), Vec::new())
+            (format!("there are too few {} whenever it could begin", self.closed_pool(clash)), Vec::new())
         } else {
             (format!("{missing} too little"), vec![format!("ease one of these limits by {missing}")])
         };
         Told { what: format!("no hour is left for {name}: {missing}"), why, help }
+    }
+
+    /// What a pool that is closed at all hours of a step has too little of.
+    fn closed_pool(&self, clash: &Clash) -> &str {
+        let pool = clash.from.iter().rev().find_map(|cause| match cause {
+            Cause::Closed { pool, .. } => self.work.pools.get(pool.0),
+            _ => None,
+        });
+        pool.map_or("hands", |pool| pool.many.as_str())
     }
 
     fn cause(&self, cause: Cause) -> String {

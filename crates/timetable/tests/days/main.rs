@@ -7,6 +7,7 @@ mod brute;
 mod clock;
 #[path = "../../benches/kitchen/mod.rs"]
 mod kitchen;
+mod lanes;
 mod random;
 mod sizes;
 mod trouble;

@@ -1,0 +1,169 @@
+//! A timetable as JSON, or why there is none.
+
+use levamen_timetable::{Clock, Entry, Moment, Remedy, Step, Timetable, Trouble, Wait, WaitId, Work};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A day's timetable. Times are of RFC 3339, with the offset of the place; lengths are whole minutes.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct TimetableJson {
+    /// The day of the bread.
+    pub date: String,
+    /// The time zone of the place, by its name in the IANA database.
+    pub zone: Option<String>,
+    /// How much waits longer than it must.
+    pub waiting: WaitingJson,
+    /// Minutes of waiting that no timetable is under.
+    pub bound_min: u32,
+    /// By how much some other timetable could at most be better.
+    pub gap_min: u32,
+    /// Every step, in the order of the work.
+    pub steps: Vec<StepJson>,
+    /// Every wait between two steps.
+    pub waits: Vec<WaitJson>,
+}
+
+/// Minutes of waiting.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct WaitingJson {
+    /// All of it.
+    pub total_min: u32,
+    /// Before bread is due.
+    pub early_min: u32,
+    /// Between steps, beyond the least of each window.
+    pub between_min: u32,
+}
+
+/// When one step is done, and on what.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct StepJson {
+    /// The job that it is part of.
+    pub job: String,
+    /// What it is.
+    pub step: String,
+    /// Its first minute.
+    pub start: Option<String>,
+    /// The minute after its last.
+    pub end: Option<String>,
+    /// The machine that it is on.
+    pub machine: Option<String>,
+    /// What it takes of bakers, decks and the like.
+    pub needs: Vec<NeedJson>,
+}
+
+/// What a step takes of a pool.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct NeedJson {
+    /// The pool: `bakers`, `deck oven`.
+    pub pool: String,
+    /// How many places of it.
+    pub places: u32,
+    /// The first minute.
+    pub start: Option<String>,
+    /// The minute after the last.
+    pub end: Option<String>,
+}
+
+/// A wait between two steps, by their places in `steps`.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct WaitJson {
+    /// What it is: `bulk`.
+    pub name: String,
+    /// The earlier step.
+    pub after: usize,
+    /// The later step.
+    pub before: usize,
+    /// How long it is.
+    pub minutes: Option<u32>,
+    /// The least that it may be.
+    pub least_min: u32,
+    /// The most that it may be.
+    pub most_min: Option<u32>,
+}
+
+/// Why there is no timetable.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct NoTimetableJson {
+    /// The day of the bread.
+    pub date: String,
+    /// What is wrong.
+    pub what: String,
+    /// What it comes from, line by line.
+    pub why: Vec<String>,
+    /// What may help.
+    pub help: Vec<String>,
+    /// Changes that were tried, with each of which there is a timetable.
+    pub would_do: Vec<String>,
+}
+
+impl TimetableJson {
+    /// A timetable by the clock of its place.
+    #[must_use]
+    pub fn new(work: &Work, timetable: &Timetable, clock: &Clock) -> Self {
+        let waiting = timetable.waiting;
+        let steps = work.steps().iter().zip(&timetable.entries);
+        Self {
+            date: clock.date().to_string(),
+            zone: clock.zone().map(str::to_owned),
+            waiting: WaitingJson {
+                total_min: waiting.total().count(),
+                early_min: waiting.early.count(),
+                between_min: waiting.between.count(),
+            },
+            bound_min: timetable.bound.count(),
+            gap_min: timetable.gap().count(),
+            steps: steps.map(|(step, entry)| step_json(work, step, entry, clock)).collect(),
+            waits: work
+                .wait_ids()
+                .zip(work.waits())
+                .map(|(id, wait)| wait_json(work, timetable, id, wait))
+                .collect(),
+        }
+    }
+}
+
+impl NoTimetableJson {
+    /// Trouble in words, by the clock of its place.
+    #[must_use]
+    pub fn new(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: &Clock) -> Self {
+        let told = trouble.told(work, clock);
+        let would_do = remedies.iter().map(|remedy| remedy.told(work, clock)).collect();
+        Self { date: clock.date().to_string(), what: told.what, why: told.why, help: told.help, would_do }
+    }
+}
+
+/// `2026-11-26T04:30:00+01:00`
+fn stamp(clock: &Clock, moment: Moment) -> Option<String> {
+    clock.at(moment).map(|at| at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
+}
+
+fn step_json(work: &Work, step: &Step, entry: &Entry, clock: &Clock) -> StepJson {
+    let needs = step.needs.iter().filter_map(|need| {
+        let start = entry.start + need.after;
+        Some(NeedJson {
+            pool: work.get_pool(need.pool)?.name.clone(),
+            places: need.places,
+            start: stamp(clock, start),
+            end: stamp(clock, start + need.length),
+        })
+    });
+    StepJson {
+        job: work.job_name(step.job).unwrap_or_default().to_owned(),
+        step: step.name.clone(),
+        start: stamp(clock, entry.start),
+        end: stamp(clock, entry.end),
+        machine: entry.machine.and_then(|id| work.get_machine(id)).map(|machine| machine.name.clone()),
+        needs: needs.collect(),
+    }
+}
+
+fn wait_json(work: &Work, timetable: &Timetable, id: WaitId, wait: &Wait) -> WaitJson {
+    WaitJson {
+        name: wait.name.clone(),
+        after: wait.after.place(),
+        before: wait.before.place(),
+        minutes: timetable.wait(work, id).map(levamen_timetable::Minutes::count),
+        least_min: wait.least.count(),
+        most_min: wait.most.map(levamen_timetable::Minutes::count),
+    }
+}

@@ -1,0 +1,102 @@
+//! The day's timetable as text: what begins when, on what, and what waits after it.
+
+use levamen_timetable::{Clock, Entry, Minutes, Moment, Remedy, Step, Timetable, Trouble, WaitId, Work};
+
+/// When what is done, in the order of time, with how much waits and how good that is.
+#[must_use]
+pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
+    let zone = clock.zone().map(|zone| format!(", {zone}")).unwrap_or_default();
+    let mut lines = vec![format!("Timetable for {}{zone}", clock.date().strftime("%A %-d %B %Y"))];
+    let mut entries: Vec<(&Step, &Entry)> = work.steps().iter().zip(&timetable.entries).collect();
+    entries.sort_by_key(|(_, entry)| (entry.start, entry.end, entry.step));
+    let widest = |text: fn(&Work, &Step) -> usize| {
+        entries.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
+    };
+    let name = widest(|_, step| step.name.chars().count());
+    let job = widest(|work, step| work.job_name(step.job).map_or(0, |name| name.chars().count()));
+    let mut day = None;
+    for (step, entry) in entries {
+        let date = clock.at(entry.start).map(|at| at.date());
+        if day != date {
+            let heading = date.map(|date| date.strftime("%A %-d %B").to_string()).unwrap_or_default();
+            lines.extend([String::new(), heading]);
+            day = date;
+        }
+        let (step_name, job_name) = (&step.name, work.job_name(step.job).unwrap_or_default());
+        let times = format!("{} - {}", time(clock, entry.start), time(clock, entry.end));
+        let on = needs(work, step, entry).join(", ");
+        lines.push(format!("  {times}  {step_name:name$}  {job_name:job$}  {on}").trim_end().to_owned());
+        lines.extend(
+            waits(work, timetable, step, entry).into_iter().map(|wait| format!("                 {wait}")),
+        );
+    }
+    lines.push(String::new());
+    lines.extend(quality(timetable));
+    lines.join("\n") + "\n"
+}
+
+/// Why there is no timetable, and what would do.
+#[must_use]
+pub fn no_timetable(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: &Clock) -> String {
+    let told = trouble.told(work, clock);
+    let mut lines = vec![format!("No timetable for {}: {}", clock.date(), told.what)];
+    lines.extend(told.why.iter().map(|line| format!("  {line}")));
+    let remedies = remedies.iter().map(|remedy| remedy.told(work, clock));
+    lines.extend(told.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
+    lines.join("\n") + "\n"
+}
+
+/// What the wall shows, without the day.
+fn time(clock: &Clock, moment: Moment) -> String {
+    clock.at(moment).map_or_else(|| clock.words(moment), |at| at.strftime("%H:%M").to_string())
+}
+
+/// `spiral`, `2 decks`, `1 baker for 8 min`, `1 baker for 5 min after 43 min`
+pub(crate) fn needs(work: &Work, step: &Step, entry: &Entry) -> Vec<String> {
+    let machine = entry.machine.and_then(|id| work.get_machine(id)).map(|machine| machine.name.clone());
+    let pools = step.needs.iter().filter_map(|need| {
+        let places = work.get_pool(need.pool)?.counted(need.places);
+        let long = if need.length == step.length { String::new() } else { format!(" for {}", need.length) };
+        let after =
+            if need.after == Minutes::ZERO { String::new() } else { format!(" after {}", need.after) };
+        Some(format!("{places}{long}{after}"))
+    });
+    machine.into_iter().chain(pools).collect()
+}
+
+/// `then bulk 2 h 31 min (2 h 30 min to 3 h 30 min), to divide and shape`, once for each later step.
+fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<String> {
+    let told = |(id, wait): (WaitId, &levamen_timetable::Wait)| {
+        let long = timetable.wait(work, id)?;
+        let later = work.get(wait.before)?;
+        let window = match wait.most {
+            Some(most) => format!("{} to {most}", wait.least),
+            None => format!("{} or more", wait.least),
+        };
+        // A wait within the job goes to a step that stands in its own lines.
+        let to = if later.job == step.job { later.name.clone() } else { work.name(wait.before) };
+        Some(format!("then {} {long} ({window}), to {to}", wait.name))
+    };
+    work.waits_after(entry.step).filter_map(told).collect()
+}
+
+/// How much waits, and how much of it could be less.
+pub(crate) fn quality(timetable: &Timetable) -> Vec<String> {
+    let waiting = timetable.waiting;
+    let good = if timetable.is_best() {
+        "No timetable has less: this is as good as any.".to_owned()
+    } else {
+        let bound = timetable.bound;
+        format!("No timetable has less than {bound}; at most {} could still be won.", timetable.gap())
+    };
+    vec![
+        format!(
+            "Waiting: {} before bread is due, {} beyond the least of the windows, {} in all.",
+            waiting.early,
+            waiting.between,
+            waiting.total()
+        ),
+        good,
+        "Breaks, rest between shifts and night work follow the rules of your country and house.".to_owned(),
+    ]
+}
