@@ -4,7 +4,7 @@
 //! hours and its temperature; how much the final dough is given follows from the flour that comes to it fresh. What the
 //! rules rest on is in `docs/convert.md`.
 
-use levamen_balance::{Balance, Item};
+use levamen_balance::{Balance, Item, Stage};
 use levamen_ferment::{Answer, Refusal, Spread, YeastKind, yeast_amount};
 use levamen_formula::{Pantry, key};
 use levamen_language::Problem;
@@ -166,16 +166,19 @@ pub(crate) struct Recount<'r> {
 impl Recount<'_> {
     /// The yeast of the whole dough.
     pub fn count(self) -> YeastCount {
-        let elsewhere = Yeast::elsewhere(&self.yeast.name, self.without);
+        let row = self.without.overall.iter().find(|row| key(&row.name) == key(&self.yeast.name));
+        let row = row.map(|row| row.share.fraction().clone()).unwrap_or_default();
+        // Pieces of the dough itself hold their part of whatever yeast the whole has; the rest is counted for them too.
+        let pieces = own_pieces(self.without);
+        let beside = |amount: &Exact| amount.checked_div(&(&Exact::ONE - &pieces)).unwrap_or_default();
+        let elsewhere = &Yeast::elsewhere(&self.yeast.name, self.without) - &(&pieces * &row);
         let inside = self.dose.as_ref().map_or(Exact::ZERO, |dose| self.share * dose.share.fraction());
         let (fresh, rule) = self.in_final_dough();
         let held = &elsewhere + &inside;
         let before = self.yeast.in_all(self.before);
-        let whole = &held + &fresh;
-        let row = self.without.overall.iter().find(|row| key(&row.name) == key(&self.yeast.name));
+        let (whole, held) = (beside(&(&held + &fresh)), beside(&held));
         // What stays as it is written is not rounded, nor is what other stages hold and the final dough does not.
-        let is_kept = row.is_some_and(|row| *row.share.fraction() == whole)
-            || fresh.is_zero() && finite(&whole).is_some();
+        let is_kept = row == whole || fresh.is_zero() && finite(&whole).is_some();
         let whole = if is_kept { whole } else { at_least(&two_digits(&whole), &held) };
         YeastCount {
             name: self.yeast.name.clone(),
@@ -232,6 +235,19 @@ impl Recount<'_> {
         };
         (share.clone(), format!("{} of the flour, {from}", fault::percent(&two_digits(&share))))
     }
+}
+
+/// The flour in pieces of a dough's own last batch: the part of its yeast that they hold.
+fn own_pieces(dough: &Balance) -> Exact {
+    let in_stage = |stage: &Stage| {
+        let pieces = stage.lines.iter().filter(|line| line.item == Item::Piece && line.name == "this dough");
+        let weight: Exact = pieces.map(|line| line.share.fraction()).sum();
+        // What is left over of the stage does not come into the dough.
+        let taken = stage.taken.fraction().checked_div(stage.made.fraction()).unwrap_or_default();
+        &weight * &taken
+    };
+    let weight: Exact = dough.stages.iter().map(in_stage).sum();
+    weight.checked_div(dough.weight.fraction()).unwrap_or_default()
 }
 
 /// A rounded share that is no less than what is held already: the next with two digits.
