@@ -3,7 +3,7 @@
 //! A balanced dough is a direction without a length: every weight stands here as a [`Share`] of the dough's whole
 //! flour. A [`Batch`] gives it a length; scaling is one multiplication a figure, never a new balance.
 
-use levamen_formula::{FormulaId, IngredientId, StageKind};
+use levamen_formula::{FormulaId, IngredientId, Role, StageKind};
 use levamen_language::SeedFate;
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
 
@@ -16,6 +16,8 @@ pub struct Balance {
     pub overall: Vec<Row>,
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<Stage>,
+    /// Whether it is a dough or a culture.
+    pub role: Role,
     /// The weight of the dough.
     pub weight: Share,
     /// Added water.

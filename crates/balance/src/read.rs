@@ -34,6 +34,7 @@ impl Reading<'_> {
         }
         Ok(Balance {
             dough: formula.name.to_string(),
+            role: formula.role,
             hydration: self.share(Figure::Water),
             effective_hydration: self
                 .part(&overall, |known| if known.is_flour { Share::default() } else { known.water.clone() }),

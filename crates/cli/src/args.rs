@@ -6,6 +6,7 @@ mod ferment;
 
 use std::path::PathBuf;
 
+use clap::error::{ContextKind, ContextValue};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
 pub use feed::FeedArguments;
@@ -26,6 +27,21 @@ pub struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
+}
+
+/// Says where the options of a size belong, where one was given to a command that takes none.
+pub fn with_tip(mut error: clap::Error) -> clap::Error {
+    let sizes = ["--pieces", "--piece", "--dough", "--flour", "--have", "--losing"];
+    let is_size = match error.get(ContextKind::InvalidArg) {
+        Some(ContextValue::String(option)) => sizes.contains(&option.as_str()),
+        _ => false,
+    };
+    if is_size && error.kind() == clap::error::ErrorKind::UnknownArgument {
+        let tip = "`levamen scale` shows a dough at another size: it takes this option";
+        error.remove(ContextKind::SuggestedArg);
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![tip.into()]));
+    }
+    error
 }
 
 /// The commands.
@@ -178,12 +194,11 @@ pub struct BatchSize {
     #[arg(
         long,
         value_name = "N",
-        requires = "piece",
         conflicts_with_all = ["dough", "flour", "have"],
         allow_negative_numbers = true
     )]
     pub pieces: Option<String>,
-    /// What one piece weighs before baking, such as 920g
+    /// What one piece weighs before baking, such as 920g; without it, what the file says
     #[arg(long, value_name = "MASS", requires = "pieces")]
     pub piece: Option<String>,
     /// So much dough, such as 22kg
@@ -195,7 +210,7 @@ pub struct BatchSize {
     /// As much dough as a stage that is ready gives, such as levain=4.2kg
     #[arg(long, value_name = "STAGE=MASS")]
     pub have: Option<String>,
-    /// The share of the dough lost in mixing and dividing, such as 2%
+    /// The share of the dough lost in mixing and dividing, such as 2%; without it, what the file says
     #[arg(long, value_name = "SHARE", conflicts_with_all = ["flour", "have"])]
     pub losing: Option<String>,
 }

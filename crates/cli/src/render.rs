@@ -70,7 +70,11 @@ impl Texts {
         }
         for (id, labels) in by_text {
             elements.extend(
-                self.find(id).and_then(|(name, text)| snippet(name, text, &labels)).map(Element::from),
+                // Of a text that could not be read there is nothing to show; the message has its name.
+                self.find(id)
+                    .filter(|(_, text)| !text.is_empty())
+                    .and_then(|(name, text)| snippet(name, text, &labels))
+                    .map(Element::from),
             );
         }
         elements.extend(problem.notes.iter().map(|note| Level::NOTE.message(note).into()));

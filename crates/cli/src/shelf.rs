@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use levamen_bakery::Bakery;
 use levamen_balance::{Balance, Balancer};
 use levamen_formula::{Book, FormulaId, Role};
-use levamen_language::{Problem, Severity, TextId, nearest};
+use levamen_language::{Place, Problem, Severity, Span, TextId, nearest};
 
 use crate::failure::Failure;
 use crate::input;
@@ -77,7 +77,12 @@ impl Shelf {
             let shown = file.strip_prefix(folder).unwrap_or(file).display().to_string();
             match input::text_file(file, &shown, id) {
                 Ok(text) => texts.add(id, shown, text),
-                Err(problem) => unread.push(problem),
+                Err(problem) => {
+                    // It has no words to show, and a name all the same.
+                    texts.add(id, shown, String::new());
+                    let place = Place { text: id, span: Span::default() };
+                    unread.push(if problem.primary.is_none() { problem.at(place, "") } else { problem });
+                }
             }
         }
         let own_layer = last.as_ref().map(|(id, _)| *id);

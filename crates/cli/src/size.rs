@@ -30,25 +30,48 @@ impl BatchSize {
                 Ok(())
             };
         }
-        let loss = self.loss()?;
-        let (flour, pieces) = if let (Some(pieces), Some(piece)) = (&self.pieces, &self.piece) {
-            let (count, piece) = (count(pieces)?, mass("--piece", piece)?);
+        let written = Written::of(balance);
+        let loss = self.loss(&written)?;
+        let (flour, pieces) = if let Some(pieces) = &self.pieces {
+            let (count, piece) = (count(pieces)?, self.piece(balance, &written)?);
             let exact = i64::try_from(count).map(Exact::from).map_err(|_| too_many(pieces))?;
             let dough = Mass::from_grams(&exact * piece.grams());
             (flour_of(balance, &dough, &loss), Some((count, piece)))
         } else if let Some(dough) = &self.dough {
-            (flour_of(balance, &mass("--dough", dough)?, &loss), None)
-        } else if let Some(flour) = &self.flour {
-            (mass("--flour", flour)?, None)
+            let flour = flour_of(balance, &mass("--dough", dough)?, &loss);
+            let pieces = written.pieces_from(balance, &flour, &loss);
+            (flour, pieces)
         } else {
-            (self.flour_for_stage(balance)?, None)
+            let flour = match &self.flour {
+                Some(flour) => mass("--flour", flour)?,
+                None => self.flour_for_stage(balance)?,
+            };
+            let pieces = written.pieces_from(balance, &flour, &loss);
+            (flour, pieces)
         };
         balance.size = Size::Make { flour, pieces, loss };
         Ok(())
     }
 
-    fn loss(&self) -> Result<Share, Failure> {
-        let Some(words) = &self.losing else { return Ok(Share::default()) };
+    /// What a piece weighs: as it is said here, and otherwise as the file says.
+    fn piece(&self, balance: &Balance, written: &Written) -> Result<Mass, Failure> {
+        match (&self.piece, &written.piece) {
+            (Some(piece), _) => mass("--piece", piece),
+            (None, Some(piece)) => Ok(piece.clone()),
+            (None, None) => {
+                let message = format!("`{}` does not say what a piece weighs", balance.dough);
+                Err(Failure::usage(message).help("write it: --pieces 24 --piece 920g"))
+            }
+        }
+    }
+
+    /// The share that is lost: as it is said here, and otherwise as the file says.
+    fn loss(&self, written: &Written) -> Result<Share, Failure> {
+        let Some(words) = &self.losing else { return Ok(written.loss.clone()) };
+        // An amount of a text is never nothing; here it takes back what the file says.
+        if words.trim().trim_end_matches('%').trim_end() == "0" {
+            return Ok(Share::default());
+        }
         let amount = amount("--losing", words, SHARE)?;
         match amount.kind {
             AmountKind::Percent { percent, of: None } if percent < Exact::HUNDRED => {
@@ -84,6 +107,32 @@ impl BatchSize {
         flour
             .map(Mass::from_grams)
             .ok_or_else(|| Failure::usage(format!("`{name}` is not taken into the dough")))
+    }
+}
+
+/// What the file's `make` line says, and another size leaves as it is.
+struct Written {
+    piece: Option<Mass>,
+    loss: Share,
+}
+
+impl Written {
+    fn of(balance: &Balance) -> Self {
+        match &balance.size {
+            Size::Make { pieces, loss, .. } => {
+                Self { piece: pieces.as_ref().map(|(_, piece)| piece.clone()), loss: loss.clone() }
+            }
+            Size::Open | Size::Weights { .. } => Self { piece: None, loss: Share::default() },
+        }
+    }
+
+    /// As many whole pieces as there is dough for; `None` where there is not enough for one.
+    fn pieces_from(&self, balance: &Balance, flour: &Mass, loss: &Share) -> Option<(u64, Mass)> {
+        let piece = self.piece.as_ref()?;
+        let dough = loss.rest().of(&balance.weight.of(flour));
+        let count = dough.grams().checked_div(piece.grams())?.floor().to_i64()?;
+        let count = u64::try_from(count).ok().filter(|count| *count > 0)?;
+        Some((count, piece.clone()))
     }
 }
 

@@ -6,8 +6,11 @@ use levamen_quantity::{Exact, Mass, Share};
 use crate::json::What;
 use crate::sheet::{LineSheet, Sheet, Source, StageSheet};
 
-/// The columns of a sheet. Weights are in grams and shares in percent.
-const HEADER: [&str; 11] = [
+/// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
+/// that sheets can be put under each other.
+const HEADER: [&str; 13] = [
+    "dough",
+    "batch_grams",
     "stage",
     "kind",
     "ingredient",
@@ -30,13 +33,13 @@ pub fn sheet(sheet: &Sheet) -> Result<Vec<u8>, ::csv::Error> {
     writer.write_record(HEADER)?;
     for stage in &sheet.stages {
         for line in &stage.lines {
-            writer.write_record(row(stage, line))?;
+            writer.write_record(row(sheet, stage, line))?;
         }
     }
     writer.into_inner().map_err(|error| error.into_error().into())
 }
 
-fn row(stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
+fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
     let grams = |mass: &Mass| mass.grams().to_decimal_string();
     let percent = |share: &Share| Exact::to_decimal_string(&share.percent());
     let [scale, division, loads] = match &line.source {
@@ -44,6 +47,8 @@ fn row(stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
         Source::WholeTub | Source::RestOfTub => [const { String::new() }; 3],
     };
     [
+        harmless(&sheet.dough),
+        grams(&sheet.batch),
         harmless(&stage.name),
         harmless(stage.kind.name()),
         harmless(&line.name),

@@ -18,6 +18,7 @@ use crate::pieces::{Pieces, loss};
 pub use dilution::{Dilution, Remedy};
 pub use scales::OnScale;
 pub(crate) use scales::{for_weight, that_weigh};
+pub(crate) use totals::is_same as is_of;
 
 /// What to weigh for a batch. Every weight that is not called exact is a whole number of some scale's divisions.
 #[derive(Debug, Clone, PartialEq)]

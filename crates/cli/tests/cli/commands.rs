@@ -50,9 +50,18 @@ fn scale() {
         ("10000".into(), "17450".into())
     );
     assert_eq!(
-        flour(&["scale", "Harbour loaf", "--dough", "17.45kg", "--json"]),
+        flour(&["scale", "Harbour loaf", "--dough", "17.45kg", "--losing", "0 %", "--json"]),
         ("10000".into(), "17450".into())
     );
+    // The file's loss of 2 % and its piece hold where nothing else is said.
+    assert_eq!(
+        flour(&["scale", "Harbour loaf", "--dough", "17.101kg", "--json"]),
+        ("10000".into(), "17450".into())
+    );
+    assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "36"]));
+    let dough = "dough Plain\n\nfinal dough\n  flour  100 %\n  water  65 %\n";
+    assert_snapshot!(record(&book(), &["scale", "-", "--pieces", "36"], dough));
+    assert_snapshot!(run(&["formula", "Harbour loaf", "--dough", "20kg"]));
     // What stands ready of the levain is taken and, as much as the seed was, given back.
     assert_eq!(
         flour(&["scale", "Quay levain", "--have", "levain=3.96kg", "--json"]),

@@ -14,7 +14,7 @@ fn a_sheet_is_written_whole() {
     let output = levamen(&book(), &["sheet", "Harbour loaf", "--as", "csv", "-o", shown], b"");
     assert!(output.status.success() && output.stdout.is_empty());
     let text = fs::read_to_string(&path).unwrap();
-    assert!(text.starts_with("stage,") && text.ends_with("\r\n"));
+    assert!(text.starts_with("dough,") && text.ends_with("\r\n"));
     // Nothing else is left in the folder.
     assert_eq!(fs::read_dir(files.path()).unwrap().count(), 1);
 }

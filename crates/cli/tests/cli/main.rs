@@ -9,6 +9,7 @@ mod feed;
 mod files;
 mod named;
 mod pages;
+mod problems;
 mod readme;
 mod ripen;
 mod run;

@@ -17,6 +17,8 @@ pub struct ListItem {
     pub file: String,
     /// Added water on all flour.
     pub hydration_pct: Option<Figure>,
+    /// Added water and the water inside other ingredients, on all flour.
+    pub effective_hydration_pct: Option<Figure>,
     /// Flour that ferments ahead of the final dough, on all flour.
     pub prefermented_flour_pct: Option<Figure>,
     /// The stages in the order in which they are made; the final dough is the last.
@@ -41,6 +43,7 @@ impl From<&Entry<'_>> for ListItem {
             dough: entry.dough.to_owned(),
             file: entry.file.to_owned(),
             hydration_pct: figure(|balance| &balance.hydration),
+            effective_hydration_pct: figure(|balance| &balance.effective_hydration),
             prefermented_flour_pct: figure(|balance| &balance.prefermented_flour),
             stages: stages
                 .map(|stage| ListStage { name: stage.name.clone(), kind: stage.kind.name().to_owned() })

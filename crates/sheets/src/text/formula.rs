@@ -1,7 +1,7 @@
 //! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
 
-use levamen_balance::{Batch, Stage};
-use levamen_formula::StageKind;
+use levamen_balance::{Batch, Item, Stage};
+use levamen_formula::{Role, StageKind};
 use levamen_quantity::Share;
 
 use super::Page;
@@ -20,13 +20,43 @@ const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is
 pub fn formula(batch: &Batch<'_>) -> String {
     let mut page = Page::new(24);
     heading(&mut page, batch);
-    overall(&mut page, batch);
-    for stage in &batch.balance().stages {
-        stage_table(&mut page, batch, stage);
+    let stages = &batch.balance().stages;
+    match stages.as_slice() {
+        [only] if is_plain(only) => only_table(&mut page, batch, only),
+        _ => {
+            overall(&mut page, batch);
+            for stage in stages {
+                stage_table(&mut page, batch, stage);
+            }
+        }
     }
     page.text("");
     page.text(FOOT);
     page.render()
+}
+
+/// Whether a formula that has no other stage is all that this one says: nothing with a composition of its own goes into it,
+/// and nothing of it is lost or kept.
+fn is_plain(stage: &Stage) -> bool {
+    let all_goes_on =
+        [&stage.steam, &stage.given_back, &stage.left_over].iter().all(|share| share.fraction().is_zero());
+    all_goes_on && stage.lines.iter().all(|line| matches!(line.item, Item::Ingredient { .. }))
+}
+
+/// What the whole is called.
+fn noun(batch: &Batch<'_>) -> &'static str {
+    match batch.balance().role {
+        Role::Dough => "dough",
+        Role::Culture => "culture",
+    }
+}
+
+/// What is mixed last.
+fn last_stage(batch: &Batch<'_>, stage: &Stage) -> String {
+    match batch.balance().role {
+        Role::Culture if stage.kind == StageKind::FinalDough => "feeding".to_owned(),
+        _ => stage_name(&stage.name, stage.kind),
+    }
 }
 
 fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
@@ -34,7 +64,7 @@ fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
     page.text(balance.dough.as_str());
     page.text("=".repeat(balance.dough.chars().count()));
     let dough = batch.mass(&balance.weight);
-    page.text(format!("{} of dough from {} of flour", weight(&dough), weight(batch.flour())));
+    page.text(format!("{} of {} from {} of flour", weight(&dough), noun(batch), weight(batch.flour())));
     if let Some(pieces) = Pieces::of(batch) {
         page.text(pieces_words(&pieces, &loss(batch)));
     }
@@ -51,7 +81,9 @@ fn key_figures(batch: &Batch<'_>) -> String {
     if balance.effective_hydration != balance.hydration {
         figures.push(format!("effective hydration {}", percent(&balance.effective_hydration)));
     }
-    figures.push(format!("salt {}", percent(&balance.salt)));
+    if balance.role == Role::Dough || !balance.salt.fraction().is_zero() {
+        figures.push(format!("salt {}", percent(&balance.salt)));
+    }
     if !balance.prefermented_flour.fraction().is_zero() {
         figures.push(format!("pre-fermented flour {}", percent(&balance.prefermented_flour)));
     }
@@ -65,12 +97,33 @@ fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
     for row in &batch.balance().overall {
         figures(page, batch, &row.name, None, &row.share);
     }
-    figures(page, batch, "= dough", None, &batch.balance().weight);
+    figures(page, batch, &format!("= {}", noun(batch)), None, &batch.balance().weight);
+}
+
+/// The one table of a formula without stages, and what else its lines say.
+fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
+    page.text("");
+    let [_, of_flour, grams] = TITLES;
+    page.titles(
+        if batch.balance().role == Role::Culture { "feeding" } else { "overall" },
+        ["", of_flour, grams],
+        "",
+    );
+    for line in &stage.lines {
+        figures(page, batch, &line_name(&line.name, line.item), None, &line.share);
+    }
+    figures(page, batch, &format!("= {}", noun(batch)), None, &batch.balance().weight);
+    if let Some(ripening) = &stage.ripens {
+        page.text(format!("  {}", ripens(ripening)));
+    }
+    for note in &stage.notes {
+        page.text(format!("  note: {note}"));
+    }
 }
 
 fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
     page.text("");
-    page.text(stage_name(&stage.name, stage.kind));
+    page.text(last_stage(batch, stage));
     let facts = stage_facts(stage);
     if !facts.is_empty() {
         page.text(format!("  {facts}"));
@@ -85,7 +138,8 @@ fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
         }
     };
     figure("- goes off as steam", &stage.steam);
-    figure(if stage.kind == StageKind::FinalDough { "= dough" } else { "= in the tub" }, &stage.made);
+    let whole = format!("= {}", if stage.kind == StageKind::FinalDough { noun(batch) } else { "in the tub" });
+    figure(&whole, &stage.made);
     figure("- kept for the next seed", &stage.given_back);
     figure("- left over", &stage.left_over);
     for note in &stage.notes {

@@ -8,7 +8,7 @@ use levamen_quantity::{Exact, Mass};
 use super::weights::{in_columns, with_unit};
 use super::words::{line_name, percent, pieces_words, ripens, stage_name, trimmed, weight};
 use super::{Page, held, remedy};
-use crate::sheet::{Change, LineSheet, OnScale, Sheet, Source, StageSheet};
+use crate::sheet::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, is_of};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
@@ -23,7 +23,7 @@ pub fn sheet(sheet: &Sheet) -> String {
     let mut page = Page::new(BOX.len());
     heading(&mut page, sheet, &layout);
     for (index, stage) in sheet.stages.iter().enumerate() {
-        layout.stage(&mut page, index + 1, stage);
+        layout.stage(&mut page, index, stage);
     }
     layout.overall(&mut page, sheet);
     page.text("");
@@ -35,7 +35,10 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
     page.text("=".repeat(title.chars().count()));
-    page.text(format!("{} of dough", with_unit(&sheet.batch, &layout.finest)));
+    let mixed =
+        sheet.stages.iter().zip(&layout.divisions).filter(|(stage, _)| stage.kind == StageKind::FinalDough);
+    let division = mixed.map(|(_, division)| division).min().cloned().unwrap_or_default();
+    page.text(format!("{} of dough", with_unit(&sheet.batch, &division)));
     if let Some(pieces) = &sheet.pieces {
         page.text(pieces_words(pieces, &sheet.loss));
     }
@@ -52,20 +55,30 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout) {
 /// What all stages of a sheet have in common, so that columns stand under each other down the page.
 struct Layout {
     names: usize,
-    finest: Mass,
+    /// By stage: the finest division that anything in its tub was weighed with. What stands in the tub is known to that, and
+    /// shown so.
+    divisions: Vec<Mass>,
 }
 
 impl Layout {
     fn of(sheet: &Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
         let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
-        let divisions = lines().filter_map(|line| on_scale(line).map(|on| on.scale.division.clone()));
-        Self { names: names.max().unwrap_or(0), finest: divisions.min().unwrap_or_default() }
+        let mut divisions: Vec<Mass> = Vec::new();
+        for stage in &sheet.stages {
+            let finest = finest(&divisions, stage.lines.iter());
+            divisions.push(finest);
+        }
+        Self { names: names.max().unwrap_or(0), divisions }
     }
 
-    fn stage(&self, page: &mut Page<2>, number: usize, stage: &StageSheet) {
+    fn division(&self, stage: usize) -> Mass {
+        self.divisions.get(stage).cloned().unwrap_or_default()
+    }
+
+    fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
         page.text("");
-        page.text(format!("{number}. {}", stage_name(&stage.name, stage.kind)));
+        page.text(format!("{}. {}", index + 1, stage_name(&stage.name, stage.kind)));
         if stage.kind == StageKind::Ahead(Kind::Scald) {
             page.text(BOILING);
         }
@@ -75,7 +88,7 @@ impl Layout {
         for line in &stage.lines {
             self.line(page, line);
         }
-        self.fate(page, stage);
+        self.fate(page, index, stage);
         if let Some(ripening) = &stage.ripens {
             page.text(format!("  {}", ripens(ripening)));
         }
@@ -92,20 +105,22 @@ impl Layout {
     }
 
     fn line(&self, page: &mut Page<2>, line: &LineSheet) {
-        let (division, how) = match &line.source {
-            Source::Weighed(on) => (&on.scale.division, on_scale_words(&line.weight, on)),
-            Source::WholeTub => (&self.finest, "the whole tub".to_owned()),
-            Source::RestOfTub => (&self.finest, "the rest of the tub".to_owned()),
+        let how = match &line.source {
+            Source::Weighed(on) => on_scale_words(&line.weight, on),
+            Source::WholeTub => "the whole tub".to_owned(),
+            Source::RestOfTub => "the rest of the tub".to_owned(),
         };
+        let division = finest(&self.divisions, std::iter::once(line));
         let remark = format!("{:<width$}   {how}", name(line), width = self.names);
-        page.figures(BOX, in_columns(&line.weight, division), remark);
+        page.figures(BOX, in_columns(&line.weight, &division), remark);
     }
 
     /// What stands in the tub, and what becomes of it.
-    fn fate(&self, page: &mut Page<2>, stage: &StageSheet) {
+    fn fate(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
+        let division = self.division(index);
         let mut row = |sign: &str, weight: &Mass, words: &str| {
             if *weight != Mass::ZERO {
-                page.figures(format!("    {sign}"), in_columns(weight, &self.finest), words);
+                page.figures(format!("    {sign}"), in_columns(weight, &division), words);
             }
         };
         row("-", &stage.steam, "goes off as steam");
@@ -118,7 +133,10 @@ impl Layout {
         page.text("");
         page.text("Weighed in all");
         for fetch in &sheet.overall {
-            page.figures("", in_columns(&fetch.weight, &self.finest), fetch_name(&fetch.name, fetch.item));
+            let weighed =
+                sheet.stages.iter().flat_map(|stage| &stage.lines).filter(|line| is_of(fetch, line));
+            let division = finest(&self.divisions, weighed);
+            page.figures("", in_columns(&fetch.weight, &division), fetch_name(&fetch.name, fetch.item));
         }
     }
 }
@@ -138,6 +156,16 @@ fn fetch_name(name: &str, item: Item) -> String {
         Item::Seed(_) => format!("{name}, seed"),
         Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => line_name(name, item),
     }
+}
+
+/// The finest division that some lines were weighed with; a whole tub is known as well as what stands in it.
+fn finest<'l>(of_stages: &[Mass], lines: impl Iterator<Item = &'l LineSheet>) -> Mass {
+    let divisions = lines.filter_map(|line| match (&line.source, line.item) {
+        (Source::Weighed(on), _) => Some(&on.scale.division),
+        (_, Item::Stage(tub)) => of_stages.get(tub),
+        _ => None,
+    });
+    divisions.min().cloned().unwrap_or_default()
 }
 
 fn on_scale(line: &LineSheet) -> Option<&OnScale> {

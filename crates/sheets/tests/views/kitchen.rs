@@ -84,6 +84,7 @@ impl Kitchen {
         };
         Balance {
             dough: self.name,
+            role: levamen_formula::Role::Dough,
             overall: whole.iter().map(|(name, weight)| row(name, share(weight))).collect(),
             weight: share(&dough),
             hydration: share(&water),
