@@ -11,6 +11,8 @@ use crate::need::Need;
 pub const MOST_DAYS: u32 = 366;
 /// The minutes of a day.
 const DAY: i64 = 24 * 60;
+/// Feedings that nobody gave an hour for begin with a quarter of an hour.
+const QUARTER: i64 = 15;
 /// Needs within so many minutes are met by one feeding.
 const TOGETHER: i64 = 4 * 60;
 
@@ -93,8 +95,8 @@ impl Hours {
         Self(times)
     }
 
-    /// Times that suit the needs: for each time of day at which culture is needed, that at which it must be fed to be
-    /// ripe then; and from there on every shortest rhythm that fits before the next day.
+    /// Times that suit the needs: for each time of day at which culture is needed, the quarter of an hour in which
+    /// it must be fed to be ripe then; and from there on every shortest rhythm that fits before the next day.
     #[must_use]
     pub fn suiting(keeping: &Keeping, needs: &[Need], otherwise: Time) -> Self {
         let wanted = together(needs.iter().map(|need| need.at.time()).collect(), otherwise);
@@ -102,8 +104,9 @@ impl Hours {
         let step = keeping.rhythm().least;
         for rank in 0..=(DAY / step.max(60)) {
             for time in &wanted {
-                let after = rank * step - keeping.ripens().most;
-                let time = time.wrapping_add(Span::new().minutes(after.rem_euclid(DAY)));
+                let minute = i64::from(time.hour()) * 60 + i64::from(time.minute());
+                let early = (minute - keeping.ripens().most).div_euclid(QUARTER) * QUARTER;
+                let time = Time::midnight().wrapping_add(Span::new().minutes((early + rank * step).rem_euclid(DAY)));
                 if rank * step < DAY && !times.contains(&time) {
                     times.push(time);
                 }

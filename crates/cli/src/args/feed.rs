@@ -28,10 +28,13 @@ pub struct FeedArguments {
     /// When somebody can feed, such as 06:00,18:00; without it, at hours that suit the needs
     #[arg(long, value_name = "TIMES", value_delimiter = ',')]
     pub feed_at: Vec<String>,
+    /// How warm the culture is kept, such as 20°C, where that is not as the book says
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub kept_at: Option<String>,
     /// The time zone, such as Europe/Lisbon; without it, that of the book or of this machine
     #[arg(long, value_name = "ZONE")]
     pub zone: Option<String>,
     /// How to start this culture anew, day by day
-    #[arg(long, value_name = "NAME", conflicts_with_all = ["from", "need", "culture", "on_hand", "feed_at"])]
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["from", "need", "culture", "on_hand", "feed_at", "kept_at"])]
     pub new: Option<String>,
 }

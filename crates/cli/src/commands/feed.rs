@@ -3,6 +3,7 @@
 mod asked;
 mod kept;
 mod needed;
+mod warmed;
 
 use levamen_bakery::Bakery;
 use levamen_culture::{Hours, Task, new_culture, plan};
@@ -40,7 +41,7 @@ pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
 
 /// The first days of a new culture.
 fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> Result<(), Failure> {
-    let kept = kept::read(shelf, bakery, needed::named(shelf, name)?)?;
+    let kept = kept::read(shelf, bakery, needed::named(shelf, name)?, None)?;
     let days = new_culture(&kept.keeping);
     let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes);
     remind(shelf, " elsewhere");
@@ -52,7 +53,7 @@ fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> R
 
 /// The plan of one culture, on the bakery's scales.
 fn sheet(shelf: &Shelf, bakery: &Bakery, asked: &Asked, wanted: &Wanted) -> Result<FeedingSheet, Failure> {
-    let kept = kept::read(shelf, bakery, wanted.culture)?;
+    let kept = kept::read(shelf, bakery, wanted.culture, asked.kept_at.as_ref())?;
     let hours = asked
         .feed_at
         .clone()

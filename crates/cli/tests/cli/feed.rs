@@ -156,3 +156,13 @@ fn a_new_culture_day_by_day() {
         assert_snapshot!(record(files.path(), words, ""));
     }
 }
+
+#[test]
+fn kept_colder_or_warmer_than_the_book_says() {
+    let one = ["--from", "2026-12-01", "--days", "3", "--culture", "harbour culture"];
+    for at in ["20°C", "68 °F", "48°C", "70", "2°C"] {
+        assert_snapshot!(fed(NEED, &[&one[..], &["--kept-at", at]].concat()));
+    }
+    let rye = ["--from", "2026-12-01", "--culture", "rye culture", "--kept-at", "20°C"];
+    assert_snapshot!(fed(NEED, &rye));
+}

@@ -3,10 +3,11 @@
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use levamen_culture::{Days, MOST_DAYS, NotADay, read_date, read_time};
-use levamen_quantity::Mass;
+use levamen_quantity::{Mass, Temperature};
 
 use crate::args::FeedArguments;
 use crate::failure::Failure;
+use crate::measure::temperature;
 use crate::size::mass;
 
 /// The most hours of a day that are looked at.
@@ -21,6 +22,8 @@ pub struct Asked {
     pub at: Time,
     /// When somebody can feed, where it was said.
     pub feed_at: Option<Vec<Time>>,
+    /// How warm the culture is kept, where that is not as the book says.
+    pub kept_at: Option<Temperature>,
     /// Ripe culture at the start.
     pub on_hand: Option<Mass>,
 }
@@ -43,6 +46,7 @@ impl Asked {
             days: days(feed, zone)?,
             at: time("--at", &feed.at)?,
             feed_at: (!feed_at.is_empty()).then_some(feed_at),
+            kept_at: feed.kept_at.as_deref().map(|words| temperature("--kept-at", words)).transpose()?,
             on_hand: feed.on_hand.as_deref().map(|words| mass("--on-hand", words)).transpose()?,
         })
     }

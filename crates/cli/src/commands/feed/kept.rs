@@ -7,6 +7,7 @@ use levamen_language::Problem;
 use levamen_quantity::{Share, Temperature};
 use levamen_sheets::Part;
 
+use super::warmed::warmed;
 use crate::failure::Failure;
 use crate::shelf::Shelf;
 
@@ -24,11 +25,16 @@ pub struct Kept {
     pub notes: Vec<String>,
 }
 
-/// Reads a culture.
+/// Reads a culture; `kept_at` is how warm it is kept, where that is not as the book says.
 ///
 /// # Errors
 /// It does not balance, does not say how long it ripens, or cannot be kept as it is declared.
-pub fn read(shelf: &Shelf, bakery: &Bakery, culture: FormulaId) -> Result<Kept, Failure> {
+pub fn read(
+    shelf: &Shelf,
+    bakery: &Bakery,
+    culture: FormulaId,
+    kept_at: Option<&Temperature>,
+) -> Result<Kept, Failure> {
     let balance = shelf.balance(culture)?;
     let name = balance.dough.clone();
     let place = shelf.book.entry(culture).map(|entry| entry.place).unwrap_or_default();
@@ -48,7 +54,12 @@ pub fn read(shelf: &Shelf, bakery: &Bakery, culture: FormulaId) -> Result<Kept, 
                 .help("write under it, as it is at your bakery: `ripens 8 to 10 h at 24 °C`"),
         ])
     })?;
-    let (declared, notes) = declared(ripens, bakery.keeping(culture));
+    let (mut declared, mut notes) = declared(ripens, bakery.keeping(culture));
+    if let (Some(at), Some(fed)) = (kept_at, balance.stages.last()) {
+        let warmed = warmed(&name, fed, &declared.usually, ripens, at)?;
+        declared.ripens = warmed.ripens;
+        notes.extend(warmed.notes);
+    }
     let keeping = Keeping::new(declared)
         .map_err(|wrong| shelf.fail(vec![wrong.problem(&name).at(place, "is kept so")]))?;
     let parts = parts.collect();
