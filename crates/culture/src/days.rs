@@ -106,7 +106,8 @@ impl Hours {
             for time in &wanted {
                 let minute = i64::from(time.hour()) * 60 + i64::from(time.minute());
                 let early = (minute - keeping.ripens().most).div_euclid(QUARTER) * QUARTER;
-                let time = Time::midnight().wrapping_add(Span::new().minutes((early + rank * step).rem_euclid(DAY)));
+                let time =
+                    Time::midnight().wrapping_add(Span::new().minutes((early + rank * step).rem_euclid(DAY)));
                 if rank * step < DAY && !times.contains(&time) {
                     times.push(time);
                 }
