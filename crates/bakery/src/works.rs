@@ -1,7 +1,9 @@
 //! What the bakery works with: mixers, ovens, tubs, rooms, and the people at the bench.
 
 use levamen_language::{Problem, Value};
-use levamen_quantity::{ClockTime, Duration, Mass, Temperature, TemperatureDifference, Volume};
+use levamen_quantity::{
+    ClockTime, Duration, Exact, Mass, Temperature, TemperatureDifference, TemperatureUnit, Volume,
+};
 
 use crate::facts::{Facts, mass_of};
 
@@ -67,6 +69,27 @@ pub struct Shift {
     pub to: ClockTime,
     /// How many bakers are at the bench.
     pub bakers: u32,
+}
+
+impl Room {
+    /// How warm it is at a time of day: between two times of its curve in a straight line, past midnight too.
+    #[must_use]
+    pub fn at(&self, time: ClockTime) -> Temperature {
+        let celsius = |temperature: &Temperature| temperature.in_unit(TemperatureUnit::Celsius);
+        let (Some(first), Some(last)) = (self.curve.first(), self.curve.last()) else {
+            return Temperature::from_unit(&Exact::ZERO, TemperatureUnit::Celsius);
+        };
+        let before = self.curve.iter().rfind(|(clock, _)| *clock <= time).unwrap_or(last);
+        let after = self.curve.iter().find(|(clock, _)| *clock > time).unwrap_or(first);
+        let minutes = |from: ClockTime, to: ClockTime| {
+            let span = (i64::from(to.minutes()) - i64::from(from.minutes())).rem_euclid(24 * 60);
+            Exact::from(span)
+        };
+        let whole = minutes(before.0, after.0);
+        let gone = minutes(before.0, time).checked_div(&whole).unwrap_or_default();
+        let (from, to) = (celsius(&before.1), celsius(&after.1));
+        Temperature::from_unit(&(&from + &(&(&to - &from) * &gone)), TemperatureUnit::Celsius)
+    }
 }
 
 impl Mixer {
@@ -165,5 +188,23 @@ impl Shift {
             return None;
         }
         Some(Self { name: facts.name.spaced().into_owned(), from: *from, to: *to, bakers })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_room_cools_in_a_straight_line_past_midnight() {
+        let celsius = |degrees: i64| Temperature::from_unit(&Exact::from(degrees), TemperatureUnit::Celsius);
+        let clock = |text| ClockTime::read(text).unwrap();
+        let curve = vec![(clock("02:00"), celsius(16)), (clock("22:00"), celsius(24))];
+        let room = Room { name: "hall".to_owned(), curve };
+        for (time, warmth) in [("22:00", 24), ("23:00", 22), ("00:00", 20), ("02:00", 16), ("12:00", 20)] {
+            assert_eq!(room.at(clock(time)), celsius(warmth), "{time}");
+        }
+        let steady = Room { name: "store".to_owned(), curve: vec![(clock("00:00"), celsius(5))] };
+        assert_eq!(steady.at(clock("13:30")), celsius(5));
     }
 }

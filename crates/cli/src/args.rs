@@ -1,6 +1,7 @@
 //! What a baker may write after `levamen`. The one definition from which help, completions and manual come.
 
 mod convert;
+mod day;
 mod feed;
 mod ferment;
 
@@ -9,6 +10,7 @@ use std::path::PathBuf;
 use clap::error::{ContextKind, ContextValue};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
+pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 
@@ -91,6 +93,9 @@ pub enum Command {
     /// Pick tubs for the pre-ferments of a dough, with room to rise
     #[command(arg_required_else_help = true)]
     Tub(TubArguments),
+    /// Turn a day's orders into everything that is set, mixed, weighed and baked for it, and when
+    #[command(arg_required_else_help = true)]
+    Day(DayArguments),
     /// Plan the feedings of a culture, so that enough is ripe each day and the least is thrown away
     #[command(arg_required_else_help = true)]
     Feed(FeedArguments),

@@ -3,6 +3,7 @@
 mod check;
 mod compare;
 mod convert;
+mod day;
 mod feed;
 mod formula;
 mod import;
@@ -37,6 +38,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Why { name, figure, wishes } => why::run(arguments, name, &figure.join(" "), wishes),
         Command::Compare(doughs) => compare::run(arguments, doughs),
         Command::Convert(asked) => convert::run(arguments, asked),
+        Command::Day(day) => day::run(arguments, day),
         Command::Feed(feed) => feed::run(arguments, feed),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
         Command::Ripen(ripen) => ripen::run(arguments, ripen),

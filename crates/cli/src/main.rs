@@ -9,6 +9,7 @@ mod input;
 mod leaven;
 mod measure;
 mod noted;
+mod ordered;
 mod output;
 mod render;
 mod shelf;

@@ -9,6 +9,7 @@
 mod begun;
 mod compare;
 mod conversion;
+mod day;
 mod feed;
 mod figure;
 mod formula;
@@ -25,6 +26,7 @@ mod why;
 pub use begun::{Begun, BegunDay};
 pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
 pub use conversion::{Conversion, DoseJson, YeastJson};
+pub use day::{Day, DayDough, DayIssue, DayProduct, DaySeed, DaySetting, DayTaken, DayTimetable};
 pub use feed::{Feed, FeedPart, FeedStep};
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};

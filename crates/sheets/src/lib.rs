@@ -41,6 +41,7 @@
 mod begun;
 pub mod csv;
 mod day;
+mod day_page;
 mod entry;
 mod feeding;
 mod housed;
@@ -58,6 +59,7 @@ pub mod text;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
+pub use day_page::{DayPage, DayPart};
 pub use entry::Entry;
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
 pub use housed::{Housed, HousedStage};

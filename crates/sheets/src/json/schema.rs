@@ -3,8 +3,8 @@
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
 use super::{
-    Begun, Comparison, Conversion, Feed, Formula, Housed, ListItem, NoTimetableJson, Poured, ProblemJson,
-    Ripe, Sheet, TimetableJson, Why,
+    Begun, Comparison, Conversion, Day, Feed, Formula, Housed, ListItem, NoTimetableJson, Poured,
+    ProblemJson, Ripe, Sheet, TimetableJson, Why,
 };
 
 /// The schema of one type, in the draft of 2020-12.
@@ -27,6 +27,7 @@ pub fn schemas() -> Vec<(&'static str, Schema)> {
         ("tub", schema::<Housed>()),
         ("convert", schema::<Conversion>()),
         ("feed", schema::<Vec<Feed>>()),
+        ("day", schema::<Day>()),
         ("feed-new", schema::<Begun>()),
         ("timetable", schema::<TimetableJson>()),
         ("no-timetable", schema::<NoTimetableJson>()),

@@ -79,10 +79,11 @@ pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
     if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
 }
 
-/// `night levain, a levain`; a stage called what it is needs no second word.
+/// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.
 pub fn stage_name(name: &str, kind: StageKind) -> String {
+    let is_final = kind == StageKind::FinalDough;
     let kind = kind.name();
-    if name == kind { name.to_owned() } else { format!("{name}, {}", with_article(kind)) }
+    if name == kind || is_final { name.to_owned() } else { format!("{name}, {}", with_article(kind)) }
 }
 
 /// A line's name, and what it is where the name does not say so.

@@ -1,0 +1,72 @@
+//! What may be written after `levamen day`, and where orders come from.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum, ValueHint};
+
+/// The files of orders, and how they are read.
+#[derive(Debug, Args)]
+pub struct OrderFiles {
+    /// Orders as CSV: date,customer,product,quantity; may be given again. Without it, orders.csv of the book
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub orders: Vec<PathBuf>,
+    /// Orders of every week as CSV: weekday,customer,product,quantity, and from,until. Without it, weekly.csv of the book
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub weekly: Vec<PathBuf>,
+    /// What takes the place of a weekly order on a date, as CSV like orders; 0 calls it off. Without it, exceptions.csv of
+    /// the book
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub exceptions: Vec<PathBuf>,
+    /// Orders for a day before this one are mistakes, such as 2026-11-25
+    #[arg(long, value_name = "DATE")]
+    pub today: Option<String>,
+    /// Go on without the lines that are wrong
+    #[arg(long)]
+    pub skip_wrong: bool,
+}
+
+/// A day.
+#[derive(Debug, Args)]
+pub struct DayArguments {
+    /// The day of the bread, such as 2026-11-27
+    #[arg(value_name = "DATE")]
+    pub date: String,
+    /// Where the orders are.
+    #[command(flatten)]
+    pub files: OrderFiles,
+    /// The form of the day
+    #[arg(long = "as", value_name = "FORM")]
+    pub form: Option<DayForm>,
+    /// Only this part of the text; may be given again
+    #[arg(long, value_name = "PART", conflicts_with = "form")]
+    pub only: Vec<DayPart>,
+    /// Write it to a file, whole or not at all
+    #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub output: Option<PathBuf>,
+}
+
+/// The forms of a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum DayForm {
+    /// To read and to print
+    Text,
+    /// JSON
+    Json,
+}
+
+/// The parts of a day's text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum DayPart {
+    /// What is made, and what to know of it
+    Made,
+    /// What is set and mixed, with tubs and water
+    Set,
+    /// What each culture gives
+    Cultures,
+    /// What each scale weighs
+    Scales,
+    /// What the store room issues
+    Store,
+    /// A sheet for every dough
+    Sheets,
+}

@@ -1,0 +1,122 @@
+//! `levamen day`
+
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use levamen_bakery::Bakery;
+use levamen_language::Problem;
+use levamen_orders::{Days, Orders as AllOrders};
+use levamen_plan::{Day, Hours, Orders, Trouble, settings};
+use levamen_sheets::{DayPage, DayPart, DaySheets, json, text};
+use levamen_timetable::{Clock, Effort, NoMoment, plan};
+
+use super::remind;
+use crate::args::{self, Arguments, DayArguments, DayForm};
+use crate::failure::Failure;
+use crate::shelf::Shelf;
+use crate::{ordered, output};
+
+pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
+    let date = ordered::date("the day", &asked.date)?;
+    let shelf = Shelf::open(&arguments.book)?;
+    let (bakery, problems) = shelf.bakery();
+    if !problems.is_empty() {
+        return Err(shelf.fail(problems));
+    }
+    let tomorrow = date.tomorrow().map_err(|_| Failure::usage(format!("{date} is past the calendar")))?;
+    let days = Days::new(date, tomorrow).unwrap_or(Days::one(date));
+    let all = ordered::orders(&asked.files, &arguments.book, &bakery, days, false)?;
+    ordered::tell(&all);
+    let (today, next) = (on(&all, date), on(&all, tomorrow));
+    let next = (!next.is_empty()).then_some(&next);
+    let day =
+        Day::plan(&shelf.book, &bakery, &today, next).map_err(|trouble| trouble_of(&shelf, &trouble))?;
+    let clock = clock(&bakery, date)?;
+    let hours = Hours::new(&bakery, &day, clock).map_err(|error| no_moment(&error))?;
+    let timetable = plan(&hours.work, Effort::default());
+    let sheets = DaySheets::new(&day, &shelf.book.scales());
+    let settings = settings(&bakery, &day, &hours, timetable.as_ref().ok());
+    let page = DayPage {
+        book: &shelf.book,
+        bakery: &bakery,
+        day: &day,
+        sheets: &sheets,
+        hours: &hours,
+        timetable: timetable.as_ref(),
+        settings: &settings,
+        mistakes: all.mistakes.count(),
+    };
+    let bytes = written(arguments, asked, &page)?;
+    match &asked.output {
+        Some(path) => output::file(path, &bytes)?,
+        None => output::result(&bytes)?,
+    }
+    remind(&shelf, " elsewhere");
+    ordered::settle(&all, &asked.files)
+}
+
+/// The day in the form that is asked for.
+fn written(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
+    match (asked.form, arguments.json) {
+        (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
+            let text = serde_json::to_string_pretty(&json::Day::from(page)).unwrap_or_default();
+            Ok((text + "\n").into_bytes())
+        }
+        (None | Some(DayForm::Text), false) => Ok(text::day(page, &parts(asked)).into_bytes()),
+        (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
+    }
+}
+
+/// The parts of the text that are asked for; without any, all of them.
+fn parts(asked: &DayArguments) -> Vec<DayPart> {
+    if asked.only.is_empty() {
+        return DayPart::ALL.to_vec();
+    }
+    let part = |part: &args::DayPart| match part {
+        args::DayPart::Made => DayPart::Made,
+        args::DayPart::Set => DayPart::Set,
+        args::DayPart::Cultures => DayPart::Cultures,
+        args::DayPart::Scales => DayPart::Scales,
+        args::DayPart::Store => DayPart::Store,
+        args::DayPart::Sheets => DayPart::Sheets,
+    };
+    asked.only.iter().map(part).collect()
+}
+
+/// What is ordered for one day.
+fn on(all: &AllOrders, date: Date) -> Orders {
+    Orders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
+}
+
+/// The clock on the bakery's wall: that of its time zone, or of this machine.
+fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
+    let zone = match &bakery.settings.time_zone {
+        Some(name) => TimeZone::get(name).map_err(|_| {
+            Failure::usage(format!("`{name}` is no time zone"))
+                .help("write its name in the IANA database, such as Europe/Lisbon, on the bakery's card")
+        })?,
+        None => TimeZone::system(),
+    };
+    Clock::new(date, zone).map_err(|error| no_moment(&error))
+}
+
+fn no_moment(error: &NoMoment) -> Failure {
+    Failure::problem(Problem::error("no-such-time", error.to_string()))
+}
+
+/// Why a day cannot be planned.
+fn trouble_of(shelf: &Shelf, trouble: &Trouble) -> Failure {
+    match trouble {
+        Trouble::Unsound { problems, .. } => shelf.fail(problems.clone()),
+        Trouble::Circle(doughs) => {
+            let name = |id| shelf.book.entry(id).map_or("a dough", |entry| entry.name.as_str());
+            let names: Vec<String> = doughs.iter().map(|id| format!("`{}`", name(*id))).collect();
+            let problem = Problem::error(
+                "needs-itself",
+                format!("{} take from each other on one day", names.join(" and ")),
+            )
+            .note("each would have to be mixed before the other")
+            .help("take it as old dough, of the day before: into a `stage … , an old dough`");
+            shelf.fail(vec![problem])
+        }
+    }
+}

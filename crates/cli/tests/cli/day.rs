@@ -1,0 +1,131 @@
+//! `levamen day`: a small bakery's day, and what is said of orders that are wrong.
+
+use crate::run::{folder, levamen, record};
+
+const BOOK: &str = "\
+dough Loaf
+
+overall
+  strong white flour  100 %
+  water                70 %
+  salt                  2 %
+
+stage levain
+  takes                20 % of the flour
+  strong white flour  100 %
+  water               100 %
+  from mild culture    20 %
+  ripens                8 to 10 h at 24 °C
+
+culture mild culture
+  strong white flour  100 %
+  water               100 %
+
+bakery Test bakehouse
+  time zone Europe/Lisbon
+  out by 06:30
+  tap water    16 °C
+  flour store  20 °C
+
+mixer spiral mixer
+  least   4 kg of dough
+  most   12 kg of dough
+  warms  10 °C
+
+oven deck oven
+  decks  2
+
+room bakehouse
+  stands at  22 °C
+
+shift day and night
+  from 00:00 to 23:59
+  bakers  2
+
+tub bucket
+  volume  10 l
+
+method Loaf
+  in spiral mixer
+  mixes    12 min
+  dough at  25 °C
+  bulk      2 to 3 h
+
+product Loaf
+  made of Loaf
+  piece                 860 g
+  losing                  2 %
+  spare                   1 pieces
+  each with poppy seeds   5 g
+  deck                   12 pieces
+  shaping                20 min
+  proof                  60 to 90 min
+  bakes                  40 min
+";
+
+fn day(orders: &str, arguments: &[&str]) -> String {
+    let book = folder(&[("book.dough", BOOK.as_bytes()), ("orders.csv", orders.as_bytes())]);
+    let mut all = vec!["day"];
+    all.extend_from_slice(arguments);
+    record(book.path(), &all, "")
+}
+
+#[test]
+fn a_day_from_order_to_bench() {
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n2026-11-27,Shop,Loaf,9\n2026-11-30,Shop,Loaf,9\n";
+    insta::assert_snapshot!(day(orders, &["2026-11-27"]));
+}
+
+#[test]
+fn a_dough_under_the_least_says_what_to_do() {
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,2\n";
+    insta::assert_snapshot!(day(orders, &["2026-11-27", "--only", "made"]));
+}
+
+#[test]
+fn a_wrong_line_makes_the_day_incomplete_and_the_command_fail() {
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,4\n2026-11-27,Inn,Laof,4\n2026-11-31,Inn,Loaf,4\n\
+                  2026-11-27,Shop,Loaf,a dozen\n2026-11-27,Shop,Loaf,1000000000000\n2026-11-27,Inn,Loaf,4\n";
+    insta::assert_snapshot!(day(orders, &["2026-11-27", "--only", "made"]));
+}
+
+#[test]
+fn told_to_skip_it_goes_on() {
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,8\n2026-11-27,Inn,Laof,4\n";
+    insta::assert_snapshot!(day(orders, &["2026-11-27", "--only", "made", "--skip-wrong"]));
+}
+
+#[test]
+fn a_day_without_orders_has_nothing_to_make() {
+    insta::assert_snapshot!(day("date,customer,product,quantity\n", &["2026-11-27"]));
+}
+
+#[test]
+fn weekly_orders_and_their_exceptions_count() {
+    let weekly = "weekday,customer,product,quantity\nFriday,Inn,Loaf,20\nFriday,Shop,Loaf,6\n";
+    let exceptions = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,0\n";
+    let files = [("book.dough", BOOK), ("weekly.csv", weekly), ("exceptions.csv", exceptions)];
+    let book = folder(&files.map(|(name, text)| (name, text.as_bytes())));
+    insta::assert_snapshot!(record(book.path(), &["day", "2026-11-27", "--only", "made"], ""));
+}
+
+#[test]
+fn wrong_calls() {
+    let book = folder(&[("book.dough", BOOK.as_bytes())]);
+    let calls: [&[&str]; 4] = [
+        &["day", "2026-11-27"],
+        &["day", "tomorrow"],
+        &["day", "2026-02-30"],
+        &["day", "2026-11-27", "--orders", "nowhere.csv", "--only", "made"],
+    ];
+    let shown: Vec<String> = calls.iter().map(|call| record(book.path(), call, "")).collect();
+    insta::assert_snapshot!(shown.join("\n"));
+}
+
+#[test]
+fn a_calendar_file_is_not_read_as_json_and_text_at_once() {
+    let book =
+        folder(&[("book.dough", BOOK.as_bytes()), ("orders.csv", b"date,customer,product,quantity\n")]);
+    let output = levamen(book.path(), &["day", "2026-11-27", "--json", "--as", "text"], b"");
+    assert_eq!(output.status.code(), Some(2));
+}
