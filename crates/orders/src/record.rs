@@ -26,45 +26,52 @@ pub(crate) struct Record {
 /// The records of some bytes, which begin with a record.
 #[derive(Debug, Clone)]
 pub(crate) struct Records<'b> {
-    bytes: &'b [u8],
-    marks: Marks<'b>,
-    at: usize,
+    splitter: Splitter<'b>,
     /// Where the cells of the fields stand in the last record.
     cells: [(usize, usize); MAX_FIELDS],
 }
 
+/// How far the records are split.
+#[derive(Debug, Clone)]
+struct Splitter<'b> {
+    bytes: &'b [u8],
+    marks: Marks<'b>,
+    at: usize,
+}
+
 impl<'b> Records<'b> {
     pub(crate) fn new(bytes: &'b [u8]) -> Self {
-        Self { bytes, marks: Marks::from(bytes, 0), at: 0, cells: Default::default() }
+        Self { splitter: Splitter { bytes, marks: Marks::from(bytes, 0), at: 0 }, cells: Default::default() }
     }
 
     /// The next record; its cells are in [`Self::cell`] until the one after.
     #[inline]
     pub(crate) fn next(&mut self, layout: &Layout) -> Option<Record> {
-        let mut cells = [(0, 0); MAX_FIELDS];
-        let record = self.split(|column, start, end| {
+        let Self { splitter, cells } = self;
+        *cells = Default::default();
+        splitter.split(|column, start, end| {
             if let Some(cell) = cells.get_mut(usize::from(layout.slot(column))) {
                 *cell = (start, end);
             }
-        });
-        self.cells = cells;
-        record
+        })
     }
 
     /// What stands in a field of the last record, quotes included; empty where the record ends before.
     #[inline]
     pub(crate) fn cell(&self, slot: usize) -> &'b [u8] {
         let (start, end) = self.cells.get(slot).copied().unwrap_or_default();
-        self.bytes.get(start..end).unwrap_or_default()
+        self.splitter.bytes.get(start..end).unwrap_or_default()
     }
 
     /// All cells of the next record, quotes included.
     pub(crate) fn all_cells(mut self) -> Vec<&'b [u8]> {
-        let (bytes, mut cells) = (self.bytes, Vec::new());
-        self.split(|_, start, end| cells.push(bytes.get(start..end).unwrap_or_default()));
+        let (bytes, mut cells) = (self.splitter.bytes, Vec::new());
+        self.splitter.split(|_, start, end| cells.push(bytes.get(start..end).unwrap_or_default()));
         cells
     }
+}
 
+impl Splitter<'_> {
     /// Goes over the next record, and tells the number of each cell with where it begins and ends.
     #[inline]
     fn split(&mut self, mut each: impl FnMut(usize, usize, usize)) -> Option<Record> {

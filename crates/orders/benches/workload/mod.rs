@@ -2,6 +2,8 @@
 
 #![allow(dead_code, reason = "each program uses a part of it")]
 
+pub mod doughs;
+
 use std::io::{self, Write};
 
 /// What is sold.
