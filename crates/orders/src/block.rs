@@ -9,7 +9,7 @@ use crate::source::Source;
 use crate::wrong::Wrong;
 
 /// How many bytes are read at a time.
-pub(crate) const BLOCK: usize = 256 << 10;
+pub(crate) const BLOCK: usize = 128 << 10;
 
 /// The longest record. What is longer is a quote that nobody closed, or no CSV.
 pub(crate) const MAX_RECORD: usize = 1 << 20;
