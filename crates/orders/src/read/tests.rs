@@ -193,6 +193,26 @@ proptest! {
     }
 }
 
+proptest! {
+    /// Of any bytes, the same is found wherever blocks end.
+    #[test]
+    fn any_bytes_are_read_alike_in_blocks_of_any_size(
+        parts in prop::collection::vec(
+            prop::sample::select(vec![
+                "2026-11-27,Inn,Rye loaf,", "2026-11-28", "Tin loaf", ",", "\"", "\n", "\r\n", "\r", " ", "7", "é",
+            ]),
+            0..120,
+        ),
+        block in 16_usize..200,
+        workers in 1_usize..4,
+    ) {
+        let text = Text::new("any.csv", ("date,customer,product,quantity\n".to_owned() + &parts.concat()).into_bytes());
+        let (_, whole) = fast(std::slice::from_ref(&text), november(), Way { workers: 1, ..PLAIN });
+        let (_, parted) = fast(&[text], november(), Way { block, workers, ..PLAIN });
+        prop_assert_eq!(whole, parted);
+    }
+}
+
 /// Orders of one customer and day after the other, each for all products.
 fn many(lines: u32) -> String {
     let line = |number: u32| {
