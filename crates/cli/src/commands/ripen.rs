@@ -129,16 +129,26 @@ fn timed(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<RipeAn
             Ok(RipeAnswer::Time(found, until))
         }
         (None, Some(time)) => reference.temperature(leaven, time).map(RipeAnswer::Temperature),
-        (None, None) => Ok(RipeAnswer::Table(table(reference, leaven))),
+        (None, None) => table(reference, leaven).map(RipeAnswer::Table),
     }
 }
 
 /// The time at each temperature of the table at which there is one.
-fn table(reference: &Reference, leaven: &Leaven) -> Vec<(Temperature, Found<Duration>)> {
-    let row = |degrees: i64| {
+///
+/// # Errors
+/// There is none at any of them: why there is none at the last, which is the warmest.
+fn table(reference: &Reference, leaven: &Leaven) -> Result<Vec<(Temperature, Found<Duration>)>, Refusal> {
+    let mut rows = Vec::new();
+    let mut refused = None;
+    for degrees in TABLE {
         let at = Temperature::from_unit(&Exact::from(degrees), TemperatureUnit::Celsius);
-        let found = reference.time(leaven, &at).ok()?;
-        Some((at, found))
-    };
-    TABLE.into_iter().filter_map(row).collect()
+        match reference.time(leaven, &at) {
+            Ok(found) => rows.push((at, found)),
+            Err(refusal) => refused = Some(refusal),
+        }
+    }
+    match refused {
+        Some(refusal) if rows.is_empty() => Err(refusal),
+        _ => Ok(rows),
+    }
 }

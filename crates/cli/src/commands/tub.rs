@@ -26,17 +26,18 @@ pub fn run(arguments: &Arguments, tub: &TubArguments) -> Result<(), Failure> {
 
 fn housed(batch: &Batch<'_>, tubs: &[Volume]) -> Result<Housed, Failure> {
     let balance = batch.balance();
-    let stages: Vec<HousedStage> = balance
-        .stages
-        .iter()
-        .filter(|stage| stage.kind.ferments())
-        .filter_map(|stage| {
-            let made = batch.mass(&stage.made);
-            let volume = volume(&made, stage.hydration.as_ref()?)?;
-            let tubs = pick(&volume, tubs)?;
-            Some(HousedStage { name: stage.name.clone(), made, volume, tubs })
-        })
-        .collect();
+    let mut stages = Vec::new();
+    for stage in balance.stages.iter().filter(|stage| stage.kind.ferments()) {
+        let made = batch.mass(&stage.made);
+        let Some(volume) = stage.hydration.as_ref().and_then(|hydration| volume(&made, hydration)) else {
+            continue;
+        };
+        let tubs = pick(&volume, tubs).ok_or_else(|| {
+            Failure::usage(format!("no number of such tubs that can be counted holds `{}`", stage.name))
+                .help("name larger tubs, such as --tubs 5l,10l,20l")
+        })?;
+        stages.push(HousedStage { name: stage.name.clone(), made, volume, tubs });
+    }
     if stages.is_empty() {
         return Err(Failure::usage(format!("`{}` has no pre-ferment that needs a tub", balance.dough)));
     }

@@ -61,7 +61,9 @@ fn as_json() {
 
 #[test]
 fn asked_wrongly() {
-    let asked: [&[&str]; 18] = [
+    let asked: [&[&str]; 20] = [
+        &["Quayside loaf", "--seed", "900%"],
+        &["Ferry bread"],
         &["Fogbank rye"],
         &["Fogbank rye", "half sour"],
         &["liquid culture"],

@@ -57,6 +57,8 @@ fn tubs() {
         ask("tub", "Quayside loaf", "--tubs 5,10"),
         ask("tub", "Quayside loaf", "--tubs 5kg"),
         ask("tub", "Quayside loaf", "--tubs 0l"),
+        ask("tub", "Quayside loaf", "--tubs 0.0000001ml"),
+        ask("tub", "Ballast tin", "--tubs 5l"),
     ];
     assert_snapshot!(asked.join("\n"));
 }

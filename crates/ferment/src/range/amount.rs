@@ -24,7 +24,7 @@ pub(crate) fn yeast_percent(percent: f64) -> Result<(), Refusal> {
         format!("{} instant yeast is {} than the rule is good for", shown(percent), size(percent, least));
     Err(Refusal::new("yeast-out-of-range", message)
         .note("the rule is used from 0.005 % to 2 % of the flour; the pre-ferments it rests on have 0.03 % to 0.5 %")
-        .help("change the time or the temperature"))
+        .help("change the amount, the time or the temperature"))
 }
 
 /// Judges the part of the tub that is seed.
@@ -41,7 +41,7 @@ pub(crate) fn seed_part(part: f64) -> Result<(), Refusal> {
     );
     Err(Refusal::new("seed-out-of-range", message)
         .note("it is used from 0.2 % to 60 % of what stands in the tub")
-        .help("change the time or the temperature, or build in two steps"))
+        .help("change the amount, the time or the temperature, or build in two steps"))
 }
 
 fn size(amount: f64, least: f64) -> &'static str {
