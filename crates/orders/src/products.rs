@@ -19,6 +19,11 @@ impl ProductId {
         self.0
     }
 
+    /// The product of such a place.
+    pub(crate) fn of_number(number: u32) -> Self {
+        Self(number)
+    }
+
     /// The products of any list, in its order.
     pub(crate) fn all() -> impl Iterator<Item = Self> {
         (0..).map(Self)

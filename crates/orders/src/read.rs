@@ -119,8 +119,10 @@ impl Tally<'_> {
         }
         let name = |((date, customer, product), pieces): (Key, Pieces)| {
             let day = *dates.get(date as usize)?;
-            let product = self.request.products.iter().nth(product as usize)?.0;
-            Some(((day, self.register.customer_name(customer).to_owned(), product), pieces))
+            Some((
+                (day, self.register.customer_name(customer).to_owned(), ProductId::of_number(product)),
+                pieces,
+            ))
         };
         orders.by_customer.extend(self.totals.by_customer().filter_map(name));
         self.mistakes.sort();

@@ -4,7 +4,6 @@ use std::ops::ControlFlow;
 
 use memchr::memchr_iter;
 
-use crate::Pieces;
 use crate::block::Block;
 use crate::in_order::Taker;
 use crate::mistake::{MAX_TOLD, Mistake, Mistakes, excerpt};
@@ -14,6 +13,7 @@ use crate::request::Request;
 use crate::seen::{Look, Part, Seen};
 use crate::totals::{Key, Totals};
 use crate::wrong::{What, Wrong};
+use crate::{Pieces, ProductId};
 
 /// Adds up orders, block by block.
 pub(crate) struct Tally<'r> {
@@ -66,7 +66,7 @@ impl<'r> Tally<'r> {
         }
         let (date, customer, product) = key;
         let day = self.register.dates().get(date as usize).map(ToString::to_string).unwrap_or_default();
-        let product = self.request.products.iter().nth(product as usize).map_or("", |(_, name)| name);
+        let product = self.request.products.name(ProductId::of_number(product));
         let what = What {
             day,
             customer: excerpt(self.register.customer_name(customer).as_bytes()),
