@@ -48,6 +48,12 @@ impl Supply {
         })
     }
 
+    /// Whether it comes as it is used, such as water from the tap: there is no pack, and no delivery to wait for.
+    #[must_use]
+    pub fn is_drawn(&self) -> bool {
+        self.pack.is_none() && self.delivery.is_none()
+    }
+
     /// What one gram costs as it is used: the price of a gram bought, over the share of it that is used.
     #[must_use]
     pub fn price_of_a_gram(&self) -> Option<Exact> {

@@ -33,6 +33,8 @@ mod pieces;
 mod seeds;
 mod setting;
 mod split;
+mod starts;
+mod stock;
 mod store;
 mod trouble;
 
@@ -47,5 +49,7 @@ pub use pieces::Pieces;
 pub use seeds::Seeding;
 pub use setting::{Setting, settings};
 pub use split::split;
-pub use store::{Issue, Purchase, Stock, purchases};
+pub use starts::{Start, Starts};
+pub use stock::{Stock, read_stock};
+pub use store::{Issue, Purchase, purchases};
 pub use trouble::Trouble;

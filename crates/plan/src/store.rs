@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use jiff::civil::Date;
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, Supply};
 use levamen_formula::IngredientId;
 use levamen_quantity::{Duration, Exact, Mass, TimeUnit};
 
 use crate::pieces::ceiling;
+use crate::stock::Stock;
 
 /// What the store room issues of one ingredient on one date.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,15 +20,6 @@ pub struct Issue {
     /// Its name.
     pub name: String,
     /// How much, as it is weighed.
-    pub mass: Mass,
-}
-
-/// What is on hand of an ingredient.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Stock {
-    /// What.
-    pub ingredient: IngredientId,
-    /// How much.
     pub mass: Mass,
 }
 
@@ -46,6 +38,8 @@ pub struct Purchase {
     pub on_hand: Mass,
     /// What has to be bought; nothing where the stock does.
     pub to_buy: Mass,
+    /// How the bakery buys it; `None` where it does not say.
+    pub supply: Option<Supply>,
     /// In how many packs; `None` where the bakery says no pack.
     pub packs: Option<u64>,
     /// The first date that the stock does not cover; `None` where it covers all.
@@ -108,6 +102,7 @@ fn purchase(bakery: &Bakery, ingredient: IngredientId, issues: &[&Issue], on_han
         needed: Mass::from_grams(needed),
         on_hand: Mass::from_grams(on_hand.clone()),
         to_buy: Mass::from_grams(to_buy),
+        supply: supply.cloned(),
         packs,
         short_on,
         order_by: short_on.and_then(|date| date.checked_sub(jiff::Span::new().try_days(days).ok()?).ok()),

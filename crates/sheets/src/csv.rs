@@ -1,10 +1,13 @@
 //! CSV as RFC 4180 has it: a header, commas, lines that end in CR LF.
 
+mod store;
+
 use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::json::What;
 use crate::sheet::{LineSheet, Sheet, Source, StageSheet};
+pub use store::store;
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
 /// that sheets can be put under each other.
@@ -29,12 +32,20 @@ const HEADER: [&str; 13] = [
 /// # Errors
 /// Only those of the writer; into memory there are none.
 pub fn sheet(sheet: &Sheet) -> Result<Vec<u8>, ::csv::Error> {
+    let lines =
+        sheet.stages.iter().flat_map(|stage| stage.lines.iter().map(move |line| row(sheet, stage, line)));
+    written(&HEADER, lines)
+}
+
+/// A header and its rows.
+fn written<const N: usize>(
+    header: &[&str; N],
+    rows: impl Iterator<Item = [String; N]>,
+) -> Result<Vec<u8>, ::csv::Error> {
     let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
-    writer.write_record(HEADER)?;
-    for stage in &sheet.stages {
-        for line in &stage.lines {
-            writer.write_record(row(sheet, stage, line))?;
-        }
+    writer.write_record(header)?;
+    for row in rows {
+        writer.write_record(row)?;
     }
     writer.into_inner().map_err(|error| error.into_error().into())
 }

@@ -20,6 +20,7 @@ mod problem;
 mod ripe;
 mod schema;
 mod sheet;
+mod store;
 mod timetable;
 mod why;
 
@@ -37,5 +38,6 @@ pub use problem::{ProblemJson, ProblemPlace};
 pub use ripe::{FoundJson, GivenJson, RemarkJson, Ripe, RoomJson};
 pub use schema::schemas;
 pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};
+pub use store::{IssueJson, StockJson, Store};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
 pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, Why};

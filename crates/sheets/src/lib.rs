@@ -21,6 +21,7 @@
 //! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
 //! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
 //! | a new culture | [`text::begun`] | | [`json::Begun`] |
+//! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::Store`] |
 //! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
 //! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |
 //! | problems | | | [`json::ProblemJson`] |
@@ -46,7 +47,9 @@ mod entry;
 mod feeding;
 mod housed;
 pub mod ics;
+mod issues;
 pub mod json;
+mod money;
 mod pieces;
 pub mod plot;
 mod poured;
@@ -54,6 +57,7 @@ mod ripe;
 mod rounding;
 mod sheet;
 mod spot;
+mod store;
 pub mod svg;
 pub mod text;
 
@@ -68,3 +72,4 @@ pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
 pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet};
 pub use spot::{Spot, Texts};
+pub use store::{Action, StoreLine, StoreSheet};

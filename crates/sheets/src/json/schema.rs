@@ -4,7 +4,7 @@ use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
 use super::{
     Begun, Comparison, Conversion, Day, Feed, Formula, Housed, ListItem, NoTimetableJson, Poured,
-    ProblemJson, Ripe, Sheet, TimetableJson, Why,
+    ProblemJson, Ripe, Sheet, Store, TimetableJson, Why,
 };
 
 /// The schema of one type, in the draft of 2020-12.
@@ -18,6 +18,7 @@ pub fn schemas() -> Vec<(&'static str, Schema)> {
     vec![
         ("formula", schema::<Formula>()),
         ("sheet", schema::<Sheet>()),
+        ("store", schema::<Store>()),
         ("list", schema::<Vec<ListItem>>()),
         ("check", schema::<Vec<ProblemJson>>()),
         ("why", schema::<Why>()),

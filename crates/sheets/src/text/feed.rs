@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use levamen_ferment::Hazard;
 use levamen_quantity::Mass;
 
-use super::words::{trimmed, weight};
+use super::words::{day, trimmed, weight};
 use crate::feeding::{FeedingRow, FeedingSheet, Weighed};
 
 /// The feeding plan.
@@ -170,10 +170,6 @@ fn by_week(sheet: &FeedingSheet, after: Date) -> String {
         from = next;
     }
     if weeks.len() < 2 { String::new() } else { format!(" ({})", weeks.join(", ")) }
-}
-
-fn day(date: Date) -> String {
-    date.strftime("%a %-d %b %Y").to_string()
 }
 
 fn grams(mass: &Mass) -> String {

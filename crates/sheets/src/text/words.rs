@@ -1,5 +1,6 @@
 //! Figures in words: how a weight, a share, a time are written where a person reads them.
 
+use jiff::civil::Date;
 use levamen_balance::{Item, Ripening};
 use levamen_formula::StageKind;
 use levamen_language::SeedFate;
@@ -37,6 +38,22 @@ pub fn weight(mass: &Mass) -> String {
         format!("{} kg", trimmed(&mass.in_unit(MassUnit::Kilogram), 4))
     } else {
         format!("{} g", trimmed(mass.grams(), 3))
+    }
+}
+
+/// `Fri 27 Nov 2026`
+pub fn day(date: Date) -> String {
+    date.strftime("%a %-d %b %Y").to_string()
+}
+
+/// `salt`, `salt and water`, `salt, water and flour`
+pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
+    let words: Vec<&str> = words.into_iter().collect();
+    match words.as_slice() {
+        [first @ .., before, last] => {
+            first.iter().map(|word| format!("{word}, ")).collect::<String>() + before + " and " + last
+        }
+        rest => rest.concat(),
     }
 }
 

@@ -1,0 +1,114 @@
+//! What is set when, counted back by hand.
+
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
+
+use jiff::civil::date;
+use levamen_bakery::Bakery;
+use levamen_formula::Book;
+use levamen_language::TextId;
+use levamen_plan::{Day, Orders, Start, Starts};
+
+const BOOK: &str = "\
+bakery Quay
+  out by 06:30
+
+culture liquid culture
+  white flour  100 %
+  water        100 %
+  ripens         8 h
+
+dough Loaf
+
+overall
+  white flour  100 %
+  water         70 %
+  salt           2 %
+
+stage levain
+  takes  20 % of the flour
+  white flour          100 %
+  water                100 %
+  ripens                10 h
+  stage first build, a levain
+    takes               5 % of the flour
+    white flour       100 %
+    water             100 %
+    from liquid culture 20 %
+    ripens             16 h
+
+dough Shared poolish
+
+overall
+  white flour    100 %
+  water          100 %
+  instant yeast  0.1 %
+
+dough Plain
+
+overall
+  white flour    100 %
+  water           70 %
+  salt             2 %
+  instant yeast  0.5 %
+
+stage poolish
+  takes  30 % of the flour
+  from Shared poolish
+  ripens  12 to 14 h
+
+method Loaf
+  mixes 10 min
+  bulk  150 to 180 min
+
+product Loaf
+  made of Loaf
+  piece    900 g
+  shaping   20 min
+  proof     60 to 90 min
+  bakes     40 min
+  cools      2 h
+
+product Roll
+  made of Plain
+  piece  80 g
+";
+
+/// Dough, stage, date and time of everything that is set for bread of Friday, 27 November 2026.
+fn told() -> Vec<String> {
+    let texts = [(TextId(0), BOOK)];
+    let (book, problems) = Book::read(&[&texts]);
+    assert_eq!(problems, []);
+    let (bakery, problems) = Bakery::read(&book, &texts);
+    assert_eq!(problems, []);
+    let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, 20), (1, 60)]), None).unwrap();
+    let starts = Starts::new(&bakery, &day);
+    let friday = date(2026, 11, 27);
+    let shown = |start: Start| format!("{} {}", start.date(friday).unwrap(), start.clock());
+    let stages = day.doughs.iter().flat_map(|dough| {
+        let stages = dough.balance.stages.iter().enumerate();
+        stages.map(|(index, stage)| {
+            let start = starts.of(dough.need.dough, index).unwrap();
+            format!("{} {}: {}", dough.balance.dough, stage.name, shown(start))
+        })
+    });
+    let mut told: Vec<String> = stages.collect();
+    told.sort();
+    told
+}
+
+#[test]
+fn stages_are_set_so_that_bread_is_cold_in_time() {
+    // Out by 06:30: two hours to cool, 40 min in the oven, 60 min of proof, 20 min of shaping, 160 min of mixing and
+    // bulk, so the loaf is mixed at 23:50 the day before; its levain 10 h before that, and the first build 16 h before.
+    assert_eq!(
+        told(),
+        [
+            "Loaf final dough: 2026-11-26 23:50",
+            "Loaf first build: 2026-11-25 21:50",
+            "Loaf levain: 2026-11-26 13:50",
+            "Plain final dough: 2026-11-27 06:30",
+            "Plain poolish: 2026-11-26 18:30",
+            "Shared poolish final dough: 2026-11-26 18:30",
+        ]
+    );
+}
