@@ -4,6 +4,7 @@ mod convert;
 mod day;
 mod feed;
 mod ferment;
+mod store;
 
 use std::path::PathBuf;
 
@@ -13,6 +14,7 @@ pub use convert::ConvertArguments;
 pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
+pub use store::StoreArguments;
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
 #[derive(Debug, Parser)]
@@ -99,6 +101,9 @@ pub enum Command {
     /// Plan the feedings of a culture, so that enough is ripe each day and the least is thrown away
     #[command(arg_required_else_help = true)]
     Feed(FeedArguments),
+    /// List what the store room needs over some dates, and what to order by when
+    #[command(arg_required_else_help = true)]
+    Store(StoreArguments),
     /// Lay out dough files in their canonical form
     Tidy {
         /// The files; without any, all of the book. `-` reads standard input

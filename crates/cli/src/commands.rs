@@ -10,14 +10,18 @@ mod import;
 mod list;
 mod ripen;
 mod sheet;
+mod store;
 mod tidy;
 mod tub;
 mod water;
 mod why;
 
+use std::path::Path;
+
 use clap::CommandFactory;
 use levamen_balance::Balance;
 use levamen_formula::FormulaId;
+use levamen_language::Problem;
 
 use crate::args::{Arguments, BatchSize, Command, Form, Named, SheetArguments};
 use crate::failure::Failure;
@@ -41,6 +45,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Day(day) => day::run(arguments, day),
         Command::Feed(feed) => feed::run(arguments, feed),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
+        Command::Store(store) => store::run(arguments, store),
         Command::Ripen(ripen) => ripen::run(arguments, ripen),
         Command::Tub(tub) => tub::run(arguments, tub),
         Command::Water(water) => water::run(arguments, water),
@@ -89,8 +94,37 @@ fn remind(shelf: &Shelf, place: &str) {
 
 /// Prints a value as JSON.
 fn print_json(value: &impl serde::Serialize) -> Result<(), Failure> {
+    output::result(&json_bytes(value))
+}
+
+fn json_bytes(value: &impl serde::Serialize) -> Vec<u8> {
     let text = serde_json::to_string_pretty(value).unwrap_or_default();
-    output::result((text + "\n").as_bytes())
+    (text + "\n").into_bytes()
+}
+
+/// What was made as CSV, or why it could not be.
+fn csv_bytes(what: &str, made: Result<Vec<u8>, impl std::fmt::Display>) -> Result<Vec<u8>, Failure> {
+    made.map_err(|error| {
+        Failure::problem(Problem::error("not-written", format!("the {what} could not be made: {error}")))
+    })
+}
+
+/// The form of what is made: as it was asked for, or text.
+fn form(asked: Option<Form>, json: bool) -> Result<Form, Failure> {
+    match (asked, json) {
+        (None | Some(Form::Json), true) => Ok(Form::Json),
+        (Some(form), false) => Ok(form),
+        (None, false) => Ok(Form::Text),
+        (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
+    }
+}
+
+/// Writes what was made to a file, or prints it.
+fn deliver(file: Option<&Path>, bytes: &[u8]) -> Result<(), Failure> {
+    match file {
+        Some(path) => output::file(path, bytes),
+        None => output::result(bytes),
+    }
 }
 
 fn completions(shell: clap_complete::Shell) -> Result<(), Failure> {

@@ -29,6 +29,16 @@ pub fn text_from_standard_input(id: TextId) -> Result<String, Problem> {
     text(&standard_input()?, id).map_err(|problem| named("standard input", problem))
 }
 
+/// Reads a text that stands beside the book, or on standard input where its name is `-`; and the name to show.
+///
+/// # Errors
+/// The problem, with the file's name: it cannot be read, is too long, or is not UTF-8.
+pub fn text_beside(path: &Path, id: TextId) -> Result<(String, String), Problem> {
+    let shown = if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
+    let text = text(&bytes(path)?, id).map_err(|problem| named(&shown, problem))?;
+    Ok((shown, text))
+}
+
 /// Reads a file, or standard input where its name is `-`.
 ///
 /// # Errors

@@ -11,6 +11,7 @@ mod measure;
 mod noted;
 mod ordered;
 mod output;
+mod planned;
 mod render;
 mod shelf;
 mod size;

@@ -95,6 +95,17 @@ impl Shelf {
         Self { book, texts, problems, unread, own: own_layer }
     }
 
+    /// Reads a text that is no part of the book, such as a table of orders or of stock, so that problems can point at it.
+    ///
+    /// # Errors
+    /// It cannot be read.
+    pub fn read_beside(&mut self, file: &Path) -> Result<(TextId, String), Failure> {
+        let id = TextId(self.texts.iter().map(|(id, ..)| id.0 + 1).max().unwrap_or(0));
+        let (shown, text) = input::text_beside(file, id).map_err(Failure::problem)?;
+        self.texts.add(id, shown, text.clone());
+        Ok((id, text))
+    }
+
     /// The texts as the book is read from them: those of its folder, and over them that of standard input.
     pub fn layers(&self) -> [Vec<(TextId, &str)>; 2] {
         let texts = self.texts.iter().map(|(id, _, text)| (id, text));

@@ -7,9 +7,6 @@ use crate::rounding::{Cell, controlled};
 /// Sums are shown in hundredths of the currency: so many decimals.
 pub const SUM_PLACES: usize = 2;
 
-/// What a kilogram or a piece costs has so many decimals: rolls cost less than a hundredth more or less.
-pub const EACH_PLACES: usize = 4;
-
 /// One sum of a table.
 pub struct Sum {
     /// Its row.

@@ -4,8 +4,8 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
 use levamen_language::Problem;
-use levamen_orders::{Days, Orders as AllOrders};
-use levamen_plan::{Day, Hours, Orders, Trouble, settings};
+use levamen_orders::Days;
+use levamen_plan::{Day, Hours, settings};
 use levamen_sheets::{DayPage, DayPart, DaySheets, json, text};
 use levamen_timetable::{Clock, Effort, NoMoment, plan};
 
@@ -13,7 +13,7 @@ use super::remind;
 use crate::args::{self, Arguments, DayArguments, DayForm};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
-use crate::{ordered, output};
+use crate::{ordered, output, planned};
 
 pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let date = ordered::date("the day", &asked.date)?;
@@ -26,10 +26,10 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let days = Days::new(date, tomorrow).unwrap_or(Days::one(date));
     let all = ordered::orders(&asked.files, &arguments.book, &bakery, days, false)?;
     ordered::tell(&all);
-    let (today, next) = (on(&all, date), on(&all, tomorrow));
+    let (today, next) = (planned::on(&all, date), planned::on(&all, tomorrow));
     let next = (!next.is_empty()).then_some(&next);
-    let day =
-        Day::plan(&shelf.book, &bakery, &today, next).map_err(|trouble| trouble_of(&shelf, &trouble))?;
+    let day = Day::plan(&shelf.book, &bakery, &today, next)
+        .map_err(|trouble| planned::trouble_of(&shelf, &trouble))?;
     let clock = clock(&bakery, date)?;
     let hours = Hours::new(&bakery, &day, clock).map_err(|error| no_moment(&error))?;
     let timetable = plan(&hours.work, Effort::default());
@@ -82,11 +82,6 @@ fn parts(asked: &DayArguments) -> Vec<DayPart> {
     asked.only.iter().map(part).collect()
 }
 
-/// What is ordered for one day.
-fn on(all: &AllOrders, date: Date) -> Orders {
-    Orders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
-}
-
 /// The clock on the bakery's wall: that of its time zone, or of this machine.
 fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
     let zone = match &bakery.settings.time_zone {
@@ -101,22 +96,4 @@ fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
 
 fn no_moment(error: &NoMoment) -> Failure {
     Failure::problem(Problem::error("no-such-time", error.to_string()))
-}
-
-/// Why a day cannot be planned.
-fn trouble_of(shelf: &Shelf, trouble: &Trouble) -> Failure {
-    match trouble {
-        Trouble::Unsound { problems, .. } => shelf.fail(problems.clone()),
-        Trouble::Circle(doughs) => {
-            let name = |id| shelf.book.entry(id).map_or("a dough", |entry| entry.name.as_str());
-            let names: Vec<String> = doughs.iter().map(|id| format!("`{}`", name(*id))).collect();
-            let problem = Problem::error(
-                "needs-itself",
-                format!("{} take from each other on one day", names.join(" and ")),
-            )
-            .note("each would have to be mixed before the other")
-            .help("take it as old dough, of the day before: into a `stage … , an old dough`");
-            shelf.fail(vec![problem])
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! `levamen feed`
 
-mod asked;
-mod kept;
+pub(super) mod asked;
+pub(super) mod kept;
 mod needed;
 mod warmed;
 

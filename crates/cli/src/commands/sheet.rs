@@ -1,34 +1,19 @@
 //! `levamen sheet`
 
-use levamen_language::Problem;
 use levamen_sheets::{Sheet, csv, json, text};
 
-use super::{Form, SheetArguments, balanced};
+use super::{Form, SheetArguments, balanced, csv_bytes, deliver, form, json_bytes};
 use crate::args::Arguments;
 use crate::failure::Failure;
-use crate::output;
 
 pub fn run(arguments: &Arguments, sheet: &SheetArguments) -> Result<(), Failure> {
-    let form = match (sheet.form, arguments.json) {
-        (None | Some(Form::Json), true) => Form::Json,
-        (Some(form), false) => form,
-        (None, false) => Form::Text,
-        (Some(_), true) => return Err(Failure::usage("`--json` and `--as` ask for two forms")),
-    };
+    let form = form(sheet.form, arguments.json)?;
     let (balance, shelf) = balanced(arguments, &sheet.dough, &sheet.size)?;
     let made = Sheet::new(&balance.batch(), &shelf.book.scales());
     let bytes = match form {
         Form::Text => text::sheet(&made).into_bytes(),
-        Form::Csv => csv::sheet(&made).map_err(|error| {
-            Failure::problem(Problem::error("not-written", format!("the sheet could not be made: {error}")))
-        })?,
-        Form::Json => {
-            let json = serde_json::to_string_pretty(&json::Sheet::from(&made)).unwrap_or_default();
-            (json + "\n").into_bytes()
-        }
+        Form::Csv => csv_bytes("sheet", csv::sheet(&made))?,
+        Form::Json => json_bytes(&json::Sheet::from(&made)),
     };
-    match &sheet.output {
-        Some(path) => output::file(path, &bytes),
-        None => output::result(&bytes),
-    }
+    deliver(sheet.output.as_deref(), &bytes)
 }

@@ -14,5 +14,6 @@ mod problems;
 mod readme;
 mod ripen;
 mod run;
+mod store;
 mod water;
 mod why;

@@ -53,7 +53,7 @@ pub(super) fn amount(line: u64, place: Place, words: &str, said: Problem) -> Box
     let message =
         if said.message.contains('`') { said.message } else { format!("`{words}`: {}", said.message) };
     let problem = told(said.code, line, &message).at(place, label);
-    let helped = !said.help.is_empty();
-    let problem = said.help.into_iter().fold(problem, Problem::help);
-    Box::new(if helped { problem } else { problem.help(AMOUNT) })
+    // What the language would write after a bare number is not always a weight.
+    let helped = !said.help.is_empty() && said.code != "missing-unit";
+    Box::new(if helped { said.help.into_iter().fold(problem, Problem::help) } else { problem.help(AMOUNT) })
 }

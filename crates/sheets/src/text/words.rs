@@ -49,11 +49,9 @@ pub fn day(date: Date) -> String {
 /// `salt`, `salt and water`, `salt, water and flour`
 pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
     let words: Vec<&str> = words.into_iter().collect();
-    match words.as_slice() {
-        [first @ .., before, last] => {
-            first.iter().map(|word| format!("{word}, ")).collect::<String>() + before + " and " + last
-        }
-        rest => rest.concat(),
+    match words.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        _ => words.concat(),
     }
 }
 

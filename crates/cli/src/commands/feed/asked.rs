@@ -43,7 +43,11 @@ impl Asked {
             )));
         }
         Ok(Self {
-            days: days(feed, zone)?,
+            days: days(
+                feed.from.as_deref().unwrap_or_default(),
+                &feed.days,
+                self::zone(feed.zone.as_deref(), zone)?,
+            )?,
             at: time("--at", &feed.at)?,
             feed_at: (!feed_at.is_empty()).then_some(feed_at),
             kept_at: feed.kept_at.as_deref().map(|words| temperature("--kept-at", words)).transpose()?,
@@ -52,16 +56,19 @@ impl Asked {
     }
 }
 
-fn days(feed: &FeedArguments, zone: Option<&str>) -> Result<Days, Failure> {
-    let first = date(feed.from.as_deref().unwrap_or_default())?;
-    let words = feed.days.trim();
+/// Days in a row, of which the first and their number were typed.
+///
+/// # Errors
+/// What cannot be read, and how to write it.
+pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
+    let first = date(from)?;
+    let words = count.trim();
     let form = format!("write how many days, from 1 to {MOST_DAYS}: --days 7");
     let Ok(count) = words.parse::<u32>() else {
         let digits = !words.is_empty() && words.bytes().all(|byte| byte.is_ascii_digit());
         let what = if digits { "are too many to plan" } else { "is no whole number of days" };
         return Err(Failure::usage(format!("`--days {words}` {what}")).help(form));
     };
-    let zone = self::zone(feed.zone.as_deref(), zone)?;
     Days::new(first, count, zone).ok_or_else(|| {
         let message = match count {
             0 => "`--days 0` is nothing to plan".to_owned(),
@@ -93,7 +100,10 @@ fn time(option: &str, words: &str) -> Result<Time, Failure> {
 }
 
 /// The zone that was asked for, that of the book, that of the machine, or one whose clocks never change.
-fn zone(asked: Option<&str>, book: Option<&str>) -> Result<TimeZone, Failure> {
+///
+/// # Errors
+/// There is no such zone.
+pub fn zone(asked: Option<&str>, book: Option<&str>) -> Result<TimeZone, Failure> {
     let Some(name) = asked.or(book) else { return Ok(TimeZone::try_system().unwrap_or(TimeZone::UTC)) };
     TimeZone::get(name).map_err(|_| {
         let whose = if asked.is_some() { "`--zone`" } else { "the book's `time zone`" };

@@ -3,12 +3,11 @@
 use jiff::civil::Date;
 use levamen_culture::{Days, Need, Row, read_needs};
 use levamen_formula::{FormulaId, Role};
-use levamen_language::{Place, Problem, TextId, decode, nearest};
+use levamen_language::{Place, Problem, nearest};
 
 use super::asked::Asked;
 use crate::args::FeedArguments;
 use crate::failure::Failure;
-use crate::input;
 use crate::shelf::Shelf;
 
 /// The most rows of the past that are told one by one.
@@ -40,13 +39,7 @@ impl Wanted {
 pub fn read(feed: &FeedArguments, asked: &Asked, shelf: &mut Shelf) -> Result<Vec<Wanted>, Failure> {
     let file = feed.need.clone().unwrap_or_default();
     let only = feed.culture.as_deref().map(|name| named(shelf, name)).transpose()?;
-    let bytes = input::bytes(&file).map_err(Failure::problem)?;
-    let id = TextId(shelf.texts.iter().map(|(id, ..)| id.0 + 1).max().unwrap_or(0));
-    let shown =
-        if file.as_os_str() == "-" { "standard input".to_owned() } else { file.display().to_string() };
-    let text =
-        decode(id, &bytes).map_err(|problem| Failure::problem(input::named(&shown, problem)))?.to_owned();
-    shelf.texts.add(id, shown, text.clone());
+    let (id, text) = shelf.read_beside(&file)?;
     let rows = read_needs(id, &text).map_err(|problems| shelf.fail(problems))?;
     let sorted = sort(shelf, asked, only, &rows).map_err(|problems| shelf.fail(problems))?;
     if sorted.is_empty() {

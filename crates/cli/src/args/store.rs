@@ -1,0 +1,30 @@
+//! What may be written after `levamen store` and `levamen cost`.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueHint};
+
+use super::{Form, OrderFiles};
+
+/// Some dates of a store room.
+#[derive(Debug, Args)]
+pub struct StoreArguments {
+    /// The first date, such as 2026-11-26
+    #[arg(long, value_name = "DATE")]
+    pub from: String,
+    /// For how many days
+    #[arg(long, value_name = "N", default_value = "7", allow_negative_numbers = true)]
+    pub days: String,
+    /// Where the orders are.
+    #[command(flatten)]
+    pub files: OrderFiles,
+    /// What is on hand on the first morning, as CSV: ingredient,on hand; `-` reads standard input. Without it, nothing
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub stock: Option<PathBuf>,
+    /// The form of the list
+    #[arg(long = "as", value_name = "FORM")]
+    pub form: Option<Form>,
+    /// Write the list to a file, whole or not at all
+    #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub output: Option<PathBuf>,
+}

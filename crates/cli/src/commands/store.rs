@@ -1,0 +1,72 @@
+//! `levamen store`
+
+mod feeds;
+
+use std::path::Path;
+
+use jiff::ToSpan;
+use levamen_orders::Days;
+use levamen_plan::{Issue, Starts, Stock, purchases, read_stock};
+use levamen_sheets::{DaySheets, StoreSheet, csv, json, text};
+
+use super::feed::asked;
+use super::{csv_bytes, deliver, form, json_bytes, remind};
+use crate::args::{Arguments, Form, StoreArguments};
+use crate::failure::Failure;
+use crate::shelf::Shelf;
+use crate::{ordered, planned};
+
+/// Bread of so many days after the dates that are asked for is looked at: its pre-ferments may be set on them.
+const DAYS_AHEAD: i64 = 4;
+
+pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure> {
+    let form = form(asked.form, arguments.json)?;
+    let mut shelf = Shelf::open(&arguments.book)?;
+    let (bakery, problems) = shelf.bakery();
+    if !problems.is_empty() {
+        return Err(shelf.fail(problems));
+    }
+    let zone = asked::zone(None, bakery.settings.time_zone.as_deref())?;
+    let dates = asked::days(&asked.from, &asked.days, zone)?;
+    let (first, last) = (dates.first(), dates.last());
+    let stock = asked.stock.as_deref().map(|file| stock(&mut shelf, file)).transpose()?.unwrap_or_default();
+    let bread =
+        Days::new(first, last.checked_add(DAYS_AHEAD.days()).unwrap_or(last)).unwrap_or(Days::one(first));
+    let orders = ordered::orders(&asked.files, &arguments.book, &bakery, bread, false)?;
+    ordered::tell(&orders);
+    let days = planned::days(&shelf, &bakery, &orders, bread)?;
+    let mut issues = Vec::new();
+    let mut seeds = Vec::new();
+    for (date, day) in &days {
+        let starts = Starts::new(&bakery, day);
+        issues.extend(DaySheets::new(day, &shelf.book.scales()).issues(*date, &starts));
+        seeds.extend(feeds::needed(day, &starts, *date, &dates));
+    }
+    let fed = feeds::issues(&shelf, &bakery, &dates, seeds);
+    issues.extend(fed.issues);
+    issues.retain(|issue: &Issue| (first..=last).contains(&issue.date));
+    let bought = purchases(&bakery, &issues, &stock);
+    let gaps = fed.failures.iter().map(|(culture, _)| format!("what {culture} is fed"));
+    let gaps = gaps.chain((!orders.is_complete()).then(|| "orders with mistakes".to_owned())).collect();
+    let sheet = StoreSheet::new((first, last), bakery.settings.currency.as_deref(), &bought, issues, gaps);
+    deliver(asked.output.as_deref(), &written(form, &sheet)?)?;
+    remind(&shelf, " elsewhere");
+    for (_, failure) in &fed.failures {
+        failure.report(arguments.json);
+    }
+    if fed.failures.is_empty() { ordered::settle(&orders, &asked.files) } else { Err(Failure::Reported) }
+}
+
+/// What is on hand, from a file.
+fn stock(shelf: &mut Shelf, file: &Path) -> Result<Vec<Stock>, Failure> {
+    let (id, text) = shelf.read_beside(file)?;
+    read_stock(id, &text, shelf.book.pantry()).map_err(|problems| shelf.fail(problems))
+}
+
+fn written(form: Form, sheet: &StoreSheet) -> Result<Vec<u8>, Failure> {
+    match form {
+        Form::Text => Ok(text::store(sheet).into_bytes()),
+        Form::Csv => csv_bytes("list", csv::store(sheet)),
+        Form::Json => Ok(json_bytes(&json::Store::from(sheet))),
+    }
+}

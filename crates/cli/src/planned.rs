@@ -1,0 +1,53 @@
+//! Days planned from orders, one after the other.
+
+use jiff::civil::Date;
+use levamen_bakery::Bakery;
+use levamen_language::Problem;
+use levamen_orders::{Days, Orders as AllOrders};
+use levamen_plan::{Day, Orders, Trouble};
+
+use crate::failure::Failure;
+use crate::shelf::Shelf;
+
+/// Some days, planned. Of each the next day's orders say how much old dough is kept; where there are none, as much is
+/// kept as the day takes.
+///
+/// # Errors
+/// A day cannot be planned.
+pub fn days(
+    shelf: &Shelf,
+    bakery: &Bakery,
+    orders: &AllOrders,
+    days: Days,
+) -> Result<Vec<(Date, Day)>, Failure> {
+    let ordered = days.iter().map(|date| (date, on(orders, date))).filter(|(_, today)| !today.is_empty());
+    let planned = ordered.map(|(date, today)| {
+        let next = date.tomorrow().ok().map(|next| on(orders, next)).filter(|next| !next.is_empty());
+        let day = Day::plan(&shelf.book, bakery, &today, next.as_ref());
+        day.map(|day| (date, day)).map_err(|trouble| trouble_of(shelf, &trouble))
+    });
+    planned.collect()
+}
+
+/// What is ordered for one day.
+pub fn on(all: &AllOrders, date: Date) -> Orders {
+    Orders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
+}
+
+/// Why a day cannot be planned.
+pub fn trouble_of(shelf: &Shelf, trouble: &Trouble) -> Failure {
+    match trouble {
+        Trouble::Unsound { problems, .. } => shelf.fail(problems.clone()),
+        Trouble::Circle(doughs) => {
+            let name = |id| shelf.book.entry(id).map_or("a dough", |entry| entry.name.as_str());
+            let names: Vec<String> = doughs.iter().map(|id| format!("`{}`", name(*id))).collect();
+            let problem = Problem::error(
+                "needs-itself",
+                format!("{} take from each other on one day", names.join(" and ")),
+            )
+            .note("each would have to be mixed before the other")
+            .help("take it as old dough, of the day before: into a `stage … , an old dough`");
+            shelf.fail(vec![problem])
+        }
+    }
+}
