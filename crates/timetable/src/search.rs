@@ -93,7 +93,7 @@ impl<'g> Search<'g> {
         let is_kept = match unplaced.len().cmp(&before.1.len()) {
             std::cmp::Ordering::Less => true,
             std::cmp::Ordering::Equal => {
-                !unplaced.is_empty() || cost <= cost_before.max(self.best.cost) + leeway
+                !unplaced.is_empty() || cost <= cost_before.max(self.best.cost + leeway)
             }
             std::cmp::Ordering::Greater => false,
         };
