@@ -134,7 +134,7 @@ fn almost(text: &str) -> Result<(), Fault<'_>> {
     if is_meant { Err(unit_fault::miswritten(unit, digits, advice)) } else { Ok(()) }
 }
 
-/// Refuses `1 000 g`, where a space may part thousands or a name and its amount.
+/// Refuses `1 000 g`, where a space may part thousands or a name and its amount. Two spaces part no thousands.
 fn thousands_space<'t>(text: &'t str, before: &'t str, measure: &Measure<'t>) -> Result<(), Fault<'t>> {
     if measure.unit == Unit::Percent || !figure::begins(before) {
         return Ok(());
@@ -142,8 +142,9 @@ fn thousands_space<'t>(text: &'t str, before: &'t str, measure: &Measure<'t>) ->
     let whole = measure.figure.split('.').next().unwrap_or_default();
     let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
     let parted = whole.len() == 3 && before.len() <= 3;
-    if parted && digits(before) && digits(whole) {
-        let both = across(text, before, measure.figure);
+    let both = across(text, before, measure.figure);
+    let is_close = both.len() <= before.len() + measure.figure.len() + 1;
+    if parted && is_close && digits(before) && digits(whole) {
         return Err(figure_fault::thousands_space(both, before, measure.unit.symbol()));
     }
     Ok(())
@@ -177,6 +178,8 @@ mod tests {
         assert_eq!(parts("7 grain mix  12 %"), ("7 grain mix", "12 %"));
         assert_eq!(parts("flour 550 100 %"), ("flour 550", "100 %"));
         assert_eq!(parts("levain 2 20 g"), ("levain 2", "20 g"));
+        assert_eq!(parts("levain 2  200 g"), ("levain 2", "200 g"));
+        assert!(split("levain 2 200 g").unwrap_err().is("thousands-mark"));
     }
 
     #[test]

@@ -12,7 +12,7 @@ use crate::pantry::key;
 
 impl<'t> Resolver<'_, 't> {
     /// `NAME AMOUNT`
-    pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>, span: Span) -> Option<Line> {
+    pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>) -> Option<Line> {
         let item = self.weighed(weigh.name)?;
         if within == Within::Overall && matches!(item, Item::Stage(_)) {
             let problem = self.stage_in_overall(weigh, item);
@@ -20,7 +20,9 @@ impl<'t> Resolver<'_, 't> {
             return None;
         }
         let amount = self.line_amount(within, weigh.name, item, &weigh.amount)?;
-        Some(Line { name: shared(weigh.name.text), item, amount: Some(amount), place: self.place(span) })
+        // Without the comment after it.
+        let place = self.place(weigh.name.span.to(weigh.amount.span));
+        Some(Line { name: shared(weigh.name.text), item, amount: Some(amount), place })
     }
 
     /// A stage of this formula by its name, and otherwise an ingredient.

@@ -17,7 +17,7 @@ impl<'t> Resolver<'_, 't> {
         for line in &section.lines {
             match &line.statement {
                 Statement::Weigh(weigh) => {
-                    overall.lines.extend(self.weigh(Within::Overall, weigh, line.span));
+                    overall.lines.extend(self.weigh(Within::Overall, weigh));
                 }
                 Statement::Hydration(amount) => overall.hydration = self.hydration(amount),
                 _ => {}
@@ -58,7 +58,7 @@ impl<'t> Resolver<'_, 't> {
         let within = Within::Stage(stage.kind);
         for line in lines {
             match &line.statement {
-                Statement::Weigh(weigh) => stage.lines.extend(self.weigh(within, weigh, line.span)),
+                Statement::Weigh(weigh) => stage.lines.extend(self.weigh(within, weigh)),
                 Statement::From(from) => stage.lines.extend(self.from(within, from, line.span)),
                 Statement::Takes(amount) => stage.takes = self.whole_dough_amount(amount),
                 Statement::Weighs(amount) => stage.weighs = self.whole_dough_amount(amount),

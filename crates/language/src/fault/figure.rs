@@ -79,7 +79,7 @@ pub(crate) fn thousands_space<'t>(at: &'t str, whole: &'t str, unit: &'t str) ->
     Fault::new("thousands-mark", at, format!("`{} {unit}` can be read in two ways", quoted(at)))
         .label("one number or two?")
         .help(format!("write {digits} {unit} if it is one number"))
-        .help(format!("if {whole} belongs to the name, put a word after it, such as `type {whole} flour`"))
+        .help(format!("if {whole} belongs to the name, leave two spaces after it"))
 }
 
 pub(crate) fn decimal_comma(at: &str) -> Fault<'_> {

@@ -58,6 +58,8 @@ struct Layout {
     /// By stage: the finest division that anything in its tub was weighed with. What stands in the tub is known to that, and
     /// shown so.
     divisions: Vec<Mass>,
+    /// By stage: whether some of it is kept back before it goes on.
+    kept_back: Vec<bool>,
 }
 
 impl Layout {
@@ -69,7 +71,13 @@ impl Layout {
             let finest = finest(&divisions, stage.lines.iter());
             divisions.push(finest);
         }
-        Self { names: names.max().unwrap_or(0), divisions }
+        let kept_back = sheet.stages.iter().map(|stage| stage.given_back != Mass::ZERO).collect();
+        Self { names: names.max().unwrap_or(0), divisions, kept_back }
+    }
+
+    /// Whether some of what a line takes was kept back.
+    fn keeps_back(&self, line: &LineSheet) -> bool {
+        matches!(line.item, Item::Stage(tub) if self.kept_back.get(tub) == Some(&true))
     }
 
     fn division(&self, stage: usize) -> Mass {
@@ -107,6 +115,7 @@ impl Layout {
     fn line(&self, page: &mut Page<2>, line: &LineSheet) {
         let how = match &line.source {
             Source::Weighed(on) => on_scale_words(&line.weight, on),
+            Source::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
             Source::WholeTub => "the whole tub".to_owned(),
             Source::RestOfTub => "the rest of the tub".to_owned(),
         };
