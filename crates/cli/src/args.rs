@@ -14,7 +14,7 @@ pub use convert::ConvertArguments;
 pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
-pub use store::StoreArguments;
+pub use store::{CostArguments, StoreArguments};
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
 #[derive(Debug, Parser)]
@@ -104,6 +104,8 @@ pub enum Command {
     /// List what the store room needs over some dates, and what to order by when
     #[command(arg_required_else_help = true)]
     Store(StoreArguments),
+    /// Tell what doughs, pieces and orders cost
+    Cost(CostArguments),
     /// Lay out dough files in their canonical form
     Tidy {
         /// The files; without any, all of the book. `-` reads standard input

@@ -3,6 +3,7 @@
 mod check;
 mod compare;
 mod convert;
+mod cost;
 mod day;
 mod feed;
 mod formula;
@@ -45,6 +46,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::Day(day) => day::run(arguments, day),
         Command::Feed(feed) => feed::run(arguments, feed),
         Command::Sheet(sheet) => sheet::run(arguments, sheet),
+        Command::Cost(cost) => cost::run(arguments, cost),
         Command::Store(store) => store::run(arguments, store),
         Command::Ripen(ripen) => ripen::run(arguments, ripen),
         Command::Tub(tub) => tub::run(arguments, tub),

@@ -25,13 +25,42 @@ pub struct Unpriced {
     pub mass: Mass,
 }
 
+/// What one ingredient of a dough costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CostLine {
+    /// Which.
+    pub ingredient: IngredientId,
+    /// Its name.
+    pub name: String,
+    /// How much of it there is.
+    pub mass: Mass,
+    /// What that costs; `None` without a price.
+    pub price: Option<Exact>,
+}
+
+impl CostLine {
+    /// What each ingredient of a dough from so much flour costs: its overall rows, those of its cultures among them.
+    #[must_use]
+    pub fn of_dough(bakery: &Bakery, balance: &Balance, flour: &Mass) -> Vec<Self> {
+        let rows = balance.overall.iter().map(|row| (row.ingredient, &row.name, row.share.of(flour)));
+        let rows = rows.filter(|(.., mass)| *mass != Mass::ZERO);
+        rows.map(|(ingredient, name, mass)| Self::new(bakery, ingredient, name, mass)).collect()
+    }
+
+    fn new(bakery: &Bakery, ingredient: IngredientId, name: &str, mass: Mass) -> Self {
+        let price = bakery.supply(ingredient).and_then(levamen_bakery::Supply::price_of_a_gram);
+        let price = price.map(|price| &price * mass.grams());
+        Self { ingredient, name: name.to_owned(), mass, price }
+    }
+}
+
 impl Cost {
-    /// What the ingredients of a dough from so much flour cost: its overall rows, those of its cultures among them.
+    /// What the ingredients of a dough from so much flour cost.
     #[must_use]
     pub fn of_dough(bakery: &Bakery, balance: &Balance, flour: &Mass) -> Self {
         let mut cost = Self::default();
-        for row in &balance.overall {
-            cost.add(bakery, row.ingredient, &row.name, &row.share.of(flour));
+        for line in CostLine::of_dough(bakery, balance, flour) {
+            cost.add(line);
         }
         cost
     }
@@ -46,7 +75,7 @@ impl Cost {
             with_loss.and_then(|dough| dough.checked_div(balance.weight.fraction())).unwrap_or_default();
         let mut cost = Self::of_dough(bakery, balance, &Mass::from_grams(flour));
         for topping in &product.toppings {
-            cost.add(bakery, topping.ingredient, &topping.name, &topping.mass);
+            cost.add(CostLine::new(bakery, topping.ingredient, &topping.name, topping.mass.clone()));
         }
         cost
     }
@@ -88,13 +117,10 @@ impl Cost {
         self.unpriced.is_empty()
     }
 
-    fn add(&mut self, bakery: &Bakery, ingredient: IngredientId, name: &str, mass: &Mass) {
-        if *mass == Mass::ZERO {
-            return;
-        }
-        match bakery.supply(ingredient).and_then(levamen_bakery::Supply::price_of_a_gram) {
-            Some(price) => self.priced += &(&price * mass.grams()),
-            None => self.lacks(ingredient, name, mass),
+    fn add(&mut self, line: CostLine) {
+        match line.price {
+            Some(price) => self.priced += &price,
+            None => self.lacks(line.ingredient, &line.name, &line.mass),
         }
     }
 

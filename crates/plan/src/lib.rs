@@ -40,7 +40,7 @@ mod trouble;
 
 pub use allot::{Portion, allot};
 pub use batches::{Batches, Remark};
-pub use cost::{Cost, Unpriced};
+pub use cost::{Cost, CostLine, Unpriced};
 pub use day::{Day, DayDough};
 pub use hours::{Gap, Hours, House, Task};
 pub use needs::{Need, Taken, is_old_dough};

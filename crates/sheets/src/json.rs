@@ -9,6 +9,7 @@
 mod begun;
 mod compare;
 mod conversion;
+mod cost;
 mod day;
 mod feed;
 mod figure;
@@ -27,6 +28,9 @@ mod why;
 pub use begun::{Begun, BegunDay};
 pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
 pub use conversion::{Conversion, DoseJson, YeastJson};
+pub use cost::{
+    Costs, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson, PieceCostJson,
+};
 pub use day::{Day, DayDough, DayIssue, DayProduct, DaySeed, DaySetting, DayTaken, DayTimetable};
 pub use feed::{Feed, FeedPart, FeedStep};
 pub use figure::Figure;

@@ -24,6 +24,8 @@
 //! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::Store`] |
 //! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
 //! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |
+//! | what doughs cost | [`text::costs`], [`text::cost`] | | [`json::Costs`] |
+//! | what orders cost | [`text::orders_cost`] | | [`json::Costs`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! A timetable is a calendar file too, [`ics::timetable`], and a picture, [`svg::timetable`].
@@ -40,6 +42,7 @@
 //! ```
 
 mod begun;
+mod cost;
 pub mod csv;
 mod day;
 mod day_page;
@@ -62,6 +65,7 @@ pub mod svg;
 pub mod text;
 
 pub use begun::{BegunDays, BegunSheet};
+pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySheets, DoughSheet, ToppingSheet};
 pub use day_page::{DayPage, DayPart};
 pub use entry::Entry;

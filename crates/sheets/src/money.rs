@@ -7,6 +7,9 @@ use crate::rounding::{Cell, controlled};
 /// Sums are shown in hundredths of the currency: so many decimals.
 pub const SUM_PLACES: usize = 2;
 
+/// What a kilogram or a piece costs has so many decimals: a roll costs a few hundredths.
+pub const EACH_PLACES: usize = 4;
+
 /// One sum of a table.
 pub struct Sum {
     /// Its row.
@@ -17,10 +20,15 @@ pub struct Sum {
     pub value: Exact,
 }
 
-/// Sums rounded to hundredths together, so that those of a row, of a column and of all add up to what is shown of them.
-pub fn to_hundredths(sums: impl IntoIterator<Item = Sum>) -> Vec<Exact> {
-    let hundredths =
-        |sum: Sum| Cell { row: sum.row, column: sum.column, value: &sum.value * &Exact::HUNDRED };
-    let cells: Vec<Cell> = sums.into_iter().map(hundredths).collect();
-    controlled(&cells).into_iter().map(|cents| &cents / &Exact::HUNDRED).collect()
+/// Sums rounded to so many decimals together, so that those of a row, of a column and of all add up to what is shown of them.
+pub fn rounded(sums: impl IntoIterator<Item = Sum>, places: usize) -> Vec<Exact> {
+    let unit = (0..places).fold(Exact::ONE, |unit, _| &unit * &Exact::from(10));
+    let cell = |sum: Sum| Cell { row: sum.row, column: sum.column, value: &sum.value * &unit };
+    let cells: Vec<Cell> = sums.into_iter().map(cell).collect();
+    controlled(&cells).into_iter().map(|count| count.checked_div(&unit).unwrap_or(count)).collect()
+}
+
+/// One figure, rounded alone.
+pub fn alone(value: &Exact, places: usize) -> Exact {
+    rounded([Sum { row: 0, column: 0, value: value.clone() }], places).pop().unwrap_or_default()
 }

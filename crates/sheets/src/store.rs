@@ -4,7 +4,7 @@ use jiff::civil::Date;
 use levamen_plan::{Issue, Purchase};
 use levamen_quantity::{Exact, Mass};
 
-use crate::money::{Sum, to_hundredths};
+use crate::money::{SUM_PLACES, Sum, rounded};
 
 /// What the store room needs over some dates.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,7 +79,7 @@ impl StoreSheet {
             }
             line.price.clone().map(|value| Sum { row, column: group, value })
         });
-        let rounded = to_hundredths(sums);
+        let rounded = rounded(sums, SUM_PLACES);
         let priced = lines.iter_mut().filter_map(|line| line.price.as_mut());
         for (price, rounded) in priced.zip(rounded) {
             *price = rounded;

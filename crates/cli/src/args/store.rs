@@ -28,3 +28,17 @@ pub struct StoreArguments {
     #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub output: Option<PathBuf>,
 }
+
+/// What costs are wanted.
+#[derive(Debug, Args)]
+pub struct CostArguments {
+    /// Doughs or products, for their costs ingredient by ingredient; without any, an overview of all
+    #[arg(value_name = "NAME", conflicts_with = "date")]
+    pub names: Vec<String>,
+    /// What the orders of this date cost, customer by customer, such as 2026-11-27
+    #[arg(long, value_name = "DATE")]
+    pub date: Option<String>,
+    /// Where the orders are.
+    #[command(flatten)]
+    pub files: OrderFiles,
+}

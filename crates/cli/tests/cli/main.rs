@@ -5,6 +5,7 @@ mod cautions;
 mod commands;
 mod compare;
 mod convert;
+mod cost;
 mod day;
 mod feed;
 mod files;

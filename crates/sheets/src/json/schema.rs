@@ -3,7 +3,7 @@
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 
 use super::{
-    Begun, Comparison, Conversion, Day, Feed, Formula, Housed, ListItem, NoTimetableJson, Poured,
+    Begun, Comparison, Conversion, Costs, Day, Feed, Formula, Housed, ListItem, NoTimetableJson, Poured,
     ProblemJson, Ripe, Sheet, Store, TimetableJson, Why,
 };
 
@@ -19,6 +19,7 @@ pub fn schemas() -> Vec<(&'static str, Schema)> {
         ("formula", schema::<Formula>()),
         ("sheet", schema::<Sheet>()),
         ("store", schema::<Store>()),
+        ("cost", schema::<Costs>()),
         ("list", schema::<Vec<ListItem>>()),
         ("check", schema::<Vec<ProblemJson>>()),
         ("why", schema::<Why>()),
