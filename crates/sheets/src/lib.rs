@@ -63,6 +63,7 @@ mod spot;
 mod store;
 pub mod svg;
 pub mod text;
+mod xml;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};

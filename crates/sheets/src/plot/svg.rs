@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use levamen_ferment::Sample;
 
 use super::{HEIGHT_AXIS, Plot, Trace};
+use crate::xml::Escaped;
 
 /// The sheet, and the frame on it, in pixels of the drawing.
 const WIDTH: f64 = 760.0;
@@ -22,9 +23,9 @@ pub fn svg(plot: &Plot) -> String {
          font-family=\"sans-serif\" font-size=\"14\" fill=\"#000000\">\n\
          <title>{title}</title>\n\
          <rect width=\"{WIDTH}\" height=\"{HEIGHT}\" fill=\"#ffffff\"/>\n",
-        title = escaped(&plot.title),
+        title = Escaped(&plot.title),
     );
-    word(&mut out, LEFT, 30.0, "start", &format!("<tspan font-size=\"17\">{}</tspan>", escaped(&plot.title)));
+    word(&mut out, LEFT, 30.0, "start", &format!("<tspan font-size=\"17\">{}</tspan>", Escaped(&plot.title)));
     grid(&mut out, plot);
     ripe(&mut out, plot);
     for (index, trace) in plot.traces().into_iter().enumerate() {
@@ -108,9 +109,4 @@ fn across(plot: &Plot, hours: f64) -> f64 {
 
 fn down(part: f64) -> f64 {
     BOTTOM - (BOTTOM - TOP) * part
-}
-
-/// Words that a baker chose, as text of XML.
-fn escaped(words: &str) -> String {
-    words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }

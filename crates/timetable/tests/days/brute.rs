@@ -32,7 +32,7 @@ impl Brute<'_> {
             let start = Moment::minute(start);
             for machine in &choices {
                 self.entries.push(Entry { step: id, start, end: start + step.length, machine: *machine });
-                // Only to be done this year: what breaks a window will not be mended by later steps.
+                // What breaks a window is not mended by later steps.
                 if self.keeps_windows() {
                     self.next();
                 }
