@@ -9,11 +9,15 @@
 //! waiting, so the bound is exact and the same on every machine.
 
 use crate::grid::{Fleet, Grid, Minute, index};
-use crate::tree::{Costs, Tree};
+use crate::profile::Profile;
+use crate::tree::{BLOCKED, Costs, Tree};
 use crate::windows::Windows;
 
 /// Parts of a minute of waiting in which prices are counted.
 const PARTS: i64 = 1024;
+
+/// The step that would close the gap by itself if prices were all that matters.
+const WHOLE: i64 = 65_536;
 
 /// Something that is limited: a pool, or all machines of a set.
 struct Row {
@@ -40,8 +44,10 @@ pub struct Bound<'g> {
     tree: Tree,
     rows: Vec<Row>,
     uses: Vec<Vec<Use>>,
+    /// Whether each step could begin at each of its minutes if it were alone in the house.
+    is_open: Vec<Vec<bool>>,
     best: i64,
-    /// How far prices move, in 64ths of the step that would close the gap by itself.
+    /// How far prices move, in parts of [`WHOLE`].
     stride: i64,
     since_better: u32,
 }
@@ -57,7 +63,10 @@ impl<'g> Bound<'g> {
         let rows = pools.chain(machines).map(Row::new).collect();
         let uses = grid.steps.iter().map(|step| uses(grid, &sets, step)).collect();
         let tree = Tree::spanning(grid, &steps);
-        Self { grid, root, tree, rows, uses, best: 0, stride: 64, since_better: 0 }
+        let alone = Profile::new(grid);
+        let is_open = |&step: &usize| alone.open_starts(grid, step, root.low[step], root.high[step]);
+        let is_open = steps.iter().map(is_open).collect();
+        Self { grid, root, tree, rows, uses, is_open, best: 0, stride: WHOLE, since_better: 0 }
     }
 
     /// Whole minutes of waiting that no timetable is under.
@@ -78,8 +87,10 @@ impl<'g> Bound<'g> {
     /// One layout at the present prices, and the prices moved by what it takes; whether there is anything to move.
     fn round(&mut self, known: i64) -> bool {
         let laid = self.tree.lay(self.grid, PARTS, |step| {
-            let (low, high) = (self.root.low[step], self.root.high[step]);
-            Costs { low, at: (low..=high).map(|start| self.cost(step, start)).collect() }
+            let low = self.root.low[step];
+            let at = (low..).zip(&self.is_open[step]);
+            let at = at.map(|(start, is_open)| if *is_open { self.cost(step, start) } else { BLOCKED });
+            Costs { low, at: at.collect() }
         });
         let Some(laid) = laid else { return false };
         let earned: i64 = self.rows.iter().map(Row::earned).sum();
@@ -100,7 +111,7 @@ impl<'g> Bound<'g> {
             return false;
         }
         let gap = i128::from((known * PARTS - value).max(PARTS));
-        let (stride, divisor) = (i128::from(self.stride) * gap, 64 * slopes);
+        let (stride, divisor) = (i128::from(self.stride) * gap, i128::from(WHOLE) * slopes);
         self.rows.iter_mut().for_each(|row| row.reprice(stride, divisor));
         true
     }
