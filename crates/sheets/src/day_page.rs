@@ -33,6 +33,8 @@ pub struct DayPage<'d> {
 pub enum DayPart {
     /// What is made, and what to know of it.
     Made,
+    /// When what is done, or why nothing can be said of it.
+    Times,
     /// What is set and mixed, with tubs and water.
     Set,
     /// What each culture gives.
@@ -47,6 +49,6 @@ pub enum DayPart {
 
 impl DayPart {
     /// Every part, in the order of the pages.
-    pub const ALL: [Self; 6] =
-        [Self::Made, Self::Set, Self::Cultures, Self::Scales, Self::Store, Self::Sheets];
+    pub const ALL: [Self; 7] =
+        [Self::Made, Self::Times, Self::Set, Self::Cultures, Self::Scales, Self::Store, Self::Sheets];
 }

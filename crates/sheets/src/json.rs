@@ -31,7 +31,7 @@ pub use conversion::{Conversion, DoseJson, YeastJson};
 pub use cost::{
     Costs, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson, PieceCostJson,
 };
-pub use day::{Day, DayDough, DayIssue, DayProduct, DaySeed, DaySetting, DayTaken, DayTimetable};
+pub use day::{Day, DayDough, DayIssue, DayProduct, DaySeed, DaySetting, DayTaken};
 pub use feed::{Feed, FeedPart, FeedStep};
 pub use figure::Figure;
 pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};

@@ -52,6 +52,10 @@ pub enum DayForm {
     Text,
     /// JSON
     Json,
+    /// The timetable for a calendar (RFC 5545)
+    Ics,
+    /// The timetable as a picture
+    Svg,
 }
 
 /// The parts of a day's text.
@@ -59,6 +63,8 @@ pub enum DayForm {
 pub enum DayPart {
     /// What is made, and what to know of it
     Made,
+    /// The timetable
+    Times,
     /// What is set and mixed, with tubs and water
     Set,
     /// What each culture gives

@@ -1,13 +1,15 @@
 //! `levamen day`
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
 use levamen_language::Problem;
 use levamen_orders::Days;
 use levamen_plan::{Day, Hours, settings};
-use levamen_sheets::{DayPage, DayPart, DaySheets, json, text};
-use levamen_timetable::{Clock, Effort, NoMoment, plan};
+use levamen_sheets::ics::Calendar;
+use levamen_sheets::{DayPage, DayPart, DaySheets, ics, json, svg, text};
+use levamen_timetable::{Clock, Effort, NoMoment, plan, remedies};
 
 use super::remind;
 use crate::args::{self, Arguments, DayArguments, DayForm};
@@ -62,8 +64,28 @@ fn written(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> R
             Ok((text + "\n").into_bytes())
         }
         (None | Some(DayForm::Text), false) => Ok(text::day(page, &parts(asked)).into_bytes()),
+        (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, page),
         (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
     }
+}
+
+/// The timetable alone, for a calendar or as a picture.
+fn timetable(form: DayForm, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
+    let (work, clock) = (&page.hours.work, &page.hours.clock);
+    let timetable = match page.timetable {
+        Ok(timetable) => timetable,
+        Err(trouble) => {
+            output::error(&text::no_timetable(work, trouble, &remedies(work, trouble), clock));
+            return Err(Failure::Reported);
+        }
+    };
+    let bakery = page.bakery.settings.name.as_deref().unwrap_or("bakery");
+    let calendar = Calendar { made: Timestamp::now(), bakery };
+    let text = match form {
+        DayForm::Ics => ics::timetable(work, timetable, clock, &calendar),
+        _ => svg::timetable(work, timetable, clock),
+    };
+    Ok(text.into_bytes())
 }
 
 /// The parts of the text that are asked for; without any, all of them.
@@ -73,6 +95,7 @@ fn parts(asked: &DayArguments) -> Vec<DayPart> {
     }
     let part = |part: &args::DayPart| match part {
         args::DayPart::Made => DayPart::Made,
+        args::DayPart::Times => DayPart::Times,
         args::DayPart::Set => DayPart::Set,
         args::DayPart::Cultures => DayPart::Cultures,
         args::DayPart::Scales => DayPart::Scales,

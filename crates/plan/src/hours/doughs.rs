@@ -54,9 +54,9 @@ impl<'d> Doughs<'d> {
             let mixes = self.mix(dough);
             self.stages(dough, &mixes);
             self.sources(dough, &mixes);
-            for (portions, (job, mixed)) in allot(dough).iter().zip(&mixes) {
+            for (portions, (_, mixed)) in allot(dough).iter().zip(&mixes) {
                 for portion in portions {
-                    self.pieces(dough, *portion, *job, *mixed, clock)?;
+                    self.pieces(dough, *portion, *mixed, clock)?;
                 }
             }
             self.mixes.insert(dough.need.dough, mixes.into_iter().map(|(_, step)| step).collect());
@@ -155,7 +155,6 @@ impl<'d> Doughs<'d> {
         &mut self,
         dough: &DayDough,
         portion: Portion,
-        job: JobId,
         mixed: StepId,
         clock: &Clock,
     ) -> Result<(), NoMoment> {
@@ -169,15 +168,12 @@ impl<'d> Doughs<'d> {
         for number in 0..loads {
             let pieces = portion.pieces.saturating_sub(number.saturating_mul(load)).min(load);
             let decks = u32::try_from(pieces.div_ceil(deck)).unwrap_or(u32::MAX);
-            let name = |what: &str| {
-                let load = if loads == 1 { String::new() } else { format!(", load {}", number + 1) };
-                format!("{what} {pieces} {}{load}", product.name)
-            };
+            let name = format!("{pieces} {}", product.name);
+            let job = self.work.job(&if loads == 1 { name } else { format!("{name}, load {}", number + 1) });
             let length = product.shaping.as_ref().map(least).unwrap_or_default();
-            let shape = Step::new(job, &name("shape"), length).with(self.house.bakers, 1);
-            let shape = self.work.step(shape);
+            let shape = self.work.step(Step::new(job, "shape", length).with(self.house.bakers, 1));
             self.wait("bulk", mixed, Since::Start, shape, bulk);
-            let bake = self.bake(job, &name("bake"), product, decks).out_by(out_by);
+            let bake = self.bake(job, product, decks).out_by(out_by);
             let bake = self.work.step(bake);
             let proof = product.proof.as_ref().map(|(from, to)| {
                 let from = least(from);
@@ -188,11 +184,11 @@ impl<'d> Doughs<'d> {
         Ok(())
     }
 
-    fn bake(&self, job: JobId, name: &str, product: &Product, decks: u32) -> Step {
+    fn bake(&self, job: JobId, product: &Product, decks: u32) -> Step {
         let length = product.bakes.as_ref().map(least).unwrap_or_default();
         let (bakers, hands) = (self.house.bakers, HANDS_ON.min(length));
         let end = Minutes::new(length.count().saturating_sub(hands.count()));
-        let step = Step::new(job, name, length).with(self.house.decks, decks);
+        let step = Step::new(job, "bake", length).with(self.house.decks, decks);
         step.with_for(bakers, 1, Minutes::ZERO, hands).with_for(bakers, 1, end, hands)
     }
 

@@ -2,11 +2,11 @@
 
 use levamen_formula::FormulaId;
 use levamen_quantity::TemperatureUnit;
-use levamen_timetable::Moment;
+use levamen_timetable::{Moment, remedies};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Figure, Sheet};
+use super::{Figure, NoTimetableJson, Sheet, TimetableJson};
 use crate::day_page::DayPage;
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
@@ -24,8 +24,10 @@ pub struct Day {
     pub seeds: Vec<DaySeed>,
     /// What the store room issues.
     pub issued: Vec<DayIssue>,
-    /// How good the timetable is; `null` where there is none.
-    pub timetable: Option<DayTimetable>,
+    /// When what is done; `null` where there is no timetable.
+    pub timetable: Option<TimetableJson>,
+    /// Why there is no timetable; `null` where there is one.
+    pub no_timetable: Option<NoTimetableJson>,
 }
 
 /// One dough of a day.
@@ -116,18 +118,10 @@ pub struct DayIssue {
     pub grams: Figure,
 }
 
-/// How good a timetable is.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayTimetable {
-    /// Its waiting, in minutes.
-    pub waiting_min: u32,
-    /// No timetable waits less than so many minutes.
-    pub bound_min: u32,
-}
-
 impl From<&DayPage<'_>> for Day {
     fn from(page: &DayPage<'_>) -> Self {
         let view = View(page);
+        let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {
             date: page.hours.clock.date().to_string(),
             mistakes: page.mistakes,
@@ -140,10 +134,11 @@ impl From<&DayPage<'_>> for Day {
                 .into_iter()
                 .map(|(_, ingredient, weight)| DayIssue { ingredient, grams: Figure::grams(&weight) })
                 .collect(),
-            timetable: page.timetable.ok().map(|timetable| DayTimetable {
-                waiting_min: timetable.waiting.total().count(),
-                bound_min: timetable.bound.count(),
-            }),
+            timetable: page.timetable.ok().map(|timetable| TimetableJson::new(work, timetable, clock)),
+            no_timetable: page
+                .timetable
+                .err()
+                .map(|trouble| NoTimetableJson::new(work, trouble, &remedies(work, trouble), clock)),
         }
     }
 }

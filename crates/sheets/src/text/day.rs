@@ -8,6 +8,7 @@ mod seeds;
 mod set;
 
 use levamen_quantity::{Exact, Mass};
+use levamen_timetable::remedies;
 
 use super::weights::with_unit;
 use crate::day_page::{DayPage, DayPart};
@@ -17,6 +18,7 @@ use crate::day_page::{DayPage, DayPart};
 pub fn day(page: &DayPage<'_>, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
         DayPart::Made => vec![products::products(page), remarks::remarks(page)],
+        DayPart::Times => vec![times(page)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => vec![seeds::seeds(page)],
         DayPart::Scales => vec![picks::picks(page)],
@@ -55,6 +57,16 @@ fn heading(page: &DayPage<'_>) -> String {
         ));
     }
     lines.join("\n") + "\n"
+}
+
+/// The timetable; where there is none, why, and what would do.
+fn times(page: &DayPage<'_>) -> String {
+    let (work, clock) = (&page.hours.work, &page.hours.clock);
+    match page.timetable {
+        _ if page.day.doughs.is_empty() => String::new(),
+        Ok(timetable) => super::timetable(work, timetable, clock),
+        Err(trouble) => super::no_timetable(work, trouble, &remedies(work, trouble), clock),
+    }
 }
 
 /// The sheets of all doughs, each after those that it takes from.
