@@ -5,7 +5,7 @@ use levamen_formula::Book;
 use levamen_plan::{Day, Hours, Setting};
 use levamen_timetable::{Timetable, Trouble};
 
-use crate::DaySheets;
+use crate::{DaySheets, FeedingSheet};
 
 /// A planned day, as its pages need it.
 #[derive(Debug, Clone, Copy)]
@@ -24,6 +24,8 @@ pub struct DayPage<'d> {
     pub timetable: Result<&'d Timetable, &'d Trouble>,
     /// What is set and mixed, in order.
     pub settings: &'d [Setting],
+    /// What each culture is fed for it.
+    pub feeds: &'d [FeedingSheet],
     /// How many lines of the orders are wrong and not in it.
     pub mistakes: u64,
 }

@@ -1,5 +1,7 @@
 //! `levamen day`
 
+mod cultures;
+
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -37,6 +39,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let timetable = plan(&hours.work, Effort::default());
     let sheets = DaySheets::new(&day, &shelf.book.scales());
     let settings = settings(&bakery, &day, &hours, timetable.as_ref().ok());
+    let fed = cultures::fed(&shelf, &bakery, &hours, &sheets, &settings);
     let page = DayPage {
         book: &shelf.book,
         bakery: &bakery,
@@ -45,6 +48,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         hours: &hours,
         timetable: timetable.as_ref(),
         settings: &settings,
+        feeds: &fed.sheets,
         mistakes: all.mistakes.count(),
     };
     let bytes = written(arguments, asked, &page)?;
@@ -53,7 +57,10 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         None => output::result(&bytes)?,
     }
     remind(&shelf, " elsewhere");
-    ordered::settle(&all, &asked.files)
+    for failure in &fed.failures {
+        failure.report(arguments.json);
+    }
+    if fed.failures.is_empty() { ordered::settle(&all, &asked.files) } else { Err(Failure::Reported) }
 }
 
 /// The day in the form that is asked for.

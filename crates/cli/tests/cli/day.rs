@@ -38,8 +38,12 @@ oven deck oven
 room bakehouse
   stands at  22 °C
 
-shift day and night
-  from 00:00 to 23:59
+shift early
+  from 00:00 to 12:00
+  bakers  2
+
+shift late
+  from 12:00 to 00:00
   bakers  2
 
 tub bucket

@@ -6,7 +6,7 @@ use levamen_timetable::{Moment, remedies};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Figure, NoTimetableJson, Sheet, TimetableJson};
+use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
 use crate::day_page::DayPage;
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
@@ -22,6 +22,8 @@ pub struct Day {
     pub settings: Vec<DaySetting>,
     /// What each culture gives.
     pub seeds: Vec<DaySeed>,
+    /// What each culture is fed for it.
+    pub feeds: Vec<Feed>,
     /// What the store room issues.
     pub issued: Vec<DayIssue>,
     /// When what is done; `null` where there is no timetable.
@@ -128,6 +130,7 @@ impl From<&DayPage<'_>> for Day {
             doughs: view.doughs(),
             settings: view.settings(),
             seeds: view.seeds(),
+            feeds: page.feeds.iter().map(Feed::from).collect(),
             issued: page
                 .sheets
                 .issued()

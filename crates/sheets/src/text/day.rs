@@ -20,7 +20,10 @@ pub fn day(page: &DayPage<'_>, parts: &[DayPart]) -> String {
         DayPart::Made => vec![products::products(page), remarks::remarks(page)],
         DayPart::Times => vec![times(page)],
         DayPart::Set => vec![set::set(page)],
-        DayPart::Cultures => vec![seeds::seeds(page)],
+        DayPart::Cultures => {
+            let feeds = page.feeds.iter().map(super::feed);
+            std::iter::once(seeds::seeds(page)).chain(feeds).collect()
+        }
         DayPart::Scales => vec![picks::picks(page)],
         DayPart::Store => vec![issued(page)],
         DayPart::Sheets => vec![sheets(page)],
