@@ -5,6 +5,7 @@
 
 mod doughs;
 mod house;
+mod order;
 mod reach;
 mod stages;
 
@@ -15,6 +16,7 @@ use levamen_timetable::{Clock, Minutes, Moment, NoMoment, StepId, Work};
 
 use crate::day::Day;
 pub use house::House;
+pub use order::in_order;
 
 /// A day as work, and which of its steps is what.
 #[derive(Debug, Clone)]

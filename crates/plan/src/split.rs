@@ -23,11 +23,16 @@ pub fn split(balance: &Balance, parts: &[Mass]) -> Balance {
     balance
 }
 
+/// What a batch is called: `final dough, batch 2`.
+pub(crate) fn batch_name(name: &str, number: usize) -> String {
+    format!("{name}, batch {number}")
+}
+
 /// One batch of the final dough.
 fn part(stage: &Stage, share: &Exact, number: usize) -> Stage {
     let of = |whole: &Share| Share::from_fraction(whole.fraction() * share);
     Stage {
-        name: format!("{}, batch {number}", stage.name),
+        name: batch_name(&stage.name, number),
         lines: stage.lines.iter().map(|line| Line { share: of(&line.share), ..line.clone() }).collect(),
         own_flour: of(&stage.own_flour),
         flour: of(&stage.flour),

@@ -180,6 +180,13 @@ impl Work {
         JobId(self.jobs.len() - 1)
     }
 
+    /// Gives a job another name. A job of another `Work` stays as it is.
+    pub fn rename(&mut self, job: JobId, name: &str) {
+        if let Some(own) = self.jobs.get_mut(job.0) {
+            name.clone_into(own);
+        }
+    }
+
     /// One more step of a job.
     pub fn step(&mut self, step: Step) -> StepId {
         self.steps.push(step);

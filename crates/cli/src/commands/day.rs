@@ -8,7 +8,7 @@ use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
 use levamen_language::Problem;
 use levamen_orders::Days;
-use levamen_plan::{Day, Hours, settings};
+use levamen_plan::{Day, Hours, in_order, settings};
 use levamen_sheets::ics::Calendar;
 use levamen_sheets::{DayPage, DayPart, DaySheets, ics, json, svg, text};
 use levamen_timetable::{Clock, Effort, NoMoment, plan, remedies};
@@ -32,11 +32,14 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     ordered::tell(&all);
     let (today, next) = (planned::on(&all, date), planned::on(&all, tomorrow));
     let next = (!next.is_empty()).then_some(&next);
-    let day = Day::plan(&shelf.book, &bakery, &today, next)
+    let mut day = Day::plan(&shelf.book, &bakery, &today, next)
         .map_err(|trouble| planned::trouble_of(&shelf, &trouble))?;
     let clock = clock(&bakery, date)?;
-    let hours = Hours::new(&bakery, &day, clock).map_err(|error| no_moment(&error))?;
+    let mut hours = Hours::new(&bakery, &day, clock).map_err(|error| no_moment(&error))?;
     let timetable = plan(&hours.work, Effort::default());
+    if let Ok(timetable) = &timetable {
+        in_order(&mut day, &mut hours, timetable);
+    }
     let sheets = DaySheets::new(&day, &shelf.book.scales());
     let settings = settings(&bakery, &day, &hours, timetable.as_ref().ok());
     let fed = cultures::fed(&shelf, &bakery, &hours, &sheets, &settings);

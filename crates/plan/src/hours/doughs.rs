@@ -11,6 +11,7 @@ use super::house::House;
 use super::{Gap, MIXING, OUT_BY, Task, at, least, most};
 use crate::allot::{Portion, allot};
 use crate::day::{Day, DayDough};
+use crate::split::batch_name;
 
 /// A base may rest so long before the doughs that are made with it are mixed, where its method says no bulk: our own
 /// choice.
@@ -92,11 +93,7 @@ impl<'d> Doughs<'d> {
         let mut mixes = Vec::with_capacity(count);
         for (index, part) in dough.batches.parts.iter().enumerate() {
             let name = &dough.balance.dough;
-            let job = self.work.job(&if count == 1 {
-                name.clone()
-            } else {
-                format!("{name}, batch {}", index + 1)
-            });
+            let job = self.work.job(&if count == 1 { name.clone() } else { batch_name(name, index + 1) });
             let mixer = dough.batches.mixer.and_then(|index| self.house.mixer(index));
             let cleaning = mixer.map_or(Minutes::ZERO, |(_, cleaning)| cleaning);
             let whole = Minutes::new(length.count().saturating_add(cleaning.count()));

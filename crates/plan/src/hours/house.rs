@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use levamen_bakery::{Bakery, Shift};
-use levamen_quantity::{ClockTime, Exact, Mass};
+use levamen_quantity::{Exact, Mass};
 use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, Open, PoolId, Work};
 
 use super::{DAYS_AHEAD, Gap, at, least};
@@ -86,9 +86,9 @@ fn endless() -> Mass {
 fn open(work: &mut Work, bakers: PoolId, shift: &Shift, clock: &Clock, days: i64) -> Result<(), NoMoment> {
     let next = i64::from(shift.to <= shift.from);
     let (from, until) = (at(clock, days, shift.from)?, at(clock, days + next, shift.to)?);
-    let midnight = at(clock, days, ClockTime::from_minutes(0))?;
     let (first, last) = work.span();
-    if midnight >= first && until <= last && from < until {
+    let (from, until) = (from.max(first), until.min(last));
+    if from < until {
         work.open(bakers, Open { from, until, places: shift.bakers });
     }
     Ok(())
