@@ -31,7 +31,8 @@ impl Composition {
             weights.into_iter().filter(|(_, weight)| !weight.is_zero()).collect();
         let whole: Exact = parts.iter().map(|(_, weight)| weight).sum();
         for (_, weight) in &mut parts {
-            *weight = weight.checked_div(&whole)?;
+            // Each goes into the products of every dough that takes from it.
+            *weight = weight.checked_div(&whole)?.reduced();
         }
         let sum_where = |wanted: fn(&crate::Ingredient) -> bool| {
             let of_kind = parts.iter().filter(|(id, _)| pantry.get(*id).is_some_and(wanted));

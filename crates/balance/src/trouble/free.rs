@@ -17,6 +17,9 @@ const MOST_NAMED: usize = 4;
 /// One problem for each figure that has to be stated before all others follow, with those that follow from it.
 pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Vec<Problem> {
     let list = shortest_list(solved, known);
+    if list.is_empty() {
+        return Vec::new();
+    }
     let leaning = Leaning::new(solved, known, &list);
     let problems = list.iter().enumerate().map(|(index, (figure, _))| {
         let notes = leaning.notes(index, solved, pantry);

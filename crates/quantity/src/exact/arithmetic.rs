@@ -117,8 +117,10 @@ impl Div for &Exact {
     fn div(self, other: &Exact) -> Exact {
         match (&self.0, &other.0) {
             (Small { numer: a, denom: b }, Small { numer: c, denom: d }) if *c != 0 => {
+                // Over equal denominators it is the quotient of the numerators.
+                let (b, d) = if b == d { (ONE, ONE) } else { (*b, *d) };
                 let inverse = NonZero::new(*c).filter(|c| c.is_positive()).map(|c| (d.get(), c));
-                inverse.and_then(|inverse| multiply_in_words((*a, *b), inverse)).unwrap_or_else(|| {
+                inverse.and_then(|inverse| multiply_in_words((*a, b), inverse)).unwrap_or_else(|| {
                     let (b, d) = (b.get(), d.get());
                     Exact::from_wide(i128::from(*a) * i128::from(d), i128::from(b) * i128::from(*c))
                 })
