@@ -52,7 +52,8 @@ impl Opening {
 
     fn meant(raw: &RawLine<'_>) -> Option<Self> {
         let first = first_word(raw.body).0.to_ascii_lowercase();
-        Some(match first.as_str() {
+        // Whoever writes a colon after a heading means the heading.
+        Some(match first.trim_end_matches(':') {
             "overall" => Self::Section(DoughSection::Overall),
             "stage" => Self::Section(DoughSection::Stage),
             "final" => Self::Section(DoughSection::FinalDough),
