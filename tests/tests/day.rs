@@ -15,6 +15,7 @@ use levamen_plan::{Day, Orders, Starts};
 use levamen_quantity::{Exact, Mass};
 use levamen_sheets::{DaySheets, Source};
 use levamen_tests::ratio::from_exact;
+use levamen_timetable::Clock;
 use num_rational::BigRational;
 use proptest::prelude::*;
 
@@ -99,7 +100,8 @@ fn unconserved(book: &Book, sheets: &DaySheets, starts: &Starts) -> Vec<String> 
 /// A day's sheets, and when its stages are set.
 fn planned(book: &Book, bakery: &Bakery, orders: &Orders) -> (Day, DaySheets, Starts) {
     let day = Day::plan(book, bakery, orders, None).unwrap();
-    let (sheets, starts) = (DaySheets::new(&day, &book.scales()), Starts::new(bakery, &day));
+    let clock = Clock::new(date(2026, 12, 4), jiff::tz::TimeZone::UTC).unwrap();
+    let (sheets, starts) = (DaySheets::new(&day, &book.scales()), Starts::new(bakery, &day, &clock).unwrap());
     (day, sheets, starts)
 }
 

@@ -9,6 +9,8 @@ mod order;
 mod reach;
 mod stages;
 
+use std::collections::BTreeMap;
+
 use levamen_bakery::Bakery;
 use levamen_formula::FormulaId;
 use levamen_quantity::{ClockTime, Duration};
@@ -97,6 +99,19 @@ impl Hours {
         gaps.sort();
         gaps.dedup();
         Ok(Self { work, clock, tasks, gaps })
+    }
+
+    /// When each stage of each dough is set, and each batch mixed, at the latest: as if nothing but windows and deadlines
+    /// stood in the way.
+    ///
+    /// # Errors
+    /// Where clocks go forward over a time that is asked for.
+    pub(crate) fn latest(bakery: &Bakery, day: &Day, clock: Clock) -> Result<Vec<(Task, Moment)>, NoMoment> {
+        let widest = at(&clock, -DAYS_AHEAD, ClockTime::from_minutes(0))?;
+        let hours = Self::from(bakery, day, clock, widest)?;
+        let starts: BTreeMap<StepId, Moment> = reach::latest_starts(&hours.work).into_iter().collect();
+        let tasks = hours.tasks.into_iter();
+        Ok(tasks.filter_map(|task| starts.get(&task.step).map(|start| (task, *start))).collect())
     }
 
     /// The step in which a stage of a dough is set, or a batch mixed.

@@ -49,7 +49,7 @@ pub use pieces::Pieces;
 pub use seeds::Seeding;
 pub use setting::{Setting, settings};
 pub use split::split;
-pub use starts::{Start, Starts};
+pub use starts::Starts;
 pub use stock::{Stock, read_stock};
 pub use store::{Issue, Purchase, purchases};
 pub use trouble::Trouble;

@@ -6,7 +6,8 @@ use jiff::civil::date;
 use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders, Start, Starts};
+use levamen_plan::{Day, Orders, Starts};
+use levamen_timetable::Clock;
 
 const BOOK: &str = "\
 bakery Quay
@@ -81,14 +82,14 @@ fn told() -> Vec<String> {
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
     let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, 20), (1, 60)]), None).unwrap();
-    let starts = Starts::new(&bakery, &day);
-    let friday = date(2026, 11, 27);
-    let shown = |start: Start| format!("{} {}", start.date(friday).unwrap(), start.clock());
+    let clock = Clock::new(date(2026, 11, 27), jiff::tz::TimeZone::UTC).unwrap();
+    let starts = Starts::new(&bakery, &day, &clock).unwrap();
     let stages = day.doughs.iter().flat_map(|dough| {
         let stages = dough.balance.stages.iter().enumerate();
-        stages.map(|(index, stage)| {
-            let start = starts.of(dough.need.dough, index).unwrap();
-            format!("{} {}: {}", dough.balance.dough, stage.name, shown(start))
+        stages.filter_map(|(index, stage)| {
+            let start = starts.of(dough.need.dough, index)?;
+            let at = start.strftime("%Y-%m-%d %H:%M");
+            Some(format!("{} {}: {at}", dough.balance.dough, stage.name))
         })
     });
     let mut told: Vec<String> = stages.collect();
@@ -100,15 +101,15 @@ fn told() -> Vec<String> {
 fn stages_are_set_so_that_bread_is_cold_in_time() {
     // Out by 06:30: two hours to cool, 40 min in the oven, 60 min of proof, 20 min of shaping, 160 min of mixing and
     // bulk, so the loaf is mixed at 23:50 the day before; its levain 10 h before that, and the first build 16 h before.
+    // Of the rolls only mixing takes time, 12 min where no method says it; their poolish is another dough.
     assert_eq!(
         told(),
         [
             "Loaf final dough: 2026-11-26 23:50",
             "Loaf first build: 2026-11-25 21:50",
             "Loaf levain: 2026-11-26 13:50",
-            "Plain final dough: 2026-11-27 06:30",
-            "Plain poolish: 2026-11-26 18:30",
-            "Shared poolish final dough: 2026-11-26 18:30",
+            "Plain final dough: 2026-11-27 06:18",
+            "Shared poolish final dough: 2026-11-26 18:18",
         ]
     );
 }

@@ -1,5 +1,6 @@
 //! What the store room issues for a day's sheets, and when.
 
+use jiff::Zoned;
 use jiff::civil::Date;
 use levamen_balance::Item;
 use levamen_formula::IngredientId;
@@ -17,8 +18,7 @@ impl DaySheets {
         let mut issues = Vec::new();
         for dough in &self.doughs {
             for (index, stage) in dough.sheet.stages.iter().enumerate() {
-                let start = starts.of(dough.dough, index);
-                let set = start.and_then(|start| start.date(date)).unwrap_or(date);
+                let set = starts.of(dough.dough, index).map_or(date, Zoned::date);
                 for line in &stage.lines {
                     if let Item::Ingredient { id, .. } = line.item {
                         add(&mut issues, set, id, &line.name, &line.weight);

@@ -116,7 +116,7 @@ fn parts(asked: &DayArguments) -> Vec<DayPart> {
 }
 
 /// The clock on the bakery's wall: that of its time zone, or of this machine.
-fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
+pub fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
     let zone = match &bakery.settings.time_zone {
         Some(name) => TimeZone::get(name).map_err(|_| {
             Failure::usage(format!("`{name}` is no time zone"))
@@ -127,6 +127,6 @@ fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
     Clock::new(date, zone).map_err(|error| no_moment(&error))
 }
 
-fn no_moment(error: &NoMoment) -> Failure {
+pub fn no_moment(error: &NoMoment) -> Failure {
     Failure::problem(Problem::error("no-such-time", error.to_string()))
 }

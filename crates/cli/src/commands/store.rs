@@ -9,6 +9,7 @@ use levamen_orders::Days;
 use levamen_plan::{Issue, Starts, Stock, purchases, read_stock};
 use levamen_sheets::{DaySheets, StoreSheet, csv, json, text};
 
+use super::day::{clock, no_moment};
 use super::feed::asked;
 use super::{csv_bytes, deliver, form, json_bytes, remind};
 use crate::args::{Arguments, Form, StoreArguments};
@@ -38,9 +39,10 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let mut issues = Vec::new();
     let mut seeds = Vec::new();
     for (date, day) in &days {
-        let starts = Starts::new(&bakery, day);
+        let clock = clock(&bakery, *date)?;
+        let starts = Starts::new(&bakery, day, &clock).map_err(|error| no_moment(&error))?;
         issues.extend(DaySheets::new(day, &shelf.book.scales()).issues(*date, &starts));
-        seeds.extend(feeds::needed(day, &starts, *date, &dates));
+        seeds.extend(feeds::needed(day, &starts));
     }
     let fed = feeds::issues(&shelf, &bakery, &dates, seeds);
     issues.extend(fed.issues);

@@ -1,10 +1,16 @@
 //! How early a day has to begin.
 
-use levamen_timetable::{Moment, Since, Work};
+use levamen_timetable::{Moment, Since, StepId, Work};
 
 /// When the first step of a work would have to begin if nothing but windows and deadlines stood in the way; `None`
 /// where nothing has a deadline.
 pub(super) fn first_start(work: &Work) -> Option<Moment> {
+    latest_starts(work).into_iter().map(|(_, start)| start).min()
+}
+
+/// When each step would have to begin at the latest if nothing but windows and deadlines stood in the way; steps that
+/// nothing waits for are left out.
+pub(super) fn latest_starts(work: &Work) -> Vec<(StepId, Moment)> {
     let steps: Vec<_> = work.step_ids().filter_map(|id| Some((id, work.get(id)?))).collect();
     let mut latest: Vec<Option<Moment>> =
         steps.iter().map(|(_, step)| Some(step.out_by? - step.length)).collect();
@@ -33,5 +39,5 @@ pub(super) fn first_start(work: &Work) -> Option<Moment> {
             break;
         }
     }
-    latest.into_iter().flatten().min()
+    steps.iter().zip(latest).filter_map(|((id, _), start)| Some((*id, start?))).collect()
 }

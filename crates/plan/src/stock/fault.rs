@@ -53,7 +53,8 @@ pub(super) fn amount(line: u64, place: Place, words: &str, said: Problem) -> Box
     let message =
         if said.message.contains('`') { said.message } else { format!("`{words}`: {}", said.message) };
     let problem = told(said.code, line, &message).at(place, label);
-    // What the language would write after a bare number is not always a weight.
-    let helped = !said.help.is_empty() && said.code != "missing-unit";
+    // What the language would write in place of no weight at all need not be one.
+    let of_words = ["missing-amount", "missing-unit", "more-words"];
+    let helped = !said.help.is_empty() && !of_words.contains(&said.code);
     Box::new(if helped { said.help.into_iter().fold(problem, Problem::help) } else { problem.help(AMOUNT) })
 }

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use jiff::civil::{Date, Time};
+use jiff::civil::Time;
 use levamen_bakery::Bakery;
 use levamen_culture::{Days, Hours, Need, Task, plan};
 use levamen_formula::FormulaId;
-use levamen_plan::{Day, Issue, Start, Starts};
+use levamen_plan::{Day, Issue, Starts};
 use levamen_sheets::FeedingSheet;
 
 use crate::commands::feed::kept;
@@ -22,22 +22,17 @@ pub struct Fed {
 }
 
 /// The seeds of a day by culture, each when its stage is set. Seed that is given back counts too: it has to be there.
-pub fn needed(day: &Day, starts: &Starts, date: Date, days: &Days) -> Vec<(FormulaId, Need)> {
+pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, Need)> {
     let mut needs = Vec::new();
     for dough in &day.doughs {
         for seeding in dough.seeds() {
             let stage = dough.balance.stages.iter().position(|stage| stage.name == seeding.stage);
             let start = stage.and_then(|stage| starts.of(seeding.dough, stage));
-            let at = start.and_then(|start| days.at(start.date(date)?, time(start)?));
+            let at = start.cloned();
             needs.extend(at.map(|at| (seeding.culture, Need { at, mass: seeding.mass, place: None })));
         }
     }
     needs
-}
-
-fn time(start: Start) -> Option<Time> {
-    let minutes = start.clock().minutes();
-    Time::new(i8::try_from(minutes / 60).ok()?, i8::try_from(minutes % 60).ok()?, 0, 0).ok()
 }
 
 /// What each culture is fed on some days, so that it gives its seeds.
