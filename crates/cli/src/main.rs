@@ -2,6 +2,7 @@
 
 mod args;
 mod bowl;
+mod cards;
 mod commands;
 mod conversion;
 mod failure;

@@ -25,7 +25,7 @@ pub struct RipenArguments {
     /// Yeast on the stage's own flour, such as 0.1%
     #[arg(long, value_name = "SHARE")]
     pub yeast: Option<String>,
-    /// How warm the room is by the clock, such as "18:00 24°C, 22:00 20°C, 04:00 17°C"
+    /// How warm the room is by the clock, such as "18:00 24°C, 22:00 20°C, 04:00 17°C", or the name of a room of the book
     #[arg(long, value_name = "TIMES AND TEMPERATURES", group = "warmth")]
     pub room: Option<String>,
     /// When it is set, such as 18:00
@@ -45,20 +45,24 @@ pub struct WaterArguments {
     /// The dough's name; `-` reads one dough from standard input
     #[arg(value_name = "NAME")]
     pub name: String,
-    /// How warm the dough shall be, such as 24°C or 75°F
+    /// How warm the dough shall be, such as 24°C or 75°F; without it, as its method says
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    pub dough_at: String,
-    /// How warm the flour is
+    pub dough_at: Option<String>,
+    /// How warm the flour is; without it, as warm as the flour store of the bakery's card
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    pub flour: String,
-    /// How warm the room is
+    pub flour: Option<String>,
+    /// How warm the room is, or the name of a room of the book; without it, the first of the book
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    pub room: String,
+    pub room: Option<String>,
+    /// When it is mixed, such as 02:00, for a room that is warmer or colder by the hour
+    #[arg(long, value_name = "CLOCK")]
+    pub time: Option<String>,
     /// How warm the pre-ferment is
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub preferment: Option<String>,
-    /// The friction by the trade's rule: a difference, such as 8°C or 14°F
-    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true, required_unless_present = "noted")]
+    /// The friction by the trade's rule: a difference, such as 8°C or 14°F; without it, as the card of the dough's mixer
+    /// says
+    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true)]
     pub friction: Option<String>,
     /// Instead of a friction: measured batches to learn it from (CSV:
     /// mixer,dough,measured,flour,room,preferment,water)
@@ -67,7 +71,7 @@ pub struct WaterArguments {
     /// The mixer whose noted batches count
     #[arg(long, value_name = "MIXER", requires = "noted")]
     pub mixer: Option<String>,
-    /// How warm the tap's water is; where that is too warm, the ice is worked out
+    /// How warm the tap's water is, without it as the bakery's card says; where that is too warm, the ice is worked out
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub tap: Option<String>,
     /// So much dough, such as 22kg, where it is not what the file says
@@ -81,9 +85,9 @@ pub struct TubArguments {
     /// The dough's name; `-` reads one dough from standard input
     #[arg(value_name = "NAME")]
     pub name: String,
-    /// What the tubs hold to the brim, such as 5l,10l,20l
+    /// What the tubs hold to the brim, such as 5l,10l,20l; without it, those of the book
     #[arg(long, value_name = "VOLUMES")]
-    pub tubs: String,
+    pub tubs: Option<String>,
     /// So much dough, such as 22kg, where it is not what the file says
     #[arg(long, value_name = "MASS")]
     pub dough: Option<String>,

@@ -5,13 +5,15 @@ mod drawing;
 use std::path::Path;
 
 use levamen_ferment::{Course, Found, Leaven, Reference, Refusal};
-use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit};
+use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit};
 use levamen_sheets::{Given, Ripe, RipeAnswer, json, plot, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, RipenArguments};
+use crate::cards::Cards;
 use crate::failure::Failure;
 use crate::leaven::{failed, reference, stage};
+use crate::shelf::Shelf;
 use crate::{measure, output};
 
 /// The temperatures of the table that is shown where nothing is asked, in degrees Celsius.
@@ -22,7 +24,7 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
     let balance = shelf.balance(id)?;
     let stage = stage(&balance, ripen.stage.as_deref())?;
     let (reference, ripens) = reference(&shelf, &balance, stage)?;
-    let given = given(ripen, &reference)?;
+    let given = given(&shelf, ripen, &reference)?;
     let answer = answer(&reference, &given)?;
     let ripe = Ripe {
         dough: balance.dough.clone(),
@@ -53,7 +55,7 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
     output::result((text::ripe(&ripe) + &drawn).as_bytes())
 }
 
-fn given(ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure> {
+fn given(shelf: &Shelf, ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure> {
     let clock = |option: &str, words: &Option<String>| {
         words.as_deref().map(|words| measure::clock(option, words)).transpose()
     };
@@ -61,10 +63,16 @@ fn given(ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure
         at: ripen.at.as_deref().map(|words| measure::temperature("--at", words)).transpose()?,
         time: ripen.time.as_deref().map(|words| measure::time("--in", words)).transpose()?,
         leaven: leaven(ripen, reference.leaven())?,
-        room: ripen.room.as_deref().map(measure::room).transpose()?.unwrap_or_default(),
+        room: ripen.room.as_deref().map(|words| room(shelf, words)).transpose()?.unwrap_or_default(),
         set: clock("--set", &ripen.set)?,
         ready: clock("--ready", &ripen.ready)?,
     })
+}
+
+/// The temperatures of a room of the book, or those that were typed.
+fn room(shelf: &Shelf, words: &str) -> Result<Vec<(ClockTime, Temperature)>, Failure> {
+    let cards = Cards::read(shelf)?;
+    cards.curve(words).map_or_else(|| measure::room(words), |curve| Ok(curve.to_vec()))
 }
 
 /// The amount of seed or of yeast, whichever the stage has.

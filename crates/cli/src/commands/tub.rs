@@ -7,6 +7,7 @@ use levamen_sheets::{Housed, HousedStage, json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, BatchSize, TubArguments};
+use crate::cards::Cards;
 use crate::failure::Failure;
 use crate::{measure, output};
 
@@ -14,7 +15,14 @@ pub fn run(arguments: &Arguments, tub: &TubArguments) -> Result<(), Failure> {
     let (shelf, id) = found(arguments, &tub.name)?;
     let mut balance = shelf.balance(id)?;
     BatchSize { dough: tub.dough.clone(), ..BatchSize::default() }.apply(&mut balance)?;
-    let tubs = measure::volumes("--tubs", &tub.tubs)?;
+    let tubs = match &tub.tubs {
+        Some(words) => measure::volumes("--tubs", words)?,
+        None => Cards::read(&shelf)?.tubs(),
+    };
+    if tubs.is_empty() {
+        return Err(Failure::usage("nothing says which tubs there are")
+            .help("write --tubs 5l,10l,20l, or a card `tub` with `volume 20 l`"));
+    }
     let housed = housed(&balance.batch(), &tubs)?;
     remind_elsewhere(&shelf, &tub.name);
     if arguments.json {

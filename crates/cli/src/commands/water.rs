@@ -5,12 +5,14 @@ use levamen_ferment::{
     Answer, Factors, Friction, Hazard, Part, Pour, Refusal, SpecificHeat, coldest_water, learned, mixed,
     pour, water_by_heat,
 };
+use levamen_formula::FormulaId;
 use levamen_quantity::{MassUnit, Temperature, TemperatureDifference, TemperatureUnit};
 use levamen_sheets::{Poured, json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, BatchSize, WaterArguments};
 use crate::bowl::{Bowl, Warmth};
+use crate::cards::Cards;
 use crate::failure::Failure;
 use crate::leaven::failed;
 use crate::{measure, noted, output};
@@ -19,9 +21,11 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
     let (shelf, id) = found(arguments, &water.name)?;
     let mut balance = shelf.balance(id)?;
     BatchSize { dough: water.dough.clone(), ..BatchSize::default() }.apply(&mut balance)?;
-    let factors = factors(water)?;
-    let (friction, learned) = friction(water, &balance)?;
+    let mut cards = Cards::read(&shelf)?;
+    let factors = factors(water, &mut cards, id)?;
+    let (friction, learned) = friction(water, &balance, &mut cards, id)?;
     let tap = water.tap.as_deref().map(|words| measure::temperature("--tap", words)).transpose()?;
+    let tap = cards.tap(tap);
     let warmth = Warmth {
         flour: &factors.flour,
         room: &factors.room,
@@ -29,7 +33,7 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
     };
     let bowl = Bowl::of(&balance.batch(), shelf.book.pantry(), &warmth);
     let mut poured = poured(&balance, factors, &friction, tap, bowl)?;
-    poured.counted_with.extend(learned);
+    poured.counted_with.extend(learned.into_iter().chain(cards.taken));
     remind_elsewhere(&shelf, &water.name);
     if arguments.json {
         print_json(&json::Poured::from(&poured))
@@ -38,13 +42,16 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
     }
 }
 
-fn factors(water: &WaterArguments) -> Result<Factors, Failure> {
-    let pre_ferment = water.preferment.as_deref();
+fn factors(water: &WaterArguments, cards: &mut Cards, id: FormulaId) -> Result<Factors, Failure> {
+    let plausible = |option: &str, words: &Option<String>| {
+        words.as_deref().map(|words| plausible(option, words)).transpose()
+    };
+    let time = water.time.as_deref().map(|words| measure::clock("--time", words)).transpose()?;
     Ok(Factors {
-        dough: plausible("--dough-at", &water.dough_at)?,
-        flour: plausible("--flour", &water.flour)?,
-        room: plausible("--room", &water.room)?,
-        pre_ferment: pre_ferment.map(|words| plausible("--preferment", words)).transpose()?,
+        dough: cards.dough_at(plausible("--dough-at", &water.dough_at)?, id)?,
+        flour: cards.flour(plausible("--flour", &water.flour)?)?,
+        room: cards.room(water.room.as_deref(), time)?,
+        pre_ferment: plausible("--preferment", &water.preferment)?,
     })
 }
 
@@ -63,10 +70,17 @@ fn plausible(option: &str, words: &str) -> Result<Temperature, Failure> {
 fn friction(
     water: &WaterArguments,
     balance: &Balance,
+    cards: &mut Cards,
+    id: FormulaId,
 ) -> Result<(TemperatureDifference, Option<String>), Failure> {
-    let (Some(noted), Some(mixer)) = (&water.noted, &water.mixer) else {
-        let words = water.friction.as_deref().unwrap_or_default();
+    if let Some(words) = &water.friction {
         return Ok((measure::difference("--friction", words)?, None));
+    }
+    let (Some(noted), Some(mixer)) = (&water.noted, &water.mixer) else {
+        return cards.friction(id).map(|friction| (friction, None)).ok_or_else(|| {
+            Failure::usage("nothing says how much the mixer warms the dough")
+                .help("write --friction 8°C, name noted batches with --noted, or write `warms 8 °C` on the card of the mixer that the dough's method names")
+        });
     };
     let batches = noted::read(noted)?;
     let dough = balance.batch().mass(&balance.weight);

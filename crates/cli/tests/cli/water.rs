@@ -109,3 +109,34 @@ fn friction_learned_from_noted_batches() {
     ];
     assert_snapshot!(said.join("\n"));
 }
+
+#[test]
+fn what_is_not_given_comes_from_the_cards() {
+    let bare =
+        folder(&[("book.dough", b"dough Loaf\n\noverall\n  strong white flour  100 %\n  water  70 %\n")]);
+    let ask = |options: &[&str]| record(bare.path(), options, "");
+    let asked = [
+        water("Quayside loaf", "--time 22:15"),
+        water("Quayside loaf", ""),
+        water("Quayside loaf", "--room retarder --friction 8°C"),
+        self::ask("tub", "Quayside loaf", ""),
+        ask(&["water", "Loaf"]),
+        ask(&["water", "Loaf", "--dough-at", "24°C"]),
+        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C"]),
+        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C", "--room", "21°C"]),
+        ask(&[
+            "water",
+            "Loaf",
+            "--dough-at",
+            "20°C",
+            "--flour",
+            "28°C",
+            "--room",
+            "29°C",
+            "--friction",
+            "30°C",
+        ]),
+        ask(&["tub", "Loaf"]),
+    ];
+    assert_snapshot!(asked.join("\n"));
+}
