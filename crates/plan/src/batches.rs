@@ -1,7 +1,7 @@
 //! A day's dough over the mixers' batches.
 
 use levamen_bakery::{Batching, Mixer};
-use levamen_quantity::{Exact, Mass, Share};
+use levamen_quantity::{Mass, Share};
 
 use crate::pieces::ceiling;
 
@@ -120,26 +120,22 @@ fn equal(dough: &Mass, count: u64) -> Vec<Mass> {
     (0..count).map(|_| Mass::from_grams(share.clone())).collect()
 }
 
-/// Full batches and one with what remains; where that is under the least, the last two share what they have.
+/// Full batches and one with what remains; where that is under the least, the last ones share what they have: as few of
+/// them as come to their least, or two where no number does.
 fn full(dough: &Mass, most: &Mass, least: &Mass, count: u64) -> Vec<Mass> {
-    let whole = count.saturating_sub(1);
-    let mut parts: Vec<Mass> = (0..whole).map(|_| most.clone()).collect();
-    let rest = Mass::from_grams(dough.grams() - &(most.grams() * &crate::pieces::exact(whole)));
-    match parts.pop() {
-        Some(last) if rest < *least => {
-            let half = &(last.grams() + rest.grams()) / &Exact::from(2);
-            parts.extend([Mass::from_grams(half.clone()), Mass::from_grams(half)]);
-        }
-        last => {
-            parts.extend(last);
-            parts.push(rest);
-        }
-    }
+    let exact = crate::pieces::exact;
+    let rest = |shared: u64| dough.grams() - &(most.grams() * &exact(count - shared));
+    let is_enough = |shared: &u64| rest(*shared) >= least.grams() * &exact(*shared);
+    let shared = (1..=count).find(is_enough).unwrap_or(count.min(2));
+    let mut parts: Vec<Mass> = (shared..count).map(|_| most.clone()).collect();
+    parts.extend(equal(&Mass::from_grams(rest(shared)), shared));
     parts
 }
 
 #[cfg(test)]
 mod tests {
+    use levamen_quantity::Exact;
+
     use super::*;
 
     fn kg(figure: i64) -> Mass {
@@ -177,6 +173,10 @@ mod tests {
         assert_eq!(shared(100, Batching::Full).parts, [kg(40), kg(40), kg(20)]);
         assert_eq!(shared(84, Batching::Full).parts, [kg(40), kg(22), kg(22)]);
         assert_eq!(shared(80, Batching::Full).parts, [kg(40), kg(40)]);
+        // 17 kg in two are under the least of 9 kg, 27 kg in three are not.
+        let one = Share::from_percent(Exact::from(100));
+        let narrow = batches(&kg(37), &one, &[mixer(9, 10, None)], Some(0), Batching::Full);
+        assert_eq!(narrow.parts, [kg(10), kg(9), kg(9), kg(9)]);
     }
 
     #[test]

@@ -4,12 +4,12 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
-use jiff::civil::date;
+use jiff::civil::{Date, date};
 use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_language::TextId;
 use levamen_plan::{Day, Gap, Hours, Orders, allot};
-use levamen_timetable::{Clock, Effort, plan, verify};
+use levamen_timetable::{Clock, Effort, Moment, Since, plan, verify};
 
 /// The texts of the demo book.
 fn demo() -> io::Result<Vec<String>> {
@@ -23,6 +23,11 @@ fn demo() -> io::Result<Vec<String>> {
 
 /// The demo bakery, with so many pieces of every product ordered.
 fn planned(pieces: u64) -> Option<(Bakery, Day, Hours)> {
+    planned_for(date(2026, 11, 27), pieces)
+}
+
+/// The same for bread of some day.
+fn planned_for(bread: Date, pieces: u64) -> Option<(Bakery, Day, Hours)> {
     let texts = demo().ok()?;
     let texts: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
     let (book, problems) = Book::read(&[&texts]);
@@ -32,7 +37,7 @@ fn planned(pieces: u64) -> Option<(Bakery, Day, Hours)> {
     let orders = Orders::from_pieces((0..bakery.products.len()).map(|product| (product, pieces)));
     let day = Day::plan(&book, &bakery, &orders, None).ok()?;
     let zone = jiff::tz::TimeZone::get("Europe/Lisbon").ok()?;
-    let clock = Clock::new(date(2026, 11, 27), zone).ok()?;
+    let clock = Clock::new(bread, zone).ok()?;
     let hours = Hours::new(&bakery, &day, clock).ok()?;
     Some((bakery, day, hours))
 }
@@ -80,4 +85,34 @@ fn nothing_is_missing_in_the_demo_bakery_but_how_its_shared_poolish_is_mixed() {
     let (_, _, hours) = planned(24).unwrap();
     let mixing: Vec<&Gap> = hours.gaps.iter().collect();
     assert!(matches!(mixing.as_slice(), [Gap::Mixing(dough, _)] if dough == "Night poolish"));
+}
+
+/// The minutes from the start of a wait to its end in real time, by instants and not by the wall.
+fn real(clock: &Clock, from: Moment, to: Moment) -> Option<i64> {
+    let seconds = clock.at(to)?.timestamp().as_second() - clock.at(from)?.timestamp().as_second();
+    Some(seconds / 60)
+}
+
+#[test]
+fn nights_of_23_and_25_hours_keep_real_minutes_and_the_time_on_the_wall() {
+    // Of all nights of the year these two have clocks that change in Lisbon.
+    for (bread, hours) in [(date(2026, 3, 28), 24), (date(2026, 3, 29), 23), (date(2026, 10, 25), 25)] {
+        let (_, _, day) = planned_for(bread, 12).unwrap();
+        let (work, clock) = (&day.work, &day.clock);
+        let midnight = |date: Date| clock.moment(date.to_datetime(jiff::civil::Time::midnight())).unwrap();
+        assert_eq!(real(clock, midnight(bread), midnight(bread.tomorrow().unwrap())), Some(hours * 60));
+        let timetable = plan(work, Effort { rounds: 40, prices: 4 }).unwrap();
+        assert_eq!(verify(work, &timetable), [], "{bread}");
+        let entry = |id| timetable.entries.iter().find(|entry| entry.step == id).unwrap();
+        for wait in work.waits() {
+            let after = entry(wait.after);
+            let from = if wait.since == Since::End { after.end } else { after.start };
+            let minutes = real(clock, from, entry(wait.before).start).unwrap();
+            assert!(minutes >= i64::from(wait.least.count()), "{bread}: {minutes} min of {wait:?}");
+            assert!(wait.most.is_none_or(|most| minutes <= i64::from(most.count())), "{bread}: {wait:?}");
+        }
+        // Out by 06:30, and what cools quickest cools half an hour.
+        let out_by = work.step_ids().filter_map(|id| work.get(id)?.out_by).max().unwrap();
+        assert_eq!(clock.at(out_by).unwrap().datetime(), bread.at(6, 0, 0, 0));
+    }
 }

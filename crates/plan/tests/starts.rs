@@ -2,7 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
-use jiff::civil::date;
+use jiff::civil::{Date, date};
+use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -74,15 +75,15 @@ product Roll
   piece  80 g
 ";
 
-/// Dough, stage, date and time of everything that is set for bread of Friday, 27 November 2026.
-fn told() -> Vec<String> {
+/// Dough, stage, date and time of everything that is set for bread of a day.
+fn told(day: Date, zone: &str) -> Vec<String> {
     let texts = [(TextId(0), BOOK)];
     let (book, problems) = Book::read(&[&texts]);
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
+    let clock = Clock::new(day, TimeZone::get(zone).unwrap()).unwrap();
     let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, 20), (1, 60)]), None).unwrap();
-    let clock = Clock::new(date(2026, 11, 27), jiff::tz::TimeZone::UTC).unwrap();
     let starts = Starts::new(&bakery, &day, &clock).unwrap();
     let stages = day.doughs.iter().flat_map(|dough| {
         let stages = dough.balance.stages.iter().enumerate();
@@ -103,13 +104,43 @@ fn stages_are_set_so_that_bread_is_cold_in_time() {
     // bulk, so the loaf is mixed at 23:50 the day before; its levain 10 h before that, and the first build 16 h before.
     // Of the rolls only mixing takes time, 12 min where no method says it; their poolish is another dough.
     assert_eq!(
-        told(),
+        told(date(2026, 11, 27), "UTC"),
         [
             "Loaf final dough: 2026-11-26 23:50",
             "Loaf first build: 2026-11-25 21:50",
             "Loaf levain: 2026-11-26 13:50",
             "Plain final dough: 2026-11-27 06:18",
             "Shared poolish final dough: 2026-11-26 18:18",
+        ]
+    );
+}
+
+#[test]
+fn in_the_night_that_is_an_hour_short_the_loaf_begins_an_hour_sooner_by_the_wall() {
+    // From 01:00 the clock goes on at 02:00, while the loaf stands in bulk; its rolls are mixed after that.
+    assert_eq!(
+        told(date(2026, 3, 29), "Europe/Lisbon"),
+        [
+            "Loaf final dough: 2026-03-28 22:50",
+            "Loaf first build: 2026-03-27 20:50",
+            "Loaf levain: 2026-03-28 12:50",
+            "Plain final dough: 2026-03-29 06:18",
+            "Shared poolish final dough: 2026-03-28 17:18",
+        ]
+    );
+}
+
+#[test]
+fn in_the_night_that_is_an_hour_long_the_loaf_begins_an_hour_later_by_the_wall() {
+    // At 02:00 the clock goes back to 01:00; 00:50 is well before it, and 23:50 would be an hour too soon.
+    assert_eq!(
+        told(date(2026, 10, 25), "Europe/Lisbon"),
+        [
+            "Loaf final dough: 2026-10-25 00:50",
+            "Loaf first build: 2026-10-23 22:50",
+            "Loaf levain: 2026-10-24 14:50",
+            "Plain final dough: 2026-10-25 06:18",
+            "Shared poolish final dough: 2026-10-24 19:18",
         ]
     );
 }

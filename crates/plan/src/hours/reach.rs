@@ -1,5 +1,7 @@
 //! How early a day has to begin.
 
+use std::collections::BTreeMap;
+
 use levamen_timetable::{Moment, Since, StepId, Work};
 
 /// When the first step of a work would have to begin if nothing but windows and deadlines stood in the way; `None`
@@ -14,7 +16,8 @@ pub(super) fn latest_starts(work: &Work) -> Vec<(StepId, Moment)> {
     let steps: Vec<_> = work.step_ids().filter_map(|id| Some((id, work.get(id)?))).collect();
     let mut latest: Vec<Option<Moment>> =
         steps.iter().map(|(_, step)| Some(step.out_by? - step.length)).collect();
-    let position = |id| steps.iter().position(|(known, _)| *known == id);
+    let positions: BTreeMap<StepId, usize> = (0..).zip(&steps).map(|(at, (id, _))| (*id, at)).collect();
+    let position = |id| positions.get(&id).copied();
     let waits: Vec<_> = work
         .waits()
         .iter()
