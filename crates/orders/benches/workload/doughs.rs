@@ -71,7 +71,7 @@ fn exact(number: u64) -> Exact {
 }
 
 /// A dough of two flours with a poolish, a levain or both.
-fn text(number: u64) -> String {
+pub fn text(number: u64) -> String {
     let (rye, water, fermented) = (5 + number % 30, 60 + number % 25, 10 + number % 20);
     let mut text = format!(
         "dough Dough {number:02}\n\noverall\n  strong white flour  {} %\n  whole rye flour  {rye} %\n  water  {water} %\n  \
