@@ -13,6 +13,7 @@ mod noted;
 mod ordered;
 mod output;
 mod planned;
+mod progress;
 mod render;
 mod shelf;
 mod size;

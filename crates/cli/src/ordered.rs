@@ -1,6 +1,6 @@
 //! Orders as they lie in files: read, and told what is wrong with them.
 
-use std::fs::File;
+use std::fs::{File, Metadata};
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
@@ -11,21 +11,23 @@ use levamen_orders::{Columns, Days, Files, Orders, Products, Request, Source, re
 use crate::args::OrderFiles;
 use crate::failure::Failure;
 use crate::output;
+use crate::progress::{Progress, Unit};
 use crate::render::Texts;
 
 /// A CSV file on the disk.
-struct OnDisk {
+struct OnDisk<'p> {
     path: PathBuf,
     name: String,
+    progress: &'p Progress,
 }
 
-impl Source for OnDisk {
+impl Source for OnDisk<'_> {
     fn name(&self) -> &str {
         &self.name
     }
 
     fn open(&self) -> std::io::Result<Box<dyn Read + Send + '_>> {
-        Ok(Box::new(File::open(&self.path)?))
+        Ok(Box::new(self.progress.reading(File::open(&self.path)?)))
     }
 }
 
@@ -51,9 +53,9 @@ pub fn orders(
     days: Days,
     by_customer: bool,
 ) -> Result<Orders, Failure> {
-    let orders = sources(&files.orders, book, "orders.csv");
-    let weekly = sources(&files.weekly, book, "weekly.csv");
-    let exceptions = sources(&files.exceptions, book, "exceptions.csv");
+    let orders = paths(&files.orders, book, "orders.csv");
+    let weekly = paths(&files.weekly, book, "weekly.csv");
+    let exceptions = paths(&files.exceptions, book, "exceptions.csv");
     if orders.is_empty() && weekly.is_empty() {
         return Err(Failure::usage(format!("there are no orders in `{}`", book.display()))
             .help("put orders.csv there, with the columns date,customer,product,quantity, or name a file: --orders FILE"));
@@ -62,6 +64,8 @@ pub fn orders(
     let products = Products::new(bakery.products.iter().map(|product| product.name.as_str()));
     let columns = columns(&bakery.settings);
     let request = Request { days, today, products: &products, columns: &columns, by_customer };
+    let progress = Progress::new("reading orders", size([&orders, &weekly, &exceptions]), Unit::Bytes);
+    let [orders, weekly, exceptions] = [orders, weekly, exceptions].map(|paths| on_disk(paths, &progress));
     let (orders, weekly, exceptions) = (borrowed(&orders), borrowed(&weekly), borrowed(&exceptions));
     let files = Files { orders: &orders, standing: &weekly, exceptions: &exceptions };
     Ok(read(&files, &request))
@@ -83,18 +87,27 @@ pub fn settle(orders: &Orders, files: &OrderFiles) -> Result<(), Failure> {
     if orders.is_complete() || files.skip_wrong { Ok(()) } else { Err(Failure::Reported) }
 }
 
-fn borrowed(sources: &[OnDisk]) -> Vec<&dyn Source> {
+fn borrowed<'s>(sources: &'s [OnDisk<'_>]) -> Vec<&'s dyn Source> {
     sources.iter().map(|source| source as &dyn Source).collect()
 }
 
+fn on_disk(paths: Vec<PathBuf>, progress: &Progress) -> Vec<OnDisk<'_>> {
+    paths.into_iter().map(|path| OnDisk { name: path.display().to_string(), path, progress }).collect()
+}
+
 /// The files that were named; without any, the usual one of the book where it is there.
-fn sources(named: &[PathBuf], book: &Path, usual: &str) -> Vec<OnDisk> {
-    let on_disk = |path: PathBuf| OnDisk { name: path.display().to_string(), path };
+fn paths(named: &[PathBuf], book: &Path, usual: &str) -> Vec<PathBuf> {
     if named.is_empty() {
         let path = book.join(usual);
-        return path.is_file().then(|| on_disk(path)).into_iter().collect();
+        return path.is_file().then_some(path).into_iter().collect();
     }
-    named.iter().cloned().map(on_disk).collect()
+    named.to_vec()
+}
+
+/// The bytes of some files together; 0 where one is a pipe, of which nobody knows.
+fn size(files: [&Vec<PathBuf>; 3]) -> u64 {
+    let size = |path: &PathBuf| path.metadata().ok().filter(Metadata::is_file).map(|known| known.len());
+    files.into_iter().flatten().map(size).sum::<Option<u64>>().unwrap_or_default()
 }
 
 fn columns(settings: &Settings) -> Columns {

@@ -7,26 +7,27 @@ use levamen_orders::{Days, Orders as AllOrders};
 use levamen_plan::{Day, Orders, Trouble};
 
 use crate::failure::Failure;
+use crate::progress::{Progress, Unit};
 use crate::shelf::Shelf;
 
-/// Some days, planned. Of each the next day's orders say how much old dough is kept; where there are none, as much is
-/// kept as the day takes.
-///
-/// # Errors
-/// A day cannot be planned.
+/// Some days, planned one after the other as they are asked for, so that no more than one has to be kept. Of each the
+/// next day's orders say how much old dough is kept; where there are none, as much is kept as the day takes.
 pub fn days(
     shelf: &Shelf,
     bakery: &Bakery,
     orders: &AllOrders,
     days: Days,
-) -> Result<Vec<(Date, Day)>, Failure> {
-    let ordered = days.iter().map(|date| (date, on(orders, date))).filter(|(_, today)| !today.is_empty());
-    let planned = ordered.map(|(date, today)| {
+) -> impl Iterator<Item = Result<(Date, Day), Failure>> {
+    let progress = Progress::new("planning", days.iter().count() as u64, Unit::Of("days"));
+    let ordered = days.iter().map(move |date| {
+        progress.add(1);
+        (date, on(orders, date))
+    });
+    ordered.filter(|(_, today)| !today.is_empty()).map(move |(date, today)| {
         let next = date.tomorrow().ok().map(|next| on(orders, next)).filter(|next| !next.is_empty());
         let day = Day::plan(&shelf.book, bakery, &today, next.as_ref());
         day.map(|day| (date, day)).map_err(|trouble| trouble_of(shelf, &trouble))
-    });
-    planned.collect()
+    })
 }
 
 /// What is ordered for one day.

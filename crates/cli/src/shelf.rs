@@ -9,6 +9,7 @@ use levamen_language::{Place, Problem, Severity, Span, TextId, nearest};
 
 use crate::failure::Failure;
 use crate::input;
+use crate::progress::{Progress, Unit};
 use crate::render::Texts;
 
 /// How deep folders within the book are looked into.
@@ -73,7 +74,9 @@ impl Shelf {
     fn read(folder: &Path, files: &[PathBuf], last: Option<(TextId, String)>) -> Self {
         let mut texts = Texts::default();
         let mut unread = Vec::new();
+        let progress = Progress::new("reading the book", files.len() as u64, Unit::Of("files"));
         for (id, file) in (0..).map(TextId).zip(files) {
+            progress.add(1);
             let shown = file.strip_prefix(folder).unwrap_or(file).display().to_string();
             match input::text_file(file, &shown, id) {
                 Ok(text) => texts.add(id, shown, text),
@@ -187,7 +190,9 @@ impl Shelf {
         let mut problems: Vec<Problem> = self.unread.iter().chain(&self.problems).cloned().collect();
         problems.extend(self.bakery().1);
         let mut balancer = Balancer::new(&self.book);
+        let progress = Progress::new("balancing", self.book.entries().count() as u64, Unit::Of("doughs"));
         for (id, entry) in self.book.entries() {
+            progress.add(1);
             if entry.formula.is_some() {
                 problems.extend(balancer.balance(id).err().into_iter().flatten().cloned());
             }

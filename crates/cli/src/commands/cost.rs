@@ -84,8 +84,8 @@ fn of_orders(
     let days = Days::one(date);
     let orders = ordered::orders(&asked.files, &arguments.book, bakery, days, true)?;
     ordered::tell(&orders);
-    let planned = planned::days(shelf, bakery, &orders, days)?;
-    let day = planned.first().map(|(_, day)| day);
+    let planned = planned::days(shelf, bakery, &orders, days).next().transpose()?;
+    let day = planned.as_ref().map(|(_, day)| day);
     let pieces = pieces(shelf, bakery, day)?;
     let cost = OrdersCost::new(date, bakery, &pieces, &ordered_pieces(&orders, day));
     let currency = bakery.settings.currency.as_deref();

@@ -35,14 +35,14 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
         Days::new(first, last.checked_add(DAYS_AHEAD.days()).unwrap_or(last)).unwrap_or(Days::one(first));
     let orders = ordered::orders(&asked.files, &arguments.book, &bakery, bread, false)?;
     ordered::tell(&orders);
-    let days = planned::days(&shelf, &bakery, &orders, bread)?;
     let mut issues = Vec::new();
     let mut seeds = Vec::new();
-    for (date, day) in &days {
-        let clock = clock(&bakery, *date)?;
-        let starts = Starts::new(&bakery, day, &clock).map_err(|error| no_moment(&error))?;
-        issues.extend(DaySheets::new(day, &shelf.book.scales()).issues(*date, &starts));
-        seeds.extend(feeds::needed(day, &starts));
+    for planned in planned::days(&shelf, &bakery, &orders, bread) {
+        let (date, day) = planned?;
+        let clock = clock(&bakery, date)?;
+        let starts = Starts::new(&bakery, &day, &clock).map_err(|error| no_moment(&error))?;
+        issues.extend(DaySheets::new(&day, &shelf.book.scales()).issues(date, &starts));
+        seeds.extend(feeds::needed(&day, &starts));
     }
     let fed = feeds::issues(&shelf, &bakery, &dates, seeds);
     issues.extend(fed.issues);
