@@ -43,6 +43,8 @@ pub struct Plan {
     pub end: Zoned,
     /// What stands in the tub at the end.
     pub left: Mass,
+    /// The least that stands in the tub after a feeding.
+    pub holds: Mass,
     /// Whether it was shown that no choice of moments among the hours discards less. For the moments of the plan it
     /// always is.
     pub is_least: bool,
@@ -231,6 +233,7 @@ impl<'w> Walk<'w> {
             steps,
             end: self.slots.get(self.slots.end())?.at.clone(),
             left: Mass::from_grams(stock),
+            holds: self.keeping.declared().hold_least.clone(),
             is_least: chosen.is_proven || self.loses_nothing(&on_hand),
         })
     }

@@ -42,6 +42,8 @@ pub struct FeedingSheet {
     pub rows: Vec<FeedingRow>,
     /// What stands in the tub at the end.
     pub left: Mass,
+    /// The least that stands in the tub after a feeding.
+    pub holds: Mass,
     /// Whether it was shown that no choice among the hours discards less.
     pub is_least: bool,
     /// What else a reader should know, such as figures that the book does not say.
@@ -115,6 +117,7 @@ impl FeedingSheet {
             begins_cold: plan.begins_cold,
             rows,
             left: stock,
+            holds: plan.holds.clone(),
             is_least: plan.is_least,
             notes,
         }

@@ -21,8 +21,7 @@ pub fn day(page: &DayPage<'_>, parts: &[DayPart]) -> String {
         DayPart::Times => vec![times(page)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
-            let feeds = page.feeds.iter().map(super::feed);
-            std::iter::once(seeds::seeds(page)).chain(feeds).collect()
+            vec![seeds::seeds(page), super::feed::feeds(page.feeds)]
         }
         DayPart::Scales => vec![picks::picks(page)],
         DayPart::Store => vec![issued(page)],

@@ -11,6 +11,22 @@ use crate::feeding::{FeedingRow, FeedingSheet, Weighed};
 /// The feeding plan.
 #[must_use]
 pub fn feed(sheet: &FeedingSheet) -> String {
+    plan(sheet) + &cautions()
+}
+
+/// The feeding plans of several cultures on one page, each after an empty line; what to take care of is said once.
+pub(super) fn feeds(sheets: &[FeedingSheet]) -> String {
+    let plans = sheets.iter().map(plan).collect::<Vec<_>>();
+    if plans.is_empty() { String::new() } else { plans.join("\n") + "\n" + &cautions() }
+}
+
+/// What to take care of with any culture.
+fn cautions() -> String {
+    let [culture, gas] = [Hazard::Culture, Hazard::CarbonDioxide].map(|hazard| hazard.caution().words);
+    format!("{culture}\n{gas}\nLook and smell before you feed. Rules of your house and country go first.\n")
+}
+
+fn plan(sheet: &FeedingSheet) -> String {
     let title = format!("{}: feeding plan", sheet.culture);
     let mut page = vec!["=".repeat(title.chars().count()), String::new()];
     page.insert(0, title);
@@ -20,10 +36,7 @@ pub fn feed(sheet: &FeedingSheet) -> String {
     page.extend(table(sheet));
     page.push(String::new());
     page.extend(foot(sheet));
-    page.push(Hazard::Culture.caution().words.to_owned());
-    page.push(Hazard::CarbonDioxide.caution().words.to_owned());
-    page.push("Look and smell before you feed. Rules of your house and country go first.\n".to_owned());
-    page.join("\n")
+    page.join("\n") + "\n"
 }
 
 /// A column: its title, one word a line, and its cells.
@@ -150,6 +163,10 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
     let mut foot = vec![
         format!("In all {} taken, fed with {}.", weight(&sheet.taken()), listed(&added)),
         format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
+        format!(
+            "After each feeding it holds {} or more; what is taken comes off that.",
+            weight(&sheet.holds)
+        ),
     ];
     match (discarded == Mass::ZERO, sheet.is_least) {
         (true, true) => {}
