@@ -173,37 +173,53 @@ impl Teller<'_> {
         let (from, until) = (self.clock.words(overload.from), self.clock.words(overload.until));
         let minutes = overload.until.since(overload.from).map_or(1, |long| u64::from(long.count().max(1)));
         let needed = overload.wanted.div_ceil(minutes);
-        let (name, one, many, there) = self.room(overload, minutes);
-        let names: Vec<String> = overload.steps.iter().map(|step| self.work.name(*step)).collect();
+        let (one, many, there) = self.room(overload, minutes);
+        let needed = if needed == 1 { format!("1 {one} is") } else { format!("{needed} {many} are") };
         let (wanted, have) = (overload.wanted, overload.there);
         Told {
-            what: format!("between {from} and {until} {name} needs {needed} {many}, and there are {there}"),
+            what: format!("between {from} and {until} {needed} needed, and there {there}"),
             why: vec![
-                format!("these have to be done there: {}", names.join(", ")),
+                format!("these have to be done there: {}", self.names(&overload.steps)),
                 format!("they take {wanted} {one}-minutes in that time, and there are {have}"),
             ],
             help: Vec::new(),
         }
     }
 
-    /// The name of an overloaded room, the words for one and for several of it, and how many there are.
-    fn room(&self, overload: &Overload, minutes: u64) -> (String, String, String, String) {
+    /// The names of steps; several batches of one name are counted, not listed.
+    fn names(&self, steps: &[StepId]) -> String {
+        let mut names: Vec<(String, u32)> = Vec::new();
+        for name in steps.iter().map(|step| self.work.name(*step)) {
+            match names.iter_mut().find(|(known, _)| *known == name) {
+                Some((_, times)) => *times += 1,
+                None => names.push((name, 1)),
+            }
+        }
+        let told = names.into_iter().map(|(name, times)| match times {
+            1 => name,
+            _ => format!("{name}, {times} times"),
+        });
+        told.collect::<Vec<_>>().join("; ")
+    }
+
+    /// The words for one and for several of an overloaded room, and how many there are.
+    fn room(&self, overload: &Overload, minutes: u64) -> (String, String, String) {
+        let are = |count: u64| if count == 1 { "is 1".to_owned() } else { format!("are {count}") };
         match overload.room {
             Room::Pool(id) => {
                 let pool = self.work.pools.get(id.0);
-                let [name, one, many] =
-                    pool.map_or(["?"; 3], |pool| [pool.name.as_str(), pool.one.as_str(), pool.many.as_str()]);
+                let [one, many] = pool.map_or(["?"; 2], |pool| [pool.one.as_str(), pool.many.as_str()]);
                 let is_even = overload.there.is_multiple_of(minutes);
                 let on_average = if is_even { "" } else { " on average" };
-                let there = format!("{}{on_average}", overload.there / minutes);
-                (format!("the {name}"), one.to_owned(), many.to_owned(), there)
+                let there = format!("{}{on_average}", are(overload.there / minutes));
+                (one.to_owned(), many.to_owned(), there)
             }
             Room::Machines(step, count) => {
                 let class = self.work.get(step).and_then(|step| step.machine.as_ref()).map(|on| on.class);
                 let class =
                     class.and_then(|class| self.work.classes.get(class.0)).map_or("?", String::as_str);
-                let many = format!("{class}s that take it");
-                ("the dough".to_owned(), class.to_owned(), many, count.to_string())
+                let there = format!("{} that take the dough", are(u64::from(count)));
+                (class.to_owned(), format!("{class}s"), there)
             }
         }
     }
