@@ -45,7 +45,7 @@ pub fn date(what: &str, text: &str) -> Result<Date, Failure> {
 /// The orders of some days.
 ///
 /// # Errors
-/// There is no file of orders, or a date is none.
+/// There is no file of orders, or none of a name that was given; a date is none.
 pub fn orders(
     files: &OrderFiles,
     book: &Path,
@@ -53,6 +53,7 @@ pub fn orders(
     days: Days,
     by_customer: bool,
 ) -> Result<Orders, Failure> {
+    all_there(files)?;
     let orders = paths(&files.orders, book, "orders.csv");
     let weekly = paths(&files.weekly, book, "weekly.csv");
     let exceptions = paths(&files.exceptions, book, "exceptions.csv");
@@ -69,6 +70,16 @@ pub fn orders(
     let (orders, weekly, exceptions) = (borrowed(&orders), borrowed(&weekly), borrowed(&exceptions));
     let files = Files { orders: &orders, standing: &weekly, exceptions: &exceptions };
     Ok(read(&files, &request))
+}
+
+/// Whether every file that was named is there: without it a day would be planned from less than was meant.
+fn all_there(files: &OrderFiles) -> Result<(), Failure> {
+    let mut named = files.orders.iter().chain(&files.weekly).chain(&files.exceptions);
+    match named.find(|path| !path.exists()) {
+        Some(path) => Err(Failure::usage(format!("there is no file `{}`", path.display()))
+            .help("look whether its name is right, and that of its folder")),
+        None => Ok(()),
+    }
 }
 
 /// Tells what is wrong with orders, on standard error. What was asked for is done with the other lines all the same.

@@ -54,7 +54,7 @@ impl Orders {
         )
         .note("a line with a mistake is not counted, so too little would be baked");
         let last = if more > 0 { last.note(format!("{more} of them are not told")) } else { last };
-        problems.push(last.help("mend the lines, or ask to go on without them"));
+        problems.push(last.help("mend the lines, or go on without them: --skip-wrong"));
         problems
     }
 }

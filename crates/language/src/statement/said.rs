@@ -111,7 +111,8 @@ impl<'t> Slot<'t> {
             "WORDS" => Ok((Some(Value::Words(self.source.name(trim(rest)))), "")),
             words => {
                 let (word, after) = first_word(rest);
-                let chosen = words.split('|').find(|choice| *choice == word).ok_or_else(other_form)?;
+                let is_it = |choice: &&str| *choice == word || (*choice == "pieces" && word == "piece");
+                let chosen = words.split('|').find(is_it).ok_or_else(other_form)?;
                 Ok((words.contains('|').then_some(Value::Chosen(chosen)), after))
             }
         }
