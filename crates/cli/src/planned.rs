@@ -38,7 +38,10 @@ pub fn on(all: &AllOrders, date: Date) -> Orders {
 /// Why a day cannot be planned.
 pub fn trouble_of(shelf: &Shelf, trouble: &Trouble) -> Failure {
     match trouble {
-        Trouble::Unsound { problems, .. } => shelf.fail(problems.clone()),
+        // A dough that is not even a formula has its problems in the book, and so has what it takes from.
+        Trouble::Unsound { dough, problems } => {
+            shelf.balance(*dough).err().unwrap_or_else(|| shelf.fail(problems.clone()))
+        }
         Trouble::Circle(doughs) => {
             let name = |id| shelf.book.entry(id).map_or("a dough", |entry| entry.name.as_str());
             let names: Vec<String> = doughs.iter().map(|id| format!("`{}`", name(*id))).collect();

@@ -59,7 +59,7 @@ product Loaf
   made of Loaf
   piece                 860 g
   losing                  2 %
-  spare                   1 pieces
+  spare                   1 piece
   each with poppy seeds   5 g
   deck                   12 pieces
   shaping                20 min
@@ -124,6 +124,29 @@ fn wrong_calls() {
     ];
     let shown: Vec<String> = calls.iter().map(|call| record(book.path(), call, "")).collect();
     insta::assert_snapshot!(shown.join("\n"));
+}
+
+#[test]
+fn a_dough_that_is_wrong_is_told_where_it_is_ordered() {
+    let text = BOOK.replace("  salt                  2 %", "  salt                  2,5 %");
+    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
+    let book = folder(&[("book.dough", text.as_bytes()), ("orders.csv", orders)]);
+    insta::assert_snapshot!(record(book.path(), &["day", "2026-11-27"], ""));
+}
+
+#[test]
+fn what_to_take_care_of_with_cultures_is_said_once_for_all_of_them() {
+    let sour = "stage sour, a levain\n  takes 5 % of the flour\n  strong white flour 100 %\n  water 100 %\n  from brisk culture 10 %\n  \
+                ripens 12 to 14 h at 24 °C\n\nstage levain\n";
+    let cultures = "culture mild culture\n  ripens 8 to 10 h at 24 °C\n";
+    let brisk =
+        "\nculture brisk culture\n  strong white flour 100 %\n  water 100 %\n  ripens 8 to 10 h at 24 °C\n";
+    let text = BOOK.replace("stage levain\n", sour).replace("culture mild culture\n", cultures) + brisk;
+    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
+    let book = folder(&[("book.dough", text.as_bytes()), ("orders.csv", orders)]);
+    let page = record(book.path(), &["day", "2026-11-27", "--only", "cultures"], "");
+    assert_eq!(page.matches(": feeding plan").count(), 2, "{page}");
+    assert_eq!(page.matches("Look and smell").count(), 1, "{page}");
 }
 
 #[test]
