@@ -13,26 +13,26 @@ use std::path::PathBuf;
 
 use workload::doughs::{self, Bakery, DOUGHS};
 
-/// The bakery: four mixers and a night shift, with ovens enough for a plant.
+/// The bakery: mixers, ovens and people enough for a plant that makes seven tonnes a night.
 const BAKERY: &str = "\
 bakery Quay chain
   time zone Europe/Lisbon
   out by 06:00
 
 mixer spiral mixer
-  there are  4
+  there are  12
   most  400 kg of dough
 
 oven deck oven
-  decks  60
+  decks  240
 
 shift night shift
   from 16:00 to 08:00
-  bakers  12
+  bakers  60
 
 shift day shift
   from 08:00 to 16:00
-  bakers  12
+  bakers  60
 ";
 
 fn main() -> io::Result<()> {

@@ -12,6 +12,7 @@ mod files;
 mod named;
 mod pages;
 mod problems;
+mod progress;
 mod readme;
 mod ripen;
 mod run;
