@@ -88,6 +88,21 @@ impl Clock {
         Some(instant.to_zoned(self.zone.clone()))
     }
 
+    /// What the wall shows before and after each change of clocks between two moments.
+    #[must_use]
+    pub fn changes(&self, from: Moment, until: Moment) -> Vec<(DateTime, DateTime)> {
+        let (Some(from), Some(until)) = (self.at(from), self.at(until)) else { return Vec::new() };
+        let changes = self.zone.following(from.timestamp());
+        let within = changes.take_while(|change| change.timestamp() < until.timestamp());
+        let shown = within.filter_map(|change| {
+            let at = change.timestamp();
+            let last = at.checked_sub(SignedDuration::from_secs(1)).ok()?;
+            let [before, after] = [last, at].map(|when| self.zone.to_offset(when).to_datetime(at));
+            (before != after).then_some((before, after))
+        });
+        shown.collect()
+    }
+
     /// `04:30`, and on another day `Wed 22:10`.
     #[must_use]
     pub fn words(&self, moment: Moment) -> String {

@@ -1,12 +1,15 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
-use levamen_timetable::{Clock, Entry, Minutes, Moment, Remedy, Step, Timetable, Trouble, WaitId, Work};
+use levamen_timetable::{
+    Clock, Entry, Minutes, Moment, Remedy, Since, Step, Timetable, Trouble, WaitId, Work,
+};
 
 /// When what is done, in the order of time, with how much waits and how good that is.
 #[must_use]
 pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
     let zone = clock.zone().map(|zone| format!(", {zone}")).unwrap_or_default();
     let mut lines = vec![format!("Timetable for {}{zone}", clock.date().strftime("%A %-d %B %Y"))];
+    lines.extend(changes(timetable, clock));
     let mut entries: Vec<(&Step, &Entry)> = work.steps().iter().zip(&timetable.entries).collect();
     entries.sort_by_key(|(_, entry)| (entry.start, entry.end, entry.step));
     let widest = |text: fn(&Work, &Step) -> usize| {
@@ -33,6 +36,27 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
     lines.push(String::new());
     lines.extend(quality(timetable));
     lines.join("\n") + "\n"
+}
+
+/// That clocks change between the first step and the last: times on the wall then tell no lengths.
+fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
+    let first = timetable.entries.iter().map(|entry| entry.start).min();
+    let last = timetable.entries.iter().map(|entry| entry.end).max();
+    let changes = first.zip(last).map(|(first, last)| clock.changes(first, last)).unwrap_or_default();
+    let told = changes.into_iter().map(|(before, after)| {
+        let times = format!(
+            "from {} to {} on {}",
+            before.strftime("%H:%M"),
+            after.strftime("%H:%M"),
+            after.strftime("%A %-d %B")
+        );
+        if before < after {
+            format!("Clocks go forward {times}: what lies across it takes less than it seems.")
+        } else {
+            format!("Clocks go back {times}: that hour comes twice, and lines stand in their order.")
+        }
+    });
+    told.collect()
 }
 
 /// Why there is no timetable, and what would do.
@@ -64,7 +88,8 @@ pub(crate) fn needs(work: &Work, step: &Step, entry: &Entry) -> Vec<String> {
     machine.into_iter().chain(pools).collect()
 }
 
-/// `then bulk 2 h 31 min (2 h 30 min to 3 h 30 min), to divide and shape`, once for each later step.
+/// `then bulk 2 h 31 min (2 h 30 min to 3 h 30 min), to divide and shape`, once for each later step. Where the time counts
+/// from the start of a machine's work, that is said: a reader would take it for bulk alone.
 fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<String> {
     let told = |(id, wait): (WaitId, &levamen_timetable::Wait)| {
         let long = timetable.wait(work, id)?;
@@ -75,7 +100,11 @@ fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<
         };
         // A wait within the job goes to a step that stands in its own lines.
         let to = if later.job == step.job { later.name.clone() } else { work.name(wait.before) };
-        Some(format!("then {} {long} ({window}), to {to}", wait.name))
+        let since = match (wait.since, &step.machine) {
+            (Since::Start, Some(_)) => format!(" from the start of {}", step.name),
+            _ => String::new(),
+        };
+        Some(format!("then {} {long} ({window}){since}, to {to}", wait.name))
     };
     work.waits_after(entry.step).filter_map(told).collect()
 }

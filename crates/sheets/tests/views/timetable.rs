@@ -4,8 +4,9 @@ use ical::IcalParser;
 use ical::parser::ical::component::IcalEvent;
 use insta::assert_snapshot;
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use levamen_sheets::{ics, json, svg, text};
-use levamen_timetable::{Effort, Minutes, Moment, Step, plan, remedies};
+use levamen_timetable::{Clock, Effort, Minutes, Moment, Step, plan, remedies};
 
 use crate::night;
 
@@ -13,6 +14,19 @@ use crate::night;
 fn as_text() {
     let work = night::work();
     assert_snapshot!(text::timetable(&work, &night::timetable(&work), &night::clock()));
+}
+
+#[test]
+fn a_change_of_clocks_is_told_above_the_times() {
+    let work = night::work();
+    let timetable = night::timetable(&work);
+    let told = [(2026, 3, 29), (2026, 10, 25)].map(|(year, month, day)| {
+        let zone = TimeZone::get("Europe/Lisbon").unwrap();
+        let clock = Clock::new(jiff::civil::date(year, month, day), zone).unwrap();
+        let page = text::timetable(&work, &timetable, &clock);
+        page.lines().filter(|line| line.starts_with("Clocks")).collect::<Vec<_>>().join("\n")
+    });
+    assert_snapshot!(told.join("\n"));
 }
 
 /// Bread that is due before anybody is there.

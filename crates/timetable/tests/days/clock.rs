@@ -59,3 +59,14 @@ fn moments_beyond_the_calendar_are_still_told() {
     let last = Clock::new(date(9999, 12, 31), TimeZone::get("Pacific/Niue").unwrap());
     assert!(last.is_err() || last.unwrap().words(Moment::minute(i32::MAX)).starts_with("minute"));
 }
+
+#[test]
+fn changes_of_clocks_are_told_where_they_are_passed() {
+    let (evening, noon) = (Moment::minute(-300), Moment::minute(720));
+    let forward = (datetime(2026, 3, 29, 2, 0, 0, 0), datetime(2026, 3, 29, 3, 0, 0, 0));
+    assert_eq!(paris(3, 29).changes(evening, noon), [forward]);
+    let back = (datetime(2026, 10, 25, 3, 0, 0, 0), datetime(2026, 10, 25, 2, 0, 0, 0));
+    assert_eq!(paris(10, 25).changes(evening, noon), [back]);
+    assert_eq!(paris(3, 29).changes(Moment::minute(180), noon), []);
+    assert_eq!(paris(11, 26).changes(evening, noon), []);
+}
