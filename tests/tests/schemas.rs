@@ -5,12 +5,17 @@
 use std::fs;
 use std::path::Path;
 
+use jiff::civil::date;
+use jiff::tz::TimeZone;
 use jsonschema::Validator;
+use levamen_bakery::Bakery;
 use levamen_balance::Balancer;
 use levamen_convert::{Request, Target, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
-use levamen_sheets::{Entry, Sheet, json};
+use levamen_plan::{Day, Hours, Orders, settings};
+use levamen_sheets::{DayPage, DaySheets, Entry, Sheet, json};
+use levamen_timetable::{Clock, Effort, plan};
 use serde_json::{Value, json as value};
 
 fn root() -> &'static Path {
@@ -72,6 +77,44 @@ fn conversions_are_as_their_schema_says() {
         assert_valid(&convert_schema, &value!(json::Conversion::from(&done)));
     }
     assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));
+}
+
+#[test]
+fn a_demo_day_is_as_its_schema_says() {
+    let texts = texts();
+    let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
+    let (book, _) = Book::read(&[&layer]);
+    let (bakery, _) = Bakery::read(&book, &layer);
+    let clock = Clock::new(date(2026, 11, 27), TimeZone::UTC).expect("a date");
+    let schema = validator("day");
+    // Nothing, a dough with a levain, one with a shared poolish and old dough; and more than the bakers can do.
+    for ordered in [
+        vec![],
+        vec![("Quayside loaf", 24)],
+        vec![("Harbour baguette", 60), ("Ferry bread", 20)],
+        vec![("Quayside loaf", 5000)],
+    ] {
+        let index = |name: &str| bakery.products.iter().position(|product| product.name == name);
+        let ordered = ordered.iter().filter_map(|(name, pieces)| Some((index(name)?, *pieces)));
+        let day = Day::plan(&book, &bakery, &Orders::from_pieces(ordered), None).expect("a day");
+        let hours = Hours::new(&bakery, &day, clock.clone()).expect("hours");
+        let timetable = plan(&hours.work, Effort::default());
+        let sheets = DaySheets::new(&day, &book.scales());
+        let settings = settings(&bakery, &day, &hours, timetable.as_ref().ok());
+        let page = DayPage {
+            book: &book,
+            bakery: &bakery,
+            day: &day,
+            sheets: &sheets,
+            hours: &hours,
+            timetable: timetable.as_ref(),
+            settings: &settings,
+            feeds: &[],
+            mistakes: 1,
+        };
+        assert_valid(&schema, &value!(json::Day::from(&page)));
+    }
+    assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));
 }
 
 #[test]
