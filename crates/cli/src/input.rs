@@ -47,9 +47,23 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
     if path == Path::new("-") { standard_input() } else { bytes_of_file(path, &path.display().to_string()) }
 }
 
+/// Why something could not be read, without the system's number for it.
+pub fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "it is not there".to_owned(),
+        io::ErrorKind::PermissionDenied => "it is not yours to read".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
 fn bytes_of_file(path: &Path, shown: &str) -> Result<Vec<u8>, Problem> {
-    let failed =
-        |error: io::Error| Problem::error("not-read", format!("`{shown}` could not be read: {error}"));
+    let failed = |error: io::Error| {
+        let problem = Problem::error("not-read", format!("`{shown}` could not be read: {}", reason(&error)));
+        match error.kind() {
+            io::ErrorKind::NotFound => problem.help("look whether its name is right, and that of its folder"),
+            _ => problem,
+        }
+    };
     let file = File::open(path).map_err(failed)?;
     let known = file.metadata().map_err(failed)?;
     if known.is_dir() {

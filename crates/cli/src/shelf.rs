@@ -240,8 +240,12 @@ pub fn dough_files(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
             .help(format!("write `--book {}`: every *.dough file in it is read", place.display())));
     }
     let listed = std::fs::read_dir(folder).map_err(|error| {
-        Failure::usage(format!("the book `{}` could not be read: {error}", folder.display()))
-            .help("`--book DIR` names the folder with the *.dough files")
+        Failure::usage(format!(
+            "the book `{}` could not be read: {}",
+            folder.display(),
+            input::reason(&error)
+        ))
+        .help("`--book DIR` names the folder with the *.dough files")
     })?;
     let mut files = Vec::new();
     let mut open = vec![(listed, 0)];

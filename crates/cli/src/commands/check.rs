@@ -18,6 +18,9 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         output::error(&shelf.texts.draw(&problems));
         let entries = count(shelf.book.entries().count(), "dough or culture", "doughs and cultures");
         let summary = match (errors, warnings) {
+            _ if shelf.book.entries().next().is_none() && problems.is_empty() => {
+                format!("no dough in `{}`: a dough file ends in .dough\n", arguments.book.display())
+            }
             (0, 0) => format!("{entries}: no problem\n"),
             _ => format!(
                 "{entries}: {}, {}\n",
