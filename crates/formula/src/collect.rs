@@ -107,18 +107,24 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
     let mut target = Target::Nothing;
     // The stages that are open at this line, outermost first, with their depths.
     let mut open: Vec<(u16, usize)> = Vec::new();
+    // The depth of a line that could not be read: it may have been meant as a heading, and what stands deeper is its own.
+    let mut unread: Option<u16> = None;
     for line in &tree.lines {
-        match &line.statement {
-            Statement::Empty | Statement::Comment => continue,
-            Statement::Unread => {
-                // It belongs to the dough that it stands in: that dough is not whole.
-                if !matches!(target, Target::Nothing | Target::Ingredient | Target::Scale | Target::Card)
-                    && let Some(draft) = items.formulas.last_mut()
-                {
-                    draft.span = draft.span.to(line.span);
-                }
-                continue;
+        if matches!(line.statement, Statement::Empty | Statement::Comment) {
+            continue;
+        }
+        unread = unread.filter(|depth| line.depth > *depth);
+        if line.statement == Statement::Unread || unread.is_some() {
+            unread = unread.or(Some(line.depth));
+            // It belongs to the dough that it stands in: that dough is not whole.
+            if !matches!(target, Target::Nothing | Target::Ingredient | Target::Scale | Target::Card)
+                && let Some(draft) = items.formulas.last_mut()
+            {
+                draft.span = draft.span.to(line.span);
             }
+            continue;
+        }
+        match &line.statement {
             Statement::Dough(name) | Statement::Culture(name) => {
                 let is_culture = matches!(line.statement, Statement::Culture(_));
                 items.formulas.push(FormulaDraft::new(text, *name, line, is_culture));

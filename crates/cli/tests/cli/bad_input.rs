@@ -137,3 +137,16 @@ fn a_pipe_among_the_files_keeps_nobody_waiting() {
     assert_snapshot!(record(files.path(), &["check"], ""));
     assert_snapshot!(record(files.path(), &["tidy", "pipe.dough"], ""));
 }
+
+#[test]
+fn a_stage_without_a_kind_is_one_mistake() {
+    let text = b"dough A\n\noverall\n  strong white flour 100 %\n  water 70 %\n\nstage sour\n  takes 5 % of the flour\n  \
+                 strong white flour 100 %\n  water 100 %\n\nmake 10 kg of dough\n";
+    let book = folder(&[("a.dough", text)]);
+    let told = record(book.path(), &["check"], "");
+    assert_eq!(
+        (told.matches("error[").count(), told.matches("error[missing-kind]").count()),
+        (1, 1),
+        "{told}"
+    );
+}
