@@ -36,7 +36,8 @@ pub struct DoughChange {
     pub figures: Vec<FigureChange>,
     /// Whether it is made at another size: then every weight in grams is another.
     pub size: bool,
-    /// Whether its name, a note, a ripening or the names of its stages and lines are others.
+    /// Whether its name, a note, a ripening, the names of its stages and lines, or the culture or dough that a line is of
+    /// are others.
     pub words: bool,
     /// Whether something else than before is wrong with it, or stands elsewhere, or nothing is wrong any more.
     pub problems: bool,
@@ -120,7 +121,7 @@ fn same_stage(old: &Stage, new: &Stage) -> bool {
     old.lines.len() == new.lines.len()
         && (&old.name, old.kind) == (&new.name, new.kind)
         && (&old.ripens, &old.notes) == (&new.ripens, &new.notes)
-        && lines.all(|(old, new)| (&old.name, old.item) == (&new.name, new.item))
+        && lines.all(|(old, new)| (&old.name, old.item, old.from) == (&new.name, new.item, new.from))
 }
 
 /// The figures that differ, in the order of the dough as it is now; after them those that went.

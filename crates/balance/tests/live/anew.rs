@@ -222,3 +222,18 @@ proptest! {
         }
     }
 }
+
+/// A name that comes to mean another culture is told, also where that has the same figures.
+#[test]
+fn a_seed_of_another_culture_of_the_same_name_is_told() {
+    let mother = "culture mother\n  strong white flour  100 %\n  water  50 %\n";
+    let loaf =
+        "dough loaf\n\nfinal dough\n  rye flour  100 %\n  water  55 %\n  from mother  20 % of its flour\n";
+    let texts = [mother.to_owned(), format!("{mother}\n{loaf}")];
+    let mut shelf = Shelf::new(vec![texts.to_vec()]);
+    let mut live = shelf.read();
+    let before = doughs(&live);
+    let changes = shelf.make(Edit::Remove(0), &mut live).unwrap();
+    assert_told(&changes, &before, &live);
+    assert_same(&live, &shelf);
+}
