@@ -45,7 +45,7 @@ fn the_demo_bakery_is_sound_and_each_of_its_doughs_but_the_shared_poolish_is_sol
     let (bakery, problems) = read(&demo().unwrap());
     assert_eq!(problems, []);
     assert_eq!((bakery.mixers.len(), bakery.tubs.len(), bakery.keepings.len()), (2, 3, 3));
-    assert_eq!(bakery.methods.len(), 20);
+    assert_eq!(bakery.methods.len(), 21);
     let loaf = bakery.product("quayside  LOAF").unwrap();
     assert_eq!(loaf.piece.dough().grams().to_decimal_string(), "920");
     let seeded = bakery.product("Gull Rock seeded").unwrap();

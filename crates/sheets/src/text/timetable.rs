@@ -120,7 +120,7 @@ pub(crate) fn quality(timetable: &Timetable) -> Vec<String> {
     };
     vec![
         format!(
-            "Waiting: {} before bread is due, {} beyond the least of the windows, {} in all.",
+            "Bread lies {} before it is due, and doughs wait {} longer than they must: {} in all.",
             waiting.early,
             waiting.between,
             waiting.total()
