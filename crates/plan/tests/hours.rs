@@ -8,7 +8,7 @@ use jiff::civil::{Date, date};
 use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Gap, Hours, Orders, allot};
+use levamen_plan::{Day, Hours, Orders, allot};
 use levamen_timetable::{Clock, Effort, Moment, Since, plan, verify};
 
 /// The texts of the demo book.
