@@ -105,6 +105,11 @@ fn a_day_without_orders_has_nothing_to_make() {
 }
 
 #[test]
+fn a_day_of_wrong_lines_does_not_say_that_nothing_is_ordered() {
+    insta::assert_snapshot!(day("date,customer,product,quantity\n2026-11-27,Inn,Laof,4\n", &["2026-11-27"]));
+}
+
+#[test]
 fn weekly_orders_and_their_exceptions_count() {
     let weekly = "weekday,customer,product,quantity\nFriday,Inn,Loaf,20\nFriday,Shop,Loaf,6\n";
     let exceptions = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,0\n";

@@ -41,7 +41,8 @@ fn heading(page: &DayPage<'_>) -> String {
     let batches: usize = page.sheets.doughs.iter().map(|dough| dough.batches).sum();
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
-        lines.push("Nothing is ordered: there is nothing to make.".to_owned());
+        let ordered = if page.mistakes > 0 { "No order could be read" } else { "Nothing is ordered" };
+        lines.push(format!("{ordered}: there is nothing to make."));
     } else {
         let dough = with_unit(&Mass::from_grams(dough), &gram());
         lines.push(format!(
