@@ -51,8 +51,12 @@ examples! {
     biga_ciabatta_kilograms: weights percentages;
     biga_ciabatta_pounds: weights percentages;
     biga_ciabatta_wetter: weights percentages;
+    durum_sponge_and_grain_soaker: weights;
     feeding_a_liquid_levain: weights;
     feeding_a_stiff_levain: weights;
+    five_grain_levain: weights;
+    flax_seed_rye: weights;
+    honey_rolls: weights;
     levain_and_rye_sour_with_beer: weights;
     levain_with_a_little_yeast: weights;
     liquid_levain_a_little_rye: weights percentages;
@@ -66,11 +70,15 @@ examples! {
     poolish_french_bread_pounds: weights;
     poolish_left_over: weights;
     poolish_three_views: weights;
+    rye_four_fifths_and_rye_soaker: weights;
     rye_levain_with_honey: weights;
     rye_sour_and_chops: weights;
     rye_sour_and_old_bread: weights;
     rye_sour_with_caraway: weights percentages;
     rye_sour_with_walnuts: weights;
+    rye_two_thirds: weights percentages;
+    semolina_liquid_levain: weights percentages;
+    single_stage_rye: weights;
     sponge_white_bread: weights;
     stiff_levain_given_back: weights percentages;
     stiff_levain_stays: weights;

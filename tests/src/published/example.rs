@@ -26,6 +26,9 @@ pub struct Example {
     /// What cultures are made of, in parts, where it is known.
     #[serde(default)]
     pub cultures: BTreeMap<String, Vec<(String, String)>>,
+    /// What the pantry does not know, and of which only the weight counts.
+    #[serde(default)]
+    pub plain: Vec<String>,
     /// Every weight: stage, ingredient, figure.
     pub rows: Vec<Row>,
     /// The printed figures, by their keys.

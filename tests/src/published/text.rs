@@ -78,7 +78,9 @@ fn dough_name(example: &Example) -> String {
 fn ingredients(example: &Example) -> String {
     let mut text = String::new();
     for name in example.weighed() {
-        if example.is_culture_as_ingredient(name) {
+        if example.plain.iter().any(|plain| plain == name) {
+            let _ = writeln!(text, "ingredient {name}\n  source only its weight counts\n");
+        } else if example.is_culture_as_ingredient(name) {
             let _ = writeln!(text, "ingredient {name}\n  source counted as a row of its own\n");
         } else if let Some(parts) = example.cultures.get(name) {
             let _ = writeln!(text, "culture {name}");
