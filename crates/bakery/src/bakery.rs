@@ -119,7 +119,10 @@ fn may_have_cards(text: &str) -> bool {
 }
 
 /// The cards of a text, and its cultures.
-fn cards<'t>(id: TextId, lines: &'t [levamen_language::Line<'t>]) -> Vec<(&'static str, Facts<'t>)> {
+pub(crate) fn cards<'t>(
+    id: TextId,
+    lines: &'t [levamen_language::Line<'t>],
+) -> Vec<(&'static str, Facts<'t>)> {
     let mut cards: Vec<(&'static str, Facts<'t>)> = Vec::new();
     let mut is_open = false;
     for line in lines {

@@ -8,6 +8,7 @@
 
 mod bakery;
 mod facts;
+mod folders;
 mod keeping;
 mod method;
 mod names;
@@ -17,6 +18,7 @@ mod supply;
 mod works;
 
 pub use bakery::Bakery;
+pub use folders::{Folder, folders};
 pub use keeping::Keeping;
 pub use method::Method;
 pub use product::{Piece, Product, Spare, Topping};

@@ -14,7 +14,10 @@ pub use convert::ConvertArguments;
 pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
+use levamen_language::visible;
 pub use store::{CostArguments, StoreArguments};
+
+use crate::target::Target;
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
 #[derive(Debug, Parser)]
@@ -33,8 +36,16 @@ pub struct Arguments {
     pub command: Command,
 }
 
+/// Ends the command with what is wrong with its arguments. They are shown as they can be seen: one with a line end or
+/// an escape of its own could forge or hide what is said of it.
+pub fn refuse(error: clap::Error) -> ! {
+    let shown = std::env::args_os().map(|argument| visible(&argument.to_string_lossy()).into_owned());
+    let error = Arguments::try_parse_from(shown).err().unwrap_or(error);
+    with_tip(error).exit()
+}
+
 /// Says where the options of a size belong, where one was given to a command that takes none.
-pub fn with_tip(mut error: clap::Error) -> clap::Error {
+fn with_tip(mut error: clap::Error) -> clap::Error {
     let sizes = ["--pieces", "--piece", "--dough", "--flour", "--have", "--losing"];
     let is_size = match error.get(ContextKind::InvalidArg) {
         Some(ContextValue::String(option)) => sizes.contains(&option.as_str()),
@@ -194,9 +205,27 @@ pub struct SheetArguments {
     /// The form of the sheet
     #[arg(long = "as", value_name = "FORM")]
     pub form: Option<Form>,
-    /// Write the sheet to a file, whole or not at all
+    /// Where it goes.
+    #[command(flatten)]
+    pub output: OutputFile,
+}
+
+/// Where a result goes, if not to the terminal.
+#[derive(Debug, Default, Args)]
+pub struct OutputFile {
+    /// Write it to a file, whole or not at all
     #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub output: Option<PathBuf>,
+    /// Let the file take the place of one that is there
+    #[arg(long, requires = "output")]
+    pub replace: bool,
+}
+
+impl OutputFile {
+    /// The file to write, if any.
+    pub fn target(&self) -> Option<Target<'_>> {
+        self.output.as_deref().map(|path| Target::new(path, self.replace))
+    }
 }
 
 /// How much to make.

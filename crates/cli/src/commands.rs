@@ -17,8 +17,6 @@ mod tub;
 mod water;
 mod why;
 
-use std::path::Path;
-
 use clap::CommandFactory;
 use levamen_balance::Balance;
 use levamen_formula::FormulaId;
@@ -96,12 +94,7 @@ fn remind(shelf: &Shelf, place: &str) {
 
 /// Prints a value as JSON.
 fn print_json(value: &impl serde::Serialize) -> Result<(), Failure> {
-    output::result(&json_bytes(value))
-}
-
-fn json_bytes(value: &impl serde::Serialize) -> Vec<u8> {
-    let text = serde_json::to_string_pretty(value).unwrap_or_default();
-    (text + "\n").into_bytes()
+    output::result(output::json(value)?.as_bytes())
 }
 
 /// What was made as CSV, or why it could not be.
@@ -118,14 +111,6 @@ fn form(asked: Option<Form>, json: bool) -> Result<Form, Failure> {
         (Some(form), false) => Ok(form),
         (None, false) => Ok(Form::Text),
         (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
-    }
-}
-
-/// Writes what was made to a file, or prints it.
-fn deliver(file: Option<&Path>, bytes: &[u8]) -> Result<(), Failure> {
-    match file {
-        Some(path) => output::file(path, bytes),
-        None => output::result(bytes),
     }
 }
 

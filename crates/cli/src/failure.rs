@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-use levamen_language::Problem;
+use levamen_language::{Problem, visible};
 
 use crate::output;
 use crate::render::Texts;
@@ -54,17 +54,16 @@ impl Failure {
     pub fn report(&self, json: bool) -> ExitCode {
         match self {
             Self::Problems { problems, texts } => {
-                if json {
-                    output::error(&texts.json(problems));
-                } else {
-                    output::error(&texts.draw(problems));
+                match output::json(&texts.json(problems)) {
+                    Ok(text) if json => output::error(&text),
+                    _ => output::error(&texts.draw(problems)),
                 }
                 ExitCode::from(1)
             }
             Self::Reported => ExitCode::from(1),
             Self::Usage { message, help } => {
-                let lines = help.iter().map(|line| format!("  help: {line}\n"));
-                output::error(&format!("error: {message}\n{}", lines.collect::<String>()));
+                let lines = help.iter().map(|line| format!("  help: {}\n", visible(line)));
+                output::error(&format!("error: {}\n{}", visible(message), lines.collect::<String>()));
                 ExitCode::from(2)
             }
             Self::Gone => ExitCode::SUCCESS,

@@ -52,7 +52,11 @@ pub fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "it is not there".to_owned(),
         io::ErrorKind::PermissionDenied => "it is not yours to read".to_owned(),
-        _ => error.to_string(),
+        io::ErrorKind::NotADirectory => "it is a file, not a folder".to_owned(),
+        _ => {
+            let text = error.to_string();
+            text.split_once(" (os error").map_or_else(|| text.clone(), |(reason, _)| reason.to_owned())
+        }
     }
 }
 

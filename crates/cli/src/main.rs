@@ -1,6 +1,7 @@
 //! The command `levamen`: a bakery's formula book from text file to bench sheet.
 
 mod args;
+mod book_files;
 mod bowl;
 mod cards;
 mod commands;
@@ -17,6 +18,7 @@ mod progress;
 mod render;
 mod shelf;
 mod size;
+mod target;
 mod wishes;
 
 use std::process::ExitCode;
@@ -24,7 +26,7 @@ use std::process::ExitCode;
 use clap::Parser;
 
 fn main() -> ExitCode {
-    let arguments = args::Arguments::try_parse().unwrap_or_else(|error| args::with_tip(error).exit());
+    let arguments = args::Arguments::try_parse().unwrap_or_else(|error| args::refuse(error));
     match commands::run(&arguments) {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => failure.report(arguments.json),

@@ -72,6 +72,13 @@ pub fn orders(
     Ok(read(&files, &request))
 }
 
+/// The files that orders are read from.
+pub fn read_from(files: &OrderFiles, book: &Path) -> Vec<PathBuf> {
+    let kinds =
+        [(&files.orders, "orders.csv"), (&files.weekly, "weekly.csv"), (&files.exceptions, "exceptions.csv")];
+    kinds.into_iter().flat_map(|(named, usual)| paths(named, book, usual)).collect()
+}
+
 /// Whether every file that was named is there: without it a day would be planned from less than was meant.
 fn all_there(files: &OrderFiles) -> Result<(), Failure> {
     let mut named = files.orders.iter().chain(&files.weekly).chain(&files.exceptions);

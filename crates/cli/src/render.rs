@@ -1,8 +1,10 @@
 //! Problems drawn with their lines and carets, and as JSON: the one file that knows how they look.
 
+use std::borrow::Cow;
+
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
-use levamen_language::{Label, Place, Problem, Severity, TextId};
+use levamen_language::{Label, Place, Problem, Severity, TextId, visible};
 use levamen_sheets::json::{ProblemJson, ProblemPlace};
 
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
@@ -15,7 +17,11 @@ pub struct Texts(Vec<(TextId, String, String)>);
 impl Texts {
     /// Adds a text and the name that a reader knows it by.
     pub fn add(&mut self, id: TextId, name: String, text: String) {
-        self.0.push((id, name, text));
+        let shown = match visible(&name) {
+            Cow::Borrowed(_) => name,
+            Cow::Owned(shown) => shown,
+        };
+        self.0.push((id, shown, text));
     }
 
     /// The texts, in the order in which they were added.
@@ -40,17 +46,15 @@ impl Texts {
         let renderer = Renderer::styled().term_width(DEFAULT_TERM_WIDTH);
         let mut drawn = String::new();
         for problem in sorted(problems) {
-            drawn += &renderer.render(&[self.group(problem)]);
+            drawn += &renderer.render(&[self.group(&all_visible(problem))]);
             drawn += "\n\n";
         }
         drawn
     }
 
-    /// The problems as a JSON array.
-    pub fn json(&self, problems: &[Problem]) -> String {
-        let problems: Vec<ProblemJson> =
-            sorted(problems).into_iter().map(|problem| self.to_json(problem)).collect();
-        serde_json::to_string_pretty(&problems).unwrap_or_default() + "\n"
+    /// The problems as they go into a JSON array.
+    pub fn json(&self, problems: &[Problem]) -> Vec<ProblemJson> {
+        sorted(problems).into_iter().map(|problem| self.to_json(problem)).collect()
     }
 
     fn group<'t>(&'t self, problem: &'t Problem) -> Group<'t> {
@@ -116,6 +120,26 @@ impl levamen_sheets::Texts for Texts {
     fn text(&self, id: TextId) -> Option<(&str, &str)> {
         self.find(id)
     }
+}
+
+/// A problem whose words can all be seen: they may be those of an order, a file name or an argument. Of the lines of
+/// a text the renderer itself takes care.
+fn all_visible(problem: &Problem) -> Cow<'_, Problem> {
+    let words = [&problem.message].into_iter().chain(&problem.notes).chain(&problem.help);
+    let labels = problem.primary.iter().chain(&problem.secondary).map(|label| &label.text);
+    if words.chain(labels).all(|words| matches!(visible(words), Cow::Borrowed(_))) {
+        return Cow::Borrowed(problem);
+    }
+    let shown = |words: &String| visible(words).into_owned();
+    let label = |label: &Label| Label { text: shown(&label.text), ..label.clone() };
+    Cow::Owned(Problem {
+        message: shown(&problem.message),
+        primary: problem.primary.as_ref().map(label),
+        secondary: problem.secondary.iter().map(label).collect(),
+        notes: problem.notes.iter().map(shown).collect(),
+        help: problem.help.iter().map(shown).collect(),
+        ..problem.clone()
+    })
 }
 
 /// Problems by file and line; those without a place first.

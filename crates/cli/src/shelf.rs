@@ -1,19 +1,17 @@
 //! The book as it lies in a folder: its files read, its problems known.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use levamen_bakery::Bakery;
 use levamen_balance::{Balance, Balancer};
 use levamen_formula::{Book, FormulaId, Role};
 use levamen_language::{Place, Problem, Severity, Span, TextId, nearest};
 
+use crate::book_files::BookFiles;
 use crate::failure::Failure;
 use crate::input;
 use crate::progress::{Progress, Unit};
 use crate::render::Texts;
-
-/// How deep folders within the book are looked into.
-const DEEPEST_FOLDER: usize = 8;
 
 /// A book that was read, with everything that is wrong with it but what only a balance shows.
 pub struct Shelf {
@@ -25,6 +23,8 @@ pub struct Shelf {
     pub problems: Vec<Problem>,
     /// Files that could not be read.
     pub unread: Vec<Problem>,
+    /// The files of the book; their texts are among `texts`.
+    files: BookFiles,
     /// The text of standard input.
     own: Option<TextId>,
 }
@@ -35,13 +35,12 @@ impl Shelf {
     /// # Errors
     /// The folder cannot be read.
     pub fn open(folder: &Path) -> Result<Self, Failure> {
-        let files = dough_files(folder)?;
-        Ok(Self::read(folder, &files, None))
+        Ok(Self::read(BookFiles::read(folder)?, None))
     }
 
     /// A book with nothing in it but the built-in pantry.
     pub fn empty() -> Self {
-        Self::read(Path::new("."), &[], None)
+        Self::read(BookFiles::default(), None)
     }
 
     /// Reads one dough, with what it needs, from standard input; its names take the place of the book's.
@@ -50,10 +49,10 @@ impl Shelf {
     /// Standard input cannot be read, or holds no dough or more than one.
     pub fn open_with_standard_input(folder: &Path) -> Result<(Self, FormulaId), Failure> {
         // A dough on its own needs no book; where there is one, its cultures and pantry are at hand.
-        let files = dough_files(folder).unwrap_or_default();
-        let id = TextId(u32::try_from(files.len()).unwrap_or(u32::MAX));
+        let files = BookFiles::read(folder).unwrap_or_default();
+        let id = TextId(u32::try_from(files.files.len()).unwrap_or(u32::MAX));
         let text = input::text_from_standard_input(id).map_err(Failure::problem)?;
-        let shelf = Self::read(folder, &files, Some((id, text)));
+        let shelf = Self::read(files, Some((id, text)));
         let doughs: Vec<FormulaId> = shelf
             .book
             .entries()
@@ -71,18 +70,15 @@ impl Shelf {
         }
     }
 
-    fn read(folder: &Path, files: &[PathBuf], last: Option<(TextId, String)>) -> Self {
+    fn read(mut files: BookFiles, last: Option<(TextId, String)>) -> Self {
         let mut texts = Texts::default();
-        let mut unread = Vec::new();
-        let progress = Progress::new("reading the book", files.len() as u64, Unit::Of("files"));
-        for (id, file) in (0..).map(TextId).zip(files) {
-            progress.add(1);
-            let shown = file.strip_prefix(folder).unwrap_or(file).display().to_string();
-            match input::text_file(file, &shown, id) {
-                Ok(text) => texts.add(id, shown, text),
+        let mut unread = std::mem::take(&mut files.problems);
+        for (id, file) in (0..).map(TextId).zip(&mut files.files) {
+            match std::mem::replace(&mut file.text, Ok(String::new())) {
+                Ok(text) => texts.add(id, file.shown.clone(), text),
                 Err(problem) => {
                     // It has no words to show, and a name all the same.
-                    texts.add(id, shown, String::new());
+                    texts.add(id, file.shown.clone(), String::new());
                     let place = Place { text: id, span: Span::default() };
                     unread.push(if problem.primary.is_none() { problem.at(place, "") } else { problem });
                 }
@@ -95,7 +91,7 @@ impl Shelf {
         let (own, book): (Vec<_>, Vec<_>) =
             texts.iter().map(|(id, _, text)| (id, text)).partition(|(id, _)| Some(*id) == own_layer);
         let (book, problems) = Book::read(&[&book, &own]);
-        Self { book, texts, problems, unread, own: own_layer }
+        Self { book, texts, problems, unread, files, own: own_layer }
     }
 
     /// Reads a text that is no part of the book, such as a table of orders or of stock, so that problems can point at it.
@@ -200,6 +196,22 @@ impl Shelf {
         problems
     }
 
+    /// What lies below the book's folder and is no part of it.
+    pub fn passed_over(&self, folder: &Path) -> Vec<Problem> {
+        self.files.passed_over(folder)
+    }
+
+    /// The paths of the book's files.
+    pub fn paths(&self) -> impl Iterator<Item = &Path> {
+        self.files.files.iter().map(|file| file.path.as_path())
+    }
+
+    /// The file that an entry of the book stands in; none for one of standard input.
+    pub fn path_of(&self, id: FormulaId) -> Option<&Path> {
+        let text = self.book.entry(id)?.place.text;
+        self.files.files.get(text.0 as usize).map(|file| file.path.as_path())
+    }
+
     /// How many errors the texts have.
     pub fn errors(&self) -> usize {
         let errors = self.problems.iter().filter(|problem| problem.severity == Severity::Error);
@@ -226,43 +238,4 @@ impl Shelf {
         }
         self.fail(problems)
     }
-}
-
-/// The dough files of a folder and the folders in it, in the order of their names.
-///
-/// # Errors
-/// The folder itself cannot be read.
-pub fn dough_files(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
-    if folder.is_file() {
-        let place = folder.parent().filter(|place| !place.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let message = format!("the book `{}` is a file, not a folder", folder.display());
-        return Err(Failure::usage(message)
-            .help(format!("write `--book {}`: every *.dough file in it is read", place.display())));
-    }
-    let listed = std::fs::read_dir(folder).map_err(|error| {
-        Failure::usage(format!(
-            "the book `{}` could not be read: {}",
-            folder.display(),
-            input::reason(&error)
-        ))
-        .help("`--book DIR` names the folder with the *.dough files")
-    })?;
-    let mut files = Vec::new();
-    let mut open = vec![(listed, 0)];
-    while let Some((entries, depth)) = open.pop() {
-        for entry in entries.filter_map(Result::ok) {
-            let path = entry.path();
-            let hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
-            // A link to a folder is not followed: it could lead back here.
-            let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
-            if is_folder && !hidden && depth < DEEPEST_FOLDER {
-                open.extend(std::fs::read_dir(&path).ok().map(|entries| (entries, depth + 1)));
-            } else if !is_folder && !hidden && path.extension().is_some_and(|extension| extension == "dough")
-            {
-                files.push(path);
-            }
-        }
-    }
-    files.sort();
-    Ok(files)
 }

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use levamen_language::{Part, Statement};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
+use unicode_normalization::UnicodeNormalization;
 
 use crate::collect::Block;
 use crate::stock::Stock;
@@ -178,7 +179,9 @@ pub fn key(name: &str) -> Cow<'_, str> {
     if folded && !after_space {
         return Cow::Borrowed(name);
     }
-    Cow::Owned(name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase())
+    let lower = name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+    // A letter and its accent may be one character or two (Unicode Standard Annex 15): they are one name.
+    Cow::Owned(if lower.is_ascii() { lower } else { lower.nfc().collect() })
 }
 
 #[cfg(test)]
@@ -190,6 +193,9 @@ mod tests {
         assert_eq!(key("rye flour"), "rye flour");
         assert_eq!(key("Rye  Flour "), "rye flour");
         assert_eq!(key(" ŽITNÁ\tmouka"), "žitná mouka");
+        // Composed and decomposed, as a keyboard here and a file name there write them.
+        assert_eq!(key("Cre\u{300}me"), key("Cr\u{e8}me"));
+        assert_eq!(key("Z\u{30c}ITNA\u{301} mouka"), "žitná mouka");
     }
 
     #[test]

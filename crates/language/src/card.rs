@@ -78,6 +78,7 @@ const BAKERY: &[Form] = &[
         "column date|customer|product|quantity|weekday|from|until is WORDS",
         "column date is Delivery day",
     ),
+    Form::many("folder WORDS", "folder breads/rye"),
 ];
 
 const MIXER: &[Form] = &[

@@ -39,7 +39,7 @@ fn find<T>(text: &str, say: impl Fn(char) -> Option<T>) -> Option<(&str, T)> {
 
 /// Control characters (but the tab) and the marks that Unicode uses without showing them: General Category Cc
 /// and the bidirectional and zero-width formats of Cf.
-fn invisible(character: char) -> Option<&'static str> {
+pub(crate) fn invisible(character: char) -> Option<&'static str> {
     match character {
         '\t' => None,
         '\r' => Some("a carriage return within a line"),

@@ -55,6 +55,7 @@ mod statement;
 mod suggest;
 mod tree;
 mod unit;
+mod visible;
 mod words;
 
 pub use card::{CARDS, Card, Form, KEEPING};
@@ -67,3 +68,4 @@ pub use problem::{Label, Problem, Severity};
 pub use standalone::{read_amount, read_fact};
 pub use suggest::nearest;
 pub use tree::*;
+pub use visible::{first_invisible, visible, visible_lines};

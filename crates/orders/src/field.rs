@@ -1,6 +1,7 @@
 //! What single cells say, or what is wrong with them.
 
 use jiff::civil::Date;
+use levamen_language::{first_invisible, visible};
 
 use crate::ProductId;
 use crate::cell::words;
@@ -20,6 +21,14 @@ pub(crate) fn text(cell: &[u8], field: Field, columns: &Columns) -> Result<Strin
     Ok(words.into_owned())
 }
 
+/// A name: words that can all be seen, so that no two names look alike and none steers a screen.
+pub(crate) fn seen_name(cell: &[u8], field: Field, columns: &Columns) -> Result<String, Wrong> {
+    let words = text(cell, field, columns)?;
+    let Some((_, what)) = first_invisible(&words) else { return Ok(words) };
+    let (heading, written) = (columns.heading(field).to_owned(), excerpt(visible(&words).as_bytes()));
+    Err(Wrong::Invisible { heading, written, what })
+}
+
 /// A date.
 pub(crate) fn date(cell: &[u8], field: Field, columns: &Columns) -> Result<Date, Wrong> {
     read_date(&text(cell, field, columns)?)
@@ -37,7 +46,7 @@ fn read_date(written: &str) -> Result<Date, Wrong> {
 
 /// A product of the book.
 pub(crate) fn product(cell: &[u8], request: &Request) -> Result<ProductId, Wrong> {
-    let written = text(cell, Field::Product, request.columns)?;
+    let written = seen_name(cell, Field::Product, request.columns)?;
     let unknown = || Wrong::Product { written: excerpt(written.as_bytes()), nearest: Vec::new() };
     request.products.find(&written).ok_or_else(unknown)
 }

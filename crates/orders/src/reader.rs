@@ -147,7 +147,7 @@ impl<'r> Reader<'r> {
         if let Some(known) = self.known_customers.get(cell) {
             return Ok(known);
         }
-        let name = field::text(cell, Field::Customer, self.request.columns)?;
+        let name = field::seen_name(cell, Field::Customer, self.request.columns)?;
         let number = next_number(&self.customers);
         self.customers.push(name.into());
         self.known_customers.insert(cell, number);

@@ -45,6 +45,9 @@ impl Wrong {
             Self::EmptyCell(heading) => {
                 ("orders-empty-cell", format!("nothing stands in the column `{heading}`"))
             }
+            Self::Invisible { heading, written, what } => {
+                ("orders-invisible", format!("the {heading} `{written}` has {what} in it"))
+            }
             Self::Date { written, why } => ("orders-date", wrong_date(written, why)),
             Self::Past { date, today } => {
                 ("orders-past", format!("the order is for {date}, and today is {today}"))
@@ -126,6 +129,7 @@ impl Wrong {
             Self::FewCells { .. } => "write what is missing, or take the line out".to_owned(),
             Self::ManyCells { .. } => "put a cell with a comma in quotes: \"Bun, seeded\"".to_owned(),
             Self::EmptyCell(_) => "write what belongs there, or take the line out".to_owned(),
+            Self::Invisible { .. } => "delete the name and type it again".to_owned(),
             Self::Date { why, .. } => how_to_date(why),
             Self::Past { .. } => "take the line out, or mend its date".to_owned(),
             Self::Product { nearest, .. } => did_you_mean(nearest).unwrap_or_else(|| {

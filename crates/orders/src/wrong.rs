@@ -32,6 +32,8 @@ pub(crate) enum Wrong {
     ManyCells { cells: usize, width: usize },
     /// A cell that must say something is empty; the heading of its column.
     EmptyCell(String),
+    /// A name with a character that cannot be seen: the heading of its column, the name, and what it is.
+    Invisible { heading: String, written: String, what: &'static str },
     /// No date.
     Date { written: String, why: WrongDate },
     /// A date before today.

@@ -1,8 +1,8 @@
 //! What may be written after `levamen convert`.
 
-use std::path::PathBuf;
+use clap::Args;
 
-use clap::{Args, ValueHint};
+use crate::args::OutputFile;
 
 /// A dough and what its pre-ferment is to become.
 #[derive(Debug, Args)]
@@ -46,10 +46,7 @@ pub struct ConvertArguments {
     /// The new dough's name; else the old one's with the kind
     #[arg(long, value_name = "NAME")]
     pub name: Option<String>,
-    /// Write the new dough to a file, whole or not at all
-    #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
-    pub output: Option<PathBuf>,
-    /// Let the file take the place of one that is there
-    #[arg(long, requires = "output")]
-    pub replace: bool,
+    /// Where it goes.
+    #[command(flatten)]
+    pub output: OutputFile,
 }

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum, ValueHint};
 
+use crate::args::OutputFile;
+
 /// The files of orders, and how they are read.
 #[derive(Debug, Args)]
 pub struct OrderFiles {
@@ -40,9 +42,9 @@ pub struct DayArguments {
     /// Only this part of the text; may be given again
     #[arg(long, value_name = "PART", conflicts_with = "form")]
     pub only: Vec<DayPart>,
-    /// Write it to a file, whole or not at all
-    #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
-    pub output: Option<PathBuf>,
+    /// Where it goes.
+    #[command(flatten)]
+    pub output: OutputFile,
 }
 
 /// The forms of a day.

@@ -37,6 +37,9 @@ pub struct RipenArguments {
     /// Draw what grows: into a file, such as levain.svg, or `-` into the terminal
     #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub plot: Option<PathBuf>,
+    /// Let the plot take the place of a file that is there
+    #[arg(long, requires = "plot")]
+    pub replace: bool,
 }
 
 /// How warm the dough shall be, and how warm all else is.

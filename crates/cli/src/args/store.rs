@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueHint};
 
-use super::{Form, OrderFiles};
+use super::{Form, OrderFiles, OutputFile};
 
 /// Some dates of a store room.
 #[derive(Debug, Args)]
@@ -24,9 +24,9 @@ pub struct StoreArguments {
     /// The form of the list
     #[arg(long = "as", value_name = "FORM")]
     pub form: Option<Form>,
-    /// Write the list to a file, whole or not at all
-    #[arg(short, long, value_name = "FILE", value_hint = ValueHint::FilePath)]
-    pub output: Option<PathBuf>,
+    /// Where it goes.
+    #[command(flatten)]
+    pub output: OutputFile,
 }
 
 /// What costs are wanted.

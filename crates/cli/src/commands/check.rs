@@ -1,7 +1,8 @@
 //! `levamen check`
 
-use levamen_language::Severity;
+use levamen_language::{Severity, visible};
 
+use super::print_json;
 use crate::args::Arguments;
 use crate::failure::Failure;
 use crate::output;
@@ -9,17 +10,21 @@ use crate::shelf::Shelf;
 
 pub fn run(arguments: &Arguments) -> Result<(), Failure> {
     let shelf = Shelf::open(&arguments.book)?;
-    let problems = shelf.all_problems();
+    let mut problems = shelf.all_problems();
+    problems.extend(shelf.passed_over(&arguments.book));
     let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
     let warnings = problems.len() - errors;
     if arguments.json {
-        output::result(shelf.texts.json(&problems).as_bytes())?;
+        print_json(&shelf.texts.json(&problems))?;
     } else {
         output::error(&shelf.texts.draw(&problems));
         let entries = count(shelf.book.entries().count(), "dough or culture", "doughs and cultures");
         let summary = match (errors, warnings) {
             _ if shelf.book.entries().next().is_none() && problems.is_empty() => {
-                format!("no dough in `{}`: a dough file ends in .dough\n", arguments.book.display())
+                format!(
+                    "no dough in `{}`: a dough file ends in .dough\n",
+                    visible(&arguments.book.display().to_string())
+                )
             }
             (0, 0) => format!("{entries}: no problem\n"),
             _ => format!(

@@ -2,6 +2,8 @@
 
 mod cultures;
 
+use std::path::PathBuf;
+
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -17,6 +19,7 @@ use super::remind;
 use crate::args::{self, Arguments, DayArguments, DayForm};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
+use crate::target::deliver;
 use crate::{ordered, output, planned};
 
 pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
@@ -25,6 +28,10 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let (bakery, problems) = shelf.bakery();
     if !problems.is_empty() {
         return Err(shelf.fail(problems));
+    }
+    if let Some(target) = asked.output.target() {
+        let orders = ordered::read_from(&asked.files, &arguments.book);
+        target.check(&arguments.book, shelf.paths().chain(orders.iter().map(PathBuf::as_path)))?;
     }
     let tomorrow = date.tomorrow().map_err(|_| Failure::usage(format!("{date} is past the calendar")))?;
     let days = Days::new(date, tomorrow).unwrap_or(Days::one(date));
@@ -55,10 +62,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         mistakes: all.mistakes.count(),
     };
     let bytes = written(arguments, asked, &page)?;
-    match &asked.output {
-        Some(path) => output::file(path, &bytes)?,
-        None => output::result(&bytes)?,
-    }
+    deliver(asked.output.target(), &bytes)?;
     remind(&shelf, " elsewhere");
     for failure in &fed.failures {
         failure.report(arguments.json);
@@ -70,8 +74,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
 fn written(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
-            let text = serde_json::to_string_pretty(&json::Day::from(page)).unwrap_or_default();
-            Ok((text + "\n").into_bytes())
+            Ok(output::json(&json::Day::from(page))?.into_bytes())
         }
         (None | Some(DayForm::Text), false) => Ok(text::day(page, &parts(asked)).into_bytes()),
         (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, page),

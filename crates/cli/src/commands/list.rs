@@ -2,12 +2,14 @@
 
 use levamen_balance::Balancer;
 use levamen_formula::Role;
+use levamen_language::visible;
 use levamen_sheets::{Entry, json, text};
 
 use super::{print_json, remind};
 use crate::args::Arguments;
 use crate::failure::Failure;
 use crate::output;
+use crate::render::Texts;
 use crate::shelf::Shelf;
 
 pub fn run(arguments: &Arguments) -> Result<(), Failure> {
@@ -26,7 +28,8 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
     if arguments.json {
         print_json(&entries.iter().map(json::ListItem::from).collect::<Vec<_>>())?;
     } else if entries.is_empty() {
-        let place = arguments.book.display();
+        let place = arguments.book.display().to_string();
+        let place = visible(&place);
         // Where files could not be read, their names are not what is wrong.
         let why = if shelf.unread.is_empty() { ": a dough file ends in .dough" } else { " could be read" };
         output::result(format!("no dough in `{place}`{why}\n").as_bytes())?;
@@ -34,5 +37,6 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         output::result(text::list(&entries).as_bytes())?;
     }
     remind(&shelf, "");
+    output::error(&Texts::default().draw(&shelf.passed_over(&arguments.book)));
     Ok(())
 }

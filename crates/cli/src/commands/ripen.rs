@@ -14,6 +14,7 @@ use crate::cards::Cards;
 use crate::failure::Failure;
 use crate::leaven::{failed, reference, stage};
 use crate::shelf::Shelf;
+use crate::target::Target;
 use crate::{measure, output};
 
 /// The temperatures of the table that is shown where nothing is asked, in degrees Celsius.
@@ -21,6 +22,10 @@ const TABLE: [i64; 7] = [16, 18, 20, 22, 24, 26, 28];
 
 pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure> {
     let (shelf, id) = found(arguments, &ripen.name)?;
+    let in_terminal = ripen.plot.as_deref() == Some(Path::new("-"));
+    if let Some(path) = ripen.plot.as_deref().filter(|_| !in_terminal) {
+        Target::new(path, ripen.replace).check(&arguments.book, shelf.paths())?;
+    }
     let balance = shelf.balance(id)?;
     let stage = stage(&balance, ripen.stage.as_deref())?;
     let (reference, ripens) = reference(&shelf, &balance, stage)?;
@@ -35,7 +40,6 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
         answer,
     };
     remind_elsewhere(&shelf, &ripen.name);
-    let in_terminal = ripen.plot.as_deref() == Some(Path::new("-"));
     if in_terminal && arguments.json {
         return Err(Failure::usage("`--json` and `--plot -` both go to the terminal")
             .help("name a file for the plot, such as --plot levain.svg"));
@@ -46,7 +50,7 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
         if in_terminal {
             drawn = format!("\n{}", plot::terminal(&plot));
         } else {
-            output::file(path, plot::svg(&plot).as_bytes())?;
+            Target::new(path, ripen.replace).write(plot::svg(&plot).as_bytes())?;
         }
     }
     if arguments.json {

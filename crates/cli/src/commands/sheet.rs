@@ -2,18 +2,24 @@
 
 use levamen_sheets::{Sheet, csv, json, text};
 
-use super::{Form, SheetArguments, balanced, csv_bytes, deliver, form, json_bytes};
+use super::{Form, SheetArguments, balanced, csv_bytes, form};
 use crate::args::Arguments;
 use crate::failure::Failure;
+use crate::output;
+use crate::target::deliver;
 
 pub fn run(arguments: &Arguments, sheet: &SheetArguments) -> Result<(), Failure> {
     let form = form(sheet.form, arguments.json)?;
     let (balance, shelf) = balanced(arguments, &sheet.dough, &sheet.size)?;
+    let target = sheet.output.target();
+    if let Some(target) = target {
+        target.check(&arguments.book, shelf.paths())?;
+    }
     let made = Sheet::new(&balance.batch(), &shelf.book.scales());
     let bytes = match form {
         Form::Text => text::sheet(&made).into_bytes(),
         Form::Csv => csv_bytes("sheet", csv::sheet(&made))?,
-        Form::Json => json_bytes(&json::Sheet::from(&made)),
+        Form::Json => output::json(&json::Sheet::from(&made))?.into_bytes(),
     };
-    deliver(sheet.output.as_deref(), &bytes)
+    deliver(target, &bytes)
 }

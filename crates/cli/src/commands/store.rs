@@ -2,7 +2,7 @@
 
 mod feeds;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use jiff::ToSpan;
 use levamen_orders::Days;
@@ -11,11 +11,12 @@ use levamen_sheets::{DaySheets, StoreSheet, csv, json, text};
 
 use super::day::{clock, no_moment};
 use super::feed::asked;
-use super::{csv_bytes, deliver, form, json_bytes, remind};
+use super::{csv_bytes, form, remind};
 use crate::args::{Arguments, Form, StoreArguments};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
-use crate::{ordered, planned};
+use crate::target::deliver;
+use crate::{ordered, output, planned};
 
 /// Bread of so many days after the dates that are asked for is looked at: its pre-ferments may be set on them.
 const DAYS_AHEAD: i64 = 4;
@@ -26,6 +27,12 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let (bakery, problems) = shelf.bakery();
     if !problems.is_empty() {
         return Err(shelf.fail(problems));
+    }
+    let target = asked.output.target();
+    if let Some(target) = target {
+        let orders = ordered::read_from(&asked.files, &arguments.book);
+        let beside = orders.iter().chain(&asked.stock).map(PathBuf::as_path);
+        target.check(&arguments.book, shelf.paths().chain(beside))?;
     }
     let zone = asked::zone(None, bakery.settings.time_zone.as_deref())?;
     let dates = asked::days(&asked.from, &asked.days, zone)?;
@@ -51,7 +58,7 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let gaps = fed.failures.iter().map(|(culture, _)| format!("what {culture} is fed"));
     let gaps = gaps.chain((!orders.is_complete()).then(|| "orders with mistakes".to_owned())).collect();
     let sheet = StoreSheet::new((first, last), bakery.settings.currency.as_deref(), &bought, issues, gaps);
-    deliver(asked.output.as_deref(), &written(form, &sheet)?)?;
+    deliver(target, &written(form, &sheet)?)?;
     remind(&shelf, " elsewhere");
     for (_, failure) in &fed.failures {
         failure.report(arguments.json);
@@ -69,6 +76,6 @@ fn written(form: Form, sheet: &StoreSheet) -> Result<Vec<u8>, Failure> {
     match form {
         Form::Text => Ok(text::store(sheet).into_bytes()),
         Form::Csv => csv_bytes("list", csv::store(sheet)),
-        Form::Json => Ok(json_bytes(&json::Store::from(sheet))),
+        Form::Json => Ok(output::json(&json::Store::from(sheet))?.into_bytes()),
     }
 }

@@ -2,33 +2,29 @@
 
 use std::path::{Path, PathBuf};
 
-use levamen_language::{TextId, tidy};
+use levamen_language::{Problem, TextId, tidy, visible};
 
 use super::print_json;
 use crate::args::Arguments;
+use crate::book_files::{BookFile, BookFiles};
 use crate::failure::Failure;
 use crate::render::Texts;
-use crate::shelf::dough_files;
-use crate::{input, output};
+use crate::{input, output, target};
 
 pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), Failure> {
     if files.iter().any(|file| file == Path::new("-")) {
+        if files.len() > 1 {
+            return Err(Failure::usage("`-` is standard input, and stands alone")
+                .help("lay out files and standard input one after the other: `levamen tidy -`"));
+        }
         return standard_input(check);
     }
-    let all;
-    let files = if files.is_empty() {
-        all = dough_files(&arguments.book)?;
-        &all
-    } else {
-        files
-    };
     let mut texts = Texts::default();
     let mut problems = Vec::new();
     let mut changed = Vec::new();
-    for (id, file) in (0..).map(TextId).zip(files) {
-        // Files are named as the caller finds them, without the `./` of a book that is the present folder.
-        let shown = file.strip_prefix(".").unwrap_or(file).display().to_string();
-        let text = match input::text_file(file, &shown, id) {
+    for (id, BookFile { path, shown, text }) in (0..).map(TextId).zip(named(arguments, files, &mut problems)?)
+    {
+        let text = match text {
             Ok(text) => text,
             Err(problem) => {
                 problems.push(problem);
@@ -39,7 +35,7 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
             Ok(tidied) if tidied == text => {}
             Ok(_) if check => changed.push(shown),
             Ok(tidied) => {
-                output::file(file, tidied.as_bytes())?;
+                target::rewrite(&path, tidied.as_bytes())?;
                 changed.push(shown);
             }
             Err(found) => {
@@ -53,6 +49,31 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
         return Err(Failure::Problems { problems, texts });
     }
     if check && !changed.is_empty() { Err(Failure::Reported) } else { Ok(()) }
+}
+
+/// The files that are named, or else all of the book.
+fn named(
+    arguments: &Arguments,
+    files: &[PathBuf],
+    problems: &mut Vec<Problem>,
+) -> Result<Vec<BookFile>, Failure> {
+    if files.is_empty() {
+        let book = BookFiles::read(&arguments.book)?;
+        problems.extend(book.problems);
+        // Files are named as the caller finds them, without the `./` of a book that is the present folder.
+        let found = book.files.into_iter().map(|file| BookFile { shown: shown(&file.path), ..file });
+        return Ok(found.collect());
+    }
+    let read = |(id, path): (u32, &PathBuf)| {
+        let shown = shown(path);
+        let text = input::text_file(path, &shown, TextId(id));
+        BookFile { path: path.clone(), shown, text }
+    };
+    Ok((0..).zip(files).map(read).collect())
+}
+
+fn shown(path: &Path) -> String {
+    visible(&path.strip_prefix(".").unwrap_or(path).display().to_string()).into_owned()
 }
 
 /// Says which files changed, or would.

@@ -9,10 +9,11 @@ use std::path::Path;
 use crate::pages::workspace;
 
 /// The sections of the page, and the crate that each is about.
-const SECTIONS: [(&str, &str); 3] = [
+const SECTIONS: [(&str, &str); 4] = [
     ("## What a text means", "formula"),
     ("## What does not balance", "balance"),
     ("## A recipe that is imported", "import"),
+    ("## Files, and what is asked of a command", "cli"),
 ];
 
 /// The codes of a section's table, in its order.

@@ -9,7 +9,7 @@ use super::standing::Week;
 use crate::ProductId;
 use crate::block::{BLOCK, Blocks};
 use crate::columns::{DATED, Field};
-use crate::field::{date, pieces_or_none, product, text};
+use crate::field::{date, pieces_or_none, product, seen_name};
 use crate::lines;
 use crate::mistake::excerpt;
 use crate::record::Records;
@@ -70,7 +70,7 @@ pub(super) fn read(
 
 fn exception(cells: &Records, request: &Request) -> Result<(Date, String, ProductId, u32), Vec<Wrong>> {
     let day = date(cells.cell(0), Field::Date, request.columns);
-    let customer = text(cells.cell(1), Field::Customer, request.columns);
+    let customer = seen_name(cells.cell(1), Field::Customer, request.columns);
     let product = product(cells.cell(2), request);
     let pieces = pieces_or_none(cells.cell(3), request.columns);
     match (day, customer, product, pieces) {

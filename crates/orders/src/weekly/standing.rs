@@ -6,7 +6,7 @@ use rustc_hash::FxHashMap;
 use crate::ProductId;
 use crate::block::{BLOCK, Blocks};
 use crate::columns::{Columns, Field, STANDING};
-use crate::field::{date_or_none, pieces, product, text};
+use crate::field::{date_or_none, pieces, product, seen_name, text};
 use crate::lines;
 use crate::mistake::excerpt;
 use crate::record::Records;
@@ -105,7 +105,7 @@ pub(super) fn read(sources: &[&dyn Source], request: &Request, first: u32, tally
 fn order(cells: &Records, line: Line, request: &Request) -> Result<(String, Standing), Vec<Wrong>> {
     let columns = request.columns;
     let weekday = weekday(cells.cell(0), columns);
-    let customer = text(cells.cell(1), Field::Customer, columns);
+    let customer = seen_name(cells.cell(1), Field::Customer, columns);
     let product = product(cells.cell(2), request);
     let pieces = pieces(cells.cell(3), columns);
     let (from, until) = (date_or_none(cells.cell(4)), date_or_none(cells.cell(5)));

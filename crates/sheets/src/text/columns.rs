@@ -1,5 +1,9 @@
 //! Rows of figures under each other, decimal point under decimal point.
 
+use std::borrow::Cow;
+
+use levamen_language::visible;
+
 /// A name longer than this stands on a line of its own, so that the figures stay within a narrow page.
 const LONGEST_LABEL: usize = 40;
 
@@ -26,17 +30,17 @@ impl<const N: usize> Page<N> {
 
     /// A line of plain text; none is an empty line.
     pub fn text(&mut self, line: impl Into<String>) {
-        self.entries.push(Entry::Text(line.into()));
+        self.entries.push(Entry::Text(one_line(line)));
     }
 
     /// A heading with the titles of the columns and of the remarks after them.
     pub fn titles(&mut self, label: impl Into<String>, titles: [&'static str; N], remark: &'static str) {
-        self.entries.push(Entry::Titles { label: label.into(), titles, remark });
+        self.entries.push(Entry::Titles { label: one_line(label), titles, remark });
     }
 
     /// A name, its figures and a remark; an empty figure leaves its column empty.
     pub fn figures(&mut self, label: impl Into<String>, cells: [String; N], remark: impl Into<String>) {
-        self.entries.push(Entry::Figures { label: label.into(), cells, remark: remark.into() });
+        self.entries.push(Entry::Figures { label: one_line(label), cells, remark: one_line(remark) });
     }
 
     /// The page, line by line, without a space at a line's end.
@@ -112,6 +116,15 @@ impl Column {
         let (whole, rest) = split(cell);
         let left = self.width() - self.rest;
         format!("   {whole:>left$}{rest:<right$}", right = self.rest)
+    }
+}
+
+/// Words in one line: a name with a line end of its own would forge a row.
+fn one_line(words: impl Into<String>) -> String {
+    let words = words.into();
+    match visible(&words) {
+        Cow::Borrowed(_) => words,
+        Cow::Owned(shown) => shown,
     }
 }
 
