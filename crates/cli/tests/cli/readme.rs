@@ -75,12 +75,23 @@ fn change(block: &Block<'_>, file: &Path) -> String {
     before
 }
 
+/// Copies a folder with all that is in it.
+fn copy(from: &Path, to: &Path) {
+    for entry in fs::read_dir(from).unwrap().map(Result::unwrap) {
+        let (from, to) = (entry.path(), to.join(entry.file_name()));
+        if from.is_dir() {
+            fs::create_dir(&to).unwrap();
+            copy(&from, &to);
+        } else {
+            fs::copy(from, to).unwrap();
+        }
+    }
+}
+
 #[test]
 fn who_follows_the_readme_sees_what_it_shows() {
     let book = tempfile::tempdir().unwrap();
-    for file in fs::read_dir(workspace().join("formulas")).unwrap().map(Result::unwrap) {
-        fs::copy(file.path(), book.path().join(file.file_name())).unwrap();
-    }
+    copy(&workspace().join("formulas"), book.path());
     let readme = fs::read_to_string(workspace().join("README.md")).unwrap();
     let mut made: Option<(PathBuf, String)> = None;
     for block in blocks(&readme) {
