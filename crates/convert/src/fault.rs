@@ -168,7 +168,8 @@ pub(crate) fn unknown_flour(wanted: &str, dough: &str, names: &[&str]) -> Proble
 pub(crate) fn no_rye(dough: &str, names: &[&str]) -> Problem {
     Problem::error("no-rye", format!("`{dough}` has no rye flour for a rye sour: the largest share is 0 %"))
         .note(format!("its flours are {}", listed(names, "and")))
-        .help("a flour whose name does not say that it is rye can be named: --flour \"dark flour\"")
+        .help("a flour is of rye where its ingredient says so: write `rye flour` under it")
+        .help("or name the flour of the sour yourself: --flour \"dark flour\"")
 }
 
 pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
@@ -205,7 +206,11 @@ pub(crate) fn not_a_name(name: &str, why: &[Problem]) -> Problem {
     why.iter().fold(problem, |problem, why| problem.note(why.message.clone()))
 }
 
-pub(crate) fn not_yeast(name: &str) -> Problem {
+pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
+    if is_known {
+        return Problem::error("not-a-yeast", format!("`{name}` does not say that it is yeast"))
+            .help("write its kind under its ingredient, such as `yeast fresh` or `yeast instant`");
+    }
     Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
         .help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
 }

@@ -5,6 +5,7 @@ use levamen_formula::{IngredientId, Role, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
+use crate::declared::is_rye;
 use crate::fault;
 use crate::target::Target;
 use crate::trial::Trial;
@@ -54,7 +55,7 @@ pub(crate) fn choose(
     let sound =
         entries.iter().filter_map(|(id, entry)| Some(Culture::read(&entry.name, &trial.balance(*id).ok()?)));
     let best = sound.min_by_key(|culture| {
-        let has_rye = culture.parts.iter().any(|(_, name, _)| crate::flours::is_rye(name));
+        let has_rye = culture.parts.iter().any(|(id, ..)| is_rye(trial.pantry(), *id));
         let hydration = culture.water.checked_div(&culture.flour).map(|own| (&own - hydration).abs());
         // A sour is seeded from rye where there is a culture of it.
         (!culture.missing(dough).is_empty(), has_rye != (target == Target::RyeSour), hydration)

@@ -35,5 +35,6 @@ pub use organism::{GROWTH, Growth, Organism};
 pub use refusal::{Answer, Refusal, Remark};
 pub use ripening::{Clocked, Curve, Found, Reference, Sample};
 pub use tub::{ROOM, Tubs, density, pick, volume};
-pub use yeast::{KINDS, KindRatio, PUBLISHED, Published, Spread, YeastKind};
+pub use levamen_language::YeastKind;
+pub use yeast::{KINDS, KindRatio, PUBLISHED, Published, Spread, Strength};
 pub use yeast::{amount as yeast_amount, time as yeast_time};

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use levamen_language::{Part, Statement};
+use levamen_language::{Part, Said, Statement, Value, YeastKind};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
 
@@ -21,6 +21,10 @@ pub struct Ingredient {
     pub name: String,
     /// Whether it counts in the 100 % of flour.
     pub is_flour: bool,
+    /// Whether it is a flour of rye.
+    pub is_rye: bool,
+    /// What is said of it as baker's yeast; `None` of all that is none.
+    pub yeast: Option<YeastFact>,
     /// Water by weight; not counted in a flour, by convention of the trade.
     pub water: Share,
     /// Fat by weight.
@@ -35,6 +39,15 @@ pub struct Ingredient {
     pub source: Option<String>,
 }
 
+/// What an ingredient says of itself as baker's yeast: at least one of the two.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct YeastFact {
+    /// Of which kind it is.
+    pub kind: Option<YeastKind>,
+    /// How much fresh yeast does the work of one part of it.
+    pub replaces: Option<Exact>,
+}
+
 impl Ingredient {
     /// Something of which nothing is known but its name.
     #[must_use]
@@ -42,6 +55,8 @@ impl Ingredient {
         Self {
             name: name.to_owned(),
             is_flour: false,
+            is_rye: false,
+            yeast: None,
             water: Share::default(),
             fat: Share::default(),
             sugar: Share::default(),
@@ -72,10 +87,23 @@ impl Ingredient {
                     read.density = Density::from_mass_of(&kilograms, &litre);
                 }
                 Statement::Source(words) => read.source = Some(words.text.to_owned()),
+                Statement::Said(said) => read.works(said),
                 _ => {}
             }
         }
         read
+    }
+
+    /// Takes in what it does beside what it holds.
+    fn works(&mut self, said: &Said<'_>) {
+        match (said.form.keyword(), said.values.as_slice()) {
+            ("rye flour", _) => (self.is_flour, self.is_rye) = (true, true),
+            ("yeast", [Value::Yeast(kind)]) => self.yeast.get_or_insert_default().kind = Some(*kind),
+            ("replaces", [Value::Number(parts)]) => {
+                self.yeast.get_or_insert_default().replaces = Some(parts.clone());
+            }
+            _ => {}
+        }
     }
 
     /// Whether the lines of a dough are read alike with the one and the other.

@@ -33,8 +33,7 @@ fn yeast(page: &mut String, count: &YeastCount) {
     let before = percent(&count.before);
     let now = match percent(&count.whole) {
         after if count.whole == count.before => format!("{after} now, as before"),
-        after if count.whole.fraction().is_zero() => format!("{after} now"),
-        after => format!("{after} now, rounded to two digits"),
+        after => format!("{after} now"),
     };
     item(page, &format!("{name} in all: {before} before, {now}"));
     if let Some(dose) = &count.dose {
