@@ -4,7 +4,6 @@
 
 use levamen_balance::{Balance, Item, Stage};
 use levamen_convert::{Conversion, Request, Target, convert};
-use levamen_ferment::YeastKind;
 use levamen_formula::{Book, IngredientId};
 use levamen_language::{Problem, TextId, tidy};
 use levamen_quantity::{Exact, Share};
@@ -12,15 +11,23 @@ use levamen_tests::generator::{decimal_doughs, doughs};
 use levamen_tests::oracle::solve;
 use levamen_tests::published::{Example, load, names, text};
 use levamen_tests::ways::{from_stages, from_weights};
+use levamen_tests::yeast::is_yeast;
 use proptest::prelude::*;
 
 /// What a conversion may be refused for, when nothing is misspelt.
-const REFUSALS: [&str; 6] =
-    ["which-stage", "straight-already", "more-than-there-is", "new-in-the-dough", "no-rye", "wet-seed"];
+const REFUSALS: [&str; 7] = [
+    "which-stage",
+    "straight-already",
+    "more-than-there-is",
+    "new-in-the-dough",
+    "no-rye",
+    "share-of-nothing",
+    "wet-seed",
+];
 
 /// The rows of the whole but yeast.
 fn whole(balance: &Balance) -> Vec<(IngredientId, Exact)> {
-    let rows = balance.overall.iter().filter(|row| YeastKind::named(&row.name).is_none());
+    let rows = balance.overall.iter().filter(|row| !is_yeast(&row.name));
     let rows = rows.filter(|row| !row.share.fraction().is_zero());
     let mut rows: Vec<_> = rows.map(|row| (row.ingredient, row.share.fraction().clone())).collect();
     rows.sort_by_key(|(id, _)| *id);
@@ -178,8 +185,7 @@ fn becomes(name: &str, target: Target, change: impl Fn(&mut Request)) {
     assert_eq!(published.stages.len(), done.after.stages.len(), "{}", example.source);
     for (ours, theirs) in done.after.stages.iter().zip(&published.stages) {
         for line in theirs.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. })) {
-            let is_yeast = YeastKind::named(&line.name).is_some();
-            if !is_yeast {
+            if !is_yeast(&line.name) {
                 let ours = weighed(ours, &line.name);
                 assert_eq!(
                     ours,

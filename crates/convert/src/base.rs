@@ -49,7 +49,8 @@ pub(crate) fn without(
     for (draft, by_weight) in tries {
         match draft.text(trial.id()).and_then(|text| trial.read(&text)) {
             Ok(tried)
-                if is_same(&tried.balance, &dough.balance, trial.pantry()) && (by_weight || is_as_large(dough, &tried)) =>
+                if is_same(&tried.balance, &dough.balance, trial.pantry())
+                    && (by_weight || is_as_large(dough, &tried)) =>
             {
                 return Ok(Base { draft, dough: tried, by_weight });
             }

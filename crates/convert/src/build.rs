@@ -52,7 +52,6 @@ impl Plan<'_> {
     /// What the dough or the book has not.
     pub fn build(&self) -> Result<Build, Vec<Problem>> {
         let target = self.request.target;
-        self.refuse_unneeded()?;
         let mut build = match target.leaven() {
             Some(Leaven::OwnDough) => self.old_dough(),
             Some(Leaven::Culture) => self.seeded()?,
@@ -64,25 +63,6 @@ impl Plan<'_> {
             build.usual.push(ripens(&time, &warmth));
         }
         Ok(build)
-    }
-
-    /// What was said and has no meaning for this kind.
-    fn refuse_unneeded(&self) -> Result<(), Vec<Problem>> {
-        let (request, target) = (self.request, self.request.target);
-        let is_seeded = target.leaven() == Some(Leaven::Culture);
-        let is_old = target.leaven() == Some(Leaven::OwnDough);
-        let said = [
-            ("--seed", request.seed.is_some() && !is_seeded),
-            ("--given-back", request.given_back && !is_seeded),
-            ("--culture", request.culture.is_some() && !is_seeded),
-            ("--hydration", request.hydration.is_some() && is_old),
-            ("--flour", !request.flours.is_empty() && is_old),
-            ("--yeast", request.dose.is_some() && target.leaven() != Some(Leaven::Yeast)),
-        ];
-        match said.iter().find(|(_, said)| *said) {
-            Some((option, _)) => Err(vec![fault::unneeded(option, target.name())]),
-            None => Ok(()),
-        }
     }
 
     fn ripening(&self) -> (Time, Warmth) {
@@ -106,9 +86,8 @@ impl Plan<'_> {
     }
 
     fn flours(&self, remarks: &mut Vec<String>) -> Result<Vec<Flour>, Vec<Problem>> {
-        let (flours, is_rounded) =
-            flours::choose(self.without, self.name, self.request, self.pantry())
-                .map_err(|problem| vec![problem])?;
+        let (flours, is_rounded) = flours::choose(self.without, self.name, self.request, self.pantry())
+            .map_err(|problem| vec![problem])?;
         if is_rounded {
             remarks.push("its flours are in the proportions of the dough, rounded to 0.1 %".to_owned());
         }

@@ -60,6 +60,9 @@ pub fn convert(
     if present.is_none() && request.target == Target::Straight {
         return Err(one(fault::straight_already(&before.balance.dough)));
     }
+    if let Some(option) = request.unneeded() {
+        return Err(one(fault::unneeded(option, request.target)));
+    }
     let name = new_name(&trial, &before.balance.dough, present.as_ref(), request).map_err(one)?;
     let draft = read(&trial, &before, &name);
     // What is a share of the dough moves with its yeast: then only weights hold it.
@@ -178,23 +181,30 @@ impl Work<'_> {
         remarks: &mut Vec<String>,
         figures: &mut Vec<String>,
     ) -> Result<Exact, Vec<Problem>> {
-        if let Some(share) = &self.request.share {
+        let target = self.request.target;
+        let (share, whence) = if let Some(share) = &self.request.share {
             let share = share.fraction();
-            let is_possible = share.is_positive() && *share <= Exact::ONE;
-            return if is_possible { Ok(share.clone()) } else { Err(one(fault::share_range(share))) };
-        }
-        let Some(present) = self.present else {
-            let share = short(&usual_share(self.request.target, usual, &self.before.balance, pantry));
+            if !share.is_positive() || *share > Exact::ONE {
+                return Err(one(fault::share_range(share)));
+            }
+            (share.clone(), "as asked for".to_owned())
+        } else if let Some(present) = self.present {
+            let share = short(&present.flour);
+            let rounded = if share == present.flour { "" } else { ", rounded down" };
+            remarks.push(format!(
+                "{} of the flour is pre-fermented, as in `{}`{rounded}",
+                percent(&share),
+                present.name
+            ));
+            (share, format!("as in `{}`{rounded}", present.name))
+        } else {
+            let share = short(&usual_share(target, usual, &self.before.balance, pantry));
             figures.push(format!("{} of the flour", percent(&share)));
-            return Ok(share);
+            (share, format!("as is usual for {}", fault::with_article(target.name())))
         };
-        let share = short(&present.flour);
-        let rounded = if share == present.flour { "" } else { ", rounded down" };
-        remarks.push(format!(
-            "{} of the flour is pre-fermented, as in `{}`{rounded}",
-            percent(&share),
-            present.name
-        ));
+        if short(&share).is_zero() {
+            return Err(one(fault::comes_to_nothing(target.name(), &share, &whence)));
+        }
         Ok(share)
     }
 

@@ -3,6 +3,8 @@
 use levamen_language::{Problem, nearest};
 use levamen_quantity::Exact;
 
+use crate::target::Target;
+
 /// Names in a row: `a`, `b` and `c`, each in back quotes.
 pub(crate) fn listed(names: &[&str], joint: &str) -> String {
     let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
@@ -215,9 +217,25 @@ pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
         .help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
 }
 
-pub(crate) fn unneeded(option: &str, target: &str) -> Problem {
-    Problem::error("not-for-this", format!("`{option}` says nothing of {}", with_article(target)))
+pub(crate) fn unneeded(option: &str, target: Target) -> Problem {
+    let what = match target {
+        Target::Straight => "a straight dough".to_owned(),
+        target => with_article(target.name()),
+    };
+    Problem::error("not-for-this", format!("`{option}` says nothing of {what}"))
         .help(format!("leave out {option}"))
+}
+
+/// A share of the flour of which nothing can be weighed; `whence` is where it was taken from.
+pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Problem {
+    let words =
+        if share.is_positive() { crate::build::percent(share) } else { "less than 0.01 %".to_owned() };
+    Problem::error(
+        "share-of-nothing",
+        format!("{} with {words} of the flour comes to nothing", with_article(target)),
+    )
+    .note(format!("the share is {whence}"))
+    .help("say how much of the flour it takes, 0.01 % or more, such as --share 20%")
 }
 
 pub(crate) fn long_figures(dough: &str) -> Problem {

@@ -95,7 +95,8 @@ impl<'p> Yeast<'p> {
         });
         let most = yeasts.max_by(|(one, _), (other, _)| one.cmp(other)).map(|(_, yeast)| yeast);
         let kinds = [YeastKind::Instant, YeastKind::ActiveDry, YeastKind::Fresh];
-        most.or_else(|| kinds.into_iter().find_map(|kind| named(kind.name()))).ok_or_else(|| fault::not_yeast(YeastKind::Instant.name(), true))
+        most.or_else(|| kinds.into_iter().find_map(|kind| named(kind.name())))
+            .ok_or_else(|| fault::not_yeast(YeastKind::Instant.name(), true))
     }
 
     /// Yeasts of several kinds as so much of this one.

@@ -30,6 +30,21 @@ fn the_usual_figures_are_on_the_page() {
         let share = format!("{least} to {most} %{of}");
         let ripens = format!("{} h at {} °C", usual.hours, usual.celsius);
         let name = format!("`{}`", target.name());
-        assert_eq!(cells(&page, target), [name.as_str(), leaven, &hydration, &share, &seed, &ripens]);
+        let span = |[least, most]: [u32; 2]| {
+            if least == most { least.to_string() } else { format!("{least} to {most}") }
+        };
+        let printed = format!("{} %, {} h", span(usual.printed_hydration), span(usual.printed_hours));
+        let row = [name.as_str(), leaven, &hydration, &share, &seed, &ripens, &printed];
+        assert_eq!(cells(&page, target), row);
+    }
+}
+
+/// What is used where nothing is asked for is what the cited books have.
+#[test]
+fn the_usual_figures_are_within_those_in_print() {
+    for usual in Target::ALL.into_iter().filter_map(Target::usual) {
+        let within = |figure: u32, [least, most]: [u32; 2]| (least..=most).contains(&figure);
+        assert!(within(usual.hours, usual.printed_hours), "{usual:?}");
+        assert!(usual.hydration == 0 || within(usual.hydration, usual.printed_hydration), "{usual:?}");
     }
 }

@@ -125,10 +125,7 @@ mod tests {
         let three = Exact::from(3);
         assert_eq!(Strength::said(Some(YeastKind::Fresh), Some(&three)), Some(Strength(three.clone())));
         assert_eq!(Strength::said(None, Some(&three)), Some(Strength(three)));
-        assert_eq!(
-            Strength::said(Some(YeastKind::Instant), None),
-            Some(Strength::usual(YeastKind::Instant))
-        );
+        assert_eq!(Strength::said(Some(YeastKind::Instant), None), Some(Strength::usual(YeastKind::Instant)));
         assert_eq!(Strength::said(None, None), None);
         assert_eq!(Strength::said(Some(YeastKind::Fresh), Some(&Exact::ZERO)), None);
     }

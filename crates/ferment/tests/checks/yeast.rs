@@ -14,7 +14,8 @@ fn every_printed_pre_ferment_lies_within_the_spread() {
         least.percent().to_f64() * 0.94 <= printed && printed <= most.percent().to_f64() * 1.06
     };
     for row in PUBLISHED {
-        let found = yeast_amount(&Strength::usual(row.kind), &hours(row.hours), &celsius(row.celsius)).unwrap().found;
+        let found =
+            yeast_amount(&Strength::usual(row.kind), &hours(row.hours), &celsius(row.celsius)).unwrap().found;
         assert!(within(row.percent, &found.least, &found.most), "{row:?} {found:?}");
         assert!(!within(row.percent * 5.0, &found.least, &found.most));
     }
@@ -23,7 +24,12 @@ fn every_printed_pre_ferment_lies_within_the_spread() {
 #[test]
 fn twice_the_time_takes_half_the_yeast_or_a_little_less() {
     let yeast = |long| {
-        yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(21.0)).unwrap().found.likely.percent().to_f64()
+        yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(21.0))
+            .unwrap()
+            .found
+            .likely
+            .percent()
+            .to_f64()
     };
     for long in [2.0, 4.0, 8.0] {
         let ratio = yeast(2.0 * long) / yeast(long);
@@ -50,9 +56,12 @@ proptest! {
 
 #[test]
 fn refusals() {
-    let amount =
-        |long: f64, warm: f64| yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(warm)).unwrap_err();
-    let time = |share: f64| yeast_time(&Strength::usual(YeastKind::Fresh), &percent(share), &celsius(21.0)).unwrap_err();
+    let amount = |long: f64, warm: f64| {
+        yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(warm)).unwrap_err()
+    };
+    let time = |share: f64| {
+        yeast_time(&Strength::usual(YeastKind::Fresh), &percent(share), &celsius(21.0)).unwrap_err()
+    };
     let all = [
         amount(0.0, 21.0),
         amount(100.0, 21.0),

@@ -43,7 +43,7 @@ impl<'t> Written<'t> {
         let read = |block| Stock::from(Ingredient::read(block));
         let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
         let mut faults = parsed.problems.clone();
-        faults.extend(items.ingredients.iter().flat_map(sounds::questions));
+        faults.extend(items.ingredients.iter().filter_map(sounds::question));
         Self { id, text, faults, items, ingredients }
     }
 
