@@ -158,11 +158,14 @@ impl Work<'_> {
         let target = self.request.target;
         let Some(usual) = target.usual() else { return Ok((Exact::ZERO, None)) };
         let mut figures = Vec::new();
-        let share = self.share(usual, trial.pantry(), remarks, &mut figures)?;
+        let (share, whence) = self.share(usual, trial.pantry(), remarks, &mut figures)?;
         let without = &self.base.dough.balance;
         let plan =
             Plan { request: self.request, usual, without, name: &self.before.balance.dough, yeast, trial };
         let build = plan.build()?;
+        if short(&share).is_zero() {
+            return Err(one(fault::comes_to_nothing(target.name(), &share, &whence)));
+        }
         self.check_limit(&build, &share)?;
         remarks.extend(build.remarks.iter().cloned());
         figures.extend(build.usual.iter().cloned());
@@ -173,39 +176,34 @@ impl Work<'_> {
         Ok((share, Some(build)))
     }
 
-    /// The share of the flour: what is asked for, what it was, or what is usual.
+    /// The share of the flour, and where it is taken from: what is asked for, what it was, or what is usual.
     fn share(
         &self,
         usual: &Usual,
         pantry: &Pantry,
         remarks: &mut Vec<String>,
         figures: &mut Vec<String>,
-    ) -> Result<Exact, Vec<Problem>> {
-        let target = self.request.target;
-        let (share, whence) = if let Some(share) = &self.request.share {
+    ) -> Result<(Exact, String), Vec<Problem>> {
+        if let Some(share) = &self.request.share {
             let share = share.fraction();
-            if !share.is_positive() || *share > Exact::ONE {
-                return Err(one(fault::share_range(share)));
-            }
-            (share.clone(), "as asked for".to_owned())
-        } else if let Some(present) = self.present {
-            let share = short(&present.flour);
-            let rounded = if share == present.flour { "" } else { ", rounded down" };
-            remarks.push(format!(
-                "{} of the flour is pre-fermented, as in `{}`{rounded}",
-                percent(&share),
-                present.name
-            ));
-            (share, format!("as in `{}`{rounded}", present.name))
-        } else {
+            let is_possible = share.is_positive() && *share <= Exact::ONE;
+            return if is_possible {
+                Ok((share.clone(), "as asked for".to_owned()))
+            } else {
+                Err(one(fault::share_range(share)))
+            };
+        }
+        let Some(present) = self.present else {
+            let target = self.request.target;
             let share = short(&usual_share(target, usual, &self.before.balance, pantry));
             figures.push(format!("{} of the flour", percent(&share)));
-            (share, format!("as is usual for {}", fault::with_article(target.name())))
+            return Ok((share, format!("as is usual for {}", fault::with_article(target.name()))));
         };
-        if short(&share).is_zero() {
-            return Err(one(fault::comes_to_nothing(target.name(), &share, &whence)));
-        }
-        Ok(share)
+        let share = short(&present.flour);
+        let rounded = if share == present.flour { "" } else { ", rounded down" };
+        let whence = format!("as in `{}`{rounded}", present.name);
+        remarks.push(format!("{} of the flour is pre-fermented, {whence}", percent(&share)));
+        Ok((share, whence))
     }
 
     /// Refuses more than the dough has.
@@ -242,9 +240,23 @@ impl Work<'_> {
         recount.count()
     }
 
+    /// Ingredients that are called like yeast, and of which nobody says that they are: the dough may have yeast already.
+    fn remarks_on_names(&self, pantry: &Pantry) -> Vec<String> {
+        let rows = self.before.balance.overall.iter().filter_map(|row| pantry.get(row.ingredient));
+        let asked = rows.filter(|known| known.is_perhaps_yeast());
+        let words = asked.map(|known| {
+            format!(
+                "`{}` is called like yeast and not counted as yeast: if it is, write its kind under its ingredient, such \
+                 as `yeast fresh`, and convert again",
+                known.name
+            )
+        });
+        words.collect()
+    }
+
     /// What the reader should look at in the text.
     fn remarks_on_text(&self, pantry: &Pantry) -> Vec<String> {
-        let mut remarks = Vec::new();
+        let mut remarks = self.remarks_on_names(pantry);
         let overall = self.base.draft.find(&Says::Overall).and_then(|at| self.base.draft.lines.get(at + 1));
         if self.base.by_weight && overall.is_some_and(|line| line.words.ends_with(" g")) {
             remarks.push(

@@ -209,12 +209,13 @@ pub(crate) fn not_a_name(name: &str, why: &[Problem]) -> Problem {
 }
 
 pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
-    if is_known {
-        return Problem::error("not-a-yeast", format!("`{name}` does not say that it is yeast"))
-            .help("write its kind under its ingredient, such as `yeast fresh` or `yeast instant`");
-    }
-    Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
-        .help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
+    let problem = if is_known {
+        Problem::error("not-a-yeast", format!("`{name}` does not say that it is yeast"))
+            .help("if it is, write its kind under its ingredient, such as `yeast fresh` or `yeast instant`")
+    } else {
+        Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
+    };
+    problem.help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
 }
 
 pub(crate) fn unneeded(option: &str, target: Target) -> Problem {
@@ -234,7 +235,7 @@ pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Pro
         "share-of-nothing",
         format!("{} with {words} of the flour comes to nothing", with_article(target)),
     )
-    .note(format!("the share is {whence}"))
+    .note(format!("the share is taken {whence}"))
     .help("say how much of the flour it takes, 0.01 % or more, such as --share 20%")
 }
 

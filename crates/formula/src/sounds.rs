@@ -27,13 +27,22 @@ const YEAST: [&str; 12] = [
 /// Words beside them that speak of yeast that raises nothing; a word of a name may begin with one.
 const INERT: [&str; 7] = ["nutritional", "inactive", "inaktiv", "deactivated", "extra", "brewer", "flakes"];
 
+impl Ingredient {
+    /// Whether it is called like yeast and does not say that it is.
+    #[must_use]
+    pub fn is_perhaps_yeast(&self) -> bool {
+        let name = key(&self.name).into_owned();
+        let any = |fits: fn(&str) -> bool| name.split([' ', '-']).any(fits);
+        self.yeast.is_none()
+            && any(|word| YEAST.iter().any(|yeast| word.ends_with(yeast)))
+            && !any(|word| INERT.iter().any(|inert| word.starts_with(inert)))
+    }
+}
+
 /// The question to ask of an ingredient of the book.
 pub(crate) fn question(block: &Block<'_>) -> Option<Problem> {
     let read = Ingredient::read(block);
-    let name = key(&read.name).into_owned();
-    let any = |fits: fn(&str) -> bool| name.split([' ', '-']).any(fits);
-    let sounds = any(|word| YEAST.iter().any(|yeast| word.ends_with(yeast)));
-    if read.yeast.is_some() || !sounds || any(|word| INERT.iter().any(|inert| word.starts_with(inert))) {
+    if !read.is_perhaps_yeast() {
         return None;
     }
     let kinds = YeastKind::ALL.map(|kind| format!("`yeast {}`", kind.word())).join(", ");

@@ -2,7 +2,7 @@
 
 use levamen_balance::Comparison;
 use levamen_convert::{Conversion, YeastCount};
-use levamen_quantity::{Exact, Share};
+use levamen_quantity::Share;
 
 use super::compare;
 use super::words::trimmed;
@@ -60,8 +60,7 @@ fn percent(share: &Share) -> String {
     if share.fraction().is_zero() {
         return "none".to_owned();
     }
-    let places = if share.percent() < Exact::ONE { 4 } else { 2 };
-    format!("{} %", trimmed(&share.percent(), places))
+    format!("{} %", trimmed(&share.percent(), 4))
 }
 
 /// One point of a list, its words broken into lines.
