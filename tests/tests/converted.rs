@@ -75,11 +75,12 @@ fn wishes() -> impl Strategy<Value = Request> {
         proptest::option::of((45_i64..=125).prop_map(|figure| Share::from_percent(Exact::from(figure))));
     (prop::sample::select(Target::ALL.to_vec()), share, hydration, any::<bool>()).prop_map(
         |(target, share, hydration, given_back)| {
-            let mut request = Request { share, ..Request::new(target) };
             let leaven = target.leaven();
-            if leaven != Some(levamen_convert::Leaven::OwnDough) {
-                request.hydration = hydration;
-            }
+            let mut request = Request::new(target);
+            // An option that has no meaning for the target is refused.
+            request.share = share.filter(|_| leaven.is_some());
+            request.hydration = hydration
+                .filter(|_| leaven.is_some_and(|leaven| leaven != levamen_convert::Leaven::OwnDough));
             request.given_back = given_back && leaven == Some(levamen_convert::Leaven::Culture);
             request
         },
