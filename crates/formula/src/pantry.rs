@@ -112,9 +112,10 @@ impl Ingredient {
         self.name == other.name && read(self) == read(other) && self.density == other.density
     }
 
-    /// Whether the one and the other are made of the same.
+    /// Whether the one and the other are made of the same. What a flour is of and what a yeast can do move no weight.
     pub(crate) fn weighs_like(&self, other: &Self) -> bool {
-        *self == Self { source: self.source.clone(), ..other.clone() }
+        let (source, yeast) = (self.source.clone(), self.yeast.clone());
+        *self == Self { source, yeast, is_rye: self.is_rye, ..other.clone() }
     }
 
     /// Whether it is water and nothing else: what hydration counts as added water.
