@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use levamen_language::{
     Amount, AmountKind, CARDS, KEEPING, Kind, Make, MakeSize, Origin, Reach, Ripens, SeedFate, StageHeading,
-    Statement, TextId, parse,
+    Statement, TextId, WORKING, parse,
 };
 use levamen_quantity::{MassUnit, TemperatureUnit, TimeUnit, VolumeUnit};
 
@@ -42,7 +42,7 @@ pub fn all() -> Forms {
         forms.insert(card.keyword.to_owned());
         forms.extend(card.forms.iter().map(|form| form.shape.to_owned()));
     }
-    forms.extend(KEEPING.iter().map(|form| form.shape.to_owned()));
+    forms.extend(KEEPING.iter().chain(WORKING).map(|form| form.shape.to_owned()));
     forms
 }
 

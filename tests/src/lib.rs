@@ -26,3 +26,4 @@ pub mod ratio;
 pub mod read;
 pub mod reasons;
 pub mod ways;
+pub mod yeast;

@@ -4,7 +4,6 @@
 
 use levamen_balance::{Balance, Item, Stage};
 use levamen_convert::{Conversion, Request, Target, convert};
-use levamen_ferment::YeastKind;
 use levamen_formula::{Book, IngredientId};
 use levamen_language::{Problem, TextId, tidy};
 use levamen_quantity::{Exact, Share};
@@ -12,15 +11,23 @@ use levamen_tests::generator::{decimal_doughs, doughs};
 use levamen_tests::oracle::solve;
 use levamen_tests::published::{Example, load, names, text};
 use levamen_tests::ways::{from_stages, from_weights};
+use levamen_tests::yeast::is_yeast;
 use proptest::prelude::*;
 
 /// What a conversion may be refused for, when nothing is misspelt.
-const REFUSALS: [&str; 6] =
-    ["which-stage", "straight-already", "more-than-there-is", "new-in-the-dough", "no-rye", "wet-seed"];
+const REFUSALS: [&str; 7] = [
+    "which-stage",
+    "straight-already",
+    "more-than-there-is",
+    "new-in-the-dough",
+    "no-rye",
+    "share-of-nothing",
+    "wet-seed",
+];
 
 /// The rows of the whole but yeast.
 fn whole(balance: &Balance) -> Vec<(IngredientId, Exact)> {
-    let rows = balance.overall.iter().filter(|row| YeastKind::named(&row.name).is_none());
+    let rows = balance.overall.iter().filter(|row| !is_yeast(&row.name));
     let rows = rows.filter(|row| !row.share.fraction().is_zero());
     let mut rows: Vec<_> = rows.map(|row| (row.ingredient, row.share.fraction().clone())).collect();
     rows.sort_by_key(|(id, _)| *id);
@@ -68,11 +75,12 @@ fn wishes() -> impl Strategy<Value = Request> {
         proptest::option::of((45_i64..=125).prop_map(|figure| Share::from_percent(Exact::from(figure))));
     (prop::sample::select(Target::ALL.to_vec()), share, hydration, any::<bool>()).prop_map(
         |(target, share, hydration, given_back)| {
-            let mut request = Request { share, ..Request::new(target) };
             let leaven = target.leaven();
-            if leaven != Some(levamen_convert::Leaven::OwnDough) {
-                request.hydration = hydration;
-            }
+            let mut request = Request::new(target);
+            // An option that has no meaning for the target is refused.
+            request.share = share.filter(|_| leaven.is_some());
+            request.hydration = hydration
+                .filter(|_| leaven.is_some_and(|leaven| leaven != levamen_convert::Leaven::OwnDough));
             request.given_back = given_back && leaven == Some(levamen_convert::Leaven::Culture);
             request
         },
@@ -178,8 +186,7 @@ fn becomes(name: &str, target: Target, change: impl Fn(&mut Request)) {
     assert_eq!(published.stages.len(), done.after.stages.len(), "{}", example.source);
     for (ours, theirs) in done.after.stages.iter().zip(&published.stages) {
         for line in theirs.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. })) {
-            let is_yeast = YeastKind::named(&line.name).is_some();
-            if !is_yeast {
+            if !is_yeast(&line.name) {
                 let ours = weighed(ours, &line.name);
                 assert_eq!(
                     ours,

@@ -1,8 +1,8 @@
 //! What makes a stage ripen: its seed or its yeast, out of its balance.
 
 use levamen_balance::{Balance, Item, Line, Ripening, Stage};
-use levamen_ferment::{Leaven, Reference, Refusal, Seed, Yeast, YeastKind};
-use levamen_formula::StageKind;
+use levamen_ferment::{Leaven, Reference, Refusal, Seed, Strength, Yeast};
+use levamen_formula::{IngredientId, Pantry, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Share};
 
@@ -58,8 +58,11 @@ pub fn reference<'b>(
 
 /// The yeast or the seed of a stage. With both, it is the yeast: it is quicker.
 fn leaven(shelf: &Shelf, balance: &Balance, stage: &Stage) -> Result<Leaven, Failure> {
-    let own = stage.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. }));
-    let of_own = yeast(own.map(|line| (line.name.as_str(), &line.share)), &stage.own_flour);
+    let own = stage.lines.iter().filter_map(|line| match line.item {
+        Item::Ingredient { id, .. } => Some((id, &line.share)),
+        Item::Seed(_) | Item::Piece | Item::Stage(_) => None,
+    });
+    let of_own = yeast(shelf.book.pantry(), own, &stage.own_flour);
     let leaven = of_own.or_else(|| seed(balance, stage)).or_else(|| of_pieces(shelf, balance, stage));
     leaven.ok_or_else(|| {
         Failure::usage(format!(
@@ -67,14 +70,23 @@ fn leaven(shelf: &Shelf, balance: &Balance, stage: &Stage) -> Result<Leaven, Fai
             stage.name
         ))
         .help("seed is a line such as `from mother culture 20 %` beside flour")
-        .help("yeast is known by its name, such as `instant yeast`")
+        .help("what is yeast says so in its ingredient: `yeast fresh`, `yeast instant` or how much fresh yeast it replaces")
     })
 }
 
 /// Baker's yeast among what is weighed beside some flour.
-fn yeast<'w>(mut weighed: impl Iterator<Item = (&'w str, &'w Share)>, flour: &Share) -> Option<Leaven> {
-    let (kind, share) = weighed.find_map(|(name, share)| Some((YeastKind::named(name)?, share)))?;
-    Some(Leaven::Yeast(Yeast { kind, of_flour: on(flour, share.fraction())? }))
+fn yeast<'w>(
+    pantry: &Pantry,
+    mut weighed: impl Iterator<Item = (IngredientId, &'w Share)>,
+    flour: &Share,
+) -> Option<Leaven> {
+    weighed.find_map(|(id, share)| {
+        let known = pantry.get(id)?;
+        let said = known.yeast.as_ref()?;
+        let strength = Strength::said(said.kind, said.replaces.as_ref())?;
+        let of_flour = on(flour, share.fraction())?;
+        Some(Leaven::Yeast(Yeast { name: known.name.clone(), strength, of_flour }))
+    })
 }
 
 /// Seed, and other pre-ferments that go into it, beside fresh flour.
@@ -106,7 +118,8 @@ fn of_pieces(shelf: &Shelf, balance: &Balance, stage: &Stage) -> Option<Leaven> 
         _ => None,
     })?;
     let source = shelf.balance(source).ok()?;
-    yeast(source.overall.iter().map(|row| (row.name.as_str(), &row.share)), &Share::WHOLE)
+    let rows = source.overall.iter().map(|row| (row.ingredient, &row.share));
+    yeast(shelf.book.pantry(), rows, &Share::WHOLE)
 }
 
 /// A weight as a share of flour; `None` without flour.

@@ -225,10 +225,11 @@ impl Shelf {
 
     /// What is wrong with standard input where it holds no dough.
     fn no_dough(&self, id: TextId) -> Failure {
-        let own = self
-            .problems
-            .iter()
-            .filter(|problem| problem.primary.as_ref().is_some_and(|label| label.place.text == id));
+        let is_own = |problem: &&Problem| {
+            let primary = problem.primary.as_ref();
+            problem.severity == Severity::Error && primary.is_some_and(|label| label.place.text == id)
+        };
+        let own = self.problems.iter().filter(is_own);
         let mut problems: Vec<Problem> = own.cloned().collect();
         if problems.is_empty() {
             problems.push(

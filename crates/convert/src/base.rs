@@ -7,16 +7,16 @@
 mod weights;
 
 use levamen_balance::{Balance, Item, Row, Size, Stage};
-use levamen_formula::{Asked, StageId, key};
+use levamen_formula::{Asked, IngredientId, Pantry, StageId, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
+use crate::declared::is_yeast;
 use crate::draft::{Draft, DraftLine, Says};
 use crate::fault;
 use crate::present::Present;
 use crate::trial::{Trial, Tried};
 use crate::written::finite;
-use crate::yeast;
 
 /// A dough without one of its pre-ferments.
 #[derive(Debug)]
@@ -39,7 +39,7 @@ pub(crate) fn without(
     in_grams: bool,
     trial: &mut Trial,
 ) -> Result<Base, Vec<Problem>> {
-    let draft = taken_out(draft, present, dough);
+    let draft = taken_out(draft, present, dough, trial.pantry());
     let weighed = weights::by_weight(&draft, &dough.balance);
     let is_too_long = weighed.is_none();
     let sized = weights::sized(&draft, &dough.balance);
@@ -49,7 +49,8 @@ pub(crate) fn without(
     for (draft, by_weight) in tries {
         match draft.text(trial.id()).and_then(|text| trial.read(&text)) {
             Ok(tried)
-                if is_same(&tried.balance, &dough.balance) && (by_weight || is_as_large(dough, &tried)) =>
+                if is_same(&tried.balance, &dough.balance, trial.pantry())
+                    && (by_weight || is_as_large(dough, &tried)) =>
             {
                 return Ok(Base { draft, dough: tried, by_weight });
             }
@@ -68,12 +69,12 @@ fn is_as_large(before: &Tried, after: &Tried) -> bool {
 }
 
 /// The draft without a pre-ferment; where its block stood, there is a place for another.
-fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried) -> Draft {
+fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried, pantry: &Pantry) -> Draft {
     let formula = &dough.formula;
     let ids = present.map_or(&[][..], |present| &present.stages);
     let gone: Vec<String> =
         ids.iter().filter_map(|id| formula.stage(*id)).map(|stage| key(&stage.name).into_owned()).collect();
-    drop_wants(&mut draft, ids, dough);
+    drop_wants(&mut draft, ids, dough, pantry);
     for name in &gone {
         if let Some(heading) = draft.find(&Says::Stage(name.clone())) {
             let at = draft.remove_block(heading);
@@ -96,9 +97,9 @@ fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried) -> Draf
 }
 
 /// What is wanted of a stage that is gone is gone with it, and what is wanted of yeast, since that is counted anew.
-fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried) {
+fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried, pantry: &Pantry) {
     let yeast = |asked: Asked| {
-        let is_asked = |row: &&Row| asked == Asked::Row(row.ingredient) && yeast::is_yeast(&row.name);
+        let is_asked = |row: &&Row| asked == Asked::Row(row.ingredient) && is_yeast(pantry, row.ingredient);
         dough.balance.overall.iter().find(is_asked)
     };
     for want in &dough.formula.wants {
@@ -124,13 +125,13 @@ fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried) {
 }
 
 /// Whether two doughs have the same whole but for yeast, and the second every stage that the first builds ahead.
-pub(crate) fn is_same(fewer: &Balance, more: &Balance) -> bool {
+pub(crate) fn is_same(fewer: &Balance, more: &Balance, pantry: &Pantry) -> bool {
     let ahead = fewer.stages.split_last().map_or(&[][..], |(_, ahead)| ahead);
     let is_kept = |stage: &Stage| {
         let same = more.stages.iter().find(|other| other.name == stage.name && other.kind == stage.kind);
         same.is_some_and(|other| (&other.flour, &other.water) == (&stage.flour, &stage.water))
     };
-    ahead.iter().all(is_kept) && pieces_stay(fewer, more) && rows(fewer) == rows(more)
+    ahead.iter().all(is_kept) && pieces_stay(fewer, more) && rows(fewer, pantry) == rows(more, pantry)
 }
 
 /// Whether the second dough has every seed and piece that goes straight into the first.
@@ -145,8 +146,8 @@ fn pieces_stay(fewer: &Balance, more: &Balance) -> bool {
 }
 
 /// The rows that a conversion must not change, in the order of their ids.
-fn rows(balance: &Balance) -> Vec<(levamen_formula::IngredientId, Exact)> {
-    let counts = |row: &&Row| !yeast::is_yeast(&row.name) && !row.share.fraction().is_zero();
+fn rows(balance: &Balance, pantry: &Pantry) -> Vec<(IngredientId, Exact)> {
+    let counts = |row: &&Row| !is_yeast(pantry, row.ingredient) && !row.share.fraction().is_zero();
     let mut rows: Vec<_> = balance
         .overall
         .iter()

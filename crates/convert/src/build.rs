@@ -7,6 +7,7 @@ use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_language::Problem;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
+use crate::declared::{is_rye, is_yeast};
 use crate::fault;
 use crate::flours::{self, Flour};
 use crate::limit::Need;
@@ -40,7 +41,7 @@ pub(crate) struct Plan<'p> {
     pub without: &'p Balance,
     /// What the dough was called.
     pub name: &'p str,
-    pub yeast: &'p Yeast,
+    pub yeast: &'p Yeast<'p>,
     pub trial: &'p Trial,
 }
 
@@ -51,7 +52,6 @@ impl Plan<'_> {
     /// What the dough or the book has not.
     pub fn build(&self) -> Result<Build, Vec<Problem>> {
         let target = self.request.target;
-        self.refuse_unneeded()?;
         let mut build = match target.leaven() {
             Some(Leaven::OwnDough) => self.old_dough(),
             Some(Leaven::Culture) => self.seeded()?,
@@ -63,25 +63,6 @@ impl Plan<'_> {
             build.usual.push(ripens(&time, &warmth));
         }
         Ok(build)
-    }
-
-    /// What was said and has no meaning for this kind.
-    fn refuse_unneeded(&self) -> Result<(), Vec<Problem>> {
-        let (request, target) = (self.request, self.request.target);
-        let is_seeded = target.leaven() == Some(Leaven::Culture);
-        let is_old = target.leaven() == Some(Leaven::OwnDough);
-        let said = [
-            ("--seed", request.seed.is_some() && !is_seeded),
-            ("--given-back", request.given_back && !is_seeded),
-            ("--culture", request.culture.is_some() && !is_seeded),
-            ("--hydration", request.hydration.is_some() && is_old),
-            ("--flour", !request.flours.is_empty() && is_old),
-            ("--yeast", request.dose.is_some() && target.leaven() != Some(Leaven::Yeast)),
-        ];
-        match said.iter().find(|(_, said)| *said) {
-            Some((option, _)) => Err(vec![fault::unneeded(option, target.name())]),
-            None => Ok(()),
-        }
     }
 
     fn ripening(&self) -> (Time, Warmth) {
@@ -105,8 +86,8 @@ impl Plan<'_> {
     }
 
     fn flours(&self, remarks: &mut Vec<String>) -> Result<Vec<Flour>, Vec<Problem>> {
-        let (flours, is_rounded) =
-            flours::choose(self.without, self.name, self.request).map_err(|problem| vec![problem])?;
+        let (flours, is_rounded) = flours::choose(self.without, self.name, self.request, self.pantry())
+            .map_err(|problem| vec![problem])?;
         if is_rounded {
             remarks.push("its flours are in the proportions of the dough, rounded to 0.1 %".to_owned());
         }
@@ -122,7 +103,7 @@ impl Plan<'_> {
         waters.max_by(|one, other| one.share.cmp(&other.share)).ok_or_else(|| {
             let half = Share::from_percent(Exact::from(50));
             let wet = rows().filter(|row| {
-                known(row).is_some_and(|known| known.water > half && !crate::yeast::is_yeast(&known.name))
+                known(row).is_some_and(|known| known.water > half) && !is_yeast(pantry, row.ingredient)
             });
             let wet: Vec<&str> = wet.map(|row| row.name.as_str()).collect();
             vec![fault::no_water(self.name, self.request.target.name(), &wet)]
@@ -130,7 +111,7 @@ impl Plan<'_> {
     }
 
     fn pantry(&self) -> &Pantry {
-        self.trial.open().book().pantry()
+        self.trial.pantry()
     }
 
     /// A pre-ferment that is raised by yeast.
@@ -203,12 +184,12 @@ pub(crate) fn percent(share: &Exact) -> String {
 }
 
 /// The usual share of the flour for a dough: of a rye sour, of its rye flour.
-pub(crate) fn usual_share(target: Target, usual: &Usual, dough: &Balance) -> Exact {
+pub(crate) fn usual_share(target: Target, usual: &Usual, dough: &Balance, pantry: &Pantry) -> Exact {
     let middle = usual.middle();
     if target != Target::RyeSour {
         return middle.fraction().clone();
     }
-    let rye = flours::rows(dough).filter(|row| flours::is_rye(&row.name));
+    let rye = flours::rows(dough).filter(|row| is_rye(pantry, row.ingredient));
     let rye: Exact = rye.map(|row| row.share.fraction()).sum();
     middle.fraction() * &rye
 }

@@ -2,12 +2,13 @@
 
 use levamen_balance::Balance;
 use levamen_ferment::{CAUTIONS, Hazard};
-use levamen_formula::{Asked, Role};
+use levamen_formula::{Asked, Pantry, Role};
 use levamen_language::{Problem, TextId};
 use levamen_quantity::{Exact, Share};
 
 use crate::base::{self, Base};
 use crate::build::{Build, Plan, percent, usual_share};
+use crate::declared::is_yeast;
 use crate::draft::{Draft, DraftLine, Says};
 use crate::fault;
 use crate::limit::limit;
@@ -17,7 +18,7 @@ use crate::request::Request;
 use crate::target::{Leaven, Target, Usual};
 use crate::trial::{Trial, Tried};
 use crate::write::{FROM, Writer};
-use crate::yeast::{Dose, Recount, Yeast, YeastCount, is_yeast};
+use crate::yeast::{Dose, Recount, Yeast, YeastCount};
 
 /// A dough with another pre-ferment.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,6 +59,9 @@ pub fn convert(
     let present = present::choose(&before, found, request.stage.as_deref()).map_err(one)?;
     if present.is_none() && request.target == Target::Straight {
         return Err(one(fault::straight_already(&before.balance.dough)));
+    }
+    if let Some(option) = request.unneeded() {
+        return Err(one(fault::unneeded(option, request.target)));
     }
     let name = new_name(&trial, &before.balance.dough, present.as_ref(), request).map_err(one)?;
     let draft = read(&trial, &before, &name);
@@ -109,23 +113,25 @@ impl Work<'_> {
     /// The conversion; `None` where the whole does not come out as it was.
     fn finish(self, trial: &mut Trial) -> Result<Option<Conversion>, Vec<Problem>> {
         let dough = &self.before.balance.dough;
-        let yeast =
-            Yeast::choose(self.request, &self.before.balance, trial.open().book().pantry()).map_err(one)?;
+        let yeast = Yeast::choose(self.request, &self.before.balance, trial.pantry()).map_err(one)?;
         let mut remarks = Vec::new();
         let (share, build) = self.build(trial, &yeast, &mut remarks)?;
         let dose = build.as_ref().and_then(|build| build.dose.clone());
         let count = self.recount(&yeast, &share, dose);
-        remarks.extend(self.remarks_on_text());
+        remarks.extend(self.remarks_on_text(trial.pantry()));
         if build.is_some() {
             remarks.push(TRIAL.to_owned());
             remarks.extend(cautions(self.request.target));
         }
-        let writer = Writer { target: self.request.target, base: &self.base, before: dough };
+        let pantry = trial.pantry();
+        let writer = Writer { target: self.request.target, base: &self.base, pantry, before: dough };
         let text = writer.draft(build.as_ref(), &share, &count).text(trial.id());
         let refused = |why: Vec<Problem>| one(fault::not_converted(dough, &why));
         let text = text.map_err(refused)?;
         let after = match trial.read(&text) {
-            Ok(tried) if base::is_same(&self.base.dough.balance, &tried.balance) => tried.balance,
+            Ok(tried) if base::is_same(&self.base.dough.balance, &tried.balance, trial.pantry()) => {
+                tried.balance
+            }
             Err(why) if self.base.by_weight => return Err(refused(why)),
             Ok(_) | Err(_) => return Ok(None),
         };
@@ -146,17 +152,20 @@ impl Work<'_> {
     fn build(
         &self,
         trial: &Trial,
-        yeast: &Yeast,
+        yeast: &Yeast<'_>,
         remarks: &mut Vec<String>,
     ) -> Result<(Exact, Option<Build>), Vec<Problem>> {
         let target = self.request.target;
         let Some(usual) = target.usual() else { return Ok((Exact::ZERO, None)) };
         let mut figures = Vec::new();
-        let share = self.share(usual, remarks, &mut figures)?;
+        let (share, whence) = self.share(usual, trial.pantry(), remarks, &mut figures)?;
         let without = &self.base.dough.balance;
         let plan =
             Plan { request: self.request, usual, without, name: &self.before.balance.dough, yeast, trial };
         let build = plan.build()?;
+        if short(&share).is_zero() {
+            return Err(one(fault::comes_to_nothing(target.name(), &share, &whence)));
+        }
         self.check_limit(&build, &share)?;
         remarks.extend(build.remarks.iter().cloned());
         figures.extend(build.usual.iter().cloned());
@@ -167,31 +176,34 @@ impl Work<'_> {
         Ok((share, Some(build)))
     }
 
-    /// The share of the flour: what is asked for, what it was, or what is usual.
+    /// The share of the flour, and where it is taken from: what is asked for, what it was, or what is usual.
     fn share(
         &self,
         usual: &Usual,
+        pantry: &Pantry,
         remarks: &mut Vec<String>,
         figures: &mut Vec<String>,
-    ) -> Result<Exact, Vec<Problem>> {
+    ) -> Result<(Exact, String), Vec<Problem>> {
         if let Some(share) = &self.request.share {
             let share = share.fraction();
             let is_possible = share.is_positive() && *share <= Exact::ONE;
-            return if is_possible { Ok(share.clone()) } else { Err(one(fault::share_range(share))) };
+            return if is_possible {
+                Ok((share.clone(), "as asked for".to_owned()))
+            } else {
+                Err(one(fault::share_range(share)))
+            };
         }
         let Some(present) = self.present else {
-            let share = short(&usual_share(self.request.target, usual, &self.before.balance));
+            let target = self.request.target;
+            let share = short(&usual_share(target, usual, &self.before.balance, pantry));
             figures.push(format!("{} of the flour", percent(&share)));
-            return Ok(share);
+            return Ok((share, format!("as is usual for {}", fault::with_article(target.name()))));
         };
         let share = short(&present.flour);
         let rounded = if share == present.flour { "" } else { ", rounded down" };
-        remarks.push(format!(
-            "{} of the flour is pre-fermented, as in `{}`{rounded}",
-            percent(&share),
-            present.name
-        ));
-        Ok(share)
+        let whence = format!("as in `{}`{rounded}", present.name);
+        remarks.push(format!("{} of the flour is pre-fermented, {whence}", percent(&share)));
+        Ok((share, whence))
     }
 
     /// Refuses more than the dough has.
@@ -215,7 +227,7 @@ impl Work<'_> {
         }
     }
 
-    fn recount(&self, yeast: &Yeast, share: &Exact, dose: Option<Dose>) -> YeastCount {
+    fn recount(&self, yeast: &Yeast<'_>, share: &Exact, dose: Option<Dose>) -> YeastCount {
         let recount = Recount {
             yeast,
             target: self.request.target,
@@ -228,9 +240,23 @@ impl Work<'_> {
         recount.count()
     }
 
+    /// Ingredients that are called like yeast, and of which nobody says that they are: the dough may have yeast already.
+    fn remarks_on_names(&self, pantry: &Pantry) -> Vec<String> {
+        let rows = self.before.balance.overall.iter().filter_map(|row| pantry.get(row.ingredient));
+        let asked = rows.filter(|known| known.is_perhaps_yeast());
+        let words = asked.map(|known| {
+            format!(
+                "`{}` is called like yeast and not counted as yeast: if it is, write its kind under its ingredient, such \
+                 as `yeast fresh`, and convert again",
+                known.name
+            )
+        });
+        words.collect()
+    }
+
     /// What the reader should look at in the text.
-    fn remarks_on_text(&self) -> Vec<String> {
-        let mut remarks = Vec::new();
+    fn remarks_on_text(&self, pantry: &Pantry) -> Vec<String> {
+        let mut remarks = self.remarks_on_names(pantry);
         let overall = self.base.draft.find(&Says::Overall).and_then(|at| self.base.draft.lines.get(at + 1));
         if self.base.by_weight && overall.is_some_and(|line| line.words.ends_with(" g")) {
             remarks.push(
@@ -241,11 +267,11 @@ impl Work<'_> {
             remarks
                 .push("the overall formula is written out: the dough was written from its stages".to_owned());
         }
-        let is_yeast = |asked: Asked| {
+        let is_of_yeast = |asked: Asked| {
             let rows = self.before.balance.overall.iter();
-            rows.filter(|row| is_yeast(&row.name)).any(|row| asked == Asked::Row(row.ingredient))
+            rows.filter(|row| is_yeast(pantry, row.ingredient)).any(|row| asked == Asked::Row(row.ingredient))
         };
-        if self.before.formula.wants.iter().any(|want| is_yeast(want.asked)) {
+        if self.before.formula.wants.iter().any(|want| is_of_yeast(want.asked)) {
             remarks.push("what was wanted of its yeast is left out: it is counted anew".to_owned());
         }
         let draft = &self.base.draft;

@@ -3,6 +3,8 @@
 use levamen_language::{Problem, nearest};
 use levamen_quantity::Exact;
 
+use crate::target::Target;
+
 /// Names in a row: `a`, `b` and `c`, each in back quotes.
 pub(crate) fn listed(names: &[&str], joint: &str) -> String {
     let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
@@ -168,7 +170,8 @@ pub(crate) fn unknown_flour(wanted: &str, dough: &str, names: &[&str]) -> Proble
 pub(crate) fn no_rye(dough: &str, names: &[&str]) -> Problem {
     Problem::error("no-rye", format!("`{dough}` has no rye flour for a rye sour: the largest share is 0 %"))
         .note(format!("its flours are {}", listed(names, "and")))
-        .help("a flour whose name does not say that it is rye can be named: --flour \"dark flour\"")
+        .help("a flour is of rye where its ingredient says so: write `rye flour` under it")
+        .help("or name the flour of the sour yourself: --flour \"dark flour\"")
 }
 
 pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
@@ -205,14 +208,35 @@ pub(crate) fn not_a_name(name: &str, why: &[Problem]) -> Problem {
     why.iter().fold(problem, |problem, why| problem.note(why.message.clone()))
 }
 
-pub(crate) fn not_yeast(name: &str) -> Problem {
-    Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
-        .help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
+pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
+    let problem = if is_known {
+        Problem::error("not-a-yeast", format!("`{name}` does not say that it is yeast"))
+            .help("if it is, write its kind under its ingredient, such as `yeast fresh` or `yeast instant`")
+    } else {
+        Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
+    };
+    problem.help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
 }
 
-pub(crate) fn unneeded(option: &str, target: &str) -> Problem {
-    Problem::error("not-for-this", format!("`{option}` says nothing of {}", with_article(target)))
+pub(crate) fn unneeded(option: &str, target: Target) -> Problem {
+    let what = match target {
+        Target::Straight => "a straight dough".to_owned(),
+        target => with_article(target.name()),
+    };
+    Problem::error("not-for-this", format!("`{option}` says nothing of {what}"))
         .help(format!("leave out {option}"))
+}
+
+/// A share of the flour of which nothing can be weighed; `whence` is where it was taken from.
+pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Problem {
+    let words =
+        if share.is_positive() { crate::build::percent(share) } else { "less than 0.01 %".to_owned() };
+    Problem::error(
+        "share-of-nothing",
+        format!("{} with {words} of the flour comes to nothing", with_article(target)),
+    )
+    .note(format!("the share is taken {whence}"))
+    .help("say how much of the flour it takes, 0.01 % or more, such as --share 20%")
 }
 
 pub(crate) fn long_figures(dough: &str) -> Problem {

@@ -1,10 +1,11 @@
 //! Which flours a new pre-ferment is made of, and in which proportions.
 
 use levamen_balance::{Balance, Row};
-use levamen_formula::{IngredientId, key};
+use levamen_formula::{IngredientId, Pantry, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
+use crate::declared::is_rye;
 use crate::fault;
 use crate::request::Request;
 use crate::target::Target;
@@ -23,7 +24,12 @@ pub(crate) struct Flour {
 ///
 /// # Errors
 /// A flour that the dough has not; a rye sour in a dough without rye.
-pub(crate) fn choose(dough: &Balance, name: &str, request: &Request) -> Result<(Vec<Flour>, bool), Problem> {
+pub(crate) fn choose(
+    dough: &Balance,
+    name: &str,
+    request: &Request,
+    pantry: &Pantry,
+) -> Result<(Vec<Flour>, bool), Problem> {
     let all: Vec<&Row> = rows(dough).collect();
     let names: Vec<&str> = all.iter().map(|row| row.name.as_str()).collect();
     let mut chosen = Vec::new();
@@ -35,7 +41,7 @@ pub(crate) fn choose(dough: &Balance, name: &str, request: &Request) -> Result<(
         }
     }
     if chosen.is_empty() && request.target == Target::RyeSour {
-        chosen.extend(all.iter().filter(|row| is_rye(&row.name)));
+        chosen.extend(all.iter().filter(|row| is_rye(pantry, row.ingredient)));
         if chosen.is_empty() {
             return Err(fault::no_rye(name, &names));
         }
@@ -48,11 +54,6 @@ pub(crate) fn choose(dough: &Balance, name: &str, request: &Request) -> Result<(
 /// The flours of a dough.
 pub(crate) fn rows(dough: &Balance) -> impl Iterator<Item = &Row> {
     dough.overall.iter().filter(|row| row.is_flour && row.share.fraction().is_positive())
-}
-
-/// Whether a flour's name says that it is of rye.
-pub(crate) fn is_rye(name: &str) -> bool {
-    key(name).split(' ').any(|word| word == "rye")
 }
 
 /// Flours in the proportions in which a dough has them. Where a percentage would have more than two decimals, all are

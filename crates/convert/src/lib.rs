@@ -30,6 +30,7 @@
 mod base;
 mod build;
 mod conversion;
+mod declared;
 mod draft;
 mod fault;
 mod flours;

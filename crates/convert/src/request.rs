@@ -2,7 +2,7 @@
 
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
-use crate::target::Target;
+use crate::target::{Leaven, Target};
 
 /// A wish for another pre-ferment. What is left out is chosen, and the conversion says how.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +55,28 @@ impl Request {
             warmth: None,
             name: None,
         }
+    }
+}
+
+impl Request {
+    /// An option that was given and has no meaning for the target.
+    pub(crate) fn unneeded(&self) -> Option<&'static str> {
+        let leaven = self.target.leaven();
+        let is_straight = leaven.is_none();
+        let is_seeded = leaven == Some(Leaven::Culture);
+        let is_old = leaven == Some(Leaven::OwnDough);
+        let given = [
+            ("--share", self.share.is_some() && is_straight),
+            ("--seed", self.seed.is_some() && !is_seeded),
+            ("--given-back", self.given_back && !is_seeded),
+            ("--culture", self.culture.is_some() && !is_seeded),
+            ("--hydration", self.hydration.is_some() && (is_old || is_straight)),
+            ("--flour", !self.flours.is_empty() && (is_old || is_straight)),
+            ("--yeast", self.dose.is_some() && leaven != Some(Leaven::Yeast)),
+            ("--hours", self.time.is_some() && is_straight),
+            ("--at", self.warmth.is_some() && is_straight),
+        ];
+        given.into_iter().find(|(_, is_given)| *is_given).map(|(option, _)| option)
     }
 }
 

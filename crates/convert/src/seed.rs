@@ -1,10 +1,11 @@
 //! The culture that a levain or a sour is seeded from.
 
 use levamen_balance::Balance;
-use levamen_formula::{IngredientId, Role, key};
+use levamen_formula::{IngredientId, Pantry, Role, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
+use crate::declared::is_rye;
 use crate::fault;
 use crate::target::Target;
 use crate::trial::Trial;
@@ -22,23 +23,34 @@ pub(crate) struct Culture {
 }
 
 /// How a culture was come to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum Choice {
     Named,
     Only,
-    BestFitting,
+    /// With the reasons, the first that decides first.
+    BestFitting(Vec<String>),
 }
 
-/// The culture of a name; without one the only culture of the book, or the one that fits the dough best: it brings
-/// nothing that the dough has not, and is nearest in hydration.
+/// A pre-ferment that wants a seed.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Wanting<'w> {
+    pub target: Target,
+    /// Whether most of the flour that is weighed into it is of rye.
+    pub is_of_rye: bool,
+    /// Water on flour.
+    pub hydration: &'w Exact,
+}
+
+/// The culture of a name; without one the only culture of the book, or the one that fits best. First, it brings nothing
+/// that the dough has not; then it is of rye where the pre-ferment is, and not where that is not, since what lives in it
+/// is used to that flour (common practice, no source); then it is nearest in hydration, which a build makes up for.
 ///
 /// # Errors
 /// The book has no such culture, or none at all.
 pub(crate) fn choose(
     trial: &Trial,
     dough: &Balance,
-    target: Target,
-    hydration: &Exact,
+    wanting: Wanting<'_>,
     wanted: Option<&str>,
 ) -> Result<(Culture, Choice), Vec<Problem>> {
     let entries: Vec<_> =
@@ -54,13 +66,33 @@ pub(crate) fn choose(
     let sound =
         entries.iter().filter_map(|(id, entry)| Some(Culture::read(&entry.name, &trial.balance(*id).ok()?)));
     let best = sound.min_by_key(|culture| {
-        let has_rye = culture.parts.iter().any(|(_, name, _)| crate::flours::is_rye(name));
-        let hydration = culture.water.checked_div(&culture.flour).map(|own| (&own - hydration).abs());
-        // A sour is seeded from rye where there is a culture of it.
-        (!culture.missing(dough).is_empty(), has_rye != (target == Target::RyeSour), hydration)
+        let away = culture.hydration().map(|own| (&own - wanting.hydration).abs());
+        let is_of_rye = culture.is_of_rye(trial.pantry());
+        (!culture.missing(dough).is_empty(), is_of_rye != wanting.is_of_rye, away)
     });
-    let choice = if entries.len() == 1 { Choice::Only } else { Choice::BestFitting };
-    best.map(|culture| (culture, choice)).ok_or_else(|| vec![fault::no_culture(target.name(), names.len())])
+    let culture = best.ok_or_else(|| vec![fault::no_culture(wanting.target.name(), names.len())])?;
+    let choice = if entries.len() == 1 {
+        Choice::Only
+    } else {
+        Choice::BestFitting(reasons(&culture, trial.pantry(), dough, wanting))
+    };
+    Ok((culture, choice))
+}
+
+/// Why a culture fits better than others.
+fn reasons(culture: &Culture, pantry: &Pantry, dough: &Balance, wanting: Wanting<'_>) -> Vec<String> {
+    let mut reasons = Vec::new();
+    if culture.missing(dough).is_empty() {
+        reasons.push("it brings nothing that the dough has not".to_owned());
+    }
+    if culture.is_of_rye(pantry) == wanting.is_of_rye {
+        let grain = if wanting.is_of_rye { "of rye" } else { "not of rye" };
+        reasons.push(format!("like the {} it is {grain}", wanting.target.name()));
+    }
+    if let Some(own) = culture.hydration() {
+        reasons.push(format!("its hydration, {}, is the nearest of such", fault::percent(&own)));
+    }
+    reasons
 }
 
 impl Culture {
@@ -77,6 +109,18 @@ impl Culture {
             flour: in_a_gram(&flour),
             water: in_a_gram(balance.hydration.fraction()),
         }
+    }
+
+    /// Added water on flour; `None` without flour.
+    fn hydration(&self) -> Option<Exact> {
+        self.water.checked_div(&self.flour)
+    }
+
+    /// Whether most of its flour is of rye.
+    fn is_of_rye(&self, pantry: &Pantry) -> bool {
+        let rye: Exact =
+            self.parts.iter().filter(|(id, ..)| is_rye(pantry, *id)).map(|(.., grams)| grams).sum();
+        &rye + &rye > self.flour
     }
 
     /// What it holds and a dough has not: each with its name and its grams in a gram.

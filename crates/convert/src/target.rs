@@ -48,43 +48,102 @@ pub struct Usual {
     pub hours: u32,
     /// Degrees Celsius while it ripens.
     pub celsius: u32,
+    /// Least and most water on flour in the book that the hydration is from, in percent.
+    pub printed_hydration: [u32; 2],
+    /// Least and most hours in the book that the hours are from.
+    pub printed_hours: [u32; 2],
     /// Where the figures come from.
     pub source: &'static str,
 }
 
-/// Where hours and hydration of most kinds were seen.
-const GUIDE: &str = "hydration and hours: French Culinary Institute, Fundamental Techniques of Classic Bread Baking \
-                     (guide to pre-ferments); the rest: handbooks, from memory";
+/// Where hours and hydration of most kinds were seen. The guide has no temperatures.
+const GUIDE: &str = "hydration and hours: within those of the French Culinary Institute, The Fundamental Techniques of \
+                     Classic Bread Baking (guide to pre-ferments); the rest: handbooks, from memory";
+
+/// The same of a stiff levain, whose usual 8 h at 25 °C with 50 % seed are from memory and not in the guide.
+const STIFF: &str = "hydration and hours: within those of the French Culinary Institute, The Fundamental Techniques of \
+                     Classic Bread Baking (guide to pre-ferments); share: handbooks, from memory; seed and \
+                     temperature: about what the model of ripening makes of 50 % seed in 8 h at 25 °C, from memory, for these hours";
 
 const TABLE: [(Target, Usual); 7] = [
     (
         Target::Poolish,
-        Usual { hydration: 100, share: [20, 40], seed: 0, hours: 12, celsius: 21, source: GUIDE },
+        Usual {
+            hydration: 100,
+            share: [20, 40],
+            seed: 0,
+            hours: 12,
+            celsius: 21,
+            printed_hydration: [100, 100],
+            printed_hours: [12, 16],
+            source: GUIDE,
+        },
     ),
-    (Target::Biga, Usual { hydration: 55, share: [20, 50], seed: 0, hours: 14, celsius: 17, source: GUIDE }),
+    (
+        Target::Biga,
+        Usual {
+            hydration: 55,
+            share: [20, 50],
+            seed: 0,
+            hours: 14,
+            celsius: 17,
+            printed_hydration: [50, 100],
+            printed_hours: [12, 16],
+            source: GUIDE,
+        },
+    ),
     (
         Target::Sponge,
         Usual {
             hydration: 62,
             share: [30, 70],
             seed: 0,
-            hours: 4,
+            hours: 5,
             celsius: 24,
-            source: "hydration: D. DiMuzio, Bread Baking: An Artisan's Perspective (2010), p. 69; \
-                     the rest: handbooks, from memory",
+            printed_hydration: [60, 63],
+            printed_hours: [5, 24],
+            source: "hydration and hours: within those of D. DiMuzio, Bread Baking: An Artisan's Perspective (2010), \
+                     p. 69; the rest: handbooks, from memory",
         },
     ),
     (
         Target::LiquidLevain,
-        Usual { hydration: 100, share: [10, 30], seed: 20, hours: 12, celsius: 21, source: GUIDE },
+        Usual {
+            hydration: 100,
+            share: [10, 30],
+            seed: 20,
+            hours: 15,
+            celsius: 21,
+            printed_hydration: [50, 125],
+            printed_hours: [14, 16],
+            source: GUIDE,
+        },
     ),
     (
         Target::StiffLevain,
-        Usual { hydration: 55, share: [10, 30], seed: 50, hours: 8, celsius: 25, source: GUIDE },
+        Usual {
+            hydration: 55,
+            share: [10, 30],
+            seed: 30,
+            hours: 15,
+            celsius: 21,
+            printed_hydration: [50, 125],
+            printed_hours: [14, 16],
+            source: STIFF,
+        },
     ),
     (
         Target::OldDough,
-        Usual { hydration: 0, share: [15, 30], seed: 0, hours: 24, celsius: 4, source: GUIDE },
+        Usual {
+            hydration: 0,
+            share: [15, 30],
+            seed: 0,
+            hours: 24,
+            celsius: 4,
+            printed_hydration: [60, 75],
+            printed_hours: [24, 24],
+            source: GUIDE,
+        },
     ),
     (
         Target::RyeSour,
@@ -94,6 +153,8 @@ const TABLE: [(Target, Usual); 7] = [
             seed: 10,
             hours: 15,
             celsius: 25,
+            printed_hydration: [50, 100],
+            printed_hours: [12, 16],
             source: "dough yield 180, a quarter to a third of the rye flour, 10 % seed at 24 to 26 °C: the German \
                      single-stage sour, as two trade pages give it",
         },

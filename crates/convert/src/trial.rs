@@ -1,7 +1,7 @@
 //! The book with one text more: a draft is read and balanced as it would be if it lay in the book.
 
 use levamen_balance::{Balance, Balancer};
-use levamen_formula::{Formula, FormulaId, OpenBook};
+use levamen_formula::{Formula, FormulaId, OpenBook, Pantry};
 use levamen_language::{Problem, TextId};
 
 /// A book and the text that is tried in it.
@@ -32,6 +32,11 @@ impl Trial {
     /// The book.
     pub const fn open(&self) -> &OpenBook {
         &self.open
+    }
+
+    /// The ingredients of the book.
+    pub fn pantry(&self) -> &Pantry {
+        self.open.book().pantry()
     }
 
     /// The id of the text that is tried.

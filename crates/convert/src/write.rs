@@ -1,10 +1,11 @@
 //! The new dough's text: the dough without its pre-ferment, the new stage in it, and the yeast of the whole.
 
-use levamen_formula::key;
+use levamen_formula::{Pantry, key};
 use levamen_quantity::Exact;
 
 use crate::base::{Base, line};
 use crate::build::{Build, percent};
+use crate::declared::is_yeast;
 use crate::draft::{Draft, DraftLine, Says};
 use crate::target::Target;
 use crate::yeast::{Yeast, YeastCount};
@@ -16,6 +17,7 @@ pub(crate) const FROM: &str = "# Converted from ";
 pub(crate) struct Writer<'w> {
     pub target: Target,
     pub base: &'w Base,
+    pub pantry: &'w Pantry,
     /// The name of the dough as it was.
     pub before: &'w str,
 }
@@ -67,7 +69,8 @@ impl Writer<'_> {
         draft.lines.retain_mut(|line| {
             at += 1;
             let Says::Weigh(name) = &line.says else { return true };
-            if !block.contains(&(at - 1)) || !crate::yeast::is_yeast(name) {
+            let known = self.pantry.find(name);
+            if !block.contains(&(at - 1)) || !known.is_some_and(|id| is_yeast(self.pantry, id)) {
                 return true;
             }
             if is_chosen(name) {

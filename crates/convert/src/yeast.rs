@@ -5,11 +5,12 @@
 //! rules rest on is in `docs/convert.md`.
 
 use levamen_balance::{Balance, Item, Stage};
-use levamen_ferment::{Answer, Refusal, Spread, YeastKind, yeast_amount};
-use levamen_formula::{Pantry, key};
-use levamen_language::Problem;
+use levamen_ferment::{Answer, Refusal, Spread, Strength, yeast_amount};
+use levamen_formula::{IngredientId, Pantry, key};
+use levamen_language::{Problem, YeastKind};
 use levamen_quantity::{Duration, Exact, Share, Temperature};
 
+use crate::declared::strength;
 use crate::fault;
 use crate::present::Present;
 use crate::request::Request;
@@ -62,46 +63,48 @@ impl YeastCount {
     }
 }
 
-/// Whether a name is that of a commercial yeast.
-pub(crate) fn is_yeast(name: &str) -> bool {
-    YeastKind::named(name).is_some()
-}
-
-/// A yeast by its name, with its kind.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Yeast {
+/// The yeast that a dough is counted in.
+#[derive(Debug, Clone)]
+pub(crate) struct Yeast<'p> {
     pub name: String,
-    pub kind: YeastKind,
+    pub strength: Strength,
+    pantry: &'p Pantry,
 }
 
-impl Yeast {
-    /// The yeast that is wished for; else the one that the dough has most of; else instant yeast.
+impl<'p> Yeast<'p> {
+    /// The yeast that is wished for; else the one that the dough has most of; else instant yeast, or another dry one
+    /// where the book's own instant yeast does not say that it is any.
     ///
     /// # Errors
     /// What is wished for is no yeast.
-    pub fn choose(request: &Request, dough: &Balance, pantry: &Pantry) -> Result<Self, Problem> {
+    pub fn choose(request: &Request, dough: &Balance, pantry: &'p Pantry) -> Result<Self, Problem> {
+        let named = |name: &str| {
+            let id = pantry.find(name)?;
+            let name = pantry.get(id)?.name.clone();
+            Some(Self { name, strength: strength(pantry, id)?, pantry })
+        };
         if let Some(wanted) = &request.yeast {
-            let known = pantry.find(wanted).and_then(|id| pantry.get(id));
-            let kind = known.and_then(|known| YeastKind::named(&known.name));
-            return match (known, kind) {
-                (Some(known), Some(kind)) => Ok(Self { name: known.name.clone(), kind }),
-                _ => Err(fault::not_yeast(wanted)),
-            };
+            return named(wanted).ok_or_else(|| fault::not_yeast(wanted, pantry.find(wanted).is_some()));
         }
+        let fresh = Strength::usual(YeastKind::Fresh);
         let rows = dough.overall.iter().filter(|row| row.share.fraction().is_positive());
         let yeasts = rows.filter_map(|row| {
-            let kind = YeastKind::named(&row.name)?;
-            Some((YeastKind::Fresh.for_share(&row.share, kind), Self { name: row.name.clone(), kind }))
+            let strength = strength(pantry, row.ingredient)?;
+            let as_fresh = fresh.for_share(&row.share, &strength);
+            Some((as_fresh, Self { name: row.name.clone(), strength, pantry }))
         });
         let most = yeasts.max_by(|(one, _), (other, _)| one.cmp(other)).map(|(_, yeast)| yeast);
-        Ok(most.unwrap_or_else(|| Self { name: "instant yeast".to_owned(), kind: YeastKind::Instant }))
+        let kinds = [YeastKind::Instant, YeastKind::ActiveDry, YeastKind::Fresh];
+        most.or_else(|| kinds.into_iter().find_map(|kind| named(kind.name())))
+            .ok_or_else(|| fault::not_yeast(YeastKind::Instant.name(), true))
     }
 
     /// Yeasts of several kinds as so much of this one.
-    fn sum<'n>(&self, parts: impl Iterator<Item = (&'n str, &'n Share)>) -> Exact {
-        let as_this =
-            parts.filter_map(|(name, share)| Some(self.kind.for_share(share, YeastKind::named(name)?)));
-        as_this.map(|share| share.fraction().clone()).sum()
+    fn sum<'n>(&self, parts: impl Iterator<Item = (IngredientId, &'n Share)>) -> Exact {
+        let as_this = parts.filter_map(|(id, share)| {
+            Some(self.strength.for_share(share, &strength(self.pantry, id)?).fraction().clone())
+        });
+        as_this.sum()
     }
 
     /// What a pre-ferment holds for a time and a temperature.
@@ -112,7 +115,7 @@ impl Yeast {
         if let Some(share) = &request.dose {
             return Ok(Dose { share: share.clone(), printed: None, remarks: Vec::new() });
         }
-        let Answer { found, remarks } = yeast_amount(self.kind, time, at)
+        let Answer { found, remarks } = yeast_amount(&self.strength, time, at)
             .map_err(|refusal| refused(refusal).help("or say the yeast yourself, such as --yeast 0.2%"))?;
         let Spread { least, likely, most } = found;
         let remarks = remarks.into_iter().map(|remark| remark.message).collect();
@@ -122,12 +125,14 @@ impl Yeast {
     /// The yeast in what is weighed into the final dough.
     fn in_final_dough(&self, dough: &Balance) -> Exact {
         let lines = dough.stages.last().map_or(&[][..], |last| &last.lines);
-        let cells = lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. }));
-        self.sum(cells.map(|line| (line.name.as_str(), &line.share)))
+        self.sum(lines.iter().filter_map(|line| match line.item {
+            Item::Ingredient { id, .. } => Some((id, &line.share)),
+            Item::Stage(_) | Item::Seed(_) | Item::Piece => None,
+        }))
     }
 
     fn in_all(&self, dough: &Balance) -> Exact {
-        self.sum(dough.overall.iter().map(|row| (row.name.as_str(), &row.share)))
+        self.sum(dough.overall.iter().map(|row| (row.ingredient, &row.share)))
     }
 
     /// What stages that stay hold of this very yeast.
@@ -152,7 +157,7 @@ pub(crate) fn refused(refusal: Refusal) -> Problem {
 
 /// What a dough's yeast is counted from.
 pub(crate) struct Recount<'r> {
-    pub yeast: &'r Yeast,
+    pub yeast: &'r Yeast<'r>,
     pub target: Target,
     /// The flour in the new pre-ferment, of all flour.
     pub share: &'r Exact,
@@ -173,13 +178,17 @@ impl Recount<'_> {
         let beside = |amount: &Exact| amount.checked_div(&(&Exact::ONE - &pieces)).unwrap_or_default();
         let elsewhere = &Yeast::elsewhere(&self.yeast.name, self.without) - &(&pieces * &row);
         let inside = self.dose.as_ref().map_or(Exact::ZERO, |dose| self.share * dose.share.fraction());
-        let (fresh, rule) = self.in_final_dough();
+        let (fresh, mut rule) = self.in_final_dough();
         let held = &elsewhere + &inside;
         let before = self.yeast.in_all(self.before);
-        let (whole, held) = (beside(&(&held + &fresh)), beside(&held));
-        // What stays as it is written is not rounded, nor is what other stages hold and the final dough does not.
-        let is_kept = row == whole || fresh.is_zero() && finite(&whole).is_some();
-        let whole = if is_kept { whole } else { at_least(&two_digits(&whole), &held) };
+        // What stays as it is written is not rounded; else the final dough's is, and the whole is what follows.
+        let rounded = two_digits(&fresh);
+        let is_kept = fresh == rounded || row == beside(&(&held + &fresh));
+        if !is_kept {
+            rule += ", rounded to two digits";
+        }
+        let whole = written(&beside(&(&held + if is_kept { &fresh } else { &rounded })));
+        let held = beside(&held);
         YeastCount {
             name: self.yeast.name.clone(),
             before: Share::from_fraction(before),
@@ -221,7 +230,7 @@ impl Recount<'_> {
         let (share, from) = match self.present {
             _ if !all.is_positive() => {
                 let usual = Share::from_percent(Exact::from(STRAIGHT_PERCENT));
-                let usual = self.yeast.kind.for_share(&usual, YeastKind::Fresh);
+                let usual = self.yeast.strength.for_share(&usual, &Strength::usual(YeastKind::Fresh));
                 (
                     usual.fraction().clone(),
                     "the usual 2 % of fresh yeast in a straight dough, since it had none",
@@ -233,7 +242,9 @@ impl Recount<'_> {
             }
             _ => (all, "as much as the dough had"),
         };
-        (share.clone(), format!("{} of the flour, {from}", fault::percent(&two_digits(&share))))
+        let rounded = two_digits(&share);
+        let about = if rounded == share { "" } else { "about " };
+        (share, format!("{about}{} of the flour, {from}", fault::percent(&rounded)))
     }
 }
 
@@ -250,11 +261,12 @@ fn own_pieces(dough: &Balance) -> Exact {
     weight.checked_div(dough.weight.fraction()).unwrap_or_default()
 }
 
-/// A rounded share that is no less than what is held already: the next with two digits.
-fn at_least(rounded: &Exact, held: &Exact) -> Exact {
-    if rounded >= held {
-        rounded.clone()
-    } else {
-        two_digits(&(held * &Exact::ratio(106, 100).unwrap_or(Exact::ONE)))
+/// A share of the whole as a text can have it: exact where it ends, and else no less by a millionth of a percent at most.
+fn written(share: &Exact) -> Exact {
+    if finite(share).is_some() {
+        return share.clone();
     }
+    let parts = Exact::from(100_000_000);
+    let down = &(share * &parts).floor() / &parts;
+    &down + &(&Exact::ONE / &parts)
 }

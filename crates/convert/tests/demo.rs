@@ -9,7 +9,7 @@ use std::path::Path;
 use insta::assert_snapshot;
 use levamen_balance::Balance;
 use levamen_convert::{Conversion, Request, Target, convert};
-use levamen_ferment::YeastKind;
+use levamen_formula::Book;
 use levamen_language::{TextId, tidy};
 
 /// The texts of the demo book.
@@ -43,8 +43,13 @@ fn request(target: Target, stage: Option<&str>) -> Request {
 /// The rows of the whole but yeast, in the order of their names.
 fn rows(balance: &Balance) -> Vec<(String, String)> {
     let rows = balance.overall.iter().filter(|row| !row.share.fraction().is_zero());
+    let (built_in, _) = Book::read(&[]);
+    let is_yeast = |name: &str| {
+        let known = built_in.pantry().find(name).and_then(|id| built_in.pantry().get(id));
+        known.is_some_and(|known| known.yeast.is_some())
+    };
     let mut rows: Vec<_> = rows
-        .filter(|row| YeastKind::named(&row.name).is_none())
+        .filter(|row| !is_yeast(&row.name))
         .map(|row| (row.name.clone(), format!("{:?}", row.share.fraction())))
         .collect();
     rows.sort();

@@ -1,12 +1,13 @@
 //! What a pre-ferment is started with, and how the amount of it changes the time.
 
+use levamen_language::YeastKind;
 use levamen_quantity::{Exact, Share};
 
 use crate::figure::significant;
 use crate::organism::Organism;
 use crate::range;
 use crate::refusal::Refusal;
-use crate::yeast::{self, YeastKind};
+use crate::yeast::{self, Strength};
 
 /// What a pre-ferment is started with.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,8 +32,10 @@ pub struct Seed {
 /// Baker's yeast in flour and water.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Yeast {
-    /// The kind.
-    pub kind: YeastKind,
+    /// What the baker calls it.
+    pub name: String,
+    /// How strong it is.
+    pub strength: Strength,
     /// How much, as a share of the pre-ferment's own flour.
     pub of_flour: Share,
 }
@@ -142,6 +145,6 @@ impl Leaven {
 impl Yeast {
     /// In percent of flour, as instant yeast.
     fn instant(&self) -> f64 {
-        YeastKind::Instant.for_share(&self.of_flour, self.kind).percent().to_f64()
+        Strength::usual(YeastKind::Instant).for_share(&self.of_flour, &self.strength).percent().to_f64()
     }
 }

@@ -6,5 +6,5 @@ mod published;
 
 pub(crate) use amount::rule;
 pub use amount::{Spread, amount, time};
-pub use kind::{KINDS, KindRatio, YeastKind};
+pub use kind::{KINDS, KindRatio, Strength};
 pub use published::{PUBLISHED, Published};

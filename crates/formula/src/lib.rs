@@ -17,6 +17,7 @@ mod open;
 mod pantry;
 mod resolve;
 mod scale;
+mod sounds;
 mod stock;
 mod variants;
 mod want;
@@ -31,7 +32,7 @@ pub use formula::{
 };
 pub use kind::StageKind;
 pub use open::{Effect, OpenBook};
-pub use pantry::{Ingredient, IngredientId, Pantry, key};
+pub use pantry::{Ingredient, IngredientId, Pantry, YeastFact, key};
 pub use resolve::{near, suggest};
 pub use scale::Scale;
 pub use want::{Limit, Relation, Want};

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use levamen_language::{Part, Statement};
+use levamen_language::{Part, Said, Statement, Value, YeastKind};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
 use unicode_normalization::UnicodeNormalization;
@@ -22,6 +22,10 @@ pub struct Ingredient {
     pub name: String,
     /// Whether it counts in the 100 % of flour.
     pub is_flour: bool,
+    /// Whether it is a flour of rye.
+    pub is_rye: bool,
+    /// What is said of it as baker's yeast; `None` of all that is none.
+    pub yeast: Option<YeastFact>,
     /// Water by weight; not counted in a flour, by convention of the trade.
     pub water: Share,
     /// Fat by weight.
@@ -36,6 +40,15 @@ pub struct Ingredient {
     pub source: Option<String>,
 }
 
+/// What an ingredient says of itself as baker's yeast: at least one of the two.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct YeastFact {
+    /// Of which kind it is.
+    pub kind: Option<YeastKind>,
+    /// How much fresh yeast does the work of one part of it.
+    pub replaces: Option<Exact>,
+}
+
 impl Ingredient {
     /// Something of which nothing is known but its name.
     #[must_use]
@@ -43,6 +56,8 @@ impl Ingredient {
         Self {
             name: name.to_owned(),
             is_flour: false,
+            is_rye: false,
+            yeast: None,
             water: Share::default(),
             fat: Share::default(),
             sugar: Share::default(),
@@ -73,10 +88,23 @@ impl Ingredient {
                     read.density = Density::from_mass_of(&kilograms, &litre);
                 }
                 Statement::Source(words) => read.source = Some(words.text.to_owned()),
+                Statement::Said(said) => read.works(said),
                 _ => {}
             }
         }
         read
+    }
+
+    /// Takes in what it does beside what it holds.
+    fn works(&mut self, said: &Said<'_>) {
+        match (said.form.keyword(), said.values.as_slice()) {
+            ("rye flour", _) => (self.is_flour, self.is_rye) = (true, true),
+            ("yeast", [Value::Yeast(kind)]) => self.yeast.get_or_insert_default().kind = Some(*kind),
+            ("replaces", [Value::Number(parts)]) => {
+                self.yeast.get_or_insert_default().replaces = Some(parts.clone());
+            }
+            _ => {}
+        }
     }
 
     /// Whether the lines of a dough are read alike with the one and the other.
@@ -85,9 +113,10 @@ impl Ingredient {
         self.name == other.name && read(self) == read(other) && self.density == other.density
     }
 
-    /// Whether the one and the other are made of the same.
+    /// Whether the one and the other are made of the same. What a flour is of and what a yeast can do move no weight.
     pub(crate) fn weighs_like(&self, other: &Self) -> bool {
-        *self == Self { source: self.source.clone(), ..other.clone() }
+        let (source, yeast) = (self.source.clone(), self.yeast.clone());
+        *self == Self { source, yeast, is_rye: self.is_rye, ..other.clone() }
     }
 
     /// Whether it is water and nothing else: what hydration counts as added water.

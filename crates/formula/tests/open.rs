@@ -57,6 +57,18 @@ fn a_percentage_affects_its_own_dough_alone() {
 }
 
 #[test]
+fn what_a_flour_is_of_and_what_raises_a_dough_move_no_weight() {
+    let mut open = bakery();
+    let declared = PANTRY.replace("  flour", "  rye flour") + "  replaces 2 times as much fresh yeast\n";
+    let effect = open.edit(TextId(0), declared).unwrap();
+    assert!(effect.formulas.is_empty() && effect.reweighed.is_empty(), "{effect:?}");
+    let pantry = open.book().pantry();
+    let known = |name: &str| pantry.get(pantry.find(name).unwrap()).unwrap();
+    assert!(known("wheat flour").is_rye && known("wheat flour").is_flour);
+    assert!(known("oat syrup").yeast.is_some());
+}
+
+#[test]
 fn the_same_words_affect_nothing() {
     assert_eq!(bakery().edit(TextId(2), SOUR), Some(Effect::default()));
 }

@@ -140,6 +140,14 @@ pub const KEEPING: &[Form] = &[
     Form::once("hold at most MASS", "hold at most 8 kg"),
 ];
 
+/// What an ingredient does in a dough beside what it holds; these stand in an `ingredient`. A name says none of it, so
+/// that a book can be in any language.
+pub const WORKING: &[Form] = &[
+    Form::once("rye flour", "rye flour"),
+    Form::once("yeast YEAST", "yeast instant"),
+    Form::once("replaces NUMBER times as much fresh yeast", "replaces 3 times as much fresh yeast"),
+];
+
 /// How an ingredient is bought.
 const SUPPLY: &[Form] = &[
     Form::once("pack MASS", "pack 25 kg"),
@@ -183,5 +191,6 @@ mod tests {
             check(card.example.split(',').next().unwrap(), card.forms);
         }
         check("culture rye culture", KEEPING);
+        check("ingredient Hefe", WORKING);
     }
 }

@@ -58,7 +58,7 @@ mod unit;
 mod visible;
 mod words;
 
-pub use card::{CARDS, Card, Form, KEEPING};
+pub use card::{CARDS, Card, Form, KEEPING, WORKING};
 pub use decode::{MAX_BYTES, decode};
 pub use format::{format, tidy};
 pub use name::Name;

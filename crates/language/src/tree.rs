@@ -11,11 +11,13 @@ mod fact;
 mod said;
 mod same;
 mod stage;
+mod yeast;
 
 pub use amount::{Amount, AmountKind, Basis, Quantity, Reach};
 pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Weigh};
 pub use said::{CardHeading, Said, Value};
 pub use stage::{Kind, StageHeading};
+pub use yeast::YeastKind;
 
 use crate::{Name, Span};
 
@@ -110,6 +112,6 @@ pub enum Statement<'t> {
     /// `capacity 500 g`
     Capacity(Quantity),
 
-    /// A fact of a card, or of how a culture is kept.
+    /// A fact of a card, of how a culture is kept, or of what an ingredient does.
     Said(Box<Said<'t>>),
 }

@@ -7,6 +7,7 @@ mod compare;
 mod convert;
 mod cost;
 mod day;
+mod declared;
 mod feed;
 mod files;
 mod folders;

@@ -1,6 +1,8 @@
 //! When a pre-ferment is ripe: every question, and every way to ask wrongly.
 
 use insta::assert_snapshot;
+use levamen_formula::{Book, Ingredient};
+use levamen_language::YeastKind;
 
 use crate::pages::workspace;
 use crate::run::{folder, record};
@@ -111,17 +113,20 @@ fn drawn() {
     }
 }
 
-/// Every yeast of the built-in pantry is known to the model of yeast, and nothing else is.
+/// Every yeast of the built-in pantry says of which kind it is, and nothing else does; its rye flours say that they are.
 #[test]
-fn the_yeasts_of_the_pantry_are_known() {
-    let pantry = std::fs::read_to_string(workspace().join("crates/formula/data/pantry.dough")).unwrap();
-    let names = pantry.lines().filter_map(|line| line.strip_prefix("ingredient "));
-    let known: Vec<&str> = names.filter(|name| levamen_ferment::YeastKind::named(name).is_some()).collect();
-    let yeasts: Vec<&str> = pantry
-        .lines()
-        .filter_map(|line| line.strip_prefix("ingredient "))
-        .filter(|name| name.ends_with("yeast"))
-        .collect();
-    assert_eq!(known, yeasts);
-    assert_eq!(yeasts.len(), 6);
+fn the_yeasts_and_the_rye_flours_of_the_pantry_are_declared() {
+    let (book, _) = Book::read(&[]);
+    let declared = |is_it: fn(&Ingredient) -> bool| -> Vec<&str> {
+        book.pantry().iter().filter(|(_, known)| is_it(known)).map(|(_, known)| known.name.as_str()).collect()
+    };
+    let named =
+        |is_it: fn(&str) -> bool| -> Vec<&str> { book.pantry().names().filter(|name| is_it(name)).collect() };
+    assert_eq!(declared(|known| known.yeast.is_some()), named(|name| name.ends_with("yeast")));
+    assert_eq!(
+        declared(|known| known.is_rye),
+        named(|name| name.contains("rye") && (name.ends_with("flour") || name.ends_with("meal")))
+    );
+    let kinds: Vec<_> = book.pantry().iter().filter_map(|(_, known)| known.yeast.as_ref()?.kind).collect();
+    assert!(YeastKind::ALL.iter().all(|kind| kinds.contains(kind)));
 }

@@ -6,10 +6,11 @@ use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
 use super::{Build, Plan, percent};
+use crate::declared::is_rye;
 use crate::fault;
 use crate::flours::Flour;
 use crate::limit::Need;
-use crate::seed::{self, Choice, Culture};
+use crate::seed::{self, Choice, Culture, Wanting};
 use crate::target::Target;
 use crate::yeast::refused;
 
@@ -21,7 +22,7 @@ impl Plan<'_> {
         let water = self.water()?;
         let hydration = self.hydration(&mut usual);
         let seed = self.seed(&mut usual);
-        let culture = self.culture(&hydration, &mut remarks)?;
+        let culture = self.culture(&flours, &hydration, &mut remarks)?;
         self.check_ripening(&seed, &hydration).map_err(|problem| vec![problem])?;
         let mut facts: Vec<String> = flours.iter().map(Flour::line).collect();
         let from = format!("from {} {}", culture.name, percent(&seed));
@@ -60,16 +61,26 @@ impl Plan<'_> {
     }
 
     /// The culture, with a word on how it was come to.
-    fn culture(&self, hydration: &Exact, remarks: &mut Vec<String>) -> Result<Culture, Vec<Problem>> {
-        let (target, wanted) = (self.request.target, self.request.culture.as_deref());
-        let (culture, choice) = seed::choose(self.trial, self.without, target, hydration, wanted)?;
+    fn culture(
+        &self,
+        flours: &[Flour],
+        hydration: &Exact,
+        remarks: &mut Vec<String>,
+    ) -> Result<Culture, Vec<Problem>> {
+        let rye: Exact =
+            flours.iter().filter(|flour| is_rye(self.pantry(), flour.id)).map(|flour| &flour.share).sum();
+        let wanting = Wanting { target: self.request.target, is_of_rye: &rye + &rye > Exact::ONE, hydration };
+        let (culture, choice) =
+            seed::choose(self.trial, self.without, wanting, self.request.culture.as_deref())?;
         let name = &culture.name;
         match choice {
             Choice::Named => {}
             Choice::Only => remarks.push(format!("seeded from `{name}`, the only culture of the book")),
-            Choice::BestFitting => {
-                remarks
-                    .push(format!("seeded from `{name}`, which fits the dough best of the book's cultures"));
+            Choice::BestFitting(reasons) => {
+                remarks.push(format!(
+                    "seeded from `{name}`, the best fitting culture of the book: {}",
+                    reasons.join("; ")
+                ));
             }
         }
         Ok(culture)

@@ -5,9 +5,10 @@
 //! least squares: yeast = factor × time to a power near -1. The time is counted at 21 °C, by the growth model of
 //! baker's yeast. Printed figures lie up to twice above and below that line, and the answer carries that spread.
 
+use levamen_language::YeastKind;
 use levamen_quantity::{Duration, Share, Temperature};
 
-use super::kind::YeastKind;
+use super::kind::Strength;
 use super::published::{PUBLISHED, Published};
 use crate::figure::{celsius, hours, minutes, significant};
 use crate::organism::Organism;
@@ -61,8 +62,7 @@ pub(crate) fn rule() -> Rule {
 }
 
 fn instant_percent(row: &Published) -> f64 {
-    let parts = |kind: YeastKind| f64::from(kind.ratio().usual);
-    row.percent * parts(YeastKind::Instant) / parts(row.kind)
+    row.percent / Strength::usual(row.kind).for_instant()
 }
 
 /// Hours at 21 °C that do what hours at another temperature do.
@@ -73,25 +73,29 @@ fn counted(hours: f64, celsius: f64) -> f64 {
 /// The yeast that a pre-ferment takes to be ripe after a time, as a share of its own flour.
 ///
 /// ```
-/// use levamen_ferment::{YeastKind, yeast_amount};
+/// use levamen_ferment::{Strength, YeastKind, yeast_amount};
 /// use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
 ///
 /// let night = Duration::from_unit(&Exact::from(14), TimeUnit::Hour);
 /// let room = Temperature::from_unit(&Exact::from(21), TemperatureUnit::Celsius);
-/// let yeast = yeast_amount(YeastKind::Instant, &night, &room).unwrap().found;
+/// let yeast = yeast_amount(&Strength::usual(YeastKind::Instant), &night, &room).unwrap().found;
 /// assert_eq!(yeast.likely.percent().to_decimal_string(), "0.069");
 /// ```
 ///
 /// # Errors
 /// No time at all; a temperature at which yeast does not work or that the model does not reach; an amount that no
 /// pre-ferment has.
-pub fn amount(kind: YeastKind, time: &Duration, at: &Temperature) -> Result<Answer<Spread<Share>>, Refusal> {
+pub fn amount(
+    strength: &Strength,
+    time: &Duration,
+    at: &Temperature,
+) -> Result<Answer<Spread<Share>>, Refusal> {
     let mut remarks = range::yeasted(at)?;
     remarks.extend(range::yeasted_time(time)?);
     let Rule { factor, power, lowest, highest } = rule();
     let percent = factor * counted(hours(time), celsius(at)).powf(power);
     range::yeast_percent(percent)?;
-    let parts = f64::from(kind.ratio().usual) / f64::from(YeastKind::Instant.ratio().usual);
+    let parts = strength.for_instant();
     let [least, likely, most] =
         [lowest, 1.0, highest].map(|factor| Share::from_percent(significant(percent * factor * parts, 2)));
     Ok(Answer { found: Spread { least, likely, most }, remarks })
@@ -102,9 +106,13 @@ pub fn amount(kind: YeastKind, time: &Duration, at: &Temperature) -> Result<Answ
 /// # Errors
 /// No yeast at all, or more or less than any pre-ferment has; a temperature at which yeast does not work or that
 /// the model does not reach.
-pub fn time(kind: YeastKind, yeast: &Share, at: &Temperature) -> Result<Answer<Spread<Duration>>, Refusal> {
+pub fn time(
+    strength: &Strength,
+    yeast: &Share,
+    at: &Temperature,
+) -> Result<Answer<Spread<Duration>>, Refusal> {
     let mut remarks = range::yeasted(at)?;
-    let percent = YeastKind::Instant.for_share(yeast, kind).percent().to_f64();
+    let percent = Strength::usual(YeastKind::Instant).for_share(yeast, strength).percent().to_f64();
     range::yeast_percent(percent)?;
     let Rule { factor, power, lowest, highest } = rule();
     let hours_at_21 = |percent: f64| (percent / factor).powf(power.recip());

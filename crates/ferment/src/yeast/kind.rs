@@ -1,17 +1,7 @@
-//! Fresh, instant and active dry yeast for one another.
+//! How strong a baker's yeast is beside fresh yeast, so that one stands for another.
 
+use levamen_language::YeastKind;
 use levamen_quantity::{Exact, Share};
-
-/// A kind of baker's yeast.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum YeastKind {
-    /// Fresh, pressed into blocks; also called compressed.
-    Fresh,
-    /// Dried, and mixed in as it is.
-    Instant,
-    /// Dried, and woken in water first.
-    ActiveDry,
-}
 
 /// How much of a kind does the work of fresh yeast.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,13 +19,20 @@ pub struct KindRatio {
 }
 
 /// Parts of each kind for 100 parts of fresh yeast.
-pub const KINDS: [KindRatio; 3] = [
+pub const KINDS: [KindRatio; 4] = [
     KindRatio {
         kind: YeastKind::Fresh,
         least: 100,
         usual: 100,
         most: 100,
         source: "what the others are counted by",
+    },
+    KindRatio {
+        kind: YeastKind::ActiveDry,
+        least: 38,
+        usual: 40,
+        most: 50,
+        source: "40: J. Hamelman, Bread (2004); 37.5: an old household table; 50: handbooks and makers, from memory",
     },
     KindRatio {
         kind: YeastKind::Instant,
@@ -45,65 +42,58 @@ pub const KINDS: [KindRatio; 3] = [
         source: "33: J. Hamelman, Bread (2004); 40: handbooks and makers, from memory",
     },
     KindRatio {
-        kind: YeastKind::ActiveDry,
-        least: 38,
-        usual: 40,
-        most: 50,
-        source: "40: J. Hamelman, Bread (2004); 37.5: an old household table; 50: handbooks and makers, from memory",
+        kind: YeastKind::Osmotolerant,
+        least: 33,
+        usual: 33,
+        most: 40,
+        source: "counted as instant yeast, which it is, in a sweet dough: common practice, no source; in a lean dough it \
+                 is slower",
     },
 ];
 
-impl YeastKind {
-    /// The kind's name.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Fresh => "fresh yeast",
-            Self::Instant => "instant yeast",
-            Self::ActiveDry => "active dry yeast",
-        }
-    }
+/// How strong a yeast is: the parts of fresh yeast that one part of it replaces; above zero.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Strength(Exact);
 
-    /// The kind that bakers mean by a name; `None` where it is no baker's yeast. Plain `yeast` is fresh (common
-    /// practice).
+impl Strength {
+    /// What is usual for a kind: see [`KINDS`].
     ///
     /// ```
-    /// use levamen_ferment::YeastKind;
+    /// use levamen_ferment::{Strength, YeastKind};
+    /// use levamen_quantity::{Exact, Share};
     ///
-    /// assert_eq!(YeastKind::named("Instant  yeast"), Some(YeastKind::Instant));
-    /// assert_eq!(YeastKind::named("yeast extract"), None);
+    /// let fresh = Share::from_percent(Exact::from(1));
+    /// let instant = Strength::usual(YeastKind::Instant).for_share(&fresh, &Strength::usual(YeastKind::Fresh));
+    /// assert_eq!(instant.percent().to_decimal_string(), "0.33");
     /// ```
     #[must_use]
-    pub fn named(name: &str) -> Option<Self> {
-        let words = name.to_lowercase();
-        let words: Vec<&str> = words.split_whitespace().collect();
-        match words.as_slice() {
-            ["yeast" | "baker's" | "fresh" | "compressed", ..] if words.ends_with(&["yeast"]) => {
-                Some(Self::Fresh)
-            }
-            ["instant", ..] if words.ends_with(&["yeast"]) => Some(Self::Instant),
-            ["dry" | "dried" | "active", ..] if words.ends_with(&["yeast"]) => Some(Self::ActiveDry),
-            _ => None,
+    pub fn usual(kind: YeastKind) -> Self {
+        let row = KINDS.iter().find(|row| row.kind == kind);
+        let parts = Exact::from(row.map_or(100, |row| row.usual));
+        Self(Exact::HUNDRED.checked_div(&parts).unwrap_or(Exact::ONE))
+    }
+
+    /// What a baker says of a yeast: its own strength goes before that of its kind. `None` where nothing is said, or
+    /// a strength of nothing.
+    #[must_use]
+    pub fn said(kind: Option<YeastKind>, replaces: Option<&Exact>) -> Option<Self> {
+        match replaces {
+            Some(parts) => parts.is_positive().then(|| Self(parts.clone())),
+            None => kind.map(Self::usual),
         }
     }
 
-    /// The kind's row of [`KINDS`].
+    /// The share of a yeast of this strength that does the work of a share of another.
     #[must_use]
-    pub const fn ratio(self) -> &'static KindRatio {
-        const TABLE: &[KindRatio; 3] = &KINDS;
-        let [fresh, instant, active_dry] = TABLE;
-        match self {
-            Self::Fresh => fresh,
-            Self::Instant => instant,
-            Self::ActiveDry => active_dry,
-        }
-    }
-
-    /// The share of this kind that does the work of a share of another kind, by the usual ratios.
-    #[must_use]
-    pub fn for_share(self, share: &Share, of: Self) -> Share {
-        let ratio = &Exact::from(self.ratio().usual) / &Exact::from(of.ratio().usual);
+    pub fn for_share(&self, share: &Share, of: &Self) -> Share {
+        // Neither is zero.
+        let ratio = of.0.checked_div(&self.0).unwrap_or(Exact::ONE);
         Share::from_fraction(share.fraction() * &ratio)
+    }
+
+    /// The parts of this yeast that do the work of one part of instant yeast, in which models count.
+    pub(crate) fn for_instant(&self) -> f64 {
+        Self::usual(YeastKind::Instant).0.to_f64() / self.0.to_f64()
     }
 }
 
@@ -112,33 +102,31 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_name_says_the_kind() {
-        for (name, kind) in [
-            ("yeast", YeastKind::Fresh),
-            ("fresh yeast", YeastKind::Fresh),
-            ("compressed yeast", YeastKind::Fresh),
-            ("instant yeast", YeastKind::Instant),
-            ("active dry yeast", YeastKind::ActiveDry),
-            ("dry yeast", YeastKind::ActiveDry),
-        ] {
-            assert_eq!(YeastKind::named(name), Some(kind), "{name}");
-        }
-        for name in ["", "nutritional yeast", "yeast extract", "dry milk", "fresh cream"] {
-            assert_eq!(YeastKind::named(name), None, "{name}");
-        }
-    }
-
-    #[test]
     fn kinds_there_and_back_are_exact() {
         let one = Share::from_percent(Exact::from_literal("1.2").unwrap());
         for row in &KINDS {
-            assert_eq!(row.kind.ratio(), row);
             assert!(row.least <= row.usual && row.usual <= row.most);
-            for other in &KINDS {
-                assert_eq!(other.kind.for_share(&row.kind.for_share(&one, other.kind), row.kind), one);
+            let own = Strength::usual(row.kind);
+            for other in KINDS.iter().map(|row| Strength::usual(row.kind)) {
+                assert_eq!(other.for_share(&own.for_share(&one, &other), &own), one);
             }
         }
-        let dry = YeastKind::Instant.for_share(&one, YeastKind::Fresh);
-        assert_eq!(dry.percent().to_decimal_string(), "0.396");
+        let [fresh, instant] = [YeastKind::Fresh, YeastKind::Instant].map(Strength::usual);
+        assert_eq!(instant.for_share(&one, &fresh).percent().to_decimal_string(), "0.396");
+    }
+
+    #[test]
+    fn every_kind_has_its_row() {
+        assert_eq!(KINDS.map(|row| row.kind), YeastKind::ALL);
+    }
+
+    #[test]
+    fn what_the_baker_says_goes_before_the_kind() {
+        let three = Exact::from(3);
+        assert_eq!(Strength::said(Some(YeastKind::Fresh), Some(&three)), Some(Strength(three.clone())));
+        assert_eq!(Strength::said(None, Some(&three)), Some(Strength(three)));
+        assert_eq!(Strength::said(Some(YeastKind::Instant), None), Some(Strength::usual(YeastKind::Instant)));
+        assert_eq!(Strength::said(None, None), None);
+        assert_eq!(Strength::said(Some(YeastKind::Fresh), Some(&Exact::ZERO)), None);
     }
 }

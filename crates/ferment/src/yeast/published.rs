@@ -1,6 +1,6 @@
 //! Yeasted pre-ferments as they are printed: what the rule for the amount is drawn through.
 
-use super::kind::YeastKind;
+use levamen_language::YeastKind;
 
 /// One printed pre-ferment: so much yeast, ripe after so long.
 #[derive(Debug, Clone, Copy, PartialEq)]

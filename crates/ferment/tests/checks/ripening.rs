@@ -1,7 +1,7 @@
 //! Ripening from a reference: printed sours, properties, and what is refused.
 
 use insta::assert_snapshot;
-use levamen_ferment::{Course, Found, Leaven, Organism, Reference, Seed, Yeast, YeastKind};
+use levamen_ferment::{Course, Found, Leaven, Organism, Reference, Seed, Strength, Yeast, YeastKind};
 use levamen_quantity::{ClockTime, Temperature};
 use proptest::prelude::*;
 
@@ -12,7 +12,11 @@ fn seed(of_flour: f64, hydration: f64, sour: bool) -> Leaven {
 }
 
 fn instant(of_flour: f64) -> Leaven {
-    Leaven::Yeast(Yeast { kind: YeastKind::Instant, of_flour: percent(of_flour) })
+    Leaven::Yeast(Yeast {
+        name: "instant yeast".to_owned(),
+        strength: Strength::usual(YeastKind::Instant),
+        of_flour: percent(of_flour),
+    })
 }
 
 /// A liquid levain with 20 % seed, ripe after 12 h at 21 °C.

@@ -1,7 +1,7 @@
 //! Yeast for hours and hours for yeast, against printed pre-ferments; and what is refused.
 
 use insta::assert_snapshot;
-use levamen_ferment::{PUBLISHED, YeastKind, yeast_amount, yeast_time};
+use levamen_ferment::{PUBLISHED, Strength, YeastKind, yeast_amount, yeast_time};
 use levamen_quantity::{Share, TimeUnit};
 use proptest::prelude::*;
 
@@ -14,7 +14,8 @@ fn every_printed_pre_ferment_lies_within_the_spread() {
         least.percent().to_f64() * 0.94 <= printed && printed <= most.percent().to_f64() * 1.06
     };
     for row in PUBLISHED {
-        let found = yeast_amount(row.kind, &hours(row.hours), &celsius(row.celsius)).unwrap().found;
+        let found =
+            yeast_amount(&Strength::usual(row.kind), &hours(row.hours), &celsius(row.celsius)).unwrap().found;
         assert!(within(row.percent, &found.least, &found.most), "{row:?} {found:?}");
         assert!(!within(row.percent * 5.0, &found.least, &found.most));
     }
@@ -23,7 +24,12 @@ fn every_printed_pre_ferment_lies_within_the_spread() {
 #[test]
 fn twice_the_time_takes_half_the_yeast_or_a_little_less() {
     let yeast = |long| {
-        yeast_amount(YeastKind::Fresh, &hours(long), &celsius(21.0)).unwrap().found.likely.percent().to_f64()
+        yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(21.0))
+            .unwrap()
+            .found
+            .likely
+            .percent()
+            .to_f64()
     };
     for long in [2.0, 4.0, 8.0] {
         let ratio = yeast(2.0 * long) / yeast(long);
@@ -34,25 +40,28 @@ fn twice_the_time_takes_half_the_yeast_or_a_little_less() {
 proptest! {
     #[test]
     fn the_time_of_an_amount_is_the_time_it_was_for(long in 2.0..16.0_f64, warm in 15.0..30.0_f64) {
-        let yeast = yeast_amount(YeastKind::Instant, &hours(long), &celsius(warm));
+        let yeast = yeast_amount(&Strength::usual(YeastKind::Instant), &hours(long), &celsius(warm));
         prop_assume!(yeast.is_ok());
-        let again = yeast_time(YeastKind::Instant, &yeast.unwrap().found.likely, &celsius(warm)).unwrap().found.likely;
+        let again = yeast_time(&Strength::usual(YeastKind::Instant), &yeast.unwrap().found.likely, &celsius(warm)).unwrap().found.likely;
         // Two digits of yeast are within a twentieth.
         prop_assert!((again.in_unit(TimeUnit::Hour).to_f64() / long - 1.0).abs() < 0.06);
     }
 
     #[test]
     fn nothing_panics(long in -10.0..1e6_f64, warm in -300.0..1e5_f64, yeast in 0.0..1e6_f64) {
-        let _ = yeast_amount(YeastKind::Fresh, &hours(long), &celsius(warm));
-        let _ = yeast_time(YeastKind::Fresh, &percent(yeast), &celsius(warm));
+        let _ = yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(warm));
+        let _ = yeast_time(&Strength::usual(YeastKind::Fresh), &percent(yeast), &celsius(warm));
     }
 }
 
 #[test]
 fn refusals() {
-    let amount =
-        |long: f64, warm: f64| yeast_amount(YeastKind::Fresh, &hours(long), &celsius(warm)).unwrap_err();
-    let time = |share: f64| yeast_time(YeastKind::Fresh, &percent(share), &celsius(21.0)).unwrap_err();
+    let amount = |long: f64, warm: f64| {
+        yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(warm)).unwrap_err()
+    };
+    let time = |share: f64| {
+        yeast_time(&Strength::usual(YeastKind::Fresh), &percent(share), &celsius(21.0)).unwrap_err()
+    };
     let all = [
         amount(0.0, 21.0),
         amount(100.0, 21.0),
@@ -70,7 +79,7 @@ fn refusals() {
 
 #[test]
 fn an_unusual_time_is_answered_with_a_remark() {
-    let answer = yeast_amount(YeastKind::Instant, &hours(20.0), &celsius(18.0)).unwrap();
+    let answer = yeast_amount(&Strength::usual(YeastKind::Instant), &hours(20.0), &celsius(18.0)).unwrap();
     let remarks: Vec<&str> = answer.remarks.iter().map(|remark| remark.message.as_str()).collect();
     assert_eq!(remarks, ["20 h is outside the usual 2 to 16 h of a yeasted pre-ferment (common practice)"]);
 }

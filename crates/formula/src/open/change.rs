@@ -22,6 +22,7 @@ use crate::book::Entry;
 use crate::collect::{FormulaDraft, Items, collect};
 use crate::formula::{FormulaId, Role};
 use crate::pantry::Ingredient;
+use crate::sounds;
 use crate::stock::{BUILT_IN_ID, Stock, built_in};
 
 /// A text as it is to stand in the book.
@@ -41,7 +42,9 @@ impl<'t> Written<'t> {
         let items = collect(id, &parsed.tree);
         let read = |block| Stock::from(Ingredient::read(block));
         let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
-        Self { id, text, faults: parsed.problems.clone(), items, ingredients }
+        let mut faults = parsed.problems.clone();
+        faults.extend(items.ingredients.iter().filter_map(sounds::question));
+        Self { id, text, faults, items, ingredients }
     }
 
     /// The built-in pantry. Its words are at hand elsewhere, and the page need not keep them.

@@ -46,3 +46,12 @@ pub(crate) fn order<'t>(at: &'t str, least: &str, most: &str, unit: &str) -> Fau
         .label("the least comes first")
         .help(format!("write {most} to {least} {unit}").trim_end().to_owned())
 }
+
+/// A word that is no kind of yeast.
+pub(crate) fn yeast<'t>(at: &'t str, kinds: &[&'static str]) -> Fault<'t> {
+    Fault::new("unknown-yeast", at, format!("`{}` is no kind of yeast", quoted(at)))
+        .label("not a kind")
+        .nearest(at, kinds.iter().copied())
+        .help(format!("a yeast is {}", listed(kinds, "or")))
+        .help("how strong any other is can be said alone: `replaces 2.5 times as much fresh yeast`")
+}

@@ -82,7 +82,7 @@ fn of_form<'t>(said: &Said<'t>, body: &'t str) -> Cells<'t> {
             let before = body.get(..body.len() - words.text.len()).unwrap_or_default();
             named(Cow::Owned(format!("{} {}", one_spaced(trim(before)), words.text)))
         }
-        [Value::Name(_)] => named(one_spaced(body)),
+        [] | [Value::Name(_) | Value::Yeast(_)] => named(one_spaced(body)),
         [Value::Name(name), ..] => {
             let end = body.find(name.text).map_or(0, |start| start + name.text.len());
             let (name, rest) = body.split_at(end);

@@ -1,6 +1,6 @@
 //! Sections: which facts stand in them, and which only once.
 
-use crate::card::KEEPING;
+use crate::card::{KEEPING, WORKING};
 use crate::{Card, Form, Kind, Part, Statement};
 
 /// What a block is.
@@ -40,7 +40,9 @@ impl Section {
             Self::Culture => {
                 "NAME AMOUNT, `from`, `ripens`, `note`, and how it is kept: `keeps`, `usually`, `fed every`, `stored up to`, `hold`"
             }
-            Self::Ingredient => "`flour`, `holds`, `density`, `source` and `note`",
+            Self::Ingredient => {
+                "`flour`, `rye flour`, `yeast`, `replaces`, `holds`, `density`, `source` and `note`"
+            }
             Self::Card(_) => "its facts and `note`",
             Self::Scale => "`division`, `capacity` and `note`",
             Self::Overall => "NAME AMOUNT, `hydration` and `note`",
@@ -57,6 +59,7 @@ impl Section {
         match self {
             Self::Card(card) => card.forms,
             Self::Culture => KEEPING,
+            Self::Ingredient => WORKING,
             _ => &[],
         }
     }
@@ -69,7 +72,10 @@ impl Section {
                 matches!(statement, S::Weigh(_) | S::From(_) | S::Ripens(_) | S::Note(_) | S::Said(_))
             }
             Self::Ingredient => {
-                matches!(statement, S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_))
+                matches!(
+                    statement,
+                    S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_) | S::Said(_)
+                )
             }
             Self::Card(_) => matches!(statement, S::Said(_) | S::Note(_)),
             Self::Scale => matches!(statement, S::Division(_) | S::Capacity(_) | S::Note(_)),

@@ -7,10 +7,11 @@ use super::{heading, make};
 use crate::fault::{Fault, said as fault, unit as unit_fault};
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, Measure, measure};
+use crate::name::one_spaced;
 use crate::source::{Source, across};
 use crate::unit::Unit;
 use crate::words::{first_word, given, settle, trim, trim_start};
-use crate::{Form, Said, Value};
+use crate::{Form, Said, Value, YeastKind};
 
 /// The most that can be counted of anything in a bakery: enough, and far from where a number is cut.
 const MOST: u32 = 1_000_000;
@@ -107,6 +108,12 @@ impl<'t> Slot<'t> {
             "NAME" => {
                 let (name, after) = self.name(rest)?;
                 Ok((Some(Value::Name(heading::name(self.source, name)?)), after))
+            }
+            "YEAST" => {
+                let words = trim(rest);
+                let known = YeastKind::ALL.into_iter().find(|kind| kind.word() == one_spaced(words));
+                let kind = known.ok_or_else(|| fault::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
+                Ok((Some(Value::Yeast(kind)), ""))
             }
             "WORDS" => Ok((Some(Value::Words(self.source.name(trim(rest)))), "")),
             words => {

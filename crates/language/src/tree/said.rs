@@ -2,7 +2,7 @@
 
 use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureDifference, Volume};
 
-use crate::{Card, Form, Name, Quantity, Span};
+use crate::{Card, Form, Name, Quantity, Span, YeastKind};
 
 /// `mixer NAME` and the like.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -53,6 +53,8 @@ pub enum Value<'t> {
     Name(Name<'t>),
     /// `WORDS`: anything up to the end of the line.
     Words(Name<'t>),
+    /// `YEAST`: a kind of baker's yeast.
+    Yeast(YeastKind),
     /// The word chosen of several.
     Chosen(&'static str),
 }

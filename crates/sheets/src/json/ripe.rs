@@ -15,7 +15,7 @@ pub struct Ripe {
     pub dough: String,
     /// The stage's name.
     pub stage: String,
-    /// What it is started with: `seed`, or the kind of yeast.
+    /// What it is started with: `seed`, or the yeast by its name in the book.
     pub leaven: String,
     /// How much of it, on the stage's own flour, in the dough's file.
     pub leaven_pct: Figure,
@@ -95,7 +95,7 @@ impl From<&View> for Ripe {
     fn from(view: &View) -> Self {
         let leaven = match &view.leaven {
             Leaven::Seed(_) => "seed",
-            Leaven::Yeast(yeast) => yeast.kind.name(),
+            Leaven::Yeast(yeast) => &yeast.name,
         };
         let (asked, found) = answer(&view.answer);
         Self {

@@ -2,7 +2,7 @@
 
 use levamen_balance::Comparison;
 use levamen_convert::{Conversion, YeastCount};
-use levamen_quantity::{Exact, Share};
+use levamen_quantity::Share;
 
 use super::compare;
 use super::words::trimmed;
@@ -33,8 +33,7 @@ fn yeast(page: &mut String, count: &YeastCount) {
     let before = percent(&count.before);
     let now = match percent(&count.whole) {
         after if count.whole == count.before => format!("{after} now, as before"),
-        after if count.whole.fraction().is_zero() => format!("{after} now"),
-        after => format!("{after} now, rounded to two digits"),
+        after => format!("{after} now"),
     };
     item(page, &format!("{name} in all: {before} before, {now}"));
     if let Some(dose) = &count.dose {
@@ -61,8 +60,7 @@ fn percent(share: &Share) -> String {
     if share.fraction().is_zero() {
         return "none".to_owned();
     }
-    let places = if share.percent() < Exact::ONE { 4 } else { 2 };
-    format!("{} %", trimmed(&share.percent(), places))
+    format!("{} %", trimmed(&share.percent(), 4))
 }
 
 /// One point of a list, its words broken into lines.

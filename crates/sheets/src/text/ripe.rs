@@ -39,7 +39,7 @@ fn amount(leaven: &Leaven) -> String {
     let percent = leaven.of_flour().percent();
     match leaven {
         Leaven::Seed(_) => format!("seed {} %", trimmed(&percent, 1)),
-        Leaven::Yeast(yeast) => format!("{} {} %", yeast.kind.name(), trimmed(&percent, 4)),
+        Leaven::Yeast(yeast) => format!("{} {} %", yeast.name, trimmed(&percent, 4)),
     }
 }
 

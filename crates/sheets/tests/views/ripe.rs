@@ -1,7 +1,7 @@
 //! When a pre-ferment is ripe: JSON keeps to its schema and comes back.
 
 use levamen_balance::Ripening;
-use levamen_ferment::{Course, Leaven, Reference, Yeast, YeastKind};
+use levamen_ferment::{Course, Leaven, Reference, Strength, Yeast, YeastKind};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 use levamen_sheets::{Given, Ripe, RipeAnswer, json};
 
@@ -16,7 +16,11 @@ fn celsius(degrees: i64) -> Temperature {
 /// A poolish with each kind of answer.
 fn answers() -> Vec<Ripe> {
     let of_flour = Share::from_percent(Exact::ratio(1, 10).unwrap());
-    let leaven = Leaven::Yeast(Yeast { kind: YeastKind::Instant, of_flour });
+    let leaven = Leaven::Yeast(Yeast {
+        name: "instant yeast".to_owned(),
+        strength: Strength::usual(YeastKind::Instant),
+        of_flour,
+    });
     let reference = Reference::new(leaven.clone(), &hours(14), Some(&hours(16)), &celsius(20)).unwrap();
     let room =
         vec![(ClockTime::new(18, 0).unwrap(), celsius(24)), (ClockTime::new(4, 0).unwrap(), celsius(17))];
