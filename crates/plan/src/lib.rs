@@ -42,7 +42,7 @@ pub use allot::{Portion, allot};
 pub use batches::{Batches, Remark};
 pub use cost::{Cost, CostLine, Unpriced};
 pub use day::{Day, DayDough};
-pub use hours::{Gap, Hours, House, Task, in_order};
+pub use hours::{Gap, Hours, House, Task, Timed, in_order};
 pub use needs::{Need, Taken, is_old_dough};
 pub use orders::Orders;
 pub use pieces::Pieces;

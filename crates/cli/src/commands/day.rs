@@ -128,5 +128,5 @@ pub fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
 }
 
 pub fn no_moment(error: &NoMoment) -> Failure {
-    Failure::problem(Problem::error("no-such-time", error.to_string()))
+    Failure::problem(Problem::error("no-such-time", error.to_string()).help("name a date of these centuries"))
 }

@@ -8,7 +8,7 @@ use levamen_quantity::ClockTime;
 use levamen_timetable::{Clock, JobId, Minutes, Moment, NoMoment, Since, Step, StepId, Wait, Work};
 
 use super::house::House;
-use super::{Gap, MIXING, OUT_BY, Task, at, least, most};
+use super::{Gap, MIXING, OUT_BY, Task, Timed, at, least, most, skipped};
 use crate::allot::{Portion, allot};
 use crate::day::{Day, DayDough};
 use crate::split::batch_name;
@@ -196,7 +196,9 @@ impl<'d> Doughs<'d> {
         if said.is_none() {
             self.gaps.push(Gap::OutBy(usual));
         }
-        let out = at(clock, 0, said.unwrap_or(usual))?;
+        let time = said.unwrap_or(usual);
+        let out = at(clock, 0, time)?;
+        self.gaps.extend(skipped(clock, 0, time, Timed::Out(product.name.clone())));
         Ok(out - product.cools.as_ref().map(least).unwrap_or_default())
     }
 

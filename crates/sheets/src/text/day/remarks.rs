@@ -1,7 +1,7 @@
 //! What the baker should know before the day begins.
 
 use levamen_ferment::Hazard;
-use levamen_plan::{Gap, Remark};
+use levamen_plan::{Gap, Remark, Timed};
 use levamen_quantity::Mass;
 
 use super::{counted, gram};
@@ -81,5 +81,17 @@ fn gap(gap: &Gap) -> String {
         }
         Gap::Shifts => "no card says who is at work: as many bakers as it takes, at any hour".to_owned(),
         Gap::Oven => "no card says how many decks there are: as many as it takes".to_owned(),
+        Gap::Skipped { what, time, taken } => {
+            let what = match what {
+                Timed::ShiftBegins(name) => format!("shift {name} begins"),
+                Timed::ShiftEnds(name) => format!("shift {name} ends"),
+                Timed::Out(name) => format!("{name} is out"),
+            };
+            let short = if taken.date() == time.date() { "%H:%M" } else { "%H:%M on %A %Y-%m-%d" };
+            let (time, taken) = (time.strftime("%H:%M on %A %Y-%m-%d"), taken.strftime(short));
+            format!(
+                "clocks go forward over {time}, when {what}: {taken} is taken, the first minute that exists"
+            )
+        }
     }
 }
