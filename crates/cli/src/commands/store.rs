@@ -15,7 +15,7 @@ use super::{csv_bytes, deliver, form, json_bytes, remind};
 use crate::args::{Arguments, Form, StoreArguments};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
-use crate::{ordered, planned};
+use crate::{ordered, planned, relied};
 
 /// Bread of so many days after the dates that are asked for is looked at: its pre-ferments may be set on them.
 const DAYS_AHEAD: i64 = 4;
@@ -23,10 +23,7 @@ const DAYS_AHEAD: i64 = 4;
 pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure> {
     let form = form(asked.form, arguments.json)?;
     let mut shelf = Shelf::open(&arguments.book)?;
-    let (bakery, problems) = shelf.bakery();
-    if !problems.is_empty() {
-        return Err(shelf.fail(problems));
-    }
+    let bakery = relied::bakery(&shelf)?;
     let zone = asked::zone(None, bakery.settings.time_zone.as_deref())?;
     let dates = asked::days(&asked.from, &asked.days, zone)?;
     let (first, last) = (dates.first(), dates.last());

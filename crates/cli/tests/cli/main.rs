@@ -11,6 +11,7 @@ mod feed;
 mod files;
 mod named;
 mod pages;
+mod plans;
 mod problems;
 mod progress;
 mod readme;

@@ -58,7 +58,7 @@ fn words(
         }
         Remark::Counted { batches, largest } => format!(
             "{batches} batches of up to {} in {mixer} are too many to list: they are counted, the sheet is of all of them \
-             together, and they have no hours; is the order meant?",
+             together, and there is no timetable; is the order meant?",
             shown(largest)
         ),
     }
