@@ -170,7 +170,7 @@ fn a_date_is_written_in_one_way() {
 #[test]
 fn orders_that_take_the_place_of_the_books_own_are_told() {
     let own = format!("{HEADINGS}2026-11-27,Inn,Loaf,900\n");
-    let other = format!("{HEADINGS}2026-11-27,Inn,Loaf,14\n");
+    let other = format!("{HEADINGS}2026-11-27,Shop,Loaf,14\n");
     let folder = folder(&[
         ("book.dough", BOOK.as_bytes()),
         ("orders.csv", own.as_bytes()),
