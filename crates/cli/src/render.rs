@@ -241,7 +241,7 @@ mod tests {
     /// A text of as many lines, and a problem with labels at two of them.
     fn drawn(lines: usize, labels: [usize; 2]) -> (String, String) {
         let mut texts = Texts::default();
-        let text: String = (1..=lines).map(|line| format!("line {line}\n")).collect();
+        let text = (1..=lines).fold(String::new(), |text, line| text + &format!("line {line}\n"));
         let at = |line: usize| {
             let start = text.find(&format!("line {line}\n")).map_or(0, |at| u32::try_from(at).unwrap_or(0));
             Place { text: TextId(0), span: Span { start, end: start + 4 } }
