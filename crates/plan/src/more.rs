@@ -13,8 +13,9 @@ use crate::pieces::Pieces;
 /// No order is larger than this many pieces of a product for one customer, so no more are offered either.
 const MOST_MORE: u64 = 1_000_000;
 
-/// After so many weights from which on a mixer would take the batches, the search gives up: each is above the last.
-const TRIES: usize = 64;
+/// So many weights from which on a mixer would take the batches are tried. Each takes at least a piece more than the last, so
+/// up to as many pieces are found always; that more are wanted is only so where a mixer takes hardly more than its least.
+const TRIES: usize = 1000;
 
 /// More pieces of a product.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

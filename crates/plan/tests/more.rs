@@ -149,4 +149,8 @@ fn spares_and_heads_are_counted_among_what_makes_a_least_batch() {
     );
     assert_eq!(more(&heads, 88), Some(1));
     assert_eq!(more(&heads, 80), Some(9));
+    // A mixer that takes 5.97 kg and nothing else: 97 g and 5970 g have no factor in common, so only 5970 pieces are whole batches.
+    let narrow = "product Roll\n  made of Plain\n  piece  97 g\n\n\
+                  mixer narrow\n  least  5.97 kg of dough\n  most  5.97 kg of dough\n";
+    assert_eq!(more(narrow, 61), Some(5970 - 61));
 }
