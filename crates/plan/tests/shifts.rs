@@ -1,6 +1,8 @@
 //! Bakers are there in their shifts and at no other time: on the day of the bread, on the days before it, past midnight, and
 //! where clocks change.
 
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
+
 use jiff::ToSpan as _;
 use jiff::civil::{Date, DateTime, date};
 use jiff::tz::TimeZone;

@@ -1,7 +1,7 @@
 //! Bread is out at a time on the wall, and a proof takes real minutes.
 
 use jiff::ToSpan as _;
-use jiff::civil::{DateTime, date, datetime};
+use jiff::civil::{date, datetime};
 use jiff::tz::TimeZone;
 use levamen_timetable::{Clock, Effort, Minutes, Moment, Step, plan};
 
