@@ -15,6 +15,7 @@ mod ordered;
 mod output;
 mod planned;
 mod progress;
+mod relied;
 mod render;
 mod shelf;
 mod size;

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Column, Settings};
+use levamen_culture::{NotADay, read_date};
 use levamen_orders::{Columns, Days, Files, Orders, Products, Request, Source, read};
 
 use crate::args::OrderFiles;
@@ -36,10 +37,20 @@ impl Source for OnDisk<'_> {
 /// # Errors
 /// It is none.
 pub fn date(what: &str, text: &str) -> Result<Date, Failure> {
-    text.parse().map_err(|_| {
-        Failure::usage(format!("`{text}` is no date for {what}"))
-            .help("write year, month and day, such as 2026-11-27")
+    let refused = |why: &str| Failure::usage(format!("`{text}` is no date for {what}{why}"));
+    let form = || "write year, month and day, such as 2026-11-27".to_owned();
+    read_date(text.trim()).map_err(|why| match why {
+        NotADay::None => refused(": there is no such day").help(form()),
+        NotADay::Form => {
+            refused("").help(dashed(text.trim()).map_or_else(form, |date| format!("write {date}")))
+        }
     })
+}
+
+/// The date that eight digits in a row may mean.
+fn dashed(digits: &str) -> Option<Date> {
+    let (year, month, day) = (digits.get(..4)?, digits.get(4..6)?, digits.get(6..)?);
+    read_date(&format!("{year}-{month}-{day}")).ok()
 }
 
 /// The orders of some days.
@@ -60,6 +71,13 @@ pub fn orders(
     if orders.is_empty() && weekly.is_empty() {
         return Err(Failure::usage(format!("there are no orders in `{}`", book.display()))
             .help("put orders.csv there, with the columns date,customer,product,quantity, or name a file: --orders FILE"));
+    }
+    for (named, usual, option) in [
+        (&files.orders, "orders.csv", "--orders"),
+        (&files.weekly, "weekly.csv", "--weekly"),
+        (&files.exceptions, "exceptions.csv", "--exceptions"),
+    ] {
+        tell_left_out(named, &book.join(usual), option);
     }
     let today = files.today.as_deref().map(|text| date("--today", text)).transpose()?;
     let products = Products::new(bakery.products.iter().map(|product| product.name.as_str()));
@@ -86,6 +104,19 @@ fn all_there(files: &OrderFiles) -> Result<(), Failure> {
         Some(path) => Err(Failure::usage(format!("there is no file `{}`", path.display()))
             .help("look whether its name is right, and that of its folder")),
         None => Ok(()),
+    }
+}
+
+/// Says that a file of the book is not read, where others are named in its place.
+fn tell_left_out(named: &[PathBuf], usual: &Path, option: &str) {
+    let is_usual = |path: &PathBuf| {
+        path.canonicalize().is_ok_and(|path| usual.canonicalize().is_ok_and(|own| own == path))
+    };
+    if !named.is_empty() && usual.is_file() && !named.iter().any(is_usual) {
+        let usual = usual.display();
+        output::error(&format!(
+            "note: `{usual}` is not read, since `{option}` names other files in its place\n"
+        ));
     }
 }
 

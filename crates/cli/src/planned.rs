@@ -8,6 +8,7 @@ use levamen_plan::{Day, Orders, Trouble};
 
 use crate::failure::Failure;
 use crate::progress::{Progress, Unit};
+use crate::relied;
 use crate::shelf::Shelf;
 
 /// Some days, planned one after the other as they are asked for, so that no more than one has to be kept. Of each the
@@ -25,9 +26,18 @@ pub fn days(
     });
     ordered.filter(|(_, today)| !today.is_empty()).map(move |(date, today)| {
         let next = date.tomorrow().ok().map(|next| on(orders, next)).filter(|next| !next.is_empty());
-        let day = Day::plan(&shelf.book, bakery, &today, next.as_ref());
-        day.map(|day| (date, day)).map_err(|trouble| trouble_of(shelf, &trouble))
+        day(shelf, bakery, &today, next.as_ref()).map(|day| (date, day))
     })
+}
+
+/// One day, of which nothing that it uses has errors.
+///
+/// # Errors
+/// Why it cannot be planned.
+pub fn day(shelf: &Shelf, bakery: &Bakery, today: &Orders, next: Option<&Orders>) -> Result<Day, Failure> {
+    let day = Day::plan(&shelf.book, bakery, today, next).map_err(|trouble| trouble_of(shelf, &trouble))?;
+    relied::day(shelf, &day)?;
+    Ok(day)
 }
 
 /// What is ordered for one day.
@@ -36,7 +46,7 @@ pub fn on(all: &AllOrders, date: Date) -> Orders {
 }
 
 /// Why a day cannot be planned.
-pub fn trouble_of(shelf: &Shelf, trouble: &Trouble) -> Failure {
+fn trouble_of(shelf: &Shelf, trouble: &Trouble) -> Failure {
     match trouble {
         // A dough that is not even a formula has its problems in the book, and so has what it takes from.
         Trouble::Unsound { dough, problems } => {

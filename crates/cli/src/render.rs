@@ -1,6 +1,7 @@
 //! Problems drawn with their lines and carets, and as JSON: the one file that knows how they look.
 
 use std::borrow::Cow;
+use std::sync::OnceLock;
 
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
@@ -10,9 +11,29 @@ use levamen_sheets::json::{ProblemJson, ProblemPlace};
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
 const LONGEST_LINE: usize = 4000;
 
-/// The texts of a book with their names, to draw problems in.
+/// Labels of one text that are further apart, in bytes, are drawn each by itself: what lies between is not looked through.
+const FAR_APART: usize = 64 << 10;
+
+/// The texts of a book with their names, to draw problems in; and where their lines begin, found when first asked for.
 #[derive(Debug, Default, Clone)]
-pub struct Texts(Vec<(TextId, String, String)>);
+pub struct Texts(Vec<(TextId, String, String)>, Vec<OnceLock<LineStarts>>);
+
+/// Where the lines of a text begin.
+#[derive(Debug, Clone)]
+struct LineStarts(Vec<usize>);
+
+impl LineStarts {
+    fn of(text: &str) -> Self {
+        let after = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at + 1);
+        Self(std::iter::once(0).chain(after).collect())
+    }
+
+    /// The line of a byte, from one, and where it begins.
+    fn line(&self, at: usize) -> (usize, usize) {
+        let line = self.0.partition_point(|start| *start <= at);
+        (line, line.checked_sub(1).and_then(|before| self.0.get(before)).copied().unwrap_or_default())
+    }
+}
 
 impl Texts {
     /// Adds a text and the name that a reader knows it by.
@@ -22,6 +43,7 @@ impl Texts {
             Cow::Owned(shown) => shown,
         };
         self.0.push((id, shown, text));
+        self.1.push(OnceLock::new());
     }
 
     /// The texts, in the order in which they were added.
@@ -35,10 +57,21 @@ impl Texts {
     }
 
     fn find(&self, id: TextId) -> Option<(&str, &str)> {
+        let (_, name, text) = self.0.get(self.position(id)?)?;
+        Some((name.as_str(), text.as_str()))
+    }
+
+    fn position(&self, id: TextId) -> Option<usize> {
         // A book's texts are numbered in their order.
-        let text = self.0.get(id.0 as usize).filter(|(own, ..)| *own == id);
-        text.or_else(|| self.0.iter().find(|(own, ..)| *own == id))
-            .map(|(_, name, text)| (name.as_str(), text.as_str()))
+        let own = id.0 as usize;
+        let is_own = self.0.get(own).is_some_and(|(known, ..)| *known == id);
+        if is_own { Some(own) } else { self.0.iter().position(|(known, ..)| *known == id) }
+    }
+
+    fn lines(&self, id: TextId) -> Option<&LineStarts> {
+        let position = self.position(id)?;
+        let (_, _, text) = self.0.get(position)?;
+        Some(self.1.get(position)?.get_or_init(|| LineStarts::of(text)))
     }
 
     /// The problems in the order of the texts, each drawn with its place.
@@ -73,12 +106,12 @@ impl Texts {
             }
         }
         for (id, labels) in by_text {
+            // Of a text that could not be read there is nothing to show; the message has its name.
+            let Some((name, text)) = self.find(id).filter(|(_, text)| !text.is_empty()) else { continue };
+            let Some(lines) = self.lines(id) else { continue };
+            let near = near_each_other(&labels);
             elements.extend(
-                // Of a text that could not be read there is nothing to show; the message has its name.
-                self.find(id)
-                    .filter(|(_, text)| !text.is_empty())
-                    .and_then(|(name, text)| snippet(name, text, &labels))
-                    .map(Element::from),
+                near.iter().filter_map(|labels| snippet(name, text, lines, labels)).map(Element::from),
             );
         }
         elements.extend(problem.notes.iter().map(|note| Level::NOTE.message(note).into()));
@@ -89,8 +122,9 @@ impl Texts {
     fn to_json(&self, problem: &Problem) -> ProblemJson {
         let place = |label: &Label| {
             let (name, text) = self.find(label.place.text)?;
-            let (line, column) = line_and_column(text, label.place.span.start);
-            let (end_line, end_column) = line_and_column(text, label.place.span.end);
+            let lines = self.lines(label.place.text)?;
+            let (line, column) = line_and_column(text, lines, label.place.span.start);
+            let (end_line, end_column) = line_and_column(text, lines, label.place.span.end);
             let (file, label) = (name.to_owned(), label.text.clone());
             Some(ProblemPlace { file, line, column, end_line, end_column, label })
         };
@@ -149,10 +183,27 @@ fn sorted(problems: &[Problem]) -> Vec<&Problem> {
     sorted
 }
 
+/// Labels of one text in groups of which none is far from the others, that of the first label first.
+fn near_each_other<'t>(labels: &[(AnnotationKind, &'t Label)]) -> Vec<Vec<(AnnotationKind, &'t Label)>> {
+    let mut groups: Vec<Vec<(AnnotationKind, &'t Label)>> = Vec::new();
+    for (kind, label) in labels {
+        let start = label.place.span.start as usize;
+        let is_near = |group: &&mut Vec<(AnnotationKind, &'t Label)>| {
+            group.iter().all(|(_, other)| (other.place.span.start as usize).abs_diff(start) <= FAR_APART)
+        };
+        match groups.iter_mut().find(is_near) {
+            Some(group) => group.push((*kind, label)),
+            None => groups.push(vec![(*kind, label)]),
+        }
+    }
+    groups
+}
+
 /// The lines of a text that labels point at.
 fn snippet<'t>(
     name: &'t str,
     text: &'t str,
+    lines: &LineStarts,
     labels: &[(AnnotationKind, &'t Label)],
 ) -> Option<Snippet<'t, annotate_snippets::Annotation<'t>>> {
     let spans = labels.iter().map(|(_, label)| label.place);
@@ -160,7 +211,7 @@ fn snippet<'t>(
     let last = spans.map(|place| place.span.end).max()? as usize;
     let (start, end) = window(text, first, last);
     let shown = text.get(start..end)?;
-    let line = text.get(..start)?.bytes().filter(|byte| *byte == b'\n').count() + 1;
+    let (line, _) = lines.line(start);
     let annotations = labels.iter().map(|(kind, label)| {
         let (from, to) = bounds(label.place, start, end);
         let annotation = kind.span(from..to);
@@ -197,10 +248,46 @@ fn bounds(place: Place, start: usize, end: usize) -> (usize, usize) {
 }
 
 /// Line and column of a byte, both from one; columns count characters.
-fn line_and_column(text: &str, at: u32) -> (u32, u32) {
-    let before = text.get(..at as usize).unwrap_or(text);
-    let line = before.bytes().filter(|byte| *byte == b'\n').count() + 1;
-    let column = before.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+fn line_and_column(text: &str, lines: &LineStarts, at: u32) -> (u32, u32) {
+    let (line, start) = lines.line((at as usize).min(text.len()));
+    let column = text.get(start..at as usize).unwrap_or_default().chars().count() + 1;
     let counted = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
     (counted(line), counted(column))
+}
+
+#[cfg(test)]
+mod tests {
+    use levamen_language::Span;
+
+    use super::*;
+
+    /// A text of as many lines, and a problem with labels at two of them.
+    fn drawn(lines: usize, labels: [usize; 2]) -> (String, String) {
+        let mut texts = Texts::default();
+        let text = (1..=lines).fold(String::new(), |text, line| text + &format!("line {line}\n"));
+        let at = |line: usize| {
+            let start = text.find(&format!("line {line}\n")).map_or(0, |at| u32::try_from(at).unwrap_or(0));
+            Place { text: TextId(0), span: Span { start, end: start + 4 } }
+        };
+        let [first, again] = labels.map(at);
+        let problem =
+            Problem::error("used-twice", "a name is used twice").at(again, "again").and_at(first, "first");
+        texts.add(TextId(0), "book.dough".to_owned(), text);
+        let problems = [problem];
+        (
+            anstream::adapter::strip_str(&texts.draw(&problems)).to_string(),
+            serde_json::to_string_pretty(&texts.json(&problems)).unwrap() + "\n",
+        )
+    }
+
+    #[test]
+    fn labels_that_are_far_apart_are_drawn_each_at_its_line() {
+        let (near, json) = drawn(60, [10, 50]);
+        assert!(near.contains("50 | line 50") && near.contains("10 | line 10"), "{near}");
+        assert!(json.contains("\"line\": 50,") && json.contains("\"line\": 10,"), "{json}");
+        let (far, json) = drawn(20_000, [10, 19_000]);
+        assert!(far.contains("19000 | line 19000") && far.contains("   10 | line 10"), "{far}");
+        assert!(json.contains("\"line\": 19000,") && json.contains("\"line\": 10,"), "{json}");
+        assert!(far.lines().count() < 20, "{far}");
+    }
 }

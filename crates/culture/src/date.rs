@@ -19,7 +19,8 @@ pub fn read_date(words: &str) -> Result<Date, NotADay> {
     if !has_form(words, "dddd-dd-dd") {
         return Err(NotADay::Form);
     }
-    words.parse().map_err(|_| NotADay::None)
+    // The calendar of the library goes on before the year 1.
+    words.parse().ok().filter(|date: &Date| date.year() > 0).ok_or(NotADay::None)
 }
 
 /// Reads a time of day from 00:00 to 23:59, such as `04:00` or `4:00`.
@@ -51,6 +52,7 @@ mod tests {
     fn dates_and_times_are_read_or_told_apart() {
         assert_eq!(read_date("2026-12-01"), Ok(date(2026, 12, 1)));
         assert_eq!(read_date("2026-02-30"), Err(NotADay::None));
+        assert_eq!(read_date("0000-12-01"), Err(NotADay::None));
         assert_eq!(read_date("1.12.2026"), Err(NotADay::Form));
         assert_eq!(read_date("2026-12-1"), Err(NotADay::Form));
         assert_eq!(read_time("4:00"), Ok(time(4, 0, 0, 0)));

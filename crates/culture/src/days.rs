@@ -1,7 +1,7 @@
 //! The days of a plan, and the hours at which somebody can feed.
 
 use jiff::civil::{Date, Time};
-use jiff::tz::TimeZone;
+use jiff::tz::{AmbiguousOffset, TimeZone};
 use jiff::{Span, Timestamp, Zoned};
 
 use crate::keeping::Keeping;
@@ -44,11 +44,17 @@ impl Days {
         self.date(self.count - 1).unwrap_or(self.first)
     }
 
-    /// A time on a day, in the bakery's zone. A time that the clock skips is taken after the change, one that it
-    /// repeats the first time.
+    /// A time on a day, in the bakery's zone. Of a time that the clock skips the first minute that exists is taken, as in a
+    /// timetable; one that it repeats is taken the first time.
     #[must_use]
     pub fn at(&self, day: Date, time: Time) -> Option<Zoned> {
-        day.to_datetime(time).to_zoned(self.zone.clone()).ok()
+        let at = self.zone.to_ambiguous_zoned(day.to_datetime(time));
+        if matches!(at.offset(), AmbiguousOffset::Gap { .. }) {
+            let before = at.earlier().ok()?.timestamp();
+            let change = self.zone.following(before).next()?.timestamp();
+            return Some(change.to_zoned(self.zone.clone()));
+        }
+        at.compatible().ok()
     }
 
     /// The day that is so many after the first.

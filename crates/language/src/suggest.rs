@@ -1,9 +1,13 @@
 //! The nearest names to a misspelt one.
 
+/// The most letters of a word that others are compared with: our own choice, twice what a line of a book holds.
+const LONGEST: usize = 120;
+
 /// The candidates that are nearest to a word, at most three, nearest first and ties in alphabetical order.
 ///
 /// Nearest is by the number of letters to change, add, drop or swap, capital or small; more of them are forgiven in a longer word.
-/// Nothing is offered where nothing is near.
+/// Nothing is offered where nothing is near, and nothing for a word of more than 120 letters: to compare two words takes as
+/// many steps as their lengths multiplied, and a name so long is no slip of the keyboard.
 ///
 /// ```
 /// assert_eq!(levamen_language::nearest("watr", ["water", "salt", "oat flour"]), ["water"]);
@@ -13,6 +17,9 @@ pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) ->
     const OFFERED: usize = 3;
     let word = word.to_lowercase();
     let length = word.chars().count();
+    if length > LONGEST {
+        return Vec::new();
+    }
     // One slip in a word of up to four letters, two up to eight, then one more every six.
     let forgiven = if length <= 8 { length.div_ceil(4) } else { 2 + length.div_ceil(6) - 1 };
     let mut near: Vec<(usize, &str)> = candidates
@@ -44,6 +51,13 @@ mod tests {
             nearest("flour", ["flour d", "flour c", "flour b", "flour a"]),
             ["flour a", "flour b", "flour c"]
         );
+    }
+
+    #[test]
+    fn a_name_that_fills_a_page_is_compared_with_nothing() {
+        let (long, other) = ("a".repeat(121), format!("{}b", "a".repeat(120)));
+        assert!(nearest(&long, [other.as_str()]).is_empty());
+        assert_eq!(nearest(&long[1..], [&other[1..]]), [&other[1..]]);
     }
 
     #[test]

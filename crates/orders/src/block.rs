@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use crate::columns::{Columns, Form, Layout};
 use crate::record::{self, Records};
+use crate::shape;
 use crate::source::Source;
 use crate::wrong::Wrong;
 
@@ -136,8 +137,19 @@ impl<'s> Blocks<'s> {
         }
     }
 
-    /// Takes the headings off the first block of a file.
+    /// Takes the headings off the first block of a file, with the empty lines before them.
     fn read_headings(&mut self, block: &mut Block) {
+        let mut before = 0;
+        loop {
+            let (end, lines) = blank_lines(&block.bytes);
+            block.bytes.drain(..end);
+            before += lines;
+            if !block.bytes.is_empty() || block.fault.is_some() || self.reader.is_none() {
+                break;
+            }
+            self.fill(block);
+        }
+        block.headings = Some(before);
         if block.bytes.is_empty() {
             block.fault.get_or_insert(Wrong::Empty);
             return;
@@ -152,7 +164,7 @@ impl<'s> Blocks<'s> {
         match read {
             Ok(layout) => {
                 self.file.layout = Arc::new(layout);
-                block.headings = Some(1 + headings.breaks);
+                block.headings = Some(before + 1 + headings.breaks);
                 let after = records.next(&Layout::default()).map_or(block.bytes.len(), |next| next.start);
                 block.bytes.drain(..after);
             }
@@ -162,4 +174,19 @@ impl<'s> Blocks<'s> {
             }
         }
     }
+}
+
+/// Where the empty lines at the beginning of some bytes end, and how many lines they are.
+fn blank_lines(bytes: &[u8]) -> (usize, u64) {
+    let (mut end, mut lines) = (0, 0);
+    let mut records = Records::new(bytes);
+    while let Some(record) = records.next(&Layout::default()) {
+        end = record.start;
+        if record.is_open || !shape::is_blank(bytes.get(record.start..record.end).unwrap_or_default()) {
+            return (end, lines);
+        }
+        lines += 1 + record.breaks;
+        end = bytes.len();
+    }
+    (end, lines)
 }

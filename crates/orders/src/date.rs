@@ -7,6 +7,8 @@ use jiff::civil::Date;
 pub(crate) enum WrongDate {
     /// They are written in another way; the dates that they may mean, none where that cannot be told.
     Form(Vec<Date>),
+    /// There is no year 0.
+    NoYear,
     /// There is no such month.
     NoMonth(i8),
     /// The month is shorter, or the day is 0: how many days it has.
@@ -24,6 +26,9 @@ pub(crate) enum WrongDate {
 /// Another form, or a date that is in no calendar.
 pub(crate) fn read(words: &str) -> Result<Date, WrongDate> {
     let Some((year, month, day)) = iso(words) else { return Err(WrongDate::Form(meant(words))) };
+    if year == 0 {
+        return Err(WrongDate::NoYear);
+    }
     let Ok(first) = Date::new(year, month, 1) else { return Err(WrongDate::NoMonth(month)) };
     Date::new(year, month, day).map_err(|_| WrongDate::NoDay { days: first.days_in_month(), month: first })
 }
@@ -52,7 +57,7 @@ fn meant(words: &str) -> Vec<Date> {
         let small = |digits: &str| (digits.len() <= 2).then(|| digits.parse::<i8>().ok()).flatten();
         let date = number(year, 4).zip(small(month).zip(small(day)));
         let date = date.and_then(|(year, (month, day))| Date::new(year, month, day).ok());
-        found.extend(date.filter(|date| !found.contains(date)));
+        found.extend(date.filter(|date| date.year() > 0 && !found.contains(date)));
     };
     match *groups.as_slice() {
         [year, month, day] if year.len() == 4 => try_with(year, month, day),
@@ -83,6 +88,8 @@ mod tests {
         assert_eq!(read("2026-02-29"), Err(WrongDate::NoDay { days: 28, month: date(2026, 2, 1) }));
         assert_eq!(read("2026-11-00"), Err(WrongDate::NoDay { days: 30, month: date(2026, 11, 1) }));
         assert_eq!(read("2026-13-01"), Err(WrongDate::NoMonth(13)));
+        assert_eq!(read("0000-11-27"), Err(WrongDate::NoYear));
+        assert_eq!(read("0000/11/27"), Err(WrongDate::Form(Vec::new())));
     }
 
     #[test]

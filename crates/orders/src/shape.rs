@@ -18,7 +18,7 @@ pub(crate) enum Shape {
 /// The shape of a record of `bytes`.
 pub(crate) fn of(bytes: &[u8], record: Record, layout: &Layout) -> Shape {
     let whole = bytes.get(record.start..record.end).unwrap_or_default();
-    if whole.iter().all(|byte| matches!(byte, b',' | b'"') || byte.is_ascii_whitespace()) && !record.is_open {
+    if is_blank(whole) && !record.is_open {
         return Shape::Blank;
     }
     let (cells, width) = (record.cells, layout.width());
@@ -34,4 +34,9 @@ pub(crate) fn of(bytes: &[u8], record: Record, layout: &Layout) -> Shape {
         return Shape::Wrong(Wrong::ManyCells { cells, width });
     }
     Shape::Fine
+}
+
+/// Whether a record is an empty line, or one of empty cells.
+pub(crate) fn is_blank(whole: &[u8]) -> bool {
+    whole.iter().all(|byte| matches!(byte, b',' | b'"') || byte.is_ascii_whitespace())
 }

@@ -183,6 +183,7 @@ fn did_you_mean(names: &[String]) -> Option<String> {
 fn wrong_date(written: &str, why: &WrongDate) -> String {
     match why {
         WrongDate::Form(_) => format!("`{written}` is not written as a date is"),
+        WrongDate::NoYear => format!("`{written}` is no date: there is no year 0"),
         WrongDate::NoMonth(month) => format!("`{written}` is no date: there is no month {month}"),
         WrongDate::NoDay { days, month } => {
             format!("`{written}` is no date: {} has {days} days", month.strftime("%B %Y"))
@@ -197,7 +198,9 @@ fn how_to_date(why: &WrongDate) -> String {
             format!("write {}", dates.join(" or "))
         }
         WrongDate::Form(_) => "write year, month and day in digits, such as 2026-11-27".to_owned(),
-        WrongDate::NoMonth(_) | WrongDate::NoDay { .. } => "write the day that is meant".to_owned(),
+        WrongDate::NoYear | WrongDate::NoMonth(_) | WrongDate::NoDay { .. } => {
+            "write the day that is meant".to_owned()
+        }
     }
 }
 

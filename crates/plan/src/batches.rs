@@ -1,22 +1,37 @@
 //! A day's dough over the mixers' batches.
 
 use levamen_bakery::{Batching, Mixer};
-use levamen_quantity::{Mass, Share};
+use levamen_quantity::{Exact, Mass, Share};
 
-use crate::pieces::ceiling;
+use crate::pieces::{ceiling, exact};
 
-/// More batches than this of one dough on one day are an order that nobody meant.
-const MOST_BATCHES: u64 = 10_000;
+/// Of one dough so many batches are listed at most, each with its line on the sheets; more are counted. 200 batches of
+/// 60 kg are 12 t of one dough a day: our own choice.
+pub(crate) const MOST_LISTED: u64 = 200;
+
+/// Of all doughs of a day together so many batches are listed at most: a timetable holds no more steps.
+pub(crate) const MOST_LISTED_A_DAY: u64 = levamen_timetable::MOST_STEPS as u64;
 
 /// How a dough is mixed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Batches {
     /// The mixer: its index in [`Bakery::mixers`](levamen_bakery::Bakery::mixers); `None` where the bakery names none.
     pub mixer: Option<usize>,
-    /// What each batch weighs, in order; at least one, and together the whole dough.
+    /// In how many batches.
+    pub count: u64,
+    /// What each batch weighs, in order, and together the whole dough; where they are counted and not listed, one part,
+    /// which is the whole.
     pub parts: Vec<Mass>,
     /// What the baker should know of it.
     pub remarks: Vec<Remark>,
+}
+
+impl Batches {
+    /// Whether each batch is listed; otherwise they are too many and only counted.
+    #[must_use]
+    pub fn are_listed(&self) -> bool {
+        u64::try_from(self.parts.len()).is_ok_and(|parts| parts == self.count)
+    }
 }
 
 /// What the baker should know of a dough's batches.
@@ -31,10 +46,12 @@ pub enum Remark {
         /// Mixers that take it, by their index.
         others: Vec<usize>,
     },
-    /// No mixer takes less than its most, so the dough is mixed in so many batches that it can hardly be meant.
-    TooMany {
-        /// As many batches as it would be.
+    /// There are too many batches to list each.
+    Counted {
+        /// How many there are.
         batches: u64,
+        /// What the largest of them weighs.
+        largest: Mass,
     },
 }
 
@@ -45,34 +62,102 @@ struct Bounds {
     most: Option<Mass>,
 }
 
-/// Shares a dough out over batches. `flour` is the flour in the dough, `mixer` the one that its method names.
-pub(crate) fn batches(
+/// Into which mixer a dough goes, and in how many batches.
+pub(crate) struct Sharing {
+    pub(crate) count: u64,
+    mixer: Option<usize>,
+    bounds: Option<Bounds>,
+}
+
+impl Sharing {
+    /// The fewest batches that the mixer takes. `flour` is the flour in the dough, `mixer` the one that its method names.
+    pub(crate) fn new(dough: &Mass, flour: &Share, mixers: &[Mixer], mixer: Option<usize>) -> Self {
+        let mixer = mixer.or_else(|| fitting(dough, flour, mixers));
+        let bounds = mixer.and_then(|index| mixers.get(index)).map(|mixer| bounds(mixer, flour));
+        let most = bounds.as_ref().and_then(|bounds| bounds.most.as_ref());
+        let count = most.map_or(1, |most| count(dough, most));
+        Self { count, mixer: mixer.filter(|_| bounds.is_some()), bounds }
+    }
+
+    /// What the smallest batch weighs, where it is under the least of its mixer.
+    pub(crate) fn below_least(&self, dough: &Mass, batching: Batching) -> Option<(Mass, &Mass)> {
+        let bounds = self.bounds.as_ref()?;
+        let smallest = match (batching, &bounds.most) {
+            (Batching::Full, Some(most)) => {
+                let shared = shared(dough, most, &bounds.least, self.count);
+                part(&rest(dough, most, self.count - shared), shared)
+            }
+            _ => part(dough, self.count),
+        };
+        (smallest < bounds.least).then_some((smallest, &bounds.least))
+    }
+
+    /// The batches; more than `most_listed` are counted.
+    pub(crate) fn batches(
+        &self,
+        dough: &Mass,
+        flour: &Share,
+        mixers: &[Mixer],
+        batching: Batching,
+        most_listed: u64,
+    ) -> Batches {
+        let most = self
+            .bounds
+            .as_ref()
+            .and_then(|bounds| bounds.most.as_ref())
+            .filter(|_| batching == Batching::Full);
+        let mut remarks = Vec::new();
+        let parts = if self.count > most_listed {
+            let largest = most.cloned().unwrap_or_else(|| part(dough, self.count));
+            remarks.push(Remark::Counted { batches: self.count, largest });
+            vec![dough.clone()]
+        } else {
+            match (most, &self.bounds) {
+                (Some(most), Some(bounds)) => full(dough, most, &bounds.least, self.count),
+                _ => equal(dough, self.count),
+            }
+        };
+        let small = self.below_least(dough, batching);
+        remarks.extend(small.map(|(batch, least)| Remark::BelowLeast {
+            others: others(&batch, flour, mixers, self.mixer),
+            batch,
+            least: least.clone(),
+        }));
+        Batches { mixer: self.mixer, count: self.count, parts, remarks }
+    }
+}
+
+/// The weight from which on batches in the mixer that a dough may go into would come to its least, for each mixer in which
+/// that is more than it weighs now.
+pub(crate) fn least_weights(
     dough: &Mass,
     flour: &Share,
     mixers: &[Mixer],
     mixer: Option<usize>,
-    batching: Batching,
-) -> Batches {
-    let mixer = mixer.or_else(|| fitting(dough, flour, mixers));
-    let Some(bounds) = mixer.and_then(|index| mixers.get(index)).map(|mixer| bounds(mixer, flour)) else {
-        return Batches { mixer: None, parts: vec![dough.clone()], remarks: Vec::new() };
-    };
-    let count = bounds.most.as_ref().map_or(1, |most| count(dough, most));
-    if count > MOST_BATCHES {
-        let remarks = vec![Remark::TooMany { batches: count }];
-        return Batches { mixer, parts: vec![dough.clone()], remarks };
-    }
-    let parts = match (batching, &bounds.most) {
-        (Batching::Full, Some(most)) => full(dough, most, &bounds.least, count),
-        _ => equal(dough, count),
-    };
-    let small = parts.iter().min().filter(|part| **part < bounds.least).cloned();
-    let remarks = small.map(|batch| Remark::BelowLeast {
-        others: others(&batch, flour, mixers, mixer),
-        batch,
-        least: bounds.least.clone(),
+) -> Vec<Mass> {
+    let may = mixers.iter().enumerate().filter(|(index, _)| mixer.is_none_or(|named| named == *index));
+    let weight = may.map(|(_, mixer)| {
+        let bounds = bounds(mixer, flour);
+        let count = bounds.most.as_ref().map_or(1, |most| count(dough, most));
+        Mass::from_grams(bounds.least.grams() * &exact(count))
     });
-    Batches { mixer, parts, remarks: remarks.into_iter().collect() }
+    weight.filter(|weight| weight > dough).collect()
+}
+
+/// Of so many doughs of a day, each mixed in so many batches, how many batches are listed of each at most.
+pub(crate) fn most_listed(mut counts: Vec<u64>) -> u64 {
+    counts.sort_unstable();
+    let mut all = 0_u64;
+    let mut most = 1;
+    for count in counts.into_iter().take_while(|count| *count <= MOST_LISTED) {
+        all = all.saturating_add(count);
+        if all > MOST_LISTED_A_DAY {
+            // Doughs of as many batches are all listed or all counted; of a single batch there is nothing to count.
+            return most.min(count - 1).max(1);
+        }
+        most = count;
+    }
+    most
 }
 
 /// What a mixer takes of a dough with so much flour in it.
@@ -114,29 +199,55 @@ fn count(dough: &Mass, most: &Mass) -> u64 {
     dough.grams().checked_div(most.grams()).map_or(1, |batches| ceiling(&batches)).max(1)
 }
 
-fn equal(dough: &Mass, count: u64) -> Vec<Mass> {
-    let share =
-        dough.grams().checked_div(&crate::pieces::exact(count)).unwrap_or_else(|| dough.grams().clone());
-    (0..count).map(|_| Mass::from_grams(share.clone())).collect()
+/// One of so many equal parts.
+fn part(dough: &Mass, count: u64) -> Mass {
+    dough.grams().checked_div(&exact(count)).map_or_else(|| dough.clone(), Mass::from_grams)
 }
 
-/// Full batches and one with what remains; where that is under the least, the last ones share what they have: as few of
-/// them as come to their least, or two where no number does.
+fn equal(dough: &Mass, count: u64) -> Vec<Mass> {
+    let share = part(dough, count);
+    (0..count).map(|_| share.clone()).collect()
+}
+
+/// What is left of a dough after so many full batches.
+fn rest(dough: &Mass, most: &Mass, full: u64) -> Mass {
+    Mass::from_grams(dough.grams() - &(most.grams() * &exact(full)))
+}
+
+/// How many of the last batches share what the full ones leave: as few as come to their least, or two where no number does.
+///
+/// `s` of them come to it if `dough − (count − s) × most ≥ s × least`, so if `s × (most − least) ≥ count × most − dough`.
+fn shared(dough: &Mass, most: &Mass, least: &Mass, count: u64) -> u64 {
+    let lacks = &(most.grams() * &exact(count)) - dough.grams();
+    if !lacks.is_positive() {
+        return 1;
+    }
+    let each = (most.grams() - least.grams()).max(Exact::ZERO);
+    let enough = lacks.checked_div(&each).map(|shared| ceiling(&shared).max(1));
+    enough.filter(|shared| *shared <= count).unwrap_or(count.min(2))
+}
+
+/// Full batches and one with what remains; where that is under the least, the last ones share what they have.
 fn full(dough: &Mass, most: &Mass, least: &Mass, count: u64) -> Vec<Mass> {
-    let exact = crate::pieces::exact;
-    let rest = |shared: u64| dough.grams() - &(most.grams() * &exact(count - shared));
-    let is_enough = |shared: &u64| rest(*shared) >= least.grams() * &exact(*shared);
-    let shared = (1..=count).find(is_enough).unwrap_or(count.min(2));
+    let shared = shared(dough, most, least, count);
     let mut parts: Vec<Mass> = (shared..count).map(|_| most.clone()).collect();
-    parts.extend(equal(&Mass::from_grams(rest(shared)), shared));
+    parts.extend(equal(&rest(dough, most, count - shared), shared));
     parts
 }
 
 #[cfg(test)]
 mod tests {
-    use levamen_quantity::Exact;
-
     use super::*;
+
+    fn batches(
+        dough: &Mass,
+        flour: &Share,
+        mixers: &[Mixer],
+        mixer: Option<usize>,
+        batching: Batching,
+    ) -> Batches {
+        Sharing::new(dough, flour, mixers, mixer).batches(dough, flour, mixers, batching, MOST_LISTED)
+    }
 
     fn kg(figure: i64) -> Mass {
         Mass::from_grams(Exact::from(figure * 1000))
@@ -196,9 +307,25 @@ mod tests {
     }
 
     #[test]
-    fn an_order_that_nobody_meant_is_not_shared_out() {
-        let all = shared(1_000_000_000, Batching::Equal);
-        assert_eq!(all.parts.len(), 1);
-        assert_eq!(all.remarks, [Remark::TooMany { batches: 25_000_000 }]);
+    fn more_batches_than_are_listed_are_counted() {
+        for batching in [Batching::Equal, Batching::Full] {
+            let listed = shared(200 * 40, batching);
+            assert_eq!((listed.count, listed.parts.len(), listed.are_listed()), (200, 200, true));
+            let counted = shared(1_000_000_000, batching);
+            assert_eq!((counted.count, counted.are_listed()), (25_000_000, false));
+            assert_eq!(counted.parts, [kg(1_000_000_000)]);
+            assert_eq!(counted.remarks, [Remark::Counted { batches: 25_000_000, largest: kg(40) }]);
+        }
+    }
+
+    #[test]
+    fn a_day_lists_as_many_doughs_as_it_can_and_the_smallest_first() {
+        assert_eq!(most_listed(vec![3, 200, 201]), 200);
+        assert_eq!(most_listed(vec![1; 9000]), 1);
+        // Ten of 150 batches are 1,500; twenty of 200 would be 4,000 more, and of those none is listed.
+        let counts: Vec<u64> = [vec![150; 10], vec![200; 20]].concat();
+        assert_eq!(most_listed(counts), 199);
+        assert_eq!(most_listed(vec![200; 26]), 199);
+        assert_eq!(most_listed(vec![u64::MAX; 3]), 1);
     }
 }

@@ -7,7 +7,7 @@ use levamen_balance::{Balance, Batch, Size};
 use levamen_formula::{Book, FormulaId, IngredientId};
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::batches::{Batches, batches};
+use crate::batches::{Batches, Sharing, most_listed};
 use crate::needs::{Kept, Need, needs, old_dough};
 use crate::orders::Orders;
 use crate::seeds::{self, Seeding};
@@ -23,6 +23,8 @@ pub struct Day {
     pub toppings: Vec<(IngredientId, String, Mass)>,
     /// How much old dough the day takes from the day before, by dough.
     pub old_dough: Vec<(FormulaId, Mass)>,
+    /// How much old dough of each dough the next day's orders ask for, where they are known.
+    pub(crate) asked: Option<BTreeMap<FormulaId, Mass>>,
 }
 
 /// One dough of a day.
@@ -39,17 +41,13 @@ pub struct DayDough {
 }
 
 impl DayDough {
-    fn new(need: Need, balance: &Balance, bakery: &Bakery) -> Self {
-        let mass = need.mass();
-        let flour = mass.grams().checked_div(balance.weight.fraction()).unwrap_or_default();
-        let share = Exact::ONE.checked_div(balance.weight.fraction()).unwrap_or_default();
-        let mixer = bakery.method(need.dough).and_then(|method| method.mixer);
-        let share = Share::from_fraction(share);
-        let batches = batches(&mass, &share, &bakery.mixers, mixer, bakery.settings.batching);
+    fn new(sized: Sized<'_>, bakery: &Bakery, most_listed: u64) -> Self {
+        let Sized { need, balance, mass, flour, share, sharing } = sized;
+        let batches = sharing.batches(&mass, &share, &bakery.mixers, bakery.settings.batching, most_listed);
         // The day's size is its own, whatever the dough's `make` line says.
-        let size = Size::Weights { flour: Mass::from_grams(flour.clone()) };
+        let size = Size::Weights { flour: flour.clone() };
         let balance = Balance { size, ..split(balance, &batches.parts) };
-        Self { need, balance, flour: Mass::from_grams(flour), batches }
+        Self { need, balance, flour, batches }
     }
 
     /// The dough to mix.
@@ -71,6 +69,32 @@ impl DayDough {
     }
 }
 
+/// A dough whose batches are counted, and not listed yet.
+struct Sized<'b> {
+    need: Need,
+    balance: &'b Balance,
+    mass: Mass,
+    flour: Mass,
+    share: Share,
+    sharing: Sharing,
+}
+
+impl<'b> Sized<'b> {
+    fn new(need: Need, balance: &'b Balance, bakery: &Bakery) -> Self {
+        let mass = need.mass();
+        let flour = mass.grams().checked_div(balance.weight.fraction()).unwrap_or_default();
+        let share = flour_in_dough(balance);
+        let mixer = bakery.method(need.dough).and_then(|method| method.mixer);
+        let sharing = Sharing::new(&mass, &share, &bakery.mixers, mixer);
+        Self { need, balance, mass, flour: Mass::from_grams(flour), share, sharing }
+    }
+}
+
+/// The share of a dough that is flour.
+pub(crate) fn flour_in_dough(balance: &Balance) -> Share {
+    Share::from_fraction(Exact::ONE.checked_div(balance.weight.fraction()).unwrap_or_default())
+}
+
 impl Day {
     /// Plans a day. `tomorrow` says how much old dough to keep; without it, as much as the day's own doughs take.
     ///
@@ -83,8 +107,8 @@ impl Day {
         tomorrow: Option<&Orders>,
     ) -> Result<Self, Trouble> {
         let kept = tomorrow.map(|orders| needs(book, bakery, orders, Kept::AsTaken)).transpose()?;
-        let kept = kept.map(|needs| old_dough(&needs.of, false));
-        let kept = kept.as_ref().map_or(Kept::AsTaken, Kept::Known);
+        let asked = kept.map(|needs| old_dough(&needs.of, false));
+        let kept = asked.as_ref().map_or(Kept::AsTaken, Kept::Known);
         let needs = needs(book, bakery, orders, kept)?;
         let old_dough = old_dough(&needs.of, false).into_iter().collect();
         let mut toppings: BTreeMap<IngredientId, (String, Exact)> = BTreeMap::new();
@@ -96,14 +120,18 @@ impl Day {
                 sum.1 += &(topping.mass.grams() * &made);
             }
         }
-        let doughs = needs.of.into_iter().filter(|(need, _)| need.mass() > Mass::ZERO);
+        let doughs = needs.of.iter().filter(|(need, _)| need.mass() > Mass::ZERO);
+        let sized: Vec<Sized<'_>> =
+            doughs.map(|(need, balance)| Sized::new(need.clone(), balance, bakery)).collect();
+        let most = most_listed(sized.iter().map(|dough| dough.sharing.count).collect());
         Ok(Self {
-            doughs: doughs.map(|(need, balance)| DayDough::new(need, &balance, bakery)).collect(),
+            doughs: sized.into_iter().map(|dough| DayDough::new(dough, bakery, most)).collect(),
             toppings: toppings
                 .into_iter()
                 .map(|(id, (name, mass))| (id, name, Mass::from_grams(mass)))
                 .collect(),
             old_dough,
+            asked,
         })
     }
 

@@ -11,6 +11,7 @@ mod stages;
 
 use std::collections::BTreeMap;
 
+use jiff::civil::DateTime;
 use levamen_bakery::Bakery;
 use levamen_formula::FormulaId;
 use levamen_quantity::{ClockTime, Duration};
@@ -58,6 +59,26 @@ pub enum Gap {
     Shifts,
     /// The oven: as many decks as it takes.
     Oven,
+    /// A time of a day over which clocks go forward, and the first that exists after it.
+    Skipped {
+        /// What the time is for, as the bakery's cards have it.
+        what: Timed,
+        /// The time that is written.
+        time: DateTime,
+        /// The time that is taken.
+        taken: DateTime,
+    },
+}
+
+/// What a time of day in the bakery's cards is for.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Timed {
+    /// A shift begins, by its name.
+    ShiftBegins(String),
+    /// A shift ends, by its name.
+    ShiftEnds(String),
+    /// The bread of a product is out, by its name.
+    Out(String),
 }
 
 /// Bread is out by this where the bakery names no time: early enough for a shop that opens at seven (our own choice).
@@ -79,7 +100,7 @@ impl Hours {
     /// The work of a day.
     ///
     /// # Errors
-    /// Where clocks go forward over a time that is asked for.
+    /// A date at the ends of the calendar.
     pub fn new(bakery: &Bakery, day: &Day, clock: Clock) -> Result<Self, NoMoment> {
         let widest = at(&clock, -DAYS_AHEAD, ClockTime::from_minutes(0))?;
         let first = Self::from(bakery, day, clock.clone(), widest)?;
@@ -105,7 +126,7 @@ impl Hours {
     /// stood in the way.
     ///
     /// # Errors
-    /// Where clocks go forward over a time that is asked for.
+    /// A date at the ends of the calendar.
     pub(crate) fn latest(bakery: &Bakery, day: &Day, clock: Clock) -> Result<Vec<(Task, Moment)>, NoMoment> {
         let widest = at(&clock, -DAYS_AHEAD, ClockTime::from_minutes(0))?;
         let hours = Self::from(bakery, day, clock, widest)?;
@@ -122,12 +143,25 @@ impl Hours {
     }
 }
 
-/// A time of day, so many days from that of the bread.
+/// A time of day on the date that is so many days from that of the bread.
+pub(crate) fn on_wall(clock: &Clock, days: i64, time: ClockTime) -> Result<DateTime, NoMoment> {
+    // The date is found first and the time put on it: in one span of time a negative day would turn the minutes negative too.
+    let midnight = clock.date().to_datetime(jiff::civil::Time::midnight());
+    let moved = |span: Result<jiff::Span, _>, from: DateTime| from.checked_add(span.ok()?).ok();
+    let on = moved(jiff::Span::new().try_days(days), midnight);
+    let at = on.and_then(|date| moved(jiff::Span::new().try_minutes(i64::from(time.minutes())), date));
+    at.ok_or(NoMoment(midnight))
+}
+
+/// The moment of a time of day, so many days from that of the bread.
 pub(crate) fn at(clock: &Clock, days: i64, time: ClockTime) -> Result<Moment, NoMoment> {
-    let start = clock.date().to_datetime(jiff::civil::Time::midnight());
-    let span = jiff::Span::new().try_days(days).and_then(|span| span.try_minutes(i64::from(time.minutes())));
-    let moved = span.and_then(|span| start.checked_add(span));
-    clock.moment(moved.map_err(|_| NoMoment::TooFar(start))?)
+    clock.moment(on_wall(clock, days, time)?)
+}
+
+/// Says where clocks go forward over a time of day, so many days from that of the bread.
+fn skipped(clock: &Clock, days: i64, time: ClockTime, what: Timed) -> Option<Gap> {
+    let time = on_wall(clock, days, time).ok()?;
+    clock.taken_for(time).map(|taken| Gap::Skipped { what, time, taken })
 }
 
 /// A time that something takes; nothing where it is too long for a timetable to hold.

@@ -24,7 +24,7 @@ impl Starts {
     /// Counts back over a day, from when its bread is out; the clock's date is that of the bread.
     ///
     /// # Errors
-    /// Where clocks go forward over a time that is asked for.
+    /// A date at the ends of the calendar.
     pub fn new(bakery: &Bakery, day: &Day, clock: &Clock) -> Result<Self, NoMoment> {
         let latest = Hours::latest(bakery, day, clock.clone())?;
         let starts = latest.into_iter().filter_map(|(task, start)| {

@@ -6,9 +6,10 @@
 
 use levamen_balance::Item;
 use levamen_formula::{FormulaId, IngredientId, Scale};
-use levamen_plan::{Day, DayDough};
+use levamen_plan::{Day, DayDough, Need};
 use levamen_quantity::{Exact, Mass};
 
+use crate::rounding::{Cell, controlled};
 use crate::sheet::{Fetch, Sheet, for_weight, mixed, that_weigh};
 
 /// How often a dough is made a little larger, where rounding left less of it than is taken.
@@ -31,7 +32,7 @@ pub struct DoughSheet {
     /// Its stages, and a final dough for each batch.
     pub sheet: Sheet,
     /// In how many batches it is mixed.
-    pub batches: usize,
+    pub batches: u64,
     /// What other doughs take of it, as they weigh it.
     pub taken: Mass,
 }
@@ -45,6 +46,42 @@ pub struct ToppingSheet {
     pub name: String,
     /// How much, as its scale shows it.
     pub weight: Mass,
+}
+
+impl DoughSheet {
+    /// The dough that goes into each product, then into each dough that takes of it, then what is kept and what is lost: in
+    /// whole grams that add up to what is weighed, so that one kilogram is the same wherever it is shown.
+    #[must_use]
+    pub fn goes_into(&self, need: &Need) -> GoesInto {
+        let pieces = need.pieces.iter().map(|pieces| pieces.dough.grams());
+        let taken = need.taken.iter().map(|taken| taken.mass.grams());
+        let all = pieces.chain(taken).chain([need.kept.grams(), need.lost.grams()]);
+        let made = self.made();
+        let scaled =
+            |exact: &Exact| (exact * made.grams()).checked_div(need.mass().grams()).unwrap_or_default();
+        let cells: Vec<Cell> = all.map(|exact| Cell { row: 0, column: 0, value: scaled(exact) }).collect();
+        let mut rounded = controlled(&cells).into_iter().map(Mass::from_grams);
+        let pieces = rounded.by_ref().take(need.pieces.len()).collect();
+        let taken = rounded.by_ref().take(need.taken.len()).collect();
+        GoesInto { pieces, taken, kept: rounded.next().unwrap_or_default() }
+    }
+
+    /// What is weighed of it, in whole grams.
+    #[must_use]
+    pub fn made(&self) -> Mass {
+        self.sheet.batch.round_to(&Mass::from_grams(Exact::ONE))
+    }
+}
+
+/// What a dough is weighed for, in whole grams.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GoesInto {
+    /// For each of its products.
+    pub pieces: Vec<Mass>,
+    /// For each dough that takes of it.
+    pub taken: Vec<Mass>,
+    /// What is kept as old dough.
+    pub kept: Mass,
 }
 
 impl DaySheets {
@@ -115,7 +152,8 @@ fn dough_sheet(dough: &DayDough, taken: Mass, scales: &[Scale]) -> DoughSheet {
         target += &(&(taken.grams() - made.batch.grams()) + &Exact::ONE);
         made = sheet(&target);
     }
-    let batches = mixed(&made.stages).count();
+    let listed = u64::try_from(mixed(&made.stages).count()).unwrap_or(u64::MAX);
+    let batches = if dough.batches.are_listed() { listed } else { dough.batches.count };
     DoughSheet { dough: dough.need.dough, sheet: made, batches, taken }
 }
 

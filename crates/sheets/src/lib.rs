@@ -67,7 +67,7 @@ mod xml;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};
-pub use day::{DaySheets, DoughSheet, ToppingSheet};
+pub use day::{DaySheets, DoughSheet, GoesInto, ToppingSheet};
 pub use day_page::{DayPage, DayPart};
 pub use entry::Entry;
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};

@@ -17,27 +17,13 @@ pub struct Clock {
     midnight: Timestamp,
 }
 
-/// A time on the wall that there is no moment for.
+/// A time on the wall that there is no moment for: it is thousands of years away.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NoMoment {
-    /// Clocks go forward over it.
-    Skipped(DateTime),
-    /// It is thousands of years away.
-    TooFar(DateTime),
-}
+pub struct NoMoment(pub DateTime);
 
 impl std::fmt::Display for NoMoment {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::Skipped(time) => {
-                let (date, time) = (time.date(), time.strftime("%H:%M"));
-                write!(
-                    f,
-                    "there is no {time} on {date}: clocks go forward over it; name a time before or after"
-                )
-            }
-            Self::TooFar(time) => write!(f, "{time} is too far away for a timetable"),
-        }
+        write!(f, "{} is too far away for a timetable", self.0)
     }
 }
 
@@ -49,9 +35,9 @@ impl Clock {
     /// # Errors
     /// On a date at the ends of the calendar. Where a day begins after midnight, it begins at its first minute.
     pub fn new(date: Date, zone: TimeZone) -> Result<Self, NoMoment> {
-        let too_far = |_| NoMoment::TooFar(date.to_datetime(jiff::civil::Time::midnight()));
-        let midnight = date.to_zoned(zone.clone()).map_err(too_far)?.timestamp();
-        Ok(Self { date, zone, midnight })
+        let midnight = date.to_datetime(jiff::civil::Time::midnight());
+        let first = first_instant(&zone, midnight).ok_or(NoMoment(midnight))?;
+        Ok(Self { date, zone, midnight: first })
     }
 
     /// The day of the bread.
@@ -66,19 +52,28 @@ impl Clock {
         self.zone.iana_name()
     }
 
-    /// The moment of a time on the wall. Where clocks go back over it, it comes twice, and the first is meant: bread
-    /// that is out by the first is out by the second.
+    /// The moment of a time on the wall: the first at which the wall shows it or a later one.
+    ///
+    /// So where clocks go forward over it, the first minute that exists is taken, and [`Clock::taken_for`] says so;
+    /// where clocks go back over it, it comes twice and the first is meant: bread that is out by the first is out by
+    /// the second.
     ///
     /// # Errors
-    /// If clocks go forward over it.
+    /// If it is thousands of years away.
     pub fn moment(&self, time: DateTime) -> Result<Moment, NoMoment> {
-        let ambiguous = self.zone.to_ambiguous_zoned(time);
-        if matches!(ambiguous.offset(), AmbiguousOffset::Gap { .. }) {
-            return Err(NoMoment::Skipped(time));
-        }
-        let instant = ambiguous.compatible().map_err(|_| NoMoment::TooFar(time))?.timestamp();
+        let instant = first_instant(&self.zone, time).ok_or(NoMoment(time))?;
         let minutes = instant.duration_since(self.midnight).as_secs().div_euclid(60);
-        i32::try_from(minutes).map(Moment::minute).map_err(|_| NoMoment::TooFar(time))
+        i32::try_from(minutes).map(Moment::minute).map_err(|_| NoMoment(time))
+    }
+
+    /// What the wall shows at the moment that is taken for a time, where clocks go forward over it; `None` for a time that
+    /// exists.
+    #[must_use]
+    pub fn taken_for(&self, time: DateTime) -> Option<DateTime> {
+        let is_skipped =
+            matches!(self.zone.to_ambiguous_timestamp(time).offset(), AmbiguousOffset::Gap { .. });
+        let first = first_instant(&self.zone, time).filter(|_| is_skipped)?;
+        Some(self.zone.to_datetime(first))
     }
 
     /// What the wall shows at a moment; `None` beyond the calendar.
@@ -109,5 +104,19 @@ impl Clock {
         let Some(at) = self.at(moment) else { return format!("minute {}", moment.minutes()) };
         let pattern = if at.date() == self.date { "%H:%M" } else { "%a %H:%M" };
         at.strftime(pattern).to_string()
+    }
+}
+
+/// The first instant at which the wall of a zone shows a time or a later one; `None` beyond the calendar.
+fn first_instant(zone: &TimeZone, time: DateTime) -> Option<Timestamp> {
+    match zone.to_ambiguous_timestamp(time).offset() {
+        // By the offset that holds after the change, the time lies before it, and no other change between.
+        AmbiguousOffset::Gap { after, .. } => {
+            let before = after.to_timestamp(time).ok()?;
+            zone.following(before).next().map(|change| change.timestamp())
+        }
+        AmbiguousOffset::Unambiguous { offset } | AmbiguousOffset::Fold { before: offset, .. } => {
+            offset.to_timestamp(time).ok()
+        }
     }
 }

@@ -21,7 +21,7 @@ pub enum Mistake {
         /// The minute after its last.
         until: Moment,
     },
-    /// There are more steps than [`MOST_STEPS`].
+    /// There are more steps than [`MOST_STEPS`], or some that are counted and not listed.
     TooManySteps(usize),
     /// An id that this work did not give, in a step, a machine or a wait; its name.
     Foreign(String),
@@ -45,8 +45,9 @@ pub fn first(work: &Work) -> Option<Mistake> {
     if !is_span {
         return Some(Mistake::Span { from: work.from, until: work.until });
     }
-    if work.steps.len() > MOST_STEPS {
-        return Some(Mistake::TooManySteps(work.steps.len()));
+    let steps = work.steps.len().saturating_add(work.beyond);
+    if steps > MOST_STEPS || work.beyond > 0 {
+        return Some(Mistake::TooManySteps(steps));
     }
     foreign(work).map(Mistake::Foreign).or_else(|| odd_step(work)).or_else(|| odd_wait(work)).or_else(|| {
         let machine = work.machines.iter().find(|machine| machine.least > machine.most);

@@ -134,6 +134,7 @@ pub struct Work {
     pub(crate) jobs: Vec<String>,
     pub(crate) steps: Vec<Step>,
     pub(crate) waits: Vec<Wait>,
+    pub(crate) beyond: usize,
 }
 
 impl Work {
@@ -191,6 +192,11 @@ impl Work {
     pub fn step(&mut self, step: Step) -> StepId {
         self.steps.push(step);
         StepId(self.steps.len() - 1)
+    }
+
+    /// So many steps more that are counted and not listed: with them the work is more than a timetable holds.
+    pub fn count_more_steps(&mut self, steps: u64) {
+        self.beyond = self.beyond.saturating_add(usize::try_from(steps).unwrap_or(usize::MAX));
     }
 
     /// One more wait between two steps, of one job or of two.

@@ -14,7 +14,7 @@ use super::{print_json, remind};
 use crate::args::{Arguments, CostArguments};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
-use crate::{ordered, output, planned};
+use crate::{ordered, output, planned, relied};
 
 pub fn run(arguments: &Arguments, asked: &CostArguments) -> Result<(), Failure> {
     if asked.date.is_none() && !asked.files.orders.is_empty() {
@@ -22,10 +22,7 @@ pub fn run(arguments: &Arguments, asked: &CostArguments) -> Result<(), Failure> 
             .help("name it: --date 2026-11-27"));
     }
     let shelf = Shelf::open(&arguments.book)?;
-    let (bakery, problems) = shelf.bakery();
-    if !problems.is_empty() {
-        return Err(shelf.fail(problems));
-    }
+    let bakery = relied::bakery(&shelf)?;
     match &asked.date {
         Some(words) => of_orders(arguments, asked, &shelf, &bakery, ordered::date("the orders", words)?),
         None => of_doughs(arguments, asked, &shelf, &bakery),

@@ -10,7 +10,7 @@ use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
 use levamen_language::Problem;
 use levamen_orders::Days;
-use levamen_plan::{Day, Hours, in_order, settings};
+use levamen_plan::{Hours, in_order, settings};
 use levamen_sheets::ics::Calendar;
 use levamen_sheets::{DayPage, DayPart, DaySheets, ics, json, svg, text};
 use levamen_timetable::{Clock, Effort, NoMoment, plan, remedies};
@@ -20,15 +20,12 @@ use crate::args::{self, Arguments, DayArguments, DayForm};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
 use crate::target::deliver;
-use crate::{ordered, output, planned};
+use crate::{ordered, output, planned, relied};
 
 pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let date = ordered::date("the day", &asked.date)?;
     let shelf = Shelf::open(&arguments.book)?;
-    let (bakery, problems) = shelf.bakery();
-    if !problems.is_empty() {
-        return Err(shelf.fail(problems));
-    }
+    let bakery = relied::bakery(&shelf)?;
     if let Some(target) = asked.output.target() {
         let orders = ordered::read_from(&asked.files, &arguments.book);
         target.check(&arguments.book, shelf.paths().chain(orders.iter().map(PathBuf::as_path)))?;
@@ -39,8 +36,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     ordered::tell(&all);
     let (today, next) = (planned::on(&all, date), planned::on(&all, tomorrow));
     let next = (!next.is_empty()).then_some(&next);
-    let mut day = Day::plan(&shelf.book, &bakery, &today, next)
-        .map_err(|trouble| planned::trouble_of(&shelf, &trouble))?;
+    let mut day = planned::day(&shelf, &bakery, &today, next)?;
     let clock = clock(&bakery, date)?;
     let mut hours = Hours::new(&bakery, &day, clock).map_err(|error| no_moment(&error))?;
     let timetable = plan(&hours.work, Effort::default());
@@ -131,5 +127,5 @@ pub fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
 }
 
 pub fn no_moment(error: &NoMoment) -> Failure {
-    Failure::problem(Problem::error("no-such-time", error.to_string()))
+    Failure::problem(Problem::error("no-such-time", error.to_string()).help("name a date of these centuries"))
 }

@@ -16,7 +16,7 @@ use crate::args::{Arguments, Form, StoreArguments};
 use crate::failure::Failure;
 use crate::shelf::Shelf;
 use crate::target::deliver;
-use crate::{ordered, output, planned};
+use crate::{ordered, output, planned, relied};
 
 /// Bread of so many days after the dates that are asked for is looked at: its pre-ferments may be set on them.
 const DAYS_AHEAD: i64 = 4;
@@ -24,10 +24,7 @@ const DAYS_AHEAD: i64 = 4;
 pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure> {
     let form = form(asked.form, arguments.json)?;
     let mut shelf = Shelf::open(&arguments.book)?;
-    let (bakery, problems) = shelf.bakery();
-    if !problems.is_empty() {
-        return Err(shelf.fail(problems));
-    }
+    let bakery = relied::bakery(&shelf)?;
     let target = asked.output.target();
     if let Some(target) = target {
         let orders = ordered::read_from(&asked.files, &arguments.book);

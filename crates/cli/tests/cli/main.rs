@@ -13,6 +13,7 @@ mod files;
 mod folders;
 mod named;
 mod pages;
+mod plans;
 mod problems;
 mod progress;
 mod readme;

@@ -26,3 +26,17 @@ fn the_short_night_is_fed_an_hour_earlier() {
 fn the_long_day_loses_no_feeding() {
     insta::assert_snapshot!(told_over(date(2026, 10, 23), liquid()));
 }
+
+/// The same moment as in a timetable: the first at which the wall shows the time or a later one.
+#[test]
+fn an_hour_that_is_skipped_is_the_first_minute_that_exists() {
+    for (zone, day, minute, shown) in [
+        ("Europe/Lisbon", date(2026, 3, 29), 15, date(2026, 3, 29).at(2, 0, 0, 0)),
+        ("Europe/Lisbon", date(2026, 3, 29), 59, date(2026, 3, 29).at(2, 0, 0, 0)),
+        ("Pacific/Apia", date(2011, 12, 30), 30, date(2011, 12, 31).at(0, 0, 0, 0)),
+    ] {
+        let days = Days::new(day, 2, TimeZone::get(zone).unwrap()).unwrap();
+        let at = days.at(day, jiff::civil::time(1, minute, 0, 0)).unwrap();
+        assert_eq!(at.datetime(), shown, "{zone}");
+    }
+}

@@ -8,6 +8,13 @@ pub(crate) fn zero(at: &str) -> Fault<'_> {
     Fault::new("zero", at, "an amount of nothing").label("nothing of it").help("leave the line out")
 }
 
+/// A card that says there is none of what it is a card of.
+pub(crate) fn none_there(at: &str) -> Fault<'_> {
+    Fault::new("zero", at, "an amount of nothing")
+        .label("nothing of it")
+        .help("what is not there has no card: put a `#` before each of its lines, or take them out")
+}
+
 pub(crate) fn too_many_digits(at: &str) -> Fault<'_> {
     let digits = at.bytes().filter(u8::is_ascii_digit).count();
     Fault::new("too-many-digits", at, format!("a number of {digits} digits"))

@@ -4,7 +4,7 @@ use levamen_quantity::{ClockTime, Duration, Exact, TemperatureDifference, TimeUn
 use nom::Parser;
 
 use super::{heading, make};
-use crate::fault::{Fault, said as fault, unit as unit_fault};
+use crate::fault::{Fault, figure as figure_fault, said as fault, unit as unit_fault};
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, Measure, measure};
 use crate::name::one_spaced;
@@ -99,7 +99,9 @@ impl<'t> Slot<'t> {
             "DIFFERENCE" => self.difference(body, rest),
             "VOLUME" => self.volume(body, rest),
             "COUNT" => self.count(rest).map(|(count, after)| (Some(Value::Count(count)), after)),
-            "NUMBER" => self.number(rest).map(|(_, number, after)| (Some(Value::Number(number)), after)),
+            "NUMBER" => self
+                .number(rest, Zero::Refused)
+                .map(|(_, number, after)| (Some(Value::Number(number)), after)),
             "CLOCK" => {
                 let (word, after) = first_word(rest);
                 let clock = ClockTime::read(word).ok_or_else(|| fault::clock(word))?;
@@ -220,17 +222,26 @@ impl<'t> Slot<'t> {
     }
 
     fn count(&self, rest: &'t str) -> Result<(u32, &'t str), Fault<'t>> {
-        let (written, number, after) = self.number(rest)?;
+        let (written, number, after) = self.number(rest, Zero::Allowed)?;
+        if number.is_zero() {
+            // Without its line there would be one of it, so it is the card that has to go.
+            let counts_the_card = ["there are", "decks", "bakers"].contains(&self.form.keyword());
+            return Err(if counts_the_card {
+                figure_fault::none_there(written)
+            } else {
+                figure_fault::zero(written)
+            });
+        }
         let count = number.to_i64().and_then(|count| u32::try_from(count).ok());
         let count = count.filter(|count| *count <= MOST && Exact::from(i64::from(*count)) == number);
         count.map(|count| (count, after)).ok_or_else(|| fault::count(written, MOST))
     }
 
     /// A number without a unit.
-    fn number(&self, rest: &'t str) -> Result<(&'t str, Exact, &'t str), Fault<'t>> {
+    fn number(&self, rest: &'t str, zero: Zero) -> Result<(&'t str, Exact, &'t str), Fault<'t>> {
         let read = settle(figure(rest))?;
         let (after, written) = read.ok_or_else(|| fault::form(rest, self.form))?;
-        Ok((written, value(written, Zero::Refused)?, after))
+        Ok((written, value(written, zero)?, after))
     }
 
     /// A name ends where what comes after it in the form begins.

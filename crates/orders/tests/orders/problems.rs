@@ -148,3 +148,28 @@ fn unreadable_files() {
     assert_eq!(orders.demand.iter().count(), 1, "what came before the trouble is counted");
     insta::assert_snapshot!(told(&orders.problems()));
 }
+
+#[test]
+fn empty_lines_before_the_headings_do_not_matter() {
+    let headings = "delivery day,customer,product,quantity\n";
+    for before in ["\n", "\r\n\r\n", ",,,\n\n", "  \n\"\"\n", &"\n".repeat(300_000)] {
+        let text = format!(
+            "\u{feff}{before}{headings}2026-11-27,Quay café,Rye loaf,4\n2026-11-27,Quay café,Moon cake,4\n"
+        );
+        let orders = orders(&[("november.csv", &text)], &[], &[]);
+        let pieces: u64 =
+            orders.demand.on("2026-11-27".parse().unwrap()).map(|(_, pieces)| pieces.count()).sum();
+        assert_eq!(pieces, 4);
+        // The mistake is told at the line where it stands.
+        let line = before.matches('\n').count() + 3;
+        let told = told(&orders.problems());
+        assert!(told.contains(&format!("november.csv, line {line}: `Moon cake`")), "{told}");
+    }
+    // Headings that are wrong are told at their own line, and nothing but empty lines is an empty file.
+    insta::assert_snapshot!(["\n\nday,customer,product,quantity\n", "\n\n,,\n"].map(file).concat());
+}
+
+#[test]
+fn there_is_no_year_0() {
+    insta::assert_snapshot!(lines("0000-11-27,Quay café,Rye loaf,4\n20261127,Quay café,Rye loaf,4\n"));
+}

@@ -5,10 +5,12 @@ use std::collections::BTreeMap;
 use levamen_bakery::{Bakery, Method, Product};
 use levamen_formula::{FormulaId, StageKind};
 use levamen_quantity::ClockTime;
-use levamen_timetable::{Clock, JobId, Minutes, Moment, NoMoment, Since, Step, StepId, Wait, Work};
+use levamen_timetable::{
+    Clock, JobId, MOST_STEPS, Minutes, Moment, NoMoment, Since, Step, StepId, Wait, Work,
+};
 
 use super::house::House;
-use super::{Gap, MIXING, OUT_BY, Task, at, least, most};
+use super::{Gap, MIXING, OUT_BY, Task, Timed, at, least, most, skipped};
 use crate::allot::{Portion, allot};
 use crate::day::{Day, DayDough};
 use crate::split::batch_name;
@@ -113,6 +115,8 @@ impl<'d> Doughs<'d> {
             }
             mixes.push((job, step));
         }
+        self.work
+            .count_more_steps(dough.batches.count.saturating_sub(u64::try_from(count).unwrap_or(u64::MAX)));
         mixes
     }
 
@@ -162,7 +166,11 @@ impl<'d> Doughs<'d> {
         let deck = product.deck.map_or(portion.pieces, u64::from).max(1);
         let load = deck.saturating_mul(u64::from(self.house.deck_count));
         let loads = portion.pieces.div_ceil(load).max(1);
-        for number in 0..loads {
+        // The first load says when its batch is mixed at the latest; of more than a timetable holds the others say no more.
+        let room = MOST_STEPS.saturating_sub(self.work.steps().len()) / 2;
+        let listed = loads.min(u64::try_from(room).unwrap_or(u64::MAX)).max(1);
+        self.work.count_more_steps((loads - listed).saturating_mul(2));
+        for number in 0..listed {
             let pieces = portion.pieces.saturating_sub(number.saturating_mul(load)).min(load);
             let decks = u32::try_from(pieces.div_ceil(deck)).unwrap_or(u32::MAX);
             let name = format!("{pieces} {}", product.name);
@@ -196,7 +204,9 @@ impl<'d> Doughs<'d> {
         if said.is_none() {
             self.gaps.push(Gap::OutBy(usual));
         }
-        let out = at(clock, 0, said.unwrap_or(usual))?;
+        let time = said.unwrap_or(usual);
+        let out = at(clock, 0, time)?;
+        self.gaps.extend(skipped(clock, 0, time, Timed::Out(product.name.clone())));
         Ok(out - product.cools.as_ref().map(least).unwrap_or_default())
     }
 

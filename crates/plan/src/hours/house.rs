@@ -6,7 +6,7 @@ use levamen_bakery::{Bakery, Shift};
 use levamen_quantity::{Exact, Mass};
 use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, Open, PoolId, Work};
 
-use super::{DAYS_AHEAD, Gap, at, least};
+use super::{DAYS_AHEAD, Gap, Timed, at, least, skipped};
 
 /// Enough of anything that the bakery does not count.
 const ANY: u32 = 1000;
@@ -34,8 +34,9 @@ impl House {
     ) -> Result<Self, NoMoment> {
         let bakers = work.pool("bakers", "baker", "bakers");
         for shift in &bakery.shifts {
-            for days in -DAYS_AHEAD..=0 {
-                open(work, bakers, shift, clock, days)?;
+            // A shift of the evening before the first day may still go on in its morning.
+            for days in -DAYS_AHEAD - 1..=0 {
+                open(work, bakers, shift, clock, days, gaps)?;
             }
         }
         if bakery.shifts.is_empty() {
@@ -83,13 +84,22 @@ fn endless() -> Mass {
 }
 
 /// Bakers of a shift on one day. A shift that ends before it begins goes past midnight.
-fn open(work: &mut Work, bakers: PoolId, shift: &Shift, clock: &Clock, days: i64) -> Result<(), NoMoment> {
-    let next = i64::from(shift.to <= shift.from);
-    let (from, until) = (at(clock, days, shift.from)?, at(clock, days + next, shift.to)?);
+fn open(
+    work: &mut Work,
+    bakers: PoolId,
+    shift: &Shift,
+    clock: &Clock,
+    days: i64,
+    gaps: &mut Vec<Gap>,
+) -> Result<(), NoMoment> {
+    let last_day = days + i64::from(shift.to <= shift.from);
+    let (begins, ends) = (at(clock, days, shift.from)?, at(clock, last_day, shift.to)?);
     let (first, last) = work.span();
-    let (from, until) = (from.max(first), until.min(last));
+    let (from, until) = (begins.max(first), ends.min(last));
     if from < until {
         work.open(bakers, Open { from, until, places: shift.bakers });
+        gaps.extend(skipped(clock, days, shift.from, Timed::ShiftBegins(shift.name.clone())));
+        gaps.extend(skipped(clock, last_day, shift.to, Timed::ShiftEnds(shift.name.clone())));
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! A day.
 
 use levamen_formula::FormulaId;
-use levamen_quantity::TemperatureUnit;
+use levamen_quantity::{Mass, TemperatureUnit};
 use levamen_timetable::{Moment, remedies};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -45,7 +45,9 @@ pub struct DayDough {
     pub kept_g: Figure,
     /// The mixer; `null` where the bakery names none.
     pub mixer: Option<String>,
-    /// What each batch weighs, exact.
+    /// In how many batches it is mixed.
+    pub batches: u64,
+    /// What each batch weighs, exact; empty where there are too many to list.
     pub batches_g: Vec<Figure>,
     /// What is weighed: its stages, and a final dough for each batch.
     pub sheet: Sheet,
@@ -146,6 +148,11 @@ impl From<&DayPage<'_>> for Day {
     }
 }
 
+/// The batches of a dough where each is listed.
+fn listed(dough: &levamen_plan::DayDough) -> &[Mass] {
+    if dough.batches.are_listed() { &dough.batches.parts } else { &[] }
+}
+
 struct View<'p>(&'p DayPage<'p>);
 
 impl View<'_> {
@@ -192,7 +199,8 @@ impl View<'_> {
                     .batches
                     .mixer
                     .and_then(|mixer| Some(page.bakery.mixers.get(mixer)?.name.clone())),
-                batches_g: dough.batches.parts.iter().map(Figure::grams).collect(),
+                batches: dough.batches.count,
+                batches_g: listed(dough).iter().map(Figure::grams).collect(),
                 sheet: Sheet::from(&sheet.sheet),
             })
             .collect()

@@ -35,10 +35,10 @@ pub fn day(page: &DayPage<'_>, parts: &[DayPart]) -> String {
 fn heading(page: &DayPage<'_>) -> String {
     let title = page.hours.clock.date().strftime("%A %Y-%m-%d").to_string();
     let rule = "=".repeat(title.chars().count());
-    let pieces: u64 =
-        page.day.doughs.iter().flat_map(|dough| &dough.need.pieces).map(|pieces| pieces.made).sum();
-    let dough: Exact = page.sheets.doughs.iter().map(|dough| dough.sheet.batch.grams()).sum();
-    let batches: usize = page.sheets.doughs.iter().map(|dough| dough.batches).sum();
+    let pieces = page.day.doughs.iter().flat_map(|dough| &dough.need.pieces);
+    let pieces = pieces.fold(0, |sum: u64, pieces| sum.saturating_add(pieces.made));
+    let dough: Exact = page.sheets.doughs.iter().map(|dough| dough.made().grams().clone()).sum();
+    let batches = page.sheets.doughs.iter().fold(0, |sum: u64, dough| sum.saturating_add(dough.batches));
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
         let ordered = if page.mistakes > 0 { "No order could be read" } else { "Nothing is ordered" };
@@ -107,6 +107,6 @@ pub(super) fn counted(count: u64, noun: &str) -> String {
     if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
 }
 
-fn counted_as(count: usize, one: &str, many: &str) -> String {
+fn counted_as(count: u64, one: &str, many: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
 }

@@ -1,8 +1,9 @@
 //! Bread is out at a time on the wall, and a proof takes real minutes.
 
+use jiff::ToSpan as _;
 use jiff::civil::{date, datetime};
 use jiff::tz::TimeZone;
-use levamen_timetable::{Clock, Effort, Minutes, Moment, NoMoment, Step, plan};
+use levamen_timetable::{Clock, Effort, Minutes, Moment, Step, plan};
 
 use crate::bakery::Bakery;
 
@@ -22,10 +23,14 @@ fn a_plain_day() {
 fn the_night_that_is_an_hour_short() {
     let clock = paris(3, 29);
     assert_eq!(clock.moment(datetime(2026, 3, 29, 7, 0, 0, 0)), Ok(Moment::minute(6 * 60)));
-    let skipped = datetime(2026, 3, 29, 2, 30, 0, 0);
-    let refused = clock.moment(skipped).unwrap_err();
-    assert_eq!(refused, NoMoment::Skipped(skipped));
-    insta::assert_snapshot!(refused, @"there is no 02:30 on 2026-03-29: clocks go forward over it; name a time before or after");
+    // Clocks go from 02:00 to 03:00, two hours after midnight: every time between is the first minute that exists.
+    for minute in [0, 1, 30, 59] {
+        let skipped = datetime(2026, 3, 29, 2, minute, 0, 0);
+        assert_eq!(clock.moment(skipped), Ok(Moment::minute(120)));
+        assert_eq!(clock.taken_for(skipped), Some(datetime(2026, 3, 29, 3, 0, 0, 0)));
+    }
+    assert_eq!(clock.taken_for(datetime(2026, 3, 29, 3, 0, 0, 0)), None);
+    assert_eq!(clock.taken_for(datetime(2026, 3, 29, 1, 59, 0, 0)), None);
 }
 
 #[test]
@@ -69,4 +74,50 @@ fn changes_of_clocks_are_told_where_they_are_passed() {
     assert_eq!(paris(10, 25).changes(evening, noon), [back]);
     assert_eq!(paris(3, 29).changes(Moment::minute(180), noon), []);
     assert_eq!(paris(11, 26).changes(evening, noon), []);
+}
+
+/// Zones whose clocks change in every way there is, each with a date near a change: an hour forward and back, half an hour
+/// (Lord Howe), at midnight (Santiago, Beirut), over a whole day (Samoa), twice over one date (a day that comes twice).
+const CHANGES: [(&str, (i16, i8, i8)); 12] = [
+    ("Europe/Lisbon", (2026, 3, 29)),
+    ("Europe/Lisbon", (2026, 10, 25)),
+    ("America/New_York", (2026, 3, 8)),
+    ("America/New_York", (2026, 11, 1)),
+    ("Australia/Lord_Howe", (2026, 4, 5)),
+    ("Australia/Lord_Howe", (2026, 10, 4)),
+    ("America/Santiago", (2026, 9, 6)),
+    ("America/Santiago", (2026, 4, 5)),
+    ("Asia/Beirut", (2026, 3, 29)),
+    ("Pacific/Apia", (2011, 12, 30)),
+    ("Pacific/Kwajalein", (1993, 8, 21)),
+    ("Asia/Kathmandu", (2026, 5, 5)),
+];
+
+#[test]
+fn a_time_is_the_first_minute_at_which_the_wall_shows_it_or_a_later_one() {
+    for (zone, (year, month, day)) in CHANGES {
+        let zone = TimeZone::get(zone).unwrap();
+        let changed = date(year, month, day);
+        let clock = Clock::new(changed, zone.clone()).unwrap();
+        // The wall, minute by minute over six days, read from the zone alone.
+        let start = changed.yesterday().unwrap().yesterday().unwrap().to_zoned(zone).unwrap();
+        let minutes: Vec<_> = (0..6 * 24 * 60).map(|minute| &start + minute.minutes()).collect();
+        for days in -1..=2_i64 {
+            let on = changed.checked_add(days.days()).unwrap();
+            for quarter in 0..24 * 4_i8 {
+                let time = on.at(quarter / 4, quarter % 4 * 15, 0, 0);
+                let first = minutes.iter().find(|at| at.datetime() >= time).unwrap();
+                let moment = clock.moment(time).unwrap();
+                assert_eq!(&clock.at(moment).unwrap(), first, "{time} in {:?}", clock.zone());
+                let taken = (first.datetime() != time).then(|| first.datetime());
+                assert_eq!(clock.taken_for(time), taken, "{time} in {:?}", clock.zone());
+            }
+        }
+    }
+}
+
+#[test]
+fn a_time_beyond_the_calendar_is_refused() {
+    let clock = paris(11, 26);
+    insta::assert_snapshot!(clock.moment(datetime(9999, 12, 31, 6, 0, 0, 0)).unwrap_err(), @"9999-12-31T06:00:00 is too far away for a timetable");
 }

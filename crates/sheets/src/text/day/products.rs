@@ -15,22 +15,25 @@ pub(super) fn products(page: &DayPage<'_>) -> String {
     }
     let mut out = Page::<3>::new(0);
     out.titles("What is made", ["ordered", "made", "dough"], "");
-    for dough in &page.day.doughs {
-        for pieces in dough.need.pieces.iter().filter(|pieces| pieces.made > 0) {
+    for (dough, sheet) in page.day.doughs.iter().zip(&page.sheets.doughs) {
+        let goes = sheet.goes_into(&dough.need);
+        for (pieces, dough) in
+            dough.need.pieces.iter().zip(&goes.pieces).filter(|(pieces, _)| pieces.made > 0)
+        {
             let Some(product) = page.bakery.products.get(pieces.product) else { continue };
             let each = format!("{} each", weight(&product.piece.dough().round_to(&gram())));
-            let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(&pieces.dough)];
+            let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(dough)];
             out.figures(format!("  {}", product.name), cells, each);
         }
-        for taken in &dough.need.taken {
+        for (taken, mass) in dough.need.taken.iter().zip(&goes.taken) {
             let by = page.book.entry(taken.by).map_or("another dough", |entry| entry.name.as_str());
             let how =
                 if taken.is_base { format!("base of {by}") } else { format!("{} of {by}", taken.stage) };
-            let cells = [String::new(), String::new(), kilograms(&taken.mass)];
+            let cells = [String::new(), String::new(), kilograms(mass)];
             out.figures(format!("  {}", dough.balance.dough), cells, how);
         }
         if dough.need.kept > Mass::ZERO {
-            let cells = [String::new(), String::new(), kilograms(&dough.need.kept)];
+            let cells = [String::new(), String::new(), kilograms(&goes.kept)];
             out.figures(format!("  {}", dough.balance.dough), cells, "kept as old dough for tomorrow");
         }
     }
@@ -38,5 +41,5 @@ pub(super) fn products(page: &DayPage<'_>) -> String {
 }
 
 fn kilograms(mass: &Mass) -> String {
-    with_unit(&mass.round_to(&gram()), &gram())
+    with_unit(mass, &gram())
 }
