@@ -13,7 +13,7 @@ mod same;
 mod stage;
 
 pub use amount::{Amount, AmountKind, Basis, Quantity, Reach};
-pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Weigh};
+pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Spoils, Weigh};
 pub use said::{CardHeading, Said, Value};
 pub use stage::{Kind, StageHeading};
 
@@ -101,6 +101,8 @@ pub enum Statement<'t> {
     Holds(Holds),
     /// `density 1.03 kg/l`
     Density(DensityFact),
+    /// `spoils`, `spoils when wet`, `keeps`: whether the ingredient is a food that has to be held cold or hot.
+    Spoils(Spoils),
     /// `source WORDS`
     Source(Name<'t>),
 

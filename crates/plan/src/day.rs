@@ -48,7 +48,7 @@ impl DayDough {
         let batches = batches(&mass, &share, &bakery.mixers, mixer, bakery.settings.batching);
         // The day's size is its own, whatever the dough's `make` line says.
         let size = Size::Weights { flour: Mass::from_grams(flour.clone()) };
-        let balance = Balance { size, ..split(balance, &batches.parts) };
+        let balance = Balance { size, stands: bakery.stands(need.dough), ..split(balance, &batches.parts) };
         Self { need, balance, flour: Mass::from_grams(flour), batches }
     }
 

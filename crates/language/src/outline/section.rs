@@ -40,7 +40,7 @@ impl Section {
             Self::Culture => {
                 "NAME AMOUNT, `from`, `ripens`, `note`, and how it is kept: `keeps`, `usually`, `fed every`, `stored up to`, `hold`"
             }
-            Self::Ingredient => "`flour`, `holds`, `density`, `source` and `note`",
+            Self::Ingredient => "`flour`, `holds`, `density`, `spoils`, `keeps`, `source` and `note`",
             Self::Card(_) => "its facts and `note`",
             Self::Scale => "`division`, `capacity` and `note`",
             Self::Overall => "NAME AMOUNT, `hydration` and `note`",
@@ -69,7 +69,10 @@ impl Section {
                 matches!(statement, S::Weigh(_) | S::From(_) | S::Ripens(_) | S::Note(_) | S::Said(_))
             }
             Self::Ingredient => {
-                matches!(statement, S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_))
+                matches!(
+                    statement,
+                    S::IsFlour | S::Holds(_) | S::Density(_) | S::Spoils(_) | S::Source(_) | S::Note(_)
+                )
             }
             Self::Card(_) => matches!(statement, S::Said(_) | S::Note(_)),
             Self::Scale => matches!(statement, S::Division(_) | S::Capacity(_) | S::Note(_)),
@@ -93,7 +96,7 @@ impl Section {
 }
 
 /// How many kinds of facts may stand in a block only once.
-pub(crate) const ONCE: usize = 14;
+pub(crate) const ONCE: usize = 15;
 
 /// The number of a fact that may stand only once, below [`ONCE`].
 pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
@@ -114,6 +117,7 @@ pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
             Part::Sugar => 12,
             Part::Salt => 13,
         },
+        Statement::Spoils(_) => 14,
         _ => return None,
     })
 }
