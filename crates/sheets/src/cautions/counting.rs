@@ -16,6 +16,9 @@ pub(super) struct Food {
     pub is_unsaid: bool,
     /// Whether it is still dry, and does not spoil before it is wet.
     is_dry: bool,
+    /// Whether it was dry, or is a scald: by itself it is not counted in the final dough, where it is as the flour around it
+    /// (common practice, no source).
+    was_dry: bool,
     /// Whether there is a caution for it already.
     is_said: bool,
 }
@@ -53,6 +56,7 @@ fn entering(stage: &Stage, at_end: &[Vec<Food>]) -> Vec<Food> {
         stood: none.clone(),
         is_unsaid: false,
         is_dry,
+        was_dry: is_dry,
         is_said: false,
     };
     let mut foods = Vec::new();
@@ -69,7 +73,7 @@ fn entering(stage: &Stage, at_end: &[Vec<Food>]) -> Vec<Food> {
     }
     if stage.kind == StageKind::Ahead(Kind::Scald) {
         // Flour or grain that was heated with water spoils as cooked food does.
-        foods.push(food(&stage.name, false));
+        foods.push(Food { was_dry: true, ..food(&stage.name, false) });
     }
     foods
 }
@@ -102,16 +106,15 @@ impl Time {
     /// Adds it to what a food has stood. A straight dough of which no card says how long it stands is no reason for a
     /// caution; where some of the time is used up before, it is.
     fn add_to(&self, food: &mut Food, is_final: bool) {
+        let is_fresh = food.stood.in_unit(TimeUnit::Minute).is_zero() && !food.is_unsaid;
         match self {
+            _ if is_final && is_fresh && food.was_dry => {}
             Self::Held => {}
             Self::Known(time) => {
                 let minutes = &food.stood.in_unit(TimeUnit::Minute) + &time.in_unit(TimeUnit::Minute);
                 food.stood = Duration::from_unit(&minutes, TimeUnit::Minute);
             }
-            Self::Unsaid => {
-                let is_fresh = food.stood.in_unit(TimeUnit::Minute).is_zero() && !food.is_unsaid;
-                food.is_unsaid |= !(is_final && is_fresh);
-            }
+            Self::Unsaid => food.is_unsaid |= !(is_final && is_fresh),
         }
     }
 }
