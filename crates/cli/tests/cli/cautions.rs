@@ -142,3 +142,23 @@ fn bulk_and_proof_count() {
     let said = record(short.path(), &["check", "--book", "."], "");
     assert!(said.contains("no problem"), "{said}");
 }
+
+#[test]
+fn a_day_shows_them_above_and_on_the_sheet() {
+    let scald = "stage scald\n  medium rye flour  100 g\n  water  200 g\n  ripens 16 h at 45 °C\n\n";
+    let dough = format!(
+        "dough Scald loaf\n\n{scald}final dough\n  medium rye flour  400 g\n  water  200 g\n  salt  10 g\n  scald  300 g\n"
+    );
+    let cards = "product Scald loaf\n  made of Scald loaf\n  piece 500 g\n  out by 09:00\n\nmethod Scald loaf\n  mixes 8 min\n  bulk 30 to 40 min\n";
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Scald loaf,4\n";
+    let book = folder(&[
+        ("loaf.dough", dough.as_bytes()),
+        ("cards.dough", cards.as_bytes()),
+        ("orders.csv", orders.as_bytes()),
+    ]);
+    let said = record(book.path(), &["day", "2026-11-27", "--book", "."], "");
+    assert!(said.contains("Scald loaf, scald: Boiling water"), "{said}");
+    assert!(said.contains("Scald loaf, scald: scald: 16 h neither cold nor hot"), "{said}");
+    assert_eq!(said.matches("scalds and spits").count(), 2, "{said}");
+    assert_eq!(said.matches("Flour dust causes asthma").count(), 1, "{said}");
+}
