@@ -175,7 +175,7 @@ impl<'r> Builder<'r> {
             _ => {
                 let mut intakes = self.reading.solved.facts.intakes().iter();
                 let intake = intakes.find(|intake| intake.stage == id && intake.line == index);
-                let parts = intake.into_iter().flat_map(|intake| intake.parts());
+                let parts = intake.into_iter().flat_map(formula::Intake::parts);
                 parts.filter_map(|(ingredient, _)| known(*ingredient, None)).collect()
             }
         }
