@@ -14,13 +14,21 @@ pub(super) struct Food {
     pub stood: Duration,
     /// Whether it has stood for a time that nothing says.
     pub is_unsaid: bool,
-    /// Whether it is still dry, and does not spoil before it is wet.
-    is_dry: bool,
-    /// Whether it was dry, or is a scald: by itself it is not counted in the final dough, where it is as the flour around it
-    /// (common practice, no source).
-    was_dry: bool,
+    state: State,
     /// Whether there is a caution for it already.
     is_said: bool,
+}
+
+/// In what state a food goes in.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum State {
+    /// It spoils as it is.
+    Moist,
+    /// It is still dry, and does not spoil before it is wet.
+    Dry,
+    /// It was dry and is wet, or is a scald: by itself it is not counted in the final dough, where it is as the flour around
+    /// it (common practice, no source).
+    Wetted,
 }
 
 /// By stage: the foods that there is to caution about, each where it first stands too long.
@@ -33,7 +41,7 @@ pub(super) fn count(balance: &Balance) -> Vec<Vec<Food>> {
         let mut foods = entering(stage, &at_end);
         let time = if is_final { Time::of_final(balance) } else { Time::of_ahead(stage) };
         let mut here = Vec::new();
-        for food in foods.iter_mut().filter(|food| !food.is_dry) {
+        for food in foods.iter_mut().filter(|food| food.state != State::Dry) {
             time.add_to(food, is_final);
             if !food.is_said && (food.is_unsaid || food.stood > longest_warm()) {
                 food.is_said = true;
@@ -51,29 +59,33 @@ pub(super) fn count(balance: &Balance) -> Vec<Vec<Food>> {
 /// What goes into a stage, with the time that it has stood before.
 fn entering(stage: &Stage, at_end: &[Vec<Food>]) -> Vec<Food> {
     let none = Duration::from_unit(&Exact::ZERO, TimeUnit::Hour);
-    let food = |name: &str, is_dry| Food {
+    let food = |name: &str, state| Food {
         name: name.to_owned(),
         stood: none.clone(),
         is_unsaid: false,
-        is_dry,
-        was_dry: is_dry,
+        state,
         is_said: false,
     };
     let mut foods = Vec::new();
     for line in &stage.lines {
-        foods.extend(line.spoiling.iter().map(|own| food(&own.name, own.when_wet)));
+        foods.extend(
+            line.spoiling
+                .iter()
+                .map(|own| food(&own.name, if own.when_wet { State::Dry } else { State::Moist })),
+        );
         if let Item::Stage(index) = line.item {
             foods.extend(at_end.get(index).into_iter().flatten().cloned());
         }
     }
     let wet = |item| matches!(item, Item::Ingredient { is_water: true, .. } | Item::Seed(_) | Item::Piece);
-    let is_wet = stage.lines.iter().any(|line| wet(line.item)) || foods.iter().any(|food| !food.is_dry);
-    for food in foods.iter_mut().filter(|_| is_wet) {
-        food.is_dry = false;
+    let is_wet =
+        stage.lines.iter().any(|line| wet(line.item)) || foods.iter().any(|food| food.state != State::Dry);
+    for food in foods.iter_mut().filter(|food| is_wet && food.state == State::Dry) {
+        food.state = State::Wetted;
     }
     if stage.kind == StageKind::Ahead(Kind::Scald) {
         // Flour or grain that was heated with water spoils as cooked food does.
-        foods.push(Food { was_dry: true, ..food(&stage.name, false) });
+        foods.push(food(&stage.name, State::Wetted));
     }
     foods
 }
@@ -108,7 +120,7 @@ impl Time {
     fn add_to(&self, food: &mut Food, is_final: bool) {
         let is_fresh = food.stood.in_unit(TimeUnit::Minute).is_zero() && !food.is_unsaid;
         match self {
-            _ if is_final && is_fresh && food.was_dry => {}
+            _ if is_final && is_fresh && food.state == State::Wetted => {}
             Self::Held => {}
             Self::Known(time) => {
                 let minutes = &food.stood.in_unit(TimeUnit::Minute) + &time.in_unit(TimeUnit::Minute);
