@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use levamen_language::{
-    Amount, AmountKind, CARDS, KEEPING, Kind, Make, MakeSize, Origin, Reach, Ripens, SeedFate, StageHeading,
-    Statement, TextId, WORKING, parse,
+    Amount, AmountKind, CARDS, KEEPING, Kind, Make, MakeSize, Origin, Reach, Ripens, SeedFate, Spoils,
+    StageHeading, Statement, TextId, WORKING, parse,
 };
 use levamen_quantity::{MassUnit, TemperatureUnit, TimeUnit, VolumeUnit};
 
@@ -116,6 +116,9 @@ fn of_statement(statement: &Statement<'_>, forms: &mut Forms) {
         Statement::IsFlour => "flour",
         Statement::Holds(_) => "holds",
         Statement::Density(_) => "density",
+        Statement::Spoils(Spoils::Always) => "spoils",
+        Statement::Spoils(Spoils::WhenWet) => "spoils when wet",
+        Statement::Spoils(Spoils::Never) => "keeps",
         Statement::Source(_) => "source",
         Statement::Division(quantity) => weight(quantity.unit, "division", forms),
         Statement::Capacity(quantity) => weight(quantity.unit, "capacity", forms),

@@ -2,6 +2,7 @@
 
 use levamen_formula::{Book, FormulaId, IngredientId, key};
 use levamen_language::{Place, Problem, Statement, TextId, parse};
+use levamen_quantity::{Duration, Exact, TimeUnit};
 use rustc_hash::FxHashMap;
 
 use crate::facts::Facts;
@@ -87,6 +88,23 @@ impl Bakery {
     #[must_use]
     pub fn method(&self, dough: FormulaId) -> Option<&Method> {
         self.methods.iter().find(|method| method.dough == dough)
+    }
+
+    /// How long a dough stands from mixing to the oven, at most: the longest bulk that its method says and the longest
+    /// shaping and proof of its products. `None` where its method or a product does not say it, or it has no product.
+    #[must_use]
+    pub fn stands(&self, dough: FormulaId) -> Option<Duration> {
+        let minutes = |time: &Duration| time.in_unit(TimeUnit::Minute);
+        let (_, bulk) = self.method(dough)?.bulk.as_ref()?;
+        let products = self.products.iter().filter(|product| product.dough == dough);
+        let after: Option<Vec<Exact>> = products
+            .map(|product| {
+                let shaping = product.shaping.as_ref().map(minutes).unwrap_or_default();
+                product.proof.as_ref().map(|(_, proof)| &shaping + &minutes(proof))
+            })
+            .collect();
+        let longest = after?.into_iter().max()?;
+        Some(Duration::from_unit(&(&minutes(bulk) + &longest), TimeUnit::Minute))
     }
 
     /// How an ingredient is bought.

@@ -32,6 +32,8 @@ pub struct Balance {
     pub size: Size,
     /// What the baker noted for the whole dough.
     pub notes: Vec<String>,
+    /// How long the final dough stands from mixing to the oven, at most, where a bakery's cards say it.
+    pub stands: Option<Duration>,
 }
 
 /// One ingredient of the whole dough.
@@ -108,6 +110,18 @@ pub struct Line {
     pub from: Option<FormulaId>,
     /// What is weighed.
     pub share: Share,
+    /// The foods in it that spoil: the ingredient itself, or what a seed or a piece of dough brings along; of another
+    /// stage none, for that stage has them.
+    pub spoiling: Vec<Spoiling>,
+}
+
+/// A food that spoils.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spoiling {
+    /// Its name.
+    pub name: String,
+    /// Whether it spoils from when it is wet, and not before.
+    pub when_wet: bool,
 }
 
 /// What a line weighs.

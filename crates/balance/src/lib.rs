@@ -59,7 +59,7 @@ mod why;
 pub use aim::Aim;
 pub use balancer::Balancer;
 pub use compare::{Amount, Compared, ComparedStage, Comparison};
-pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Stage};
+pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Spoiling, Stage};
 pub use linear::{Contradiction, Solver, Values};
 pub use live::{Changes, DoughChange, FigureChange, FigureName, LiveBook, What};
 pub use why::{Because, Coupled, Given, Part, Reason, Together, Value, Why};

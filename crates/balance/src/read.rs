@@ -45,6 +45,7 @@ impl Reading<'_> {
             overall,
             stages,
             notes: formula.notes.iter().map(ToString::to_string).collect(),
+            stands: None,
         })
     }
 

@@ -61,6 +61,7 @@ fn balanced(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(B
     let (mut shelf, id) = found(arguments, &dough.name)?;
     let mut balance =
         if dough.wishes.are_none() { shelf.balance(id)? } else { dough.wishes.balance(&mut shelf, id)? };
+    balance = shelf.with_cards(id, balance);
     size.apply(&mut balance)?;
     remind_elsewhere(&shelf, &dough.name);
     Ok((balance, shelf))

@@ -4,8 +4,10 @@ use std::path::Path;
 
 use levamen_bakery::Bakery;
 use levamen_balance::{Balance, Balancer};
-use levamen_formula::{Book, FormulaId, Role};
-use levamen_language::{Place, Problem, Severity, Span, TextId, nearest};
+use levamen_ferment::Hazard;
+use levamen_formula::{Book, Entry, FormulaId, Role, StageKind};
+use levamen_language::{Kind, Place, Problem, Severity, Span, TextId, nearest};
+use levamen_sheets::{DoughCaution, cautions};
 
 use crate::book_files::BookFiles;
 use crate::failure::Failure;
@@ -145,13 +147,25 @@ impl Shelf {
         }
         let mut balancer = Balancer::new(&self.book);
         match balancer.balance(id) {
-            Ok(balance) => Ok(balance.clone()),
+            Ok(balance) => Ok(self.with_cards(id, balance.clone())),
             Err(problems) => {
                 let mut problems = problems.to_vec();
                 problems.extend(self.problems_of_sources(id, &mut balancer));
                 Err(self.fail(problems))
             }
         }
+    }
+
+    /// A balance with how long the dough stands by the bakery's cards, where that matters: where food that spoils is in it.
+    pub fn with_cards(&self, id: FormulaId, mut balance: Balance) -> Balance {
+        let mut lines = balance.stages.iter().flat_map(|stage| &stage.lines);
+        let is_scald = |kind| kind == StageKind::Ahead(Kind::Scald);
+        if lines.any(|line| !line.spoiling.is_empty())
+            || balance.stages.iter().any(|stage| is_scald(stage.kind))
+        {
+            balance.stands = self.bakery().0.stands(id);
+        }
+        balance
     }
 
     /// The problems of what a dough takes from: those have to be mended first.
@@ -184,13 +198,20 @@ impl Shelf {
     /// Every problem of the book, those that only a balance shows included.
     pub fn all_problems(&self) -> Vec<Problem> {
         let mut problems: Vec<Problem> = self.unread.iter().chain(&self.problems).cloned().collect();
-        problems.extend(self.bakery().1);
+        let (bakery, wrong) = self.bakery();
+        problems.extend(wrong);
         let mut balancer = Balancer::new(&self.book);
         let progress = Progress::new("balancing", self.book.entries().count() as u64, Unit::Of("doughs"));
         for (id, entry) in self.book.entries() {
             progress.add(1);
             if entry.formula.is_some() {
-                problems.extend(balancer.balance(id).err().into_iter().flatten().cloned());
+                match balancer.balance(id) {
+                    Ok(balance) => {
+                        let balance = Balance { stands: bakery.stands(id), ..balance.clone() };
+                        problems.extend(spoiling(entry, &balance));
+                    }
+                    Err(wrong) => problems.extend(wrong.iter().cloned()),
+                }
             }
         }
         problems
@@ -239,4 +260,18 @@ impl Shelf {
         }
         self.fail(problems)
     }
+}
+
+/// A warning where food that spoils stands too long in a dough.
+fn spoiling(entry: &Entry, balance: &Balance) -> Vec<Problem> {
+    let found = cautions(balance).into_iter().filter(|caution| caution.hazard == Hazard::Spoiling);
+    let problem = |caution: DoughCaution| {
+        let stages = entry.formula.iter().flat_map(|formula| &formula.stages);
+        let mut places = stages.filter(|stage| *stage.name == caution.name).map(|stage| stage.place);
+        let message = format!("food that spoils stands too long in `{}`", entry.name);
+        Problem::warning("stands-too-long", message)
+            .at(places.next().unwrap_or(entry.place), "here it has stood too long, or nothing says how long")
+            .help(caution.words())
+    };
+    found.map(problem).collect()
 }

@@ -298,7 +298,7 @@ fn cautions(target: Target) -> impl Iterator<Item = String> {
     let applies = move |hazard: Hazard| match hazard {
         Hazard::CarbonDioxide => true,
         Hazard::Culture => is_seeded,
-        Hazard::HotWater | Hazard::WarmSoaker | Hazard::RawFlour | Hazard::FlourDust | Hazard::Mixer => false,
+        Hazard::HotWater | Hazard::Spoiling | Hazard::RawFlour | Hazard::FlourDust | Hazard::Mixer => false,
     };
     let own = CAUTIONS.iter().filter(move |caution| applies(caution.hazard));
     own.map(|caution| format!("caution: {}", caution.words))

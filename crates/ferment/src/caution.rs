@@ -2,15 +2,15 @@
 
 mod spoiling;
 
-pub use spoiling::{spoils, stands_too_long};
+pub use spoiling::{is_held, longest_warm};
 
 /// Where a caution belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hazard {
     /// Water or a scald that burns.
     HotWater,
-    /// Soakers with egg or dairy that stand warm.
-    WarmSoaker,
+    /// Food that spoils and stands neither cold nor hot, in a soaker, a pre-ferment or the dough.
+    Spoiling,
     /// Raw flour and what is made of it.
     RawFlour,
     /// A new culture, or one that is spoiled.
@@ -42,9 +42,9 @@ pub const CAUTIONS: [Caution; 7] = [
         source: "common practice",
     },
     Caution {
-        hazard: Hazard::WarmSoaker,
-        words: "Egg or dairy: 5 °C or colder, 57 °C or hotter, or up to 4 h. Your own food code goes first.",
-        source: "US Food Code 3-501.16 and 3-501.19, as in WAC 246-215; the hours from memory",
+        hazard: Hazard::Spoiling,
+        words: "Food that spoils: 5 °C (41 °F) or colder, 57 °C (135 °F) or hotter, or up to 4 h in all. Your own food code goes first.",
+        source: "US Food Code 3-501.16 and 3-501.19 (B), as US health departments reproduce it",
     },
     Caution {
         hazard: Hazard::RawFlour,
@@ -63,8 +63,8 @@ pub const CAUTIONS: [Caution; 7] = [
     },
     Caution {
         hazard: Hazard::FlourDust,
-        words: "Flour dust harms lungs and can explode: weigh low and slowly, use extraction.",
-        source: "UK 10 mg/m³ over 8 h, ACGIH 0.5 mg/m³ inhalable; the first from memory",
+        words: "Flour dust causes asthma and can explode: weigh low and slowly, use extraction, have wheezing looked at.",
+        source: "UK HSE, Bakery products: 10 mg/m³ over 8 h and 30 mg/m³ over 15 min, under 2 mg/m³ usually achievable; explosion from memory",
     },
     Caution {
         hazard: Hazard::Mixer,
@@ -80,7 +80,7 @@ impl Hazard {
         let [water, soaker, flour, culture, gas, dust, mixer] = &CAUTIONS;
         match self {
             Self::HotWater => water,
-            Self::WarmSoaker => soaker,
+            Self::Spoiling => soaker,
             Self::RawFlour => flour,
             Self::Culture => culture,
             Self::CarbonDioxide => gas,

@@ -25,7 +25,7 @@ mod words;
 mod yeast;
 
 pub use cardinal::Cardinal;
-pub use caution::{CAUTIONS, Caution, Hazard, spoils, stands_too_long};
+pub use caution::{CAUTIONS, Caution, Hazard, is_held, longest_warm};
 pub use course::Course;
 pub use dough::coldest as coldest_water;
 pub use dough::{Constituents, FLOUR_HEAT, ICE_COLD, Part, SpecificHeat, WATER_HEAT, mixed, water_by_heat};

@@ -12,6 +12,7 @@ mod composition;
 mod directory;
 mod facts;
 mod formula;
+mod keeping;
 mod kind;
 mod open;
 mod pantry;

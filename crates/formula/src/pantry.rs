@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use levamen_language::{Part, Said, Statement, Value, YeastKind};
+use levamen_language::{Part, Said, Spoils, Statement, Value, YeastKind};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
 use unicode_normalization::UnicodeNormalization;
@@ -36,6 +36,8 @@ pub struct Ingredient {
     pub salt: Share,
     /// What a volume of it weighs, where it is measured so.
     pub density: Option<Density>,
+    /// Whether it is said to spoil or to keep; [`Ingredient::spoils`] answers where nothing is said.
+    pub spoiling: Option<Spoils>,
     /// Where the figures come from.
     pub source: Option<String>,
 }
@@ -63,6 +65,7 @@ impl Ingredient {
             sugar: Share::default(),
             salt: Share::default(),
             density: None,
+            spoiling: None,
             source: None,
         }
     }
@@ -87,6 +90,7 @@ impl Ingredient {
                     let litre = Volume::from_unit(Exact::ONE, VolumeUnit::Litre);
                     read.density = Density::from_mass_of(&kilograms, &litre);
                 }
+                Statement::Spoils(spoils) => read.spoiling = Some(*spoils),
                 Statement::Source(words) => read.source = Some(words.text.to_owned()),
                 Statement::Said(said) => read.works(said),
                 _ => {}

@@ -42,7 +42,7 @@ pub(crate) const HEADINGS: [&str; 18] = [
 ];
 
 /// The words that begin a fact.
-pub(crate) const FACTS: [&str; 13] = [
+pub(crate) const FACTS: [&str; 15] = [
     "takes",
     "weighs",
     "hydration",
@@ -53,6 +53,8 @@ pub(crate) const FACTS: [&str; 13] = [
     "note",
     "holds",
     "density",
+    "spoils",
+    "keeps",
     "source",
     "division",
     "capacity",
@@ -100,6 +102,9 @@ pub(crate) fn read<'t>(
         "flour" if rest.is_empty() => Ok(Statement::IsFlour),
         "holds" => pantry::holds(source, first, rest).map(Statement::Holds),
         "density" => pantry::density(source, first, rest).map(Statement::Density),
+        "spoils" | "keeps" if pantry::is_of_spoiling(rest, within) => {
+            pantry::spoils(first, rest).map(Statement::Spoils)
+        }
         "division" => pantry::mass(source, first, rest, "division 1 g").map(Statement::Division),
         "capacity" => pantry::mass(source, first, rest, "capacity 5 kg").map(Statement::Capacity),
         _ => match card::card(first).filter(|_| within.is_none()) {

@@ -14,7 +14,7 @@ mod stage;
 mod yeast;
 
 pub use amount::{Amount, AmountKind, Basis, Quantity, Reach};
-pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Weigh};
+pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Spoils, Weigh};
 pub use said::{CardHeading, Said, Value};
 pub use stage::{Kind, StageHeading};
 pub use yeast::YeastKind;
@@ -103,6 +103,8 @@ pub enum Statement<'t> {
     Holds(Holds),
     /// `density 1.03 kg/l`
     Density(DensityFact),
+    /// `spoils`, `spoils when wet`, `keeps`: whether the ingredient is a food that has to be held cold or hot.
+    Spoils(Spoils),
     /// `source WORDS`
     Source(Name<'t>),
 

@@ -7,6 +7,7 @@
 //! they are run with `LEVAMEN_REWRITE=1`.
 
 mod begun;
+mod caution;
 mod compare;
 mod conversion;
 mod cost;
@@ -26,6 +27,7 @@ mod timetable;
 mod why;
 
 pub use begun::{Begun, BegunDay};
+pub use caution::DoughCautionJson;
 pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
 pub use conversion::{Conversion, DoseJson, YeastJson};
 pub use cost::{

@@ -42,6 +42,7 @@
 //! ```
 
 mod begun;
+mod cautions;
 mod cost;
 pub mod csv;
 mod day;
@@ -66,6 +67,7 @@ pub mod text;
 mod xml;
 
 pub use begun::{BegunDays, BegunSheet};
+pub use cautions::{DoughCaution, cautions};
 pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySheets, DoughSheet, GoesInto, ToppingSheet};
 pub use day_page::{DayPage, DayPart};

@@ -4,6 +4,8 @@ use levamen_balance::Ripening;
 use levamen_ferment::{Clocked, Found, Leaven, Remark};
 use levamen_quantity::{ClockTime, Duration, Share, Temperature};
 
+use crate::cautions::DoughCaution;
+
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ripe {
@@ -19,6 +21,8 @@ pub struct Ripe {
     pub given: Given,
     /// What was found.
     pub answer: RipeAnswer,
+    /// What can make ill: of the dough as its file says, or with the answer in the place of the file's time.
+    pub cautions: Vec<DoughCaution>,
 }
 
 /// What a question gives.

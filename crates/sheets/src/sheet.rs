@@ -13,6 +13,7 @@ use levamen_balance::{Batch, Item, Ripening};
 use levamen_formula::{FormulaId, Scale, StageKind};
 use levamen_quantity::{Mass, Share};
 
+use crate::cautions::{DoughCaution, cautions};
 use crate::pieces::{Pieces, loss};
 
 pub use dilution::{Dilution, Remedy};
@@ -41,6 +42,8 @@ pub struct Sheet {
     pub largest_change: Option<Change>,
     /// What the baker noted for the whole dough.
     pub notes: Vec<String>,
+    /// What can hurt or make ill, by stage.
+    pub cautions: Vec<DoughCaution>,
 }
 
 /// What to weigh into one stage, and what becomes of it.
@@ -155,6 +158,7 @@ impl Sheet {
             loss: loss(batch),
             largest_change: totals::largest_change(&stages, batch.flour()),
             notes: balance.notes.clone(),
+            cautions: cautions(balance),
             stages,
         }
     }

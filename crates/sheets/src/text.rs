@@ -8,7 +8,6 @@ mod cost;
 mod day;
 mod feed;
 mod formula;
-mod held;
 mod housed;
 mod list;
 mod poured;
@@ -19,7 +18,7 @@ mod store;
 mod timetable;
 mod weights;
 mod why;
-mod words;
+pub(crate) mod words;
 
 pub use begun::begun;
 pub use compare::compare;

@@ -1,10 +1,11 @@
 //! The stages of a balance, those of batches built apart among them.
 
-use levamen_formula::{self as formula, Figure, StageId, StageKind};
+use levamen_formula::{self as formula, Figure, IngredientId, StageId, StageKind};
+use levamen_language::Spoils;
 use levamen_quantity::{Exact, Share};
 
 use super::Reading;
-use crate::figures::{Item, Line, Ripening, Stage};
+use crate::figures::{Item, Line, Ripening, Spoiling, Stage};
 use crate::mixture::Mixture;
 
 /// Collects the stages in the order in which they are made.
@@ -152,7 +153,32 @@ impl<'r> Builder<'r> {
             formula::Item::Seed(source, _) | formula::Item::Piece(source) => Some(source),
             _ => None,
         };
-        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight) }
+        let spoiling = self.spoiling(id, index, line);
+        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight), spoiling }
+    }
+
+    /// The foods that spoil in a line.
+    fn spoiling(&self, id: StageId, index: u32, line: &formula::Line) -> Vec<Spoiling> {
+        let known = |ingredient: IngredientId, name: Option<&str>| {
+            let known = self.reading.pantry.get(ingredient)?;
+            let when_wet = match known.spoils() {
+                Spoils::Never => return None,
+                spoils => spoils == Spoils::WhenWet,
+            };
+            Some(Spoiling { name: name.unwrap_or(&known.name).to_owned(), when_wet })
+        };
+        match line.item {
+            formula::Item::Ingredient(ingredient) => {
+                known(ingredient, Some(&line.name)).into_iter().collect()
+            }
+            formula::Item::Stage(_) => Vec::new(),
+            _ => {
+                let mut intakes = self.reading.solved.facts.intakes().iter();
+                let intake = intakes.find(|intake| intake.stage == id && intake.line == index);
+                let parts = intake.into_iter().flat_map(formula::Intake::parts);
+                parts.filter_map(|(ingredient, _)| known(*ingredient, None)).collect()
+            }
+        }
     }
 
     /// A batch built apart: its own stages at the size in which it is made.
@@ -206,6 +232,7 @@ fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
         },
         from: line.from,
         share: times(&line.share, factor),
+        spoiling: line.spoiling.clone(),
     });
     Stage {
         lines: lines.collect(),

@@ -4,9 +4,10 @@ mod drawing;
 
 use std::path::Path;
 
-use levamen_ferment::{Course, Found, Leaven, Reference, Refusal};
+use levamen_balance::{Balance, Ripening};
+use levamen_ferment::{Course, Found, Hazard, Leaven, Reference, Refusal};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit};
-use levamen_sheets::{Given, Ripe, RipeAnswer, json, plot, text};
+use levamen_sheets::{DoughCaution, Given, Ripe, RipeAnswer, cautions, json, plot, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, RipenArguments};
@@ -32,6 +33,7 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
     let given = given(&shelf, ripen, &reference)?;
     let answer = answer(&reference, &given)?;
     let ripe = Ripe {
+        cautions: cautions_of(&balance, &stage.name, &given, &answer),
         dough: balance.dough.clone(),
         stage: stage.name.clone(),
         leaven: reference.leaven().clone(),
@@ -57,6 +59,26 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
         return print_json(&json::Ripe::from(&ripe));
     }
     output::result((text::ripe(&ripe) + &drawn).as_bytes())
+}
+
+/// The cautions about the stage, and about what comes after it, ripening as the answer says where it says a time.
+fn cautions_of(balance: &Balance, stage: &str, given: &Given, answer: &RipeAnswer) -> Vec<DoughCaution> {
+    let mut balance = balance.clone();
+    let time = match answer {
+        RipeAnswer::Time(found, _) => Some(&found.value),
+        RipeAnswer::Ready(found) | RipeAnswer::Set(found) => Some(&found.value.ripens),
+        RipeAnswer::Temperature(_) | RipeAnswer::Amount(_) => given.time.as_ref(),
+        RipeAnswer::Table(_) => None,
+    };
+    let at = match answer {
+        RipeAnswer::Temperature(found) => Some(&found.value),
+        _ => given.at.as_ref(),
+    };
+    let asked = balance.stages.iter_mut().find(|own| own.name == stage);
+    if let (Some(time), Some(asked)) = (time, asked) {
+        asked.ripens = Some(Ripening { least: time.clone(), most: None, temperature: at.cloned() });
+    }
+    cautions(&balance).into_iter().filter(|caution| caution.hazard == Hazard::Spoiling).collect()
 }
 
 fn given(shelf: &Shelf, ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure> {

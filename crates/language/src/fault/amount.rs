@@ -152,6 +152,12 @@ pub(crate) fn density_form(at: &str) -> Fault<'_> {
         .help("write `density 1.03 kg/l`")
 }
 
+pub(crate) fn spoils_form<'t>(keyword: &str, rest: &'t str) -> Fault<'t> {
+    Fault::new("spoils-form", rest, format!("`{keyword} {}` has no meaning", quoted(rest)))
+        .label("not a way to spoil")
+        .help("write `spoils`, `spoils when wet` for what is dry until it is soaked, or `keeps`")
+}
+
 pub(crate) fn missing_words(keyword: &str) -> Fault<'_> {
     Fault::new("missing-words", keyword, format!("`{}` says nothing", quoted(keyword)))
         .label("words are wanted after it")

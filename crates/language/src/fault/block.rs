@@ -64,7 +64,7 @@ pub(crate) fn wrong_place<'t>(at: &'t str, first: &str, section: Section) -> Fau
         "from" => Some("a `stage`, a `culture` or `final dough`"),
         "hydration" => Some("`overall` or a `stage`"),
         "ripens" => Some("a `stage` or a `culture`"),
-        "holds" | "density" | "source" => Some("an `ingredient`"),
+        "holds" | "density" | "spoils" | "keeps" | "source" => Some("an `ingredient`"),
         "division" | "capacity" => Some("a `scale`"),
         "overall" | "final dough" | "want" | "make" => Some("a `dough`, at the left margin"),
         _ => None,

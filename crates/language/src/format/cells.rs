@@ -38,6 +38,7 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
         | Statement::FinalDough
         | Statement::Want
         | Statement::Stage(_)
+        | Statement::Spoils(_)
         | Statement::IsFlour => named(Cow::Owned(with_commas(&one_spaced(body)))),
         Statement::Make(_) => named(Cow::Owned(spaced_units(body))),
         Statement::Weigh(weigh) => with_amount(weigh.name.spaced(), &weigh.amount, text, from),

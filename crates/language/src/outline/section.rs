@@ -41,7 +41,7 @@ impl Section {
                 "NAME AMOUNT, `from`, `ripens`, `note`, and how it is kept: `keeps`, `usually`, `fed every`, `stored up to`, `hold`"
             }
             Self::Ingredient => {
-                "`flour`, `rye flour`, `yeast`, `replaces`, `holds`, `density`, `source` and `note`"
+                "`flour`, `rye flour`, `yeast`, `replaces`, `holds`, `density`, `spoils`, `keeps`, `source` and `note`"
             }
             Self::Card(_) => "its facts and `note`",
             Self::Scale => "`division`, `capacity` and `note`",
@@ -74,7 +74,13 @@ impl Section {
             Self::Ingredient => {
                 matches!(
                     statement,
-                    S::IsFlour | S::Holds(_) | S::Density(_) | S::Source(_) | S::Note(_) | S::Said(_)
+                    S::IsFlour
+                        | S::Holds(_)
+                        | S::Density(_)
+                        | S::Spoils(_)
+                        | S::Source(_)
+                        | S::Note(_)
+                        | S::Said(_)
                 )
             }
             Self::Card(_) => matches!(statement, S::Said(_) | S::Note(_)),
@@ -99,7 +105,7 @@ impl Section {
 }
 
 /// How many kinds of facts may stand in a block only once.
-pub(crate) const ONCE: usize = 14;
+pub(crate) const ONCE: usize = 15;
 
 /// The number of a fact that may stand only once, below [`ONCE`].
 pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
@@ -120,6 +126,7 @@ pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
             Part::Sugar => 12,
             Part::Salt => 13,
         },
+        Statement::Spoils(_) => 14,
         _ => return None,
     })
 }

@@ -9,10 +9,12 @@ use super::fact::alone;
 use super::make;
 use crate::fault::{Fault, amount as fault, unit as unit_fault};
 use crate::figure::{Zero, figure, value};
+use crate::name::one_spaced;
+use crate::outline::Section;
 use crate::source::{Source, across};
 use crate::unit::Unit;
 use crate::words::{blanks, end, given, settle, trim};
-use crate::{DensityFact, Holds, Part, Quantity};
+use crate::{DensityFact, Holds, Part, Quantity, Spoils};
 
 /// `holds 76.15 % water`
 pub(crate) fn holds<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<Holds, Fault<'t>> {
@@ -50,6 +52,21 @@ pub(crate) fn density<'t>(
             span: source.span(across(text, figure, unit)),
         }),
         None => Err(fault::density_form(text)),
+    }
+}
+
+/// Whether `spoils` or `keeps` is the fact here and not the first word of what is weighed, such as `keeps apples 3 %`.
+pub(crate) fn is_of_spoiling(rest: &str, within: Option<Section>) -> bool {
+    rest.is_empty() || within == Some(Section::Ingredient)
+}
+
+/// `spoils`, `spoils when wet`, `keeps`
+pub(crate) fn spoils<'t>(keyword: &'t str, rest: &'t str) -> Result<Spoils, Fault<'t>> {
+    match (keyword, one_spaced(rest).as_ref()) {
+        ("spoils", "") => Ok(Spoils::Always),
+        ("spoils", "when wet") => Ok(Spoils::WhenWet),
+        ("keeps", "") => Ok(Spoils::Never),
+        _ => Err(fault::spoils_form(keyword, rest)),
     }
 }
 

@@ -97,6 +97,17 @@ pub struct Holds {
     pub span: Span,
 }
 
+/// Whether an ingredient is a food in which germs grow or toxins form where it is neither cold nor hot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Spoils {
+    /// As it is: `spoils`.
+    Always,
+    /// From the hour in which it meets water: `spoils when wet`.
+    WhenWet,
+    /// It does not: `keeps`.
+    Never,
+}
+
 /// What an ingredient may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Part {

@@ -46,6 +46,7 @@ fn same_statement(one: &Statement<'_>, other: &Statement<'_>) -> bool {
         | (S::Loses(a), S::Loses(b)) => same_amount(a, b),
         (S::Ripens(a), S::Ripens(b)) => same_time(a, b),
         (S::Holds(a), S::Holds(b)) => (&a.percent, a.part) == (&b.percent, b.part),
+        (S::Spoils(a), S::Spoils(b)) => a == b,
         (S::Density(a), S::Density(b)) => a.figure == b.figure,
         (S::Division(a), S::Division(b)) | (S::Capacity(a), S::Capacity(b)) => same_quantity(a, b),
         // What is left says nothing but which form it has.

@@ -6,7 +6,8 @@ use levamen_quantity::{Exact, Share, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::{DoughCautionJson, Figure};
+use crate::cautions::cautions;
 use crate::pieces::{Pieces, loss};
 
 /// The formula of a dough at a size.
@@ -38,6 +39,8 @@ pub struct Formula {
     pub stages: Vec<FormulaStage>,
     /// What the baker noted.
     pub notes: Vec<String>,
+    /// What can hurt or make ill, by stage.
+    pub cautions: Vec<DoughCautionJson>,
 }
 
 /// The pieces that a batch gives.
@@ -170,6 +173,7 @@ impl From<&Batch<'_>> for Formula {
             overall: overall(batch),
             stages: balance.stages.iter().map(|stage| FormulaStage::new(batch, stage)).collect(),
             notes: balance.notes.clone(),
+            cautions: DoughCautionJson::all(&cautions(balance)),
         }
     }
 }

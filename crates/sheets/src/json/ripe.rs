@@ -5,7 +5,7 @@ use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::{DoughCautionJson, Figure};
 use crate::ripe::{Given, Ripe as View, RipeAnswer};
 
 /// One stage, what was asked about its ripening, and what was found.
@@ -31,6 +31,8 @@ pub struct Ripe {
     pub found: Vec<FoundJson>,
     /// What to look at again.
     pub remarks: Vec<RemarkJson>,
+    /// What can make ill.
+    pub cautions: Vec<DoughCautionJson>,
 }
 
 /// What a question gives; null where it does not.
@@ -109,6 +111,7 @@ impl From<&View> for Ripe {
             asked: asked.to_owned(),
             found,
             remarks: view.answer.remarks().iter().map(RemarkJson::from).collect(),
+            cautions: DoughCautionJson::all(&view.cautions),
         }
     }
 }

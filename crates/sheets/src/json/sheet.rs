@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::formula::seed_fate;
-use super::{Figure, PiecesJson, RipensJson, What};
+use super::{DoughCautionJson, Figure, PiecesJson, RipensJson, What};
 use crate::sheet::{self, Remedy, Source};
 
 /// The bench sheet of a batch.
@@ -30,6 +30,8 @@ pub struct Sheet {
     pub largest_change: Option<LargestChange>,
     /// What the baker noted.
     pub notes: Vec<String>,
+    /// What can hurt or make ill, by stage.
+    pub cautions: Vec<DoughCautionJson>,
 }
 
 /// One stage. Its lines add up to `grams` and `steam_g`; `taken_g`, `given_back_g` and `left_over_g` to `grams`.
@@ -145,6 +147,7 @@ impl From<&sheet::Sheet> for Sheet {
             ),
             largest_change: change.map(LargestChange::from),
             notes: sheet.notes.clone(),
+            cautions: DoughCautionJson::all(&sheet.cautions),
         }
     }
 }

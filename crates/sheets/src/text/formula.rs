@@ -8,6 +8,7 @@ use super::Page;
 use super::words::{
     grams_cell, line_name, percent, percent_cell, pieces_words, ripens, stage_name, trimmed, weight,
 };
+use crate::cautions::cautions;
 use crate::pieces::{Pieces, loss};
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
@@ -29,6 +30,13 @@ pub fn formula(batch: &Batch<'_>) -> String {
                 stage_table(&mut page, batch, stage);
             }
         }
+    }
+    let cautions = cautions(batch.balance());
+    if !cautions.is_empty() {
+        page.text("");
+    }
+    for caution in &cautions {
+        page.text(format!("Caution, {}: {}", caution.name, caution.words()));
     }
     page.text("");
     page.text(FOOT);

@@ -23,6 +23,7 @@ pub fn ripe(ripe: &Ripe) -> String {
         lines.push(String::new());
     }
     lines.extend(ripe.answer.remarks().iter().map(|remark| format!("Look again: {}.", remark.message)));
+    lines.extend(ripe.cautions.iter().map(|caution| format!("Caution: {}", caution.words())));
     lines.push(String::new());
     lines.push(
         "A model's ratio to your own time above: what you see, smell and measure goes first.".to_owned(),

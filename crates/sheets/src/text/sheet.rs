@@ -2,19 +2,17 @@
 
 use levamen_balance::Item;
 use levamen_formula::StageKind;
-use levamen_language::Kind;
 use levamen_quantity::{Exact, Mass};
 
 use super::weights::{in_columns, with_unit};
 use super::words::{line_name, percent, pieces_words, ripens, stage_name, trimmed, weight};
-use super::{Page, held, remedy};
+use super::{Page, remedy};
+use crate::cautions::DoughCaution;
 use crate::sheet::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, is_of};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
 const LONGEST_NAME: usize = 40;
-const BOILING: &str =
-    "  Boiling water: it scalds and spits. Keep to the rules of your house and your country.";
 
 /// The bench sheet.
 #[must_use]
@@ -31,7 +29,7 @@ pub fn sheet(sheet: &Sheet) -> String {
     page.render()
 }
 
-fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout) {
+fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
     page.text("=".repeat(title.chars().count()));
@@ -53,17 +51,18 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout) {
 }
 
 /// What all stages of a sheet have in common, so that columns stand under each other down the page.
-struct Layout {
+struct Layout<'s> {
     names: usize,
     /// By stage: the finest division that anything in its tub was weighed with. What stands in the tub is known to that, and
     /// shown so.
     divisions: Vec<Mass>,
     /// By stage: whether some of it is kept back before it goes on.
     kept_back: Vec<bool>,
+    cautions: &'s [DoughCaution],
 }
 
-impl Layout {
-    fn of(sheet: &Sheet) -> Self {
+impl<'s> Layout<'s> {
+    fn of(sheet: &'s Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
         let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
         let mut divisions: Vec<Mass> = Vec::new();
@@ -72,7 +71,7 @@ impl Layout {
             divisions.push(finest);
         }
         let kept_back = sheet.stages.iter().map(|stage| stage.given_back != Mass::ZERO).collect();
-        Self { names: names.max().unwrap_or(0), divisions, kept_back }
+        Self { names: names.max().unwrap_or(0), divisions, kept_back, cautions: &sheet.cautions }
     }
 
     /// Whether some of what a line takes was kept back.
@@ -87,11 +86,8 @@ impl Layout {
     fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
         page.text("");
         page.text(format!("{}. {}", index + 1, stage_name(&stage.name, stage.kind)));
-        if stage.kind == StageKind::Ahead(Kind::Scald) {
-            page.text(BOILING);
-        }
-        if let Some(caution) = held::caution(stage) {
-            page.text(format!("  {caution}"));
+        for caution in self.cautions.iter().filter(|caution| caution.stage == index) {
+            page.text(format!("  {}", caution.words()));
         }
         for line in &stage.lines {
             self.line(page, line);

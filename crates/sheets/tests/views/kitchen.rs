@@ -83,6 +83,7 @@ impl Kitchen {
             None => Size::Weights { flour: Mass::from_grams(flour.clone()) },
         };
         Balance {
+            stands: None,
             dough: self.name,
             role: levamen_formula::Role::Dough,
             overall: whole.iter().map(|(name, weight)| row(name, share(weight))).collect(),
@@ -214,6 +215,7 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
     let hydration = content.get("water").and_then(|water| water.checked_div(&all_flour));
     let into_dough = &all_flour * &(&taken / &made);
     let lines = tub.lines.iter().map(|(name, item, weight)| Line {
+        spoiling: Vec::new(),
         name: name.clone(),
         item: *item,
         from: None,

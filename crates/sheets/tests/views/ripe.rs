@@ -37,6 +37,7 @@ fn answers() -> Vec<Ripe> {
         RipeAnswer::Set(reference.set(&leaven, &course, five).unwrap()),
     ];
     let view = |answer| Ripe {
+        cautions: Vec::new(),
         dough: "Poolish bread".to_owned(),
         stage: "poolish".to_owned(),
         leaven: leaven.clone(),

@@ -23,6 +23,12 @@ pub(super) fn remarks(page: &DayPage<'_>) -> String {
             lines.push(format!("{}: {}", dough.balance.dough, words(page, (dough, sheet), mixer, remark)));
         }
     }
+    for dough in &page.sheets.doughs {
+        let cautions = dough.sheet.cautions.iter();
+        lines.extend(
+            cautions.map(|caution| format!("{}, {}: {}", dough.sheet.dough, caution.name, caution.words())),
+        );
+    }
     lines.extend(page.hours.gaps.iter().map(gap));
     let mut out = vec!["To know".to_owned()];
     out.extend(lines.into_iter().map(|line| format!("  {line}")));
