@@ -2,6 +2,7 @@
 
 use levamen_formula::{self as formula, Figure, StageId, StageKind};
 use levamen_quantity::{Exact, Share};
+use rustc_hash::FxHashSet;
 
 use super::Reading;
 use crate::figures::{Item, Line, Ripening, Stage};
@@ -57,15 +58,16 @@ impl<'r> Builder<'r> {
         let mut water = Exact::ZERO;
         let mut flour = weighed(Figure::OwnFlour(id));
         for (index, line) in (0..).zip(&stage.lines) {
-            let read = self.line(id, index, line, &gross);
+            let read = self.line((id, stage), index, line, &gross);
             if let Item::Ingredient { id: ingredient, is_water: true, .. } = read.item {
-                water += &weighed(Figure::Cell(id, ingredient));
+                water += &weighed(stage.weighed_as(id, index, ingredient));
             }
             // An ingredient of the whole that the stages have used up is nothing to weigh here.
             if line.amount.is_some() || !read.share.fraction().is_zero() {
                 lines.push(read);
             }
         }
+        let lines = in_order(lines);
         if self.ferments(id) {
             self.fermented += &reading.value(Figure::OwnFlour(id));
         }
@@ -127,7 +129,13 @@ impl<'r> Builder<'r> {
         share.unwrap_or_default()
     }
 
-    fn line(&self, id: StageId, index: u32, line: &formula::Line, gross: &Exact) -> Line {
+    fn line(
+        &self,
+        (id, stage): (StageId, &formula::Stage),
+        index: u32,
+        line: &formula::Line,
+        gross: &Exact,
+    ) -> Line {
         let reading = self.reading;
         let taken = || &reading.value(Figure::Intake(id, index)) * gross;
         let (item, weight) = match line.item {
@@ -138,7 +146,7 @@ impl<'r> Builder<'r> {
                     is_flour: known.is_some_and(|known| known.is_flour),
                     is_water: known.is_some_and(formula::Ingredient::is_water),
                 };
-                (item, reading.weighed(id, ingredient))
+                (item, reading.weighed(id, ingredient, stage.weighed_as(id, index, ingredient)))
             }
             formula::Item::Stage(child) => {
                 let item = Item::Stage(self.index.get(child.index()).copied().unwrap_or_default());
@@ -152,7 +160,8 @@ impl<'r> Builder<'r> {
             formula::Item::Seed(source, _) | formula::Item::Piece(source) => Some(source),
             _ => None,
         };
-        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight) }
+        let when = line.when.as_ref().map(ToString::to_string);
+        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight), when }
     }
 
     /// A batch built apart: its own stages at the size in which it is made.
@@ -192,6 +201,18 @@ impl Reading<'_> {
     }
 }
 
+/// The lines in the order of the text; what goes in again stands behind all else.
+fn in_order(lines: Vec<Line>) -> Vec<Line> {
+    let mut seen = FxHashSet::default();
+    let is_first = |line: &Line| match line.item {
+        Item::Ingredient { id, .. } => seen.insert(id),
+        _ => true,
+    };
+    let (mut first, again): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(is_first);
+    first.extend(again);
+    first
+}
+
 fn times(share: &Share, factor: &Exact) -> Share {
     Share::from_fraction(share.fraction() * factor)
 }
@@ -205,6 +226,7 @@ fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
             other => other,
         },
         from: line.from,
+        when: line.when.clone(),
         share: times(&line.share, factor),
     });
     Stage {

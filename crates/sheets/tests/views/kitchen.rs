@@ -214,6 +214,7 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
     let hydration = content.get("water").and_then(|water| water.checked_div(&all_flour));
     let into_dough = &all_flour * &(&taken / &made);
     let lines = tub.lines.iter().map(|(name, item, weight)| Line {
+        when: None,
         name: name.clone(),
         item: *item,
         from: None,
