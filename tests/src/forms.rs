@@ -47,7 +47,7 @@ pub fn all() -> Forms {
 }
 
 /// The forms that are not one of a list of the language.
-const PLAIN: [&str; 41] = [
+const PLAIN: [&str; 43] = [
     "a comment",
     "a comment beside a line",
     "dough",
@@ -62,9 +62,11 @@ const PLAIN: [&str; 41] = [
     "want",
     "make PIECES",
     "make DOUGH",
+    "make TO DIVIDE",
     "make FLOUR",
     "losing",
     "an ingredient",
+    "when it goes in",
     "5 %",
     "5 % of the flour",
     "5 % of its flour",
@@ -104,7 +106,12 @@ fn of_statement(statement: &Statement<'_>, forms: &mut Forms) {
         Statement::FinalDough => "final dough",
         Statement::Want => "want",
         Statement::Make(make) => self::make(make, forms),
-        Statement::Weigh(weigh) => amount(&weigh.amount, "an ingredient", forms),
+        Statement::Weigh(weigh) => {
+            if weigh.when.is_some() {
+                forms.insert("when it goes in".to_owned());
+            }
+            amount(&weigh.amount, "an ingredient", forms)
+        }
         Statement::From(from) => self::from(from, forms),
         Statement::Takes(taken) => amount(taken, "takes", forms),
         Statement::Weighs(weight) => amount(weight, "weighs", forms),
@@ -153,6 +160,7 @@ fn make(make: &Make, forms: &mut Forms) -> &'static str {
     match &make.size {
         MakeSize::Pieces { piece, .. } => weight(piece.unit, "make PIECES", forms),
         MakeSize::Dough(quantity) => weight(quantity.unit, "make DOUGH", forms),
+        MakeSize::ToDivide(quantity) => weight(quantity.unit, "make TO DIVIDE", forms),
         MakeSize::Flour(quantity) => weight(quantity.unit, "make FLOUR", forms),
     }
 }

@@ -55,17 +55,23 @@ fn shown(balance: &Balance, formula: &Formula, asked: Asked) -> Exact {
         Asked::Water(Some(id)) => stage(id).map(|stage| contents(balance, stage).1),
         Asked::OwnFlour(id) => stage(id).map(|stage| stage.own_flour.fraction().clone()),
         Asked::Dough => Some(balance.weight.fraction().clone()),
+        Asked::ToDivide => Some(balance.weight.fraction() * formula.loss.rest().fraction()),
         Asked::Row(id) => {
             let row = balance.overall.iter().find(|row| row.ingredient == id);
             row.map(|row| row.share.fraction().clone())
         }
         Asked::Line(id, line) => {
-            let name =
-                formula.stage(id).and_then(|stage| stage.lines.get(line as usize)).map(|line| &*line.name);
+            let written = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
+            let name = written.map(|line| (&*line.name, line.when.as_deref()));
             let lines = stage(id).into_iter().flat_map(|stage| &stage.lines);
-            let named = lines.into_iter().find(|own| Some(own.name.as_str()) == name);
+            let named =
+                lines.into_iter().find(|own| Some((own.name.as_str(), own.when.as_deref())) == name);
             named.map(|line| line.share.fraction().clone())
         }
+        Asked::Cell(id, ingredient) => stage(id).map(|stage| {
+            let own = |line: &&levamen_balance::Line| matches!(line.item, Item::Ingredient { id, .. } if id == ingredient);
+            stage.lines.iter().filter(own).map(|line| line.share.fraction()).sum()
+        }),
         Asked::Taken(id) => stage(id).map(|stage| stage.taken.fraction().clone()),
         Asked::Made(id) => stage(id).map(|stage| stage.made.fraction().clone()),
         Asked::Seed(id) => stage(id).map(|stage| {

@@ -120,10 +120,12 @@ impl ComparedStage {
             share.fraction().checked_div(own).map(Share::from_fraction)
         };
         let lines = stages.map(|stage| stage.map_or(&[][..], |stage| stage.lines.as_slice()));
-        let lines =
-            lines.map(|lines: &[Line]| lines.iter().map(|line| (line.name.as_str(), &line.share)).collect());
-        let lines =
-            matched(lines).into_iter().map(|(name, shares)| compared(name, batches, shares, of_own_flour));
+        let lines = lines.map(|lines: &[Line]| lines.iter().map(|line| (line.name.as_str(), line)).collect());
+        let lines = matched(lines).into_iter().map(|(name, lines)| {
+            let when = lines.iter().flatten().find_map(|line: &&Line| line.when.as_ref());
+            let name = when.map_or_else(|| name.to_owned(), |when| format!("{name}, {when}"));
+            compared(&name, batches, lines.map(|line| line.map(|line| &line.share)), of_own_flour)
+        });
         let kind = stages.iter().flatten().next().map_or(StageKind::FinalDough, |stage| stage.kind);
         Self {
             names: stages.map(|stage| stage.map(|stage| stage.name.clone())),

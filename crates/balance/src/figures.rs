@@ -113,6 +113,16 @@ pub struct Line {
     /// The foods in it that spoil: the ingredient itself, or what a seed or a piece of dough brings along; of another
     /// stage none, for that stage has them.
     pub spoiling: Vec<Spoiling>,
+    /// When it goes in, in the baker's words; `None` where nothing says so.
+    pub when: Option<String>,
+}
+
+impl Line {
+    /// Whether it is a piece of the dough's own last batch.
+    #[must_use]
+    pub fn is_of_last_batch(&self) -> bool {
+        self.item == Item::Piece && self.from.is_none()
+    }
 }
 
 /// A food that spoils.
@@ -181,6 +191,14 @@ impl Balance {
     #[must_use]
     pub fn dough_yield(&self) -> Exact {
         &Exact::HUNDRED + &self.hydration.percent()
+    }
+
+    /// What it takes of its own last batch: what of this one is to be kept for the next.
+    #[must_use]
+    pub fn of_last_batch(&self) -> Share {
+        let lines = self.stages.iter().flat_map(|stage| &stage.lines);
+        let own = lines.filter(|line| line.is_of_last_batch());
+        Share::from_fraction(own.map(|line| line.share.fraction()).sum::<Exact>())
     }
 
     /// The dough at the size that its text says.

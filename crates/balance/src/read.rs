@@ -115,20 +115,23 @@ impl Reading<'_> {
             (Some(make), Some(flour)) => {
                 let pieces = match &make.size {
                     MakeSize::Pieces(count, piece) => Some((*count, piece.clone())),
-                    MakeSize::Dough(_) | MakeSize::Flour(_) => None,
+                    MakeSize::Dough(_) | MakeSize::ToDivide(_) | MakeSize::Flour(_) => None,
                 };
-                Size::Make { flour, pieces, loss: make.loss.clone() }
+                Size::Make { flour, pieces, loss: formula.loss.clone() }
+            }
+            (None, Some(flour)) if !formula.loss.fraction().is_zero() => {
+                Size::Make { flour, pieces: None, loss: formula.loss.clone() }
             }
             (_, Some(flour)) => Size::Weights { flour },
             (_, None) => flour(Figure::Gram).map_or(Size::Open, |flour| Size::Weights { flour }),
         }
     }
 
-    /// What is weighed of an ingredient into a stage.
-    fn weighed(&self, stage: StageId, ingredient: IngredientId) -> Exact {
+    /// What is weighed of an ingredient into a stage, by the figure of what of it reaches the dough.
+    fn weighed(&self, stage: StageId, ingredient: IngredientId, figure: Figure) -> Exact {
         let is_water = self.pantry.get(ingredient).is_some_and(levamen_formula::Ingredient::is_water);
         let facts = &self.solved.facts;
         let gross = if is_water { facts.gross_water(stage) } else { facts.gross(stage).cloned() };
-        &self.value(Figure::Cell(stage, ingredient)) * &gross.unwrap_or(Exact::ONE)
+        &self.value(figure) * &gross.unwrap_or(Exact::ONE)
     }
 }

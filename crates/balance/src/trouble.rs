@@ -72,6 +72,14 @@ pub(crate) fn words(figure: Figure, formula: &Formula, pantry: &Pantry) -> Strin
         Figure::Water => "the water of the dough".to_owned(),
         Figure::Row(id) => format!("{} in the whole dough", ingredient(id)),
         Figure::Cell(in_stage, id) => format!("{} in `{}`", ingredient(id), stage(in_stage)),
+        Figure::Part(in_stage, line) => {
+            let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
+            format!(
+                "`{}` in `{}`",
+                line.map_or("a part".to_owned(), levamen_formula::Line::full_name),
+                stage(in_stage)
+            )
+        }
         Figure::Intake(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             format!("`{}` in `{}`", line.map_or("what is taken", |line| &line.name), stage(in_stage))
@@ -100,7 +108,8 @@ pub(crate) fn place_of(figure: Figure, formula: &Formula) -> Place {
             let line = lines.into_iter().find(|line| line.item == Item::Ingredient(id));
             line.map_or(stage(in_stage), |line| line.place)
         }
-        Figure::Intake(in_stage, line)
+        Figure::Part(in_stage, line)
+        | Figure::Intake(in_stage, line)
         | Figure::Held(in_stage, line, _)
         | Figure::HeldFlour(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
@@ -138,6 +147,7 @@ pub(crate) fn needed(facts: &Facts) -> impl Iterator<Item = (Figure, FigureId)> 
         let is_needed = matches!(
             figure,
             Figure::Cell(..)
+                | Figure::Part(..)
                 | Figure::Intake(..)
                 | Figure::Weight(_)
                 | Figure::Made(_)

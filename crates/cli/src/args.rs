@@ -4,6 +4,7 @@ mod convert;
 mod day;
 mod feed;
 mod ferment;
+mod spaced;
 mod store;
 
 use std::path::PathBuf;
@@ -15,6 +16,7 @@ pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 use levamen_language::visible;
+pub use spaced::joined;
 pub use store::{CostArguments, StoreArguments};
 
 use crate::target::Target;
@@ -40,13 +42,22 @@ pub struct Arguments {
 /// an escape of its own could forge or hide what is said of it.
 pub fn refuse(error: clap::Error) -> ! {
     let shown = std::env::args_os().map(|argument| visible(&argument.to_string_lossy()).into_owned());
-    let error = Arguments::try_parse_from(shown).err().unwrap_or(error);
+    let error = Arguments::try_parse_from(joined(shown.map(Into::into))).err().unwrap_or(error);
     with_tip(error).exit()
 }
 
 /// Says where the options of a size belong, where one was given to a command that takes none.
 fn with_tip(mut error: clap::Error) -> clap::Error {
-    let sizes = ["--pieces", "--piece", "--dough", "--flour", "--have", "--losing"];
+    let sizes = [
+        "--pieces",
+        "--piece",
+        "--dough",
+        "--to-divide",
+        "--flour",
+        "--have",
+        "--with-old-dough",
+        "--losing",
+    ];
     let is_size = match error.get(ContextKind::InvalidArg) {
         Some(ContextValue::String(option)) => sizes.contains(&option.as_str()),
         _ => false,
@@ -68,7 +79,7 @@ pub enum Command {
     Check,
     /// Show a dough: overall formula, stages, hydration, salt, pre-fermented flour
     Formula(Named),
-    /// Show a dough at another size
+    /// Show a dough at another size; without one, at the size that its file says
     #[command(arg_required_else_help = true)]
     Scale {
         /// The dough.
@@ -235,22 +246,29 @@ pub struct BatchSize {
     #[arg(
         long,
         value_name = "N",
-        conflicts_with_all = ["dough", "flour", "have"],
+        conflicts_with_all = ["dough", "to_divide", "flour", "have"],
         allow_negative_numbers = true
     )]
     pub pieces: Option<String>,
     /// What one piece weighs before baking, such as 920g; without it, what the file says
     #[arg(long, value_name = "MASS", requires = "pieces")]
     pub piece: Option<String>,
-    /// So much dough, such as 22kg
-    #[arg(long, value_name = "MASS", conflicts_with_all = ["flour", "have"])]
+    /// So much dough as it is mixed, such as 22kg
+    #[arg(long, value_name = "MASS", conflicts_with_all = ["to_divide", "flour", "have"])]
     pub dough: Option<String>,
+    /// So much to divide, once what is lost in mixing and dividing is gone, such as 21.5kg
+    #[arg(long, value_name = "MASS", conflicts_with_all = ["flour", "have"])]
+    pub to_divide: Option<String>,
     /// Dough from so much flour, such as 10kg
     #[arg(long, value_name = "MASS", conflicts_with = "have")]
     pub flour: Option<String>,
     /// As much dough as a stage that is ready gives, such as levain=4.2kg
     #[arg(long, value_name = "STAGE=MASS")]
     pub have: Option<String>,
+    /// Beside the pieces, or what is to divide, what a dough that takes a piece of its last batch has to keep for the
+    /// next
+    #[arg(long, conflicts_with_all = ["dough", "flour", "have"])]
+    pub with_old_dough: bool,
     /// The share of the dough lost in mixing and dividing, such as 2%; without it, what the file says
     #[arg(long, value_name = "SHARE", conflicts_with_all = ["flour", "have"])]
     pub losing: Option<String>,

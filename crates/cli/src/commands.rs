@@ -33,11 +33,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         Command::List => list::run(arguments),
         Command::Check => check::run(arguments),
         Command::Formula(dough) => formula::run(arguments, dough, &BatchSize::default()),
-        Command::Scale { size, .. } if size.is_unsaid() => {
-            Err(Failure::usage("nothing says how much to make")
-                .help("write --pieces 24 --piece 920g, --dough 22kg, --flour 10kg or --have levain=4.2kg"))
-        }
-        Command::Scale { dough, size } => formula::run(arguments, dough, size),
+        Command::Scale { dough, size } => formula::run_scaled(arguments, dough, size),
         Command::Why { name, figure, wishes } => why::run(arguments, name, &figure.join(" "), wishes),
         Command::Compare(doughs) => compare::run(arguments, doughs),
         Command::Convert(asked) => convert::run(arguments, asked),

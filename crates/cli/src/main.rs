@@ -27,7 +27,8 @@ use std::process::ExitCode;
 use clap::Parser;
 
 fn main() -> ExitCode {
-    let arguments = args::Arguments::try_parse().unwrap_or_else(|error| args::refuse(error));
+    let arguments = args::Arguments::try_parse_from(args::joined(std::env::args_os()))
+        .unwrap_or_else(|error| args::refuse(error));
     match commands::run(&arguments) {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => failure.report(arguments.json),

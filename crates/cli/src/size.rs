@@ -15,7 +15,8 @@ const SHARE: &str = "write a share such as --losing 2%, or leave it out";
 impl BatchSize {
     /// Whether nothing is said.
     pub fn is_unsaid(&self) -> bool {
-        self.pieces.is_none() && self.dough.is_none() && self.flour.is_none() && self.have.is_none()
+        let sizes = [&self.pieces, &self.dough, &self.to_divide, &self.flour, &self.have];
+        sizes.iter().all(|size| size.is_none())
     }
 
     /// The dough at this size.
@@ -23,34 +24,64 @@ impl BatchSize {
     /// # Errors
     /// An amount that cannot be read, a stage that the dough does not have.
     pub fn apply(&self, balance: &mut Balance) -> Result<(), Failure> {
-        if self.is_unsaid() {
+        if self.is_unsaid() && !self.with_old_dough {
             return if self.losing.is_some() {
-                Err(Failure::usage("`--losing` says what is lost of `--pieces` or of `--dough`"))
+                Err(Failure::usage("`--losing` says what is lost of `--pieces`, `--dough` or `--to-divide`"))
             } else {
                 Ok(())
             };
         }
         let written = Written::of(balance);
         let loss = self.loss(&written)?;
-        let (flour, pieces) = if let Some(pieces) = &self.pieces {
-            let (count, piece) = (count(pieces)?, self.piece(balance, &written)?);
-            let exact = i64::try_from(count).map(Exact::from).map_err(|_| too_many(pieces))?;
-            let dough = Mass::from_grams(&exact * piece.grams());
-            (flour_of(balance, &dough, &loss), Some((count, piece)))
-        } else if let Some(dough) = &self.dough {
-            let flour = flour_of(balance, &mass("--dough", dough)?, &loss);
-            let pieces = written.pieces_from(balance, &flour, &loss);
-            (flour, pieces)
+        let kept = self.kept(balance)?;
+        let (flour, pieces) = if let Some(count) = self.count(balance, &written)? {
+            let piece = self.piece(balance, &written)?;
+            let exact = i64::try_from(count).map(Exact::from).map_err(|_| too_many(&count.to_string()))?;
+            let divided = Mass::from_grams(&exact * piece.grams());
+            (flour_to_divide(balance, &divided, &loss, &kept), Some((count, piece)))
         } else {
-            let flour = match &self.flour {
-                Some(flour) => mass("--flour", flour)?,
-                None => self.flour_for_stage(balance)?,
-            };
+            let flour = self.flour(balance, &loss, &kept)?;
             let pieces = written.pieces_from(balance, &flour, &loss);
             (flour, pieces)
         };
         balance.size = Size::Make { flour, pieces, loss };
         Ok(())
+    }
+
+    /// What of the dough is kept for its next batch, where a size is asked for with that in it.
+    fn kept(&self, balance: &Balance) -> Result<Share, Failure> {
+        let kept = balance.of_last_batch();
+        match (self.with_old_dough, kept.fraction().is_zero()) {
+            (false, _) => Ok(Share::default()),
+            (true, false) => Ok(kept),
+            (true, true) => {
+                Err(Failure::usage(format!("`{}` takes no piece of its own last batch", balance.dough))
+                    .help("leave `--with-old-dough` out: nothing of it is kept for the next"))
+            }
+        }
+    }
+
+    /// How many pieces: as many as are said here, and with old dough alone as many as the file says; `None` where the
+    /// size is no count of pieces.
+    fn count(&self, balance: &Balance, written: &Written) -> Result<Option<u64>, Failure> {
+        match &self.pieces {
+            Some(pieces) => count(pieces).map(Some),
+            None if !self.is_unsaid() => Ok(None),
+            None => written.count.map(Some).ok_or_else(|| {
+                Failure::usage(format!("`{}` does not say how many pieces are made", balance.dough))
+                    .help("write --with-old-dough with --pieces 24 --piece 920g, or with --to-divide 21.5kg")
+            }),
+        }
+    }
+
+    /// The whole flour of a size that is no count of pieces.
+    fn flour(&self, balance: &Balance, loss: &Share, kept: &Share) -> Result<Mass, Failure> {
+        match (&self.dough, &self.to_divide, &self.flour) {
+            (Some(dough), ..) => Ok(flour_of(balance, &mass("--dough", dough)?)),
+            (_, Some(divided), _) => Ok(flour_to_divide(balance, &mass("--to-divide", divided)?, loss, kept)),
+            (.., Some(flour)) => mass("--flour", flour),
+            (None, None, None) => self.flour_for_stage(balance),
+        }
     }
 
     /// What a piece weighs: as it is said here, and otherwise as the file says.
@@ -112,6 +143,7 @@ impl BatchSize {
 
 /// What the file's `make` line says, and another size leaves as it is.
 struct Written {
+    count: Option<u64>,
     piece: Option<Mass>,
     loss: Share,
 }
@@ -119,27 +151,39 @@ struct Written {
 impl Written {
     fn of(balance: &Balance) -> Self {
         match &balance.size {
-            Size::Make { pieces, loss, .. } => {
-                Self { piece: pieces.as_ref().map(|(_, piece)| piece.clone()), loss: loss.clone() }
-            }
-            Size::Open | Size::Weights { .. } => Self { piece: None, loss: Share::default() },
+            Size::Make { pieces, loss, .. } => Self {
+                count: pieces.as_ref().map(|(count, _)| *count),
+                piece: pieces.as_ref().map(|(_, piece)| piece.clone()),
+                loss: loss.clone(),
+            },
+            Size::Open | Size::Weights { .. } => Self { count: None, piece: None, loss: Share::default() },
         }
     }
 
     /// As many whole pieces as there is dough for; `None` where there is not enough for one.
     fn pieces_from(&self, balance: &Balance, flour: &Mass, loss: &Share) -> Option<(u64, Mass)> {
         let piece = self.piece.as_ref()?;
-        let dough = loss.rest().of(&balance.weight.of(flour));
-        let count = dough.grams().checked_div(piece.grams())?.floor().to_i64()?;
+        let rest = rest_of(balance, &balance.of_last_batch());
+        let count = loss.rest().of(&rest.of(flour)).grams().checked_div(piece.grams())?.floor().to_i64()?;
         let count = u64::try_from(count).ok().filter(|count| *count > 0)?;
         Some((count, piece.clone()))
     }
 }
 
-/// The whole flour of so much dough after the loss.
-fn flour_of(balance: &Balance, dough: &Mass, loss: &Share) -> Mass {
-    let mixed = dough.grams() / loss.rest().fraction();
-    Mass::from_grams(mixed.checked_div(balance.weight.fraction()).unwrap_or_default())
+/// The whole flour of so much dough as it is mixed.
+fn flour_of(balance: &Balance, dough: &Mass) -> Mass {
+    Mass::from_grams(dough.grams().checked_div(balance.weight.fraction()).unwrap_or_default())
+}
+
+/// The dough without what is kept of it.
+fn rest_of(balance: &Balance, kept: &Share) -> Share {
+    Share::from_fraction(balance.weight.fraction() - kept.fraction())
+}
+
+/// The whole flour of so much dough to divide, once what is kept of it and the loss are gone.
+fn flour_to_divide(balance: &Balance, divided: &Mass, loss: &Share, kept: &Share) -> Mass {
+    let before = divided.grams() / loss.rest().fraction();
+    Mass::from_grams(before.checked_div(rest_of(balance, kept).fraction()).unwrap_or_default())
 }
 
 fn count(words: &str) -> Result<u64, Failure> {

@@ -157,7 +157,7 @@ fn ask(option: &str, words: &str, formula: &Formula, shelf: &Shelf) -> Result<As
 /// The dough with as many whole pieces as there is dough for.
 fn in_whole_pieces(formula: &Formula, make: Make, balance: &Balance, aim: Aim) -> Result<Formula, Failure> {
     let MakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
-    let dough = make.loss.rest().of(&balance.batch().mass(&balance.weight));
+    let dough = formula.loss.rest().of(&balance.batch().mass(&balance.weight));
     let exact = dough.grams() / piece.grams();
     let whole = if aim.most { exact.floor() } else { -(-exact).floor() };
     let count = whole.to_i64().and_then(|count| u64::try_from(count).ok()).filter(|count| *count > 0);

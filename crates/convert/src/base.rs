@@ -4,6 +4,7 @@
 //! written from its stages or its size hangs on one, every line that stays is written by weight, exactly, from the
 //! balance. Either way the result is balanced and held against the dough as it was.
 
+mod times;
 mod weights;
 
 use levamen_balance::{Balance, Item, Row, Size, Stage};
@@ -87,7 +88,9 @@ fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried, pantry:
         present.filter(|present| present.kind.is_none()).map(|present| key(&present.name).into_owned());
     let stages: Vec<String> = formula.stages.iter().map(|stage| key(&stage.name).into_owned()).collect();
     if let Some(heading) = draft.find(&Says::FinalDough) {
+        times::as_shares(&mut draft, heading, &dough.balance);
         draft.keep_in_block(heading, |line| match &line.says {
+            Says::Weigh(_) if line.when.is_some() => true,
             Says::Weigh(name) => stages.contains(name) && !gone.contains(name),
             Says::From(name, _) => piece.as_ref() != Some(name),
             _ => true,

@@ -41,6 +41,8 @@ pub(crate) struct DraftLine {
     /// The comment after the words.
     pub comment: String,
     pub says: Says,
+    /// When what it weighs goes in, where it says so.
+    pub when: Option<String>,
     /// Where it stood.
     pub span: Span,
 }
@@ -54,13 +56,17 @@ pub(crate) struct Draft {
 impl DraftLine {
     /// A line that was not in the text.
     pub fn new(depth: usize, words: impl Into<String>, says: Says) -> Self {
-        Self { depth, words: words.into(), comment: String::new(), says, span: Span::default() }
+        Self { depth, words: words.into(), comment: String::new(), says, when: None, span: Span::default() }
     }
 
     fn read(line: &Line<'_>, text: &str) -> Self {
         let comment = line.comment.map(|span| span.of(text).to_owned()).unwrap_or_default();
         let words = line.span.of(text).to_owned();
-        Self { depth: line.depth.into(), words, comment, says: says(&line.statement), span: line.span }
+        let when = match &line.statement {
+            Statement::Weigh(weigh) => weigh.when.map(|when| when.spaced().into_owned()),
+            _ => None,
+        };
+        Self { depth: line.depth.into(), words, comment, says: says(&line.statement), when, span: line.span }
     }
 
     /// The line with a comment after its words.

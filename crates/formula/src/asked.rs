@@ -37,12 +37,16 @@ pub enum Asked {
     Water(Option<StageId>),
     /// The flour weighed into a stage as such.
     OwnFlour(StageId),
-    /// The weight of the whole dough.
+    /// The weight of the whole dough, as it is mixed.
     Dough,
+    /// What is left of the dough to divide, after what is lost in mixing and dividing.
+    ToDivide,
     /// An ingredient in the whole dough.
     Row(IngredientId),
     /// What the line of that index in a stage weighs.
     Line(StageId, u32),
+    /// All that is weighed into a stage of an ingredient that goes in at several times.
+    Cell(StageId, IngredientId),
     /// What goes on of a stage: the final dough's whole weight, of another stage what is taken.
     Taken(StageId),
     /// What stands in the tub when a stage is made.
@@ -82,13 +86,19 @@ impl Asked {
             | Self::Water(stage) => stage,
             Self::OwnFlour(stage)
             | Self::Line(stage, _)
+            | Self::Cell(stage, _)
             | Self::Taken(stage)
             | Self::Made(stage)
             | Self::Seed(stage)
             | Self::GivenBack(stage)
             | Self::LeftOver(stage)
             | Self::Steam(stage) => Some(stage),
-            Self::EffectiveHydration | Self::DoughYield | Self::Salt | Self::Dough | Self::Row(_) => None,
+            Self::EffectiveHydration
+            | Self::DoughYield
+            | Self::Salt
+            | Self::Dough
+            | Self::ToDivide
+            | Self::Row(_) => None,
         }
     }
 

@@ -49,6 +49,8 @@ pub enum Figure {
     Row(IngredientId),
     /// An ingredient weighed into a stage.
     Cell(StageId, IngredientId),
+    /// What goes into a stage by the line of that index, of an ingredient that goes in at several times.
+    Part(StageId, u32),
     /// What the line of that index in a stage takes from a culture, a dough or a batch built apart.
     Intake(StageId, u32),
     /// An ingredient inside what that line takes, where its composition is still to be found.

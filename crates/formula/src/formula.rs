@@ -5,7 +5,9 @@ use std::sync::Arc;
 
 use levamen_language::{Place, SeedFate};
 use levamen_quantity::{Duration, Mass, Share, Temperature};
+use rustc_hash::FxHashSet;
 
+use crate::facts::Figure;
 use crate::kind::StageKind;
 use crate::pantry::IngredientId;
 use crate::want::Want;
@@ -41,6 +43,8 @@ pub struct Formula {
     pub stages: Vec<Stage>,
     /// How much to bake.
     pub make: Option<Make>,
+    /// The share of the dough lost in mixing and dividing, whatever else says how much to bake.
+    pub loss: Share,
     /// Figures that it must have.
     pub wants: Vec<Want>,
     /// Whether its weights count proportions alone and the wants say how much is made.
@@ -80,6 +84,8 @@ pub struct Stage {
     pub kind: StageKind,
     /// What is weighed into it.
     pub lines: Vec<Line>,
+    /// The ingredients that go in at several times, each with a line for every one.
+    pub parted: Vec<IngredientId>,
     /// The flour that the dough gets through it.
     pub takes: Option<Amount>,
     /// The weight of it that goes on.
@@ -108,6 +114,8 @@ pub struct Line {
     pub item: Item,
     /// How much; `None` where the text does not say.
     pub amount: Option<Amount>,
+    /// When it goes in, in the baker's words; `None` where nothing says so.
+    pub when: Option<Arc<str>>,
     /// Where the line's words stand.
     pub place: Place,
 }
@@ -125,6 +133,14 @@ pub enum Item {
     Piece(FormulaId),
     /// A piece of the last batch of this dough.
     OwnPiece,
+}
+
+impl Line {
+    /// Its name, and when it goes in where that is said: `water, after the autolyse`.
+    #[must_use]
+    pub fn full_name(&self) -> String {
+        self.when.as_ref().map_or_else(|| self.name.to_string(), |when| format!("{}, {when}", self.name))
+    }
 }
 
 impl Item {
@@ -214,8 +230,6 @@ impl LeftOver {
 pub struct Make {
     /// How much.
     pub size: MakeSize,
-    /// The share of the dough lost in mixing and dividing.
-    pub loss: Share,
     /// Where it is said.
     pub place: Place,
 }
@@ -225,8 +239,10 @@ pub struct Make {
 pub enum MakeSize {
     /// So many pieces of this weight before baking.
     Pieces(u64, Mass),
-    /// So much dough.
+    /// So much dough, as it is mixed.
     Dough(Mass),
+    /// So much dough to divide: what is left of it after the loss.
+    ToDivide(Mass),
     /// Dough from so much flour.
     Flour(Mass),
 }
@@ -288,6 +304,23 @@ impl Formula {
 }
 
 impl Stage {
+    /// The figure of an ingredient's line: all of it in the stage, or what goes in at one of several times.
+    #[must_use]
+    pub fn weighed_as(&self, own: StageId, line: u32, ingredient: IngredientId) -> Figure {
+        if self.parted.contains(&ingredient) {
+            Figure::Part(own, line)
+        } else {
+            Figure::Cell(own, ingredient)
+        }
+    }
+
+    /// The ingredients that are weighed into it, each once.
+    pub fn ingredients(&self) -> impl Iterator<Item = IngredientId> + '_ {
+        let mut seen = FxHashSet::default();
+        let ingredients = self.lines.iter().filter_map(|line| line.item.ingredient());
+        ingredients.filter(move |id| !self.parted.contains(id) || seen.insert(*id))
+    }
+
     /// The stages that it takes in.
     pub fn children(&self) -> impl Iterator<Item = StageId> + '_ {
         self.lines.iter().filter_map(|line| line.item.stage())
@@ -301,6 +334,7 @@ impl Stage {
             place,
             kind,
             lines: Vec::new(),
+            parted: Vec::new(),
             takes: None,
             weighs: None,
             hydration: None,

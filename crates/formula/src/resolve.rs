@@ -61,6 +61,7 @@ pub(crate) fn resolve(
         overall,
         stages: order::rearrange(stages, &order),
         make: resolver.make(),
+        loss: resolver.loss(),
         wants: Vec::new(),
         is_resized: false,
         notes: draft.notes.iter().map(|words| words.text.into()).collect(),
@@ -112,10 +113,15 @@ impl Resolver<'_, '_> {
         }
     }
 
+    /// The share of the dough that the `make` line says is lost.
+    fn loss(&self) -> Share {
+        let loss = self.draft.make.and_then(|(make, _)| make.loss.as_ref());
+        loss.map(|(percent, _)| Share::from_percent(percent.clone())).unwrap_or_default()
+    }
+
     fn make(&mut self) -> Option<Make> {
         let (make, span) = self.draft.make?;
         let place = self.place(span);
-        let loss = make.loss.as_ref().map(|(percent, _)| Share::from_percent(percent.clone()));
         let size = match &make.size {
             WrittenSize::Pieces { count, span, piece } => {
                 let Some(count) = count.to_i64().and_then(|count| u64::try_from(count).ok()) else {
@@ -127,9 +133,10 @@ impl Resolver<'_, '_> {
                 MakeSize::Pieces(count, piece.mass.clone())
             }
             WrittenSize::Dough(quantity) => MakeSize::Dough(quantity.mass.clone()),
+            WrittenSize::ToDivide(quantity) => MakeSize::ToDivide(quantity.mass.clone()),
             WrittenSize::Flour(quantity) => MakeSize::Flour(quantity.mass.clone()),
         };
-        Some(Make { size, loss: loss.unwrap_or_default(), place })
+        Some(Make { size, place })
     }
 }
 

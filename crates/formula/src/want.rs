@@ -6,7 +6,7 @@ use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
 use crate::asked::Asked;
-use crate::formula::{Basis, Formula, Item, Stage, StageId};
+use crate::formula::{Basis, Formula, Item, Line, Measure, Stage, StageId};
 use crate::pantry::{Ingredient, IngredientId, Pantry};
 
 /// A figure that the dough must have.
@@ -65,7 +65,7 @@ impl Formula {
             Asked::EffectiveHydration => release.rows(self, Ingredient::is_water),
             Asked::Salt => release.rows(self, |known| known.salt == Share::WHOLE),
             Asked::Row(id) => release.row(self, id),
-            Asked::Dough | Asked::Flour(None) => {
+            Asked::Dough | Asked::ToDivide | Asked::Flour(None) => {
                 release.take(&mut self.make);
                 release.found |= !std::mem::replace(&mut self.is_resized, true);
             }
@@ -85,6 +85,11 @@ impl Formula {
                     self.stages.get_mut(id.index()).and_then(|stage| stage.lines.get_mut(line as usize))
                 {
                     release.take(&mut line.amount);
+                }
+            }
+            Asked::Cell(id, ingredient) => {
+                if let Some(stage) = self.stages.get_mut(id.index()) {
+                    release.cell(stage, ingredient);
                 }
             }
             Asked::Seed(id) => release.lines(self, id, |item, _| matches!(item, Item::Seed(..))),
@@ -110,6 +115,18 @@ struct Release<'p> {
 impl Release<'_> {
     fn take<T>(&mut self, said: &mut Option<T>) {
         self.found |= said.take().is_some();
+    }
+
+    /// What goes in at several times: the first line that says how much makes way, unless one leaves it open already.
+    fn cell(&mut self, stage: &mut Stage, ingredient: IngredientId) {
+        let is_open = |line: &Line| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
+        let mut lines = stage.lines.iter_mut().filter(|line| line.item == Item::Ingredient(ingredient));
+        if let Some(first) = lines.next()
+            && !is_open(first)
+            && !lines.any(|line| is_open(line))
+        {
+            self.take(&mut first.amount);
+        }
     }
 
     /// An ingredient of the whole dough: what `overall` says of it, and otherwise what the final dough does.

@@ -1,12 +1,12 @@
 //! An amount or a fact on its own, as it is given on a command line.
 
-use crate::fault::amount as fault;
+use crate::fault::{amount as fault, block as block_fault};
 use crate::measure;
 use crate::outline::Section;
 use crate::source::Source;
 use crate::statement::{self, amount};
 use crate::words::trim;
-use crate::{Amount, Problem, Statement, TextId};
+use crate::{Amount, Problem, Statement, TextId, Weigh};
 
 /// Reads an amount that stands alone, by the same rules as in a dough text.
 ///
@@ -45,5 +45,11 @@ pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
 /// What is wrong with it: the problem that a text with this line would have.
 pub fn read_fact(id: TextId, text: &str) -> Result<Statement<'_>, Problem> {
     let source = Source { id, text };
-    statement::read(source, trim(text), Some(Section::Unknown)).map_err(|wrong| wrong.into_problem(source))
+    match statement::read(source, trim(text), Some(Section::Unknown)) {
+        // A figure that is wanted goes in at no time.
+        Ok(Statement::Weigh(Weigh { when: Some(when), .. })) => {
+            Err(block_fault::no_time(when.text, Section::Want).into_problem(source))
+        }
+        read => read.map_err(|wrong| wrong.into_problem(source)),
+    }
 }

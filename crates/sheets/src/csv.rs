@@ -11,7 +11,7 @@ pub use store::store;
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
 /// that sheets can be put under each other.
-const HEADER: [&str; 13] = [
+const HEADER: [&str; 14] = [
     "dough",
     "batch_grams",
     "stage",
@@ -25,6 +25,7 @@ const HEADER: [&str; 13] = [
     "exact_grams",
     "pct_stage_flour",
     "pct_total_flour",
+    "goes_in",
 ];
 
 /// The bench sheet, a row for each line of each stage; what is not weighed has no scale.
@@ -71,6 +72,7 @@ fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.l
         grams(&line.exact),
         line.of_own_flour.as_ref().map(percent).unwrap_or_default(),
         percent(&line.of_all_flour),
+        line.when.as_deref().map(harmless).unwrap_or_default(),
     ]
 }
 

@@ -152,6 +152,10 @@ fn dough_sheet(dough: &DayDough, taken: Mass, scales: &[Scale]) -> DoughSheet {
         target += &(&(taken.grams() - made.batch.grams()) + &Exact::ONE);
         made = sheet(&target);
     }
+    let own = dough.balance.of_last_batch().of(&made.flour);
+    let kept =
+        if dough.need.kept == own { made.kept_back.clone() } else { rounded_up(&dough.need.kept, scales) };
+    let made = made.keeping(kept);
     let listed = u64::try_from(mixed(&made.stages).count()).unwrap_or(u64::MAX);
     let batches = if dough.batches.are_listed() { listed } else { dough.batches.count };
     DoughSheet { dough: dough.need.dough, sheet: made, batches, taken }

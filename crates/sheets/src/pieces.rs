@@ -1,7 +1,7 @@
 //! How many pieces a batch is divided into.
 
 use levamen_balance::{Batch, Size};
-use levamen_quantity::{Mass, Share};
+use levamen_quantity::{Exact, Mass, Share};
 
 /// The pieces that a batch gives.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,6 +16,19 @@ pub struct Pieces {
 }
 
 impl Pieces {
+    /// What all of them weigh.
+    #[must_use]
+    pub fn mass(&self) -> Mass {
+        let count = i64::try_from(self.count).unwrap_or(i64::MAX);
+        Mass::from_grams(self.piece.grams() * &Exact::from(count))
+    }
+
+    /// How much they lack where so much is left to divide.
+    #[must_use]
+    pub(crate) fn short(&self, to_divide: &Mass) -> Mass {
+        (&self.mass() - to_divide).max(Mass::ZERO)
+    }
+
     /// The pieces of a batch; `None` where its dough does not say what a piece weighs.
     #[must_use]
     pub fn of(batch: &Batch<'_>) -> Option<Self> {
@@ -23,7 +36,7 @@ impl Pieces {
             return None;
         };
         let as_asked = flour == batch.flour();
-        let count = if as_asked { *count } else { whole_pieces(&usable(batch), piece)? };
+        let count = if as_asked { *count } else { whole_pieces(&to_divide(batch), piece)? };
         Some(Self { count, piece: piece.clone(), as_asked })
     }
 }
@@ -36,9 +49,11 @@ pub(crate) fn loss(batch: &Batch<'_>) -> Share {
     }
 }
 
-/// The dough that is left to divide after the loss.
-fn usable(batch: &Batch<'_>) -> Mass {
-    loss(batch).rest().of(&batch.mass(&batch.balance().weight))
+/// What is left to divide: of the dough, once a piece for its own next batch is kept, what is not lost.
+pub(crate) fn to_divide(batch: &Batch<'_>) -> Mass {
+    let balance = batch.balance();
+    let kept = batch.mass(&balance.of_last_batch());
+    loss(batch).rest().of(&(&batch.mass(&balance.weight) - &kept))
 }
 
 fn whole_pieces(dough: &Mass, piece: &Mass) -> Option<u64> {

@@ -5,6 +5,7 @@
 
 mod cells;
 mod dilution;
+mod enough;
 pub(crate) mod scales;
 mod stages;
 mod totals;
@@ -38,6 +39,14 @@ pub struct Sheet {
     pub pieces: Option<Pieces>,
     /// The share of the dough lost in mixing and dividing.
     pub loss: Share,
+    /// What of the dough is kept for its own next batch before it is divided: as much as it took of its last; nothing
+    /// where it took none.
+    pub kept_back: Mass,
+    /// What is left to divide, once that is kept and the loss is gone; `None` on a day's sheet, where each product has a
+    /// loss of its own.
+    pub to_divide: Option<Mass>,
+    /// How much of that the pieces lack; nothing where they come out.
+    pub short: Mass,
     /// The largest change that rounding made to what is weighed; `None` where it changed nothing.
     pub largest_change: Option<Change>,
     /// What the baker noted for the whole dough.
@@ -82,6 +91,8 @@ pub struct LineSheet {
     pub item: Item,
     /// The culture or the other dough that it is of.
     pub from: Option<FormulaId>,
+    /// When it goes in, in the baker's words; `None` where nothing says so.
+    pub when: Option<String>,
     /// What to weigh.
     pub weight: Mass,
     /// What it would be without rounding.
@@ -145,21 +156,42 @@ impl Sheet {
         let balance = batch.balance();
         let scales = that_weigh(scales);
         let weighed = cells::weigh(batch, &scales);
-        let mut stages = stages::fill(batch, &weighed, &scales);
+        let mut stages = enough::fill(batch, weighed, &scales);
         for stage in &mut stages {
             dilution::offer(stage, &scales);
         }
+        let (mixed, kept_back) = (enough::mixed_weight(&stages), enough::kept_back(&stages));
+        let (pieces, loss) = (Pieces::of(batch), loss(batch));
+        let to_divide = loss.rest().of(&(&mixed - &kept_back));
         Self {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
-            batch: stages::sum(mixed(&stages).map(|stage| &stage.taken)),
+            batch: mixed,
             overall: totals::fetch(&stages),
-            pieces: Pieces::of(batch),
-            loss: loss(batch),
+            short: pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide)),
+            pieces,
+            loss,
+            kept_back,
+            to_divide: Some(to_divide),
             largest_change: totals::largest_change(&stages, batch.flour()),
             notes: balance.notes.clone(),
             cautions: cautions(balance),
             stages,
         }
+    }
+
+    /// The sheet of a dough of which so much is kept for the next day, whatever it takes itself. How many pieces that
+    /// leaves is the day's to say.
+    #[must_use]
+    pub(crate) fn keeping(self, kept_back: Mass) -> Self {
+        Self { kept_back, to_divide: None, short: Mass::ZERO, ..self }
+    }
+}
+
+impl LineSheet {
+    /// Whether it is a piece of the dough's own last batch.
+    #[must_use]
+    pub fn is_of_last_batch(&self) -> bool {
+        self.item == Item::Piece && self.from.is_none()
     }
 }

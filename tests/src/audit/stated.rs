@@ -93,15 +93,15 @@ impl Check<'_> {
 
     fn basis(&self, basis: Basis, stage: Option<&Stage>) -> Exact {
         let cell = |id: IngredientId, stage: &Stage| {
-            let mut lines = stage.lines.iter();
-            let own = lines.find(|line| matches!(line.item, Item::Ingredient { id: own, .. } if own == id));
-            own.map(|line| line.share.fraction().clone())
+            let lines = stage.lines.iter();
+            let own = lines.filter(|line| matches!(line.item, Item::Ingredient { id: own, .. } if own == id));
+            own.map(|line| line.share.fraction()).sum::<Exact>()
         };
         match (basis, stage) {
             (Basis::Dough, _) => self.balance.weight.fraction().clone(),
             (Basis::Row(id), _) => self.row(id),
             (Basis::OwnFlour, Some(stage)) => stage.own_flour.fraction().clone(),
-            (Basis::OwnCell(id), Some(stage)) => cell(id, stage).unwrap_or_default(),
+            (Basis::OwnCell(id), Some(stage)) => cell(id, stage),
             (Basis::Flour | Basis::OwnFlour | Basis::OwnCell(_), _) => Exact::ONE,
         }
     }

@@ -3,6 +3,7 @@
 use levamen_formula::{self as formula, Figure, IngredientId, StageId, StageKind};
 use levamen_language::Spoils;
 use levamen_quantity::{Exact, Share};
+use rustc_hash::FxHashSet;
 
 use super::Reading;
 use crate::figures::{Item, Line, Ripening, Spoiling, Stage};
@@ -58,15 +59,16 @@ impl<'r> Builder<'r> {
         let mut water = Exact::ZERO;
         let mut flour = weighed(Figure::OwnFlour(id));
         for (index, line) in (0..).zip(&stage.lines) {
-            let read = self.line(id, index, line, &gross);
+            let read = self.line((id, stage), index, line, &gross);
             if let Item::Ingredient { id: ingredient, is_water: true, .. } = read.item {
-                water += &weighed(Figure::Cell(id, ingredient));
+                water += &weighed(stage.weighed_as(id, index, ingredient));
             }
             // An ingredient of the whole that the stages have used up is nothing to weigh here.
             if line.amount.is_some() || !read.share.fraction().is_zero() {
                 lines.push(read);
             }
         }
+        let lines = in_order(lines);
         if self.ferments(id) {
             self.fermented += &reading.value(Figure::OwnFlour(id));
         }
@@ -128,7 +130,13 @@ impl<'r> Builder<'r> {
         share.unwrap_or_default()
     }
 
-    fn line(&self, id: StageId, index: u32, line: &formula::Line, gross: &Exact) -> Line {
+    fn line(
+        &self,
+        (id, stage): (StageId, &formula::Stage),
+        index: u32,
+        line: &formula::Line,
+        gross: &Exact,
+    ) -> Line {
         let reading = self.reading;
         let taken = || &reading.value(Figure::Intake(id, index)) * gross;
         let (item, weight) = match line.item {
@@ -139,7 +147,7 @@ impl<'r> Builder<'r> {
                     is_flour: known.is_some_and(|known| known.is_flour),
                     is_water: known.is_some_and(formula::Ingredient::is_water),
                 };
-                (item, reading.weighed(id, ingredient))
+                (item, reading.weighed(id, ingredient, stage.weighed_as(id, index, ingredient)))
             }
             formula::Item::Stage(child) => {
                 let item = Item::Stage(self.index.get(child.index()).copied().unwrap_or_default());
@@ -154,7 +162,8 @@ impl<'r> Builder<'r> {
             _ => None,
         };
         let spoiling = self.spoiling(id, index, line);
-        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight), spoiling }
+        let when = line.when.as_ref().map(ToString::to_string);
+        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight), spoiling, when }
     }
 
     /// The foods that spoil in a line.
@@ -218,6 +227,18 @@ impl Reading<'_> {
     }
 }
 
+/// The lines in the order of the text; what goes in again stands behind all else.
+fn in_order(lines: Vec<Line>) -> Vec<Line> {
+    let mut seen = FxHashSet::default();
+    let is_first = |line: &Line| match line.item {
+        Item::Ingredient { id, .. } => seen.insert(id),
+        _ => true,
+    };
+    let (mut first, again): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(is_first);
+    first.extend(again);
+    first
+}
+
 fn times(share: &Share, factor: &Exact) -> Share {
     Share::from_fraction(share.fraction() * factor)
 }
@@ -231,6 +252,7 @@ fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
             other => other,
         },
         from: line.from,
+        when: line.when.clone(),
         share: times(&line.share, factor),
         spoiling: line.spoiling.clone(),
     });

@@ -12,9 +12,23 @@ use crate::linear::{Task, Values, solve};
 pub(crate) fn nothing_is_void(facts: &Facts, values: &Values, without: &[usize]) -> bool {
     facts.facts().iter().enumerate().all(|(index, fact)| {
         let is_stated = matches!(fact.origin, Origin::Stated(_)) && without.binary_search(&index).is_err();
-        let (subject, _) = facts.sides(fact);
-        !is_stated || !sum(subject, values).is_some_and(|sum| sum.is_zero())
+        let (subject, compared) = facts.sides(fact);
+        !is_stated
+            || !sum(subject, values).is_some_and(|sum| sum.is_zero())
+            || is_share_of_itself(facts, subject, compared)
     })
+}
+
+/// Whether a line says how much of what goes into a stage goes in at one of several times: of nothing that is nothing.
+fn is_share_of_itself(facts: &Facts, subject: &[Term], compared: &[Term]) -> bool {
+    let figure = |terms: &[Term]| match terms {
+        [(id, _)] => facts.figures().get(id.index()).copied(),
+        _ => None,
+    };
+    matches!(
+        (figure(subject), figure(compared)),
+        (Some(Figure::Part(part, _)), Some(Figure::Cell(whole, _))) if part == whole
+    )
 }
 
 /// Solves facts that must all hold, none of them with nothing.

@@ -155,7 +155,7 @@ fn best_to_state(solved: &Solved<'_>, known: &[Term], open: &[FigureId]) -> Opti
 fn rank(figure: Figure, formula: &Formula) -> u8 {
     match figure {
         Figure::Content(id) if !size_is_stated(id, formula) => 0,
-        Figure::Intake(..) => 1,
+        Figure::Intake(..) | Figure::Part(..) => 1,
         Figure::Row(_) => 2,
         Figure::Cell(..) => 3,
         Figure::Content(_) | Figure::LeftOver(_) => 4,

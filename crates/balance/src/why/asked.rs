@@ -102,8 +102,10 @@ impl Explainer<'_> {
             Asked::Water(Some(id)) => self.content_water(id),
             Asked::OwnFlour(id) => self.own_flour(id),
             Asked::Dough => self.figure(Figure::Dough),
+            Asked::ToDivide => self.divided(),
             Asked::Row(id) => self.figure(Figure::Row(id)),
             Asked::Line(id, line) => self.line(id, line),
+            Asked::Cell(id, ingredient) => self.cell(id, ingredient),
             Asked::Taken(id) => self.taken(id),
             Asked::Made(id) => self.made(id),
             Asked::Seed(id) => self.seed(id),
@@ -111,6 +113,19 @@ impl Explainer<'_> {
             Asked::LeftOver(id) => self.left_over(id),
             Asked::Steam(id) => self.steam(id),
         })
+    }
+
+    /// What is left of the dough after the loss.
+    fn divided(&mut self) -> Reason {
+        let times = self.frame.formula().loss.rest().fraction().clone();
+        let dough = self.figure(Figure::Dough);
+        let value = Value::Weight(Share::from_fraction(dough.value.figure() * &times));
+        Reason {
+            figure: String::new(),
+            value,
+            because: Because::Batch,
+            from: vec![Part { times, reason: dough }],
+        }
     }
 
     /// Something over the whole flour.

@@ -1,6 +1,6 @@
 //! What is weighed into a stage and what becomes of it, from what reaches the dough.
 
-use levamen_formula::{Figure, Ingredient, Item, LeftOver, StageId};
+use levamen_formula::{Figure, Ingredient, IngredientId, Item, LeftOver, StageId};
 use levamen_language::Place;
 use levamen_quantity::{Exact, Share};
 
@@ -17,16 +17,27 @@ impl Explainer<'_> {
             Some(Item::Ingredient(id)) => {
                 let is_water = self.frame.pantry().get(id).is_some_and(Ingredient::is_water);
                 let weighed = if is_water { facts.gross_water(stage) } else { None };
-                (Figure::Cell(stage, id), weighed.unwrap_or(gross))
+                let figure = self.frame.formula().stage(stage).map(|made| made.weighed_as(stage, index, id));
+                (figure.unwrap_or(Figure::Cell(stage, id)), weighed.unwrap_or(gross))
             }
             Some(Item::Stage(child)) if facts.is_within(child) => (Figure::Weight(child), gross),
             _ => (Figure::Intake(stage, index), gross),
         };
-        let steams = matches!(figure, Figure::Cell(..));
-        let name = line.map_or("what is weighed", |line| line.name.as_ref());
+        let steams = matches!(figure, Figure::Cell(..) | Figure::Part(..));
+        let name = line.map_or("what is weighed".to_owned(), levamen_formula::Line::full_name);
         let name = format!("{name} in {}", self.stage_name(stage));
         let reason = self.figure(figure);
         self.weighed(name, reason, times, stage, steams)
+    }
+
+    /// All that is weighed into a stage of an ingredient that goes in at several times.
+    pub(super) fn cell(&mut self, stage: StageId, ingredient: IngredientId) -> Reason {
+        let made = self.frame.formula().stage(stage);
+        let lines = (0..).zip(made.map_or(&[][..], |made| &made.lines));
+        let lines = lines.filter(|(_, line)| line.item == Item::Ingredient(ingredient));
+        let indices: Vec<u32> = lines.map(|(index, _)| index).collect();
+        let lines: Vec<Reason> = indices.into_iter().map(|index| self.line(stage, index)).collect();
+        sum(String::new(), lines)
     }
 
     /// What is weighed of something, from what of it reaches the dough.

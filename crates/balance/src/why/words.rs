@@ -10,6 +10,10 @@ pub(super) fn name(figure: Figure, formula: &Formula, pantry: &Pantry, facts: &F
         let line = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
         line.map_or("what is taken", |line| line.name.as_ref())
     };
+    let part = |id: StageId, index: u32| {
+        let line = formula.stage(id).and_then(|stage| stage.lines.get(index as usize));
+        line.map_or("a part".to_owned(), levamen_formula::Line::full_name)
+    };
     match figure {
         Figure::Gram | Figure::BatchGram => "a gram as the text counts it".to_owned(),
         Figure::Flour => "flour".to_owned(),
@@ -26,6 +30,7 @@ pub(super) fn name(figure: Figure, formula: &Formula, pantry: &Pantry, facts: &F
         Figure::Held(id, index, _) | Figure::HeldFlour(id, index) => {
             format!("a part of {} in {}", line(id, index), stage(id))
         }
+        Figure::Part(id, index) => net(&format!("{} in {}", part(id, index), stage(id)), facts.gross(id)),
         Figure::Intake(id, index) => net(&format!("{} in {}", line(id, index), stage(id)), facts.gross(id)),
         Figure::OwnFlour(id) => net(&format!("flour in {}", stage(id)), facts.gross(id)),
         Figure::Content(id) => format!("flour of {}", stage(id)),

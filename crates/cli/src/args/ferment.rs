@@ -77,7 +77,7 @@ pub struct WaterArguments {
     /// How warm the tap's water is, without it as the bakery's card says; where that is too warm, the ice is worked out
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub tap: Option<String>,
-    /// So much dough, such as 22kg, where it is not what the file says
+    /// So much dough as it is mixed, such as 22kg, where it is not what the file says
     #[arg(long, value_name = "MASS")]
     pub dough: Option<String>,
 }
@@ -91,7 +91,7 @@ pub struct TubArguments {
     /// What the tubs hold to the brim, such as 5l,10l,20l; without it, those of the book
     #[arg(long, value_name = "VOLUMES")]
     pub tubs: Option<String>,
-    /// So much dough, such as 22kg, where it is not what the file says
+    /// So much dough as it is mixed, such as 22kg, where it is not what the file says
     #[arg(long, value_name = "MASS")]
     pub dough: Option<String>,
 }

@@ -53,9 +53,13 @@ fn scale() {
         flour(&["scale", "Harbour loaf", "--dough", "17.45kg", "--losing", "0 %", "--json"]),
         ("10000".into(), "17450".into())
     );
-    // The file's loss of 2 % and its piece hold where nothing else is said.
+    // The file's loss of 2 % and its piece hold where nothing else is said; a dough is what is mixed.
     assert_eq!(
-        flour(&["scale", "Harbour loaf", "--dough", "17.101kg", "--json"]),
+        flour(&["scale", "Harbour loaf", "--to-divide", "17.101kg", "--json"]),
+        ("10000".into(), "17450".into())
+    );
+    assert_eq!(
+        flour(&["scale", "Harbour loaf", "--dough", "17.45kg", "--json"]),
         ("10000".into(), "17450".into())
     );
     assert_snapshot!(run(&["scale", "Harbour loaf", "--pieces", "36"]));

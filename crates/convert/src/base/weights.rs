@@ -1,7 +1,7 @@
 //! What stays of a dough, written by weight from its balance.
 
 use levamen_balance::{Balance, Item, Size, Stage};
-use levamen_formula::key;
+use levamen_formula::{StageKind, key};
 use levamen_quantity::Exact;
 
 use super::line;
@@ -186,11 +186,17 @@ fn weigh(line: &mut DraftLine, stage: &Stage, scale: &Exact) -> Option<()> {
         line.say(&format!("from {THIS_DOUGH}"));
         return Some(());
     }
-    let known = stage.lines.iter().find(|known| key(&known.name) == *name)?;
+    // In the final dough what goes in at several times is the rest, and shares of it.
+    if line.when.is_some() && stage.kind == StageKind::FinalDough {
+        return Some(());
+    }
+    let known = stage.lines.iter().find(|known| key(&known.name) == *name && known.when == line.when)?;
     let grams = finite(&(known.share.fraction() * scale))?;
-    let words = match &line.says {
-        Says::From(_, fate) => format!("from {} {grams} g{fate}", known.name),
-        _ => format!("{} {grams} g", known.name),
+    let words = if let Says::From(_, fate) = &line.says {
+        format!("from {} {grams} g{fate}", known.name)
+    } else {
+        let when = line.when.as_ref().map(|when| format!(", {when}")).unwrap_or_default();
+        format!("{} {grams} g{when}", known.name)
     };
     line.say(&words);
     Some(())

@@ -16,6 +16,7 @@ pub(super) enum Word {
     Flour,
     Water,
     Dough,
+    ToDivide,
     Weight,
     Made,
     Seed,
@@ -26,7 +27,7 @@ pub(super) enum Word {
 
 impl Word {
     /// Each with the words for it, those of the whole dough first.
-    const ALL: [(Self, &'static str); 14] = [
+    const ALL: [(Self, &'static str); 15] = [
         (Self::Hydration, "hydration"),
         (Self::EffectiveHydration, "effective hydration"),
         (Self::DoughYield, "dough yield"),
@@ -35,6 +36,7 @@ impl Word {
         (Self::Flour, "flour"),
         (Self::Water, "water"),
         (Self::Dough, "dough"),
+        (Self::ToDivide, "to divide"),
         (Self::Weight, "weight"),
         (Self::Made, "made"),
         (Self::Seed, "seed"),
@@ -75,12 +77,14 @@ pub(super) fn name(asked: Asked, formula: &Formula, pantry: &Pantry) -> String {
         Asked::Flour(id) => of(Word::Flour, id),
         Asked::Water(id) => of(Word::Water, id),
         Asked::Dough => of(Word::Dough, None),
+        Asked::ToDivide => of(Word::ToDivide, None),
         Asked::OwnFlour(id) => format!("flour in {}", stage(id)),
         Asked::Row(id) => row_name(id, formula, pantry).to_owned(),
         Asked::Line(id, line) => {
             let line = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
-            format!("{} in {}", line.map_or("the line", |line| line.name.as_ref()), stage(id))
+            format!("{} in {}", line.map_or("the line".to_owned(), Line::full_name), stage(id))
         }
+        Asked::Cell(id, ingredient) => format!("{} in {}", row_name(ingredient, formula, pantry), stage(id)),
         Asked::Taken(id) => stage(id).to_owned(),
         Asked::Made(id) => of(Word::Made, Some(id)),
         Asked::Seed(id) => of(Word::Seed, Some(id)),
@@ -114,6 +118,7 @@ pub(super) fn all(formula: &Formula) -> Vec<Asked> {
         Asked::Flour(None),
         Asked::Water(None),
         Asked::Dough,
+        Asked::ToDivide,
     ];
     for line in lines(formula) {
         if let Item::Ingredient(id) = line.item
@@ -133,6 +138,7 @@ fn of_stage(id: StageId, stage: &Stage, formula: &Formula) -> Vec<Asked> {
     let mut all =
         vec![Asked::Hydration(Some(id)), Asked::Flour(Some(id)), Asked::Water(Some(id)), Asked::OwnFlour(id)];
     all.extend((0..).zip(&stage.lines).map(|(line, _)| Asked::Line(id, line)));
+    all.extend(stage.parted.iter().map(|ingredient| Asked::Cell(id, *ingredient)));
     if stage.lines.iter().any(|line| matches!(line.item, Item::Seed(..))) {
         all.push(Asked::Seed(id));
     }

@@ -52,6 +52,7 @@ impl Reader<'_> {
             Word::Flour => Some(Asked::Flour(None)),
             Word::Water => Some(Asked::Water(None)),
             Word::Dough | Word::Weight => Some(Asked::Dough),
+            Word::ToDivide => Some(Asked::ToDivide),
             Word::Made | Word::Seed | Word::GivenBack | Word::LeftOver | Word::Steam => None,
         });
         let stage = || self.stage(words).map(|(id, _)| Asked::Taken(id));
@@ -74,7 +75,7 @@ impl Reader<'_> {
 
     /// A figure of one stage.
     fn part(&self, what: &str, joint: Joint, id: StageId, stage: &Stage) -> Option<Asked> {
-        let line = || line(what, stage).map(|line| Asked::Line(id, line));
+        let line = || line(what, id, stage);
         let word = || self.word(what, joint, id, stage);
         match joint {
             Joint::In => line().or_else(word),
@@ -125,10 +126,13 @@ impl Reader<'_> {
     }
 }
 
-/// The line of a name.
-fn line(name: &str, stage: &Stage) -> Option<u32> {
-    let is_named = |line: &Line| key(&line.name) == name;
-    (0..).zip(&stage.lines).find(|(_, line)| is_named(line)).map(|(index, _)| index)
+/// The line of a name; of one that goes in at several times all of its lines.
+fn line(name: &str, id: StageId, stage: &Stage) -> Option<Asked> {
+    let is_named = |line: &Line| key(&line.name) == name || key(&line.full_name()) == name;
+    let (index, line) = (0..).zip(&stage.lines).find(|(_, line)| is_named(line))?;
+    // A name alone is all that goes in of it.
+    let parted = line.item.ingredient().filter(|id| stage.parted.contains(id) && key(&line.name) == name);
+    Some(parted.map_or(Asked::Line(id, index), |ingredient| Asked::Cell(id, ingredient)))
 }
 
 fn without_article(words: &str) -> &str {

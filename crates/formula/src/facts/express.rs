@@ -77,7 +77,7 @@ impl Speaker<'_> {
     fn whole(&self, asked: Asked) -> Sum {
         match asked {
             Asked::Hydration(Some(id)) => self.flour_through(id),
-            Asked::Line(id, _) | Asked::Seed(id) => self.own_flour(id),
+            Asked::Line(id, _) | Asked::Cell(id, _) | Asked::Seed(id) => self.own_flour(id),
             _ => vec![(Figure::Flour, Exact::ONE)],
         }
     }
@@ -101,10 +101,15 @@ impl Speaker<'_> {
             Asked::Flour(None) => one(Figure::Flour),
             Asked::OwnFlour(id) => self.own_flour(id),
             Asked::Dough => one(Figure::Dough),
+            Asked::ToDivide => vec![(Figure::Dough, self.formula.loss.rest().fraction().clone())],
             Asked::Row(id) => one(Figure::Row(id)),
             Asked::Line(id, index) => {
                 let line = self.formula.stage(id).and_then(|stage| stage.lines.get(index as usize));
                 line.and_then(|line| self.weighed(id, index, line)).into_iter().collect()
+            }
+            Asked::Cell(id, ingredient) => {
+                let times = self.gross_of(id, ingredient).unwrap_or(Exact::ONE);
+                vec![(Figure::Cell(id, ingredient), times)]
             }
             Asked::Taken(id) => self.taken(id),
             Asked::Made(id) => self.made(id),

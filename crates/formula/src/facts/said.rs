@@ -34,15 +34,16 @@ impl Speaker<'_> {
         }
     }
 
-    /// How much to bake: what is left of the dough after the loss, or its flour.
+    /// How much to bake: the dough, what is left of it to divide after the loss, or its flour.
     fn make(&mut self, make: &Make) {
-        let kept = make.loss.rest().fraction().clone();
+        let kept = self.formula.loss.rest().fraction().clone();
         let (subject, grams) = match &make.size {
             MakeSize::Pieces(count, piece) => (
                 (Figure::Dough, kept),
                 piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from),
             ),
-            MakeSize::Dough(dough) => ((Figure::Dough, kept), dough.grams().clone()),
+            MakeSize::ToDivide(dough) => ((Figure::Dough, kept), dough.grams().clone()),
+            MakeSize::Dough(dough) => ((Figure::Dough, Exact::ONE), dough.grams().clone()),
             MakeSize::Flour(flour) => ((Figure::Flour, Exact::ONE), flour.grams().clone()),
         };
         self.facts.add(&[subject], &[(Figure::BatchGram, grams)], Origin::Stated(make.place));
@@ -87,7 +88,10 @@ impl Speaker<'_> {
     pub(super) fn weighed(&self, id: StageId, index: u32, line: &Line) -> Option<(Figure, Exact)> {
         let gross = self.facts.gross(id)?.clone();
         Some(match line.item {
-            Item::Ingredient(ingredient) => (Figure::Cell(id, ingredient), self.gross_of(id, ingredient)?),
+            Item::Ingredient(ingredient) => {
+                let figure = self.formula.stage(id)?.weighed_as(id, index, ingredient);
+                (figure, self.gross_of(id, ingredient)?)
+            }
             Item::Stage(child) if self.facts.is_within(child) => (Figure::Weight(child), gross),
             Item::Stage(_) | Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => {
                 (Figure::Intake(id, index), gross)
@@ -95,7 +99,7 @@ impl Speaker<'_> {
         })
     }
 
-    fn gross_of(&self, id: StageId, ingredient: IngredientId) -> Option<Exact> {
+    pub(super) fn gross_of(&self, id: StageId, ingredient: IngredientId) -> Option<Exact> {
         if self.pantry.get(ingredient).is_some_and(crate::Ingredient::is_water) {
             self.facts.gross_water(id)
         } else {

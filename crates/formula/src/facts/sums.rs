@@ -51,8 +51,19 @@ impl<'f> Speaker<'f> {
         self.facts.sum(Figure::HeldFlour(intake.stage, intake.line), &flour);
     }
 
+    /// What goes in at several times is the sum of what goes in each time.
+    fn parted_sums(&mut self, id: StageId, stage: &Stage) {
+        for ingredient in &stage.parted {
+            let lines =
+                (0..).zip(&stage.lines).filter(|(_, line)| line.item == Item::Ingredient(*ingredient));
+            let parts: Vec<_> = lines.map(|(index, _)| (Figure::Part(id, index), Exact::ONE)).collect();
+            self.facts.sum(Figure::Cell(id, *ingredient), &parts);
+        }
+    }
+
     /// Flour, water and weight of one stage.
     fn stage_sums(&mut self, id: StageId, stage: &Stage) {
+        self.parted_sums(id, stage);
         // Flours that are all stated as shares of the stage's flour add up to it: the formula was checked for that,
         // and the sum would only repeat them.
         if !self.flours_are_shares(stage) {
@@ -135,7 +146,7 @@ impl<'f> Speaker<'f> {
             rows.add(id, None);
         }
         for (stage, made) in formula.stages().filter(|(id, _)| self.facts.is_within(*id)) {
-            for id in made.lines.iter().filter_map(|line| line.item.ingredient()) {
+            for id in made.ingredients() {
                 rows.add(id, Some((Figure::Cell(stage, id), Exact::ONE)));
             }
         }
@@ -194,11 +205,8 @@ impl<'f> Speaker<'f> {
         stage: &Stage,
         wanted: impl Fn(&Ingredient) -> bool,
     ) -> Vec<(Figure, Exact)> {
-        let ingredients = stage.lines.iter().filter_map(|line| match line.item {
-            Item::Ingredient(ingredient) => Some(ingredient),
-            _ => None,
-        });
-        let wanted = ingredients.filter(|ingredient| self.pantry.get(*ingredient).is_some_and(&wanted));
+        let wanted =
+            stage.ingredients().filter(|ingredient| self.pantry.get(*ingredient).is_some_and(&wanted));
         wanted.map(|ingredient| (Figure::Cell(id, ingredient), Exact::ONE)).collect()
     }
 

@@ -22,7 +22,8 @@ impl<'t> Resolver<'_, 't> {
         let amount = self.line_amount(within, weigh.name, item, &weigh.amount)?;
         // Without the comment after it.
         let place = self.place(weigh.name.span.to(weigh.amount.span));
-        Some(Line { name: shared(weigh.name.text), item, amount: Some(amount), place })
+        let when = weigh.when.map(|when| shared(&when.spaced()));
+        Some(Line { name: shared(weigh.name.text), item, amount: Some(amount), when, place })
     }
 
     /// A stage of this formula by its name, and otherwise an ingredient.
@@ -69,7 +70,7 @@ impl<'t> Resolver<'_, 't> {
             Some(amount) => Some(self.line_amount(within, name, item, amount)?),
             None => None,
         };
-        Some(Line { name: shared(name.text), item, amount, place: self.place(span) })
+        Some(Line { name: shared(name.text), item, amount, when: None, place: self.place(span) })
     }
 
     fn nothing_to_give_back(&self, place: Place) -> Problem {
@@ -142,6 +143,7 @@ impl<'t> Resolver<'_, 't> {
             name: shared("water"),
             item: Item::Ingredient(water),
             amount: None,
+            when: None,
             place: self.place(span),
         })
     }

@@ -32,6 +32,7 @@ impl Resolver<'_, '_> {
                     name: child.name.clone(),
                     item: Item::Stage(id),
                     amount: None,
+                    when: None,
                     place: child.place,
                 };
                 *count += 1;

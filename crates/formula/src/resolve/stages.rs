@@ -2,11 +2,13 @@
 
 use levamen_language::{AmountKind, Line as Written, Problem, Span, Statement};
 use levamen_quantity::Share;
+use rustc_hash::FxHashSet;
 
 use super::amounts::Within;
 use super::{Resolver, shared};
-use crate::formula::{Amount, LeftOver, Measure, Overall, Ripening, Stage};
+use crate::formula::{Amount, LeftOver, Line, Measure, Overall, Ripening, Stage};
 use crate::kind::StageKind;
+use crate::pantry::IngredientId;
 
 impl<'t> Resolver<'_, 't> {
     /// The `overall` section.
@@ -80,6 +82,7 @@ impl<'t> Resolver<'_, 't> {
         }
         let water = stage.hydration.is_some().then(|| self.water_line(&stage.lines, heading)).flatten();
         stage.lines.extend(water);
+        stage.parted = parted(&stage.lines);
     }
 
     /// A hydration as a share of flour.
@@ -115,4 +118,11 @@ fn percent(amount: &levamen_language::Amount<'_>) -> Option<Share> {
         AmountKind::Percent { percent, .. } => Some(Share::from_percent(percent.clone())),
         _ => None,
     }
+}
+
+/// The ingredients with more than one line.
+fn parted(lines: &[Line]) -> Vec<IngredientId> {
+    let (mut seen, mut again) = (FxHashSet::default(), FxHashSet::default());
+    let ingredients = lines.iter().filter_map(|line| line.item.ingredient());
+    ingredients.filter(|id| !seen.insert(*id) && again.insert(*id)).collect()
 }

@@ -101,7 +101,7 @@ pub(crate) fn wrong_end(at: &str) -> Fault<'_> {
 pub(crate) fn make_form(at: &str) -> Fault<'_> {
     Fault::new("make-form", at, format!("`{}` does not say how much to make", quoted(at)))
         .label("not one of the forms")
-        .help("write `make 24 pieces of 920 g`, `make 20 kg of dough` or `make 10 kg of flour`")
+        .help("write `make 24 pieces of 920 g`, `make 20 kg of dough`, `make 20 kg to divide` or `make 10 kg of flour`")
         .help("what is lost comes last: `make 24 pieces of 920 g, losing 2 %`")
 }
 

@@ -86,11 +86,25 @@ pub(crate) fn again<'t>(at: &'t str, earlier: &'t str, what: &str, whole: &str) 
         .help("keep one of the two lines")
 }
 
-pub(crate) fn twice<'t>(at: &'t str, earlier: &'t str) -> Fault<'t> {
-    Fault::new("twice", at, format!("`{}` is weighed twice in one block", quoted(at)))
+pub(crate) fn twice<'t>(at: &'t str, earlier: &'t str, in_stage: bool) -> Fault<'t> {
+    let name = quoted(at);
+    let fault = Fault::new("twice", at, format!("`{name}` is weighed twice in one block"))
         .label("again")
         .also(earlier, "first weighed here")
-        .help("write one line with the whole amount")
+        .help("write one line with the whole amount");
+    if !in_stage {
+        return fault;
+    }
+    fault.help(format!(
+        "or say of each line, in other words, when it goes in: `{name} 8 %, after the autolyse`"
+    ))
+}
+
+/// When something goes in is said where it is weighed.
+pub(crate) fn no_time(at: &str, section: Section) -> Fault<'_> {
+    Fault::new("more-words", at, format!("`{}` has no meaning in {}", quoted(at), section.name()))
+        .label("words after a complete fact")
+        .help("leave it out; when something goes in is said in a `stage` or in `final dough`")
 }
 
 pub(crate) fn empty_dough(at: &str) -> Fault<'_> {

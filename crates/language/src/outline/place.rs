@@ -243,10 +243,18 @@ impl<'t> Outline<'t> {
         if matches!(statement, Statement::Loses(_)) && !block.steams {
             self.problems.push(fault::wrong_place(raw.body, "loses", section));
         }
-        if let Statement::Weigh(weigh) = statement
-            && let Some(earlier) = self.rows.add(&mut block.rows, weigh.name.text)
-        {
-            self.problems.push(fault::twice(weigh.name.text, earlier));
+        if let Statement::Weigh(weigh) = statement {
+            let earlier = self.rows.add(&mut block.rows, weigh.name.text);
+            let stands_beside =
+                weigh.when.is_some_and(|when| block.rows.add_time(weigh.name.text, when.text));
+            let in_stage = matches!(section, Section::Stage | Section::FinalDough);
+            match (weigh.when, earlier) {
+                (Some(when), _) if !in_stage => self.problems.push(fault::no_time(when.text, section)),
+                (_, Some(earlier)) if !stands_beside => {
+                    self.problems.push(fault::twice(weigh.name.text, earlier, in_stage));
+                }
+                _ => {}
+            }
         }
         if let Statement::Holds(holds) = statement {
             let before = block.holds.clone();

@@ -1,7 +1,7 @@
-//! What is weighed in a block: each name once.
+//! What is weighed in a block: each name once, or several times where each line says when it goes in.
 
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use crate::name::{one_spaced, same_words};
 
@@ -17,6 +17,18 @@ pub(crate) struct Rows<'t> {
 pub(crate) struct BlockRows<'t> {
     from: usize,
     table: Option<HashMap<Cow<'t, str>, &'t str>>,
+    /// The names of lines that say when they go in, and each with its words.
+    timed: HashSet<(Cow<'t, str>, Cow<'t, str>)>,
+    timed_names: HashSet<Cow<'t, str>>,
+}
+
+impl<'t> BlockRows<'t> {
+    /// Adds what a line says of when it goes in. Whether a line of the same name before it stands beside this one: that
+    /// says it too, in other words.
+    pub(crate) fn add_time(&mut self, name: &'t str, when: &'t str) -> bool {
+        let is_timed = !self.timed_names.insert(one_spaced(name));
+        self.timed.insert((one_spaced(name), one_spaced(when))) && is_timed
+    }
 }
 
 /// Blocks are short, so looking through them is fastest; a longer one gets a table, so that a text of one huge
@@ -25,8 +37,8 @@ const LOOK_THROUGH: usize = 32;
 
 impl<'t> Rows<'t> {
     /// Opens a block.
-    pub(crate) const fn open(&self) -> BlockRows<'t> {
-        BlockRows { from: self.names.len(), table: None }
+    pub(crate) fn open(&self) -> BlockRows<'t> {
+        BlockRows { from: self.names.len(), ..BlockRows::default() }
     }
 
     /// Closes a block.

@@ -7,12 +7,13 @@ use nom::branch::alt;
 use super::heading;
 use crate::fault::{Fault, amount as fault, heading as heading_fault, unit as unit_fault};
 use crate::measure::{self, Measure, Split};
+use crate::name::one_spaced;
 use crate::source::{Source, across};
 use crate::unit::Unit;
 use crate::words::{Read, fail, first_word, given, settle, trim};
-use crate::{Amount, AmountKind, Basis, Reach, Statement, Weigh};
+use crate::{Amount, AmountKind, Basis, Name, Reach, Statement, Weigh};
 
-/// `NAME AMOUNT`: an ingredient, or another stage that is taken in.
+/// `NAME AMOUNT`: an ingredient, or another stage that is taken in; then `, WORDS` that say when it goes in.
 pub(crate) fn weigh<'t>(source: Source<'t>, body: &'t str) -> Result<Statement<'t>, Fault<'t>> {
     let Some(split) = measure::split(body)? else { return Err(no_amount(body)) };
     if split.name.is_empty() {
@@ -27,8 +28,21 @@ pub(crate) fn weigh<'t>(source: Source<'t>, body: &'t str) -> Result<Statement<'
     heading::misspelt(split.name)?;
     let name = heading::name(source, split.name)?;
     let (amount, after) = amount(source, &split)?;
-    nothing_more(&split, after, "NAME AMOUNT")?;
-    Ok(Statement::Weigh(Weigh { name, amount }))
+    let when = when(source, after)?;
+    if when.is_none() {
+        nothing_more(&split, after, "NAME AMOUNT")?;
+    }
+    Ok(Statement::Weigh(Weigh { name, amount, when }))
+}
+
+/// `, after the autolyse`: when something goes in. What becomes of a seed is said of `from` alone.
+fn when<'t>(source: Source<'t>, after: &'t str) -> Result<Option<Name<'t>>, Fault<'t>> {
+    let Some(words) = trim(after).strip_prefix(',').map(trim) else { return Ok(None) };
+    let says_when = words.contains(char::is_alphabetic) && measure::measure(words).is_err();
+    if !says_when || words.contains(',') || matches!(one_spaced(words).as_ref(), "given back" | "stays") {
+        return Ok(None);
+    }
+    heading::name(source, words).map(Some)
 }
 
 /// What is wrong with a line that has no amount.

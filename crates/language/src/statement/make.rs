@@ -20,7 +20,7 @@ enum Size<'t> {
     Whole { of: &'t str, amount: Measure<'t> },
 }
 
-/// `make 24 pieces of 920 g`, `make 20 kg of dough`, `make 10 kg of flour`; then `, losing 2 %`.
+/// `make 24 pieces of 920 g`, `make 20 kg of dough`, `make 20 kg to divide`, `make 10 kg of flour`; then `, losing 2 %`.
 pub(crate) fn make<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<Make, Fault<'t>> {
     if text.is_empty() {
         return Err(fault::missing_after(keyword, "make 24 pieces of 920 g"));
@@ -32,6 +32,7 @@ pub(crate) fn make<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> R
     let size = match size {
         Size::Pieces { count, piece } => pieces(source, count, &piece)?,
         Size::Whole { of: "flour", amount } => MakeSize::Flour(mass(source, &amount)?),
+        Size::Whole { of: "divide", amount } => MakeSize::ToDivide(mass(source, &amount)?),
         Size::Whole { amount, .. } => MakeSize::Dough(mass(source, &amount)?),
     };
     let loss = losing.map(|(_, _, measure)| loss(source, &measure)).transpose()?;
@@ -41,10 +42,11 @@ pub(crate) fn make<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> R
 fn size(input: &str) -> Read<'_, Size<'_>> {
     let piece_words = alt((given("pieces"), given("piece")));
     let pieces = (figure, piece_words, given("of"), preceded(blanks, measure));
-    let whole = (measure, given("of"), alt((given("dough"), given("flour"))));
+    let of_what = preceded(given("of"), alt((given("dough"), given("flour"))));
+    let whole = (measure, alt((of_what, preceded(given("to"), given("divide")))));
     alt((
         pieces.map(|(count, _, _, piece)| Size::Pieces { count, piece }),
-        whole.map(|(amount, _, of)| Size::Whole { of, amount }),
+        whole.map(|(amount, of)| Size::Whole { of, amount }),
     ))
     .parse(input)
 }

@@ -4,13 +4,15 @@ use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
 
 use crate::{Amount, Name, Quantity, Span};
 
-/// `NAME AMOUNT`
+/// `NAME AMOUNT`, in a stage also `NAME AMOUNT, WORDS`
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weigh<'t> {
     /// What is weighed.
     pub name: Name<'t>,
     /// How much.
     pub amount: Amount<'t>,
+    /// When it goes in, in the baker's words: `water 8 %, after the autolyse`.
+    pub when: Option<Name<'t>>,
 }
 
 /// `from SOURCE AMOUNT, given back`
@@ -45,7 +47,7 @@ pub enum SeedFate {
 /// `make …`: how much to bake.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Make {
-    /// How much, before what is lost.
+    /// How much.
     pub size: MakeSize,
     /// `losing 2 %`: the share of the dough lost in mixing and dividing, in percent.
     pub loss: Option<(Exact, Span)>,
@@ -63,8 +65,10 @@ pub enum MakeSize {
         /// What one weighs before baking.
         piece: Quantity,
     },
-    /// `20 kg of dough`
+    /// `20 kg of dough`: what is mixed
     Dough(Quantity),
+    /// `20 kg to divide`: what is left of the dough after the loss
+    ToDivide(Quantity),
     /// `10 kg of flour`
     Flour(Quantity),
 }

@@ -2,7 +2,7 @@
 
 use super::{
     Amount, AmountKind, Basis, From, Line, Make, MakeSize, Origin, Quantity, Ripens, Said, Statement, Tree,
-    Value,
+    Value, Weigh,
 };
 
 impl Tree<'_> {
@@ -37,7 +37,7 @@ fn same_statement(one: &Statement<'_>, other: &Statement<'_>) -> bool {
         (S::Note(a), S::Note(b)) | (S::Source(a), S::Source(b)) => a.text == b.text,
         (S::Stage(a), S::Stage(b)) => a.kind == b.kind && a.name.same_as(&b.name),
         (S::Make(a), S::Make(b)) => same_make(a, b),
-        (S::Weigh(a), S::Weigh(b)) => a.name.same_as(&b.name) && same_amount(&a.amount, &b.amount),
+        (S::Weigh(a), S::Weigh(b)) => same_weigh(a, b),
         (S::From(a), S::From(b)) => same_from(a, b),
         (S::Takes(a), S::Takes(b))
         | (S::Weighs(a), S::Weighs(b))
@@ -98,15 +98,21 @@ fn same_from(one: &From<'_>, other: &From<'_>) -> bool {
         && same_option(one.amount.as_ref(), other.amount.as_ref(), same_amount)
 }
 
+fn same_weigh(one: &Weigh<'_>, other: &Weigh<'_>) -> bool {
+    one.name.same_as(&other.name)
+        && same_amount(&one.amount, &other.amount)
+        && same_option(one.when.as_ref(), other.when.as_ref(), |a, b| a.same_as(b))
+}
+
 fn same_make(one: &Make, other: &Make) -> bool {
     let size = match (&one.size, &other.size) {
         (
             MakeSize::Pieces { count: a, piece: one_a, .. },
             MakeSize::Pieces { count: b, piece: one_b, .. },
         ) => a == b && same_quantity(one_a, one_b),
-        (MakeSize::Dough(a), MakeSize::Dough(b)) | (MakeSize::Flour(a), MakeSize::Flour(b)) => {
-            same_quantity(a, b)
-        }
+        (MakeSize::Dough(a), MakeSize::Dough(b))
+        | (MakeSize::ToDivide(a), MakeSize::ToDivide(b))
+        | (MakeSize::Flour(a), MakeSize::Flour(b)) => same_quantity(a, b),
         _ => false,
     };
     let loss = |make: &Make| make.loss.as_ref().map(|(percent, _)| percent.clone());

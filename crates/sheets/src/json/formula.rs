@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
 use crate::cautions::cautions;
-use crate::pieces::{Pieces, loss};
+use crate::pieces::{Pieces, loss, to_divide};
 
 /// The formula of a dough at a size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -33,6 +33,12 @@ pub struct Formula {
     pub pieces: Option<PiecesJson>,
     /// The share of the dough lost in mixing and dividing.
     pub loss_pct: Figure,
+    /// What of the dough is kept for its own next batch before it is divided: as much as it takes of its last.
+    pub kept_back_g: Figure,
+    /// What is left to divide, once that is kept and the loss is gone.
+    pub to_divide_g: Figure,
+    /// How much of that the pieces lack; 0 where they come out.
+    pub short_g: Figure,
     /// The whole dough, ingredient by ingredient.
     pub overall: Vec<OverallRow>,
     /// The stages in the order in which they are made; the final dough is the last.
@@ -131,6 +137,8 @@ pub struct FormulaLine {
     pub what: What,
     /// What becomes of a seed: "stays" or "given back"; null for all else.
     pub seed_fate: Option<String>,
+    /// When it goes in, in the baker's words; null where nothing says so.
+    pub goes_in: Option<String>,
     /// Its weight.
     pub grams: Figure,
     /// Its weight on the stage's own flour; null without flour.
@@ -170,6 +178,11 @@ impl From<&Batch<'_>> for Formula {
             dough_yield: Figure::number(&balance.dough_yield()),
             pieces: Pieces::of(batch).as_ref().map(PiecesJson::from),
             loss_pct: Figure::percent(&loss(batch)),
+            kept_back_g: Figure::grams(&batch.mass(&balance.of_last_batch())),
+            to_divide_g: Figure::grams(&to_divide(batch)),
+            short_g: Figure::grams(
+                &Pieces::of(batch).map(|pieces| pieces.short(&to_divide(batch))).unwrap_or_default(),
+            ),
             overall: overall(batch),
             stages: balance.stages.iter().map(|stage| FormulaStage::new(batch, stage)).collect(),
             notes: balance.notes.clone(),
@@ -231,6 +244,7 @@ impl FormulaLine {
             name: line.name.clone(),
             what: What::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
+            goes_in: line.when.clone(),
             grams: Figure::grams(&batch.mass(&line.share)),
             pct_stage_flour: stage.of_own_flour(line).as_ref().map(Figure::percent),
             pct_total_flour: Figure::percent(&line.share),

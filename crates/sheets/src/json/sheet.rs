@@ -20,6 +20,13 @@ pub struct Sheet {
     pub pieces: Option<PiecesJson>,
     /// The share of the dough lost in mixing and dividing.
     pub loss_pct: Figure,
+    /// What of the dough is kept for its own next batch before it is divided: as much as it takes of its last.
+    pub kept_back_g: Figure,
+    /// What is left to divide, once that is kept and the loss is gone; null on a day's sheet, where each product has a loss
+    /// of its own.
+    pub to_divide_g: Option<Figure>,
+    /// How much of that the pieces lack; 0 where they come out.
+    pub short_g: Figure,
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<SheetStage>,
     /// What is weighed in all stages together.
@@ -68,6 +75,8 @@ pub struct SheetLine {
     pub what: What,
     /// What becomes of a seed: "stays" or "given back"; null for all else.
     pub seed_fate: Option<String>,
+    /// When it goes in, in the baker's words; null where nothing says so.
+    pub goes_in: Option<String>,
     /// What to weigh.
     pub grams: Figure,
     /// The scale that weighs it; null where a whole tub, or the rest of one, goes in without being weighed.
@@ -140,6 +149,9 @@ impl From<&sheet::Sheet> for Sheet {
             batch_g: Figure::grams(&sheet.batch),
             pieces: sheet.pieces.as_ref().map(PiecesJson::from),
             loss_pct: Figure::percent(&sheet.loss),
+            kept_back_g: Figure::grams(&sheet.kept_back),
+            to_divide_g: sheet.to_divide.as_ref().map(Figure::grams),
+            short_g: Figure::grams(&sheet.short),
             stages: sheet.stages.iter().map(SheetStage::from).collect(),
             overall: sheet.overall.iter().map(SheetRow::from).collect(),
             largest_change_pct_total_flour: Figure::percent(
@@ -179,6 +191,7 @@ impl From<&sheet::LineSheet> for SheetLine {
             name: line.name.clone(),
             what: What::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
+            goes_in: line.when.clone(),
             grams: Figure::grams(&line.weight),
             scale: on.map(|on| on.scale.name.clone()),
             division_g: on.map(|on| Figure::grams(&on.scale.division)),

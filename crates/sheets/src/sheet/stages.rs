@@ -101,6 +101,7 @@ impl Filling<'_> {
             name: line.name.clone(),
             item: line.item,
             from: line.from,
+            when: line.when.clone(),
             weight,
             exact: self.batch.mass(&line.share),
             of_own_flour: stage.of_own_flour(line),

@@ -1,15 +1,16 @@
 //! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
 
-use levamen_balance::{Batch, Item, Stage};
+use levamen_balance::{Balance, Batch, Item, Stage};
 use levamen_formula::{Role, StageKind};
-use levamen_quantity::Share;
+use levamen_quantity::{Mass, Share};
 
 use super::Page;
 use super::words::{
-    grams_cell, line_name, percent, percent_cell, pieces_words, ripens, stage_name, trimmed, weight,
+    grams_cell, line_name, percent, percent_cell, pieces_words, ripens, short_words, stage_name, timed,
+    trimmed, weight,
 };
 use crate::cautions::cautions;
-use crate::pieces::{Pieces, loss};
+use crate::pieces::{Pieces, loss, to_divide};
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
@@ -76,6 +77,7 @@ fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
     if let Some(pieces) = Pieces::of(batch) {
         page.text(pieces_words(&pieces, &loss(batch)));
     }
+    kept_back(page, batch);
     page.text("");
     page.text(key_figures(batch));
     for note in &balance.notes {
@@ -83,11 +85,34 @@ fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
     }
 }
 
+/// What a dough that takes of its own last batch has to keep for the next, and whether its pieces leave that.
+fn kept_back(page: &mut Page<3>, batch: &Batch<'_>) {
+    let kept = batch.mass(&batch.balance().of_last_batch());
+    if kept == Mass::ZERO {
+        return;
+    }
+    page.text(format!("keep back {} of it for the next batch, before dividing", weight(&kept)));
+    if let Some(pieces) = Pieces::of(batch) {
+        let short = pieces.short(&to_divide(batch));
+        if let Some(words) = short_words(&pieces, &short, &kept) {
+            page.text(words);
+        }
+    }
+}
+
 fn key_figures(batch: &Batch<'_>) -> String {
     let balance = batch.balance();
-    let mut figures = vec![format!("hydration {}", percent(&balance.hydration))];
-    if balance.effective_hydration != balance.hydration {
-        figures.push(format!("effective hydration {}", percent(&balance.effective_hydration)));
+    let leads = is_mostly_in_others(balance);
+    let effective = format!("effective hydration {}", percent(&balance.effective_hydration));
+    let mut figures = vec![if leads && balance.hydration.fraction().is_zero() {
+        format!("{effective}, no added water")
+    } else if leads {
+        format!("{effective}, of it {} added water", percent(&balance.hydration))
+    } else {
+        format!("hydration {}", percent(&balance.hydration))
+    }];
+    if !leads && balance.effective_hydration != balance.hydration {
+        figures.push(effective);
     }
     if balance.role == Role::Dough || !balance.salt.fraction().is_zero() {
         figures.push(format!("salt {}", percent(&balance.salt)));
@@ -95,8 +120,17 @@ fn key_figures(batch: &Batch<'_>) -> String {
     if !balance.prefermented_flour.fraction().is_zero() {
         figures.push(format!("pre-fermented flour {}", percent(&balance.prefermented_flour)));
     }
-    figures.push(format!("dough yield {}", trimmed(&balance.dough_yield(), 2)));
+    if !leads {
+        figures.push(format!("dough yield {}", trimmed(&balance.dough_yield(), 2)));
+    }
     figures.join(", ")
+}
+
+/// Whether most of a dough's water comes in milk, eggs and the like: its added water, and the dough yield that counts
+/// no other, say nothing of how soft it is.
+fn is_mostly_in_others(balance: &Balance) -> bool {
+    let added = balance.hydration.fraction();
+    &(added + added) < balance.effective_hydration.fraction()
 }
 
 fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
@@ -118,7 +152,13 @@ fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
         "",
     );
     for line in &stage.lines {
-        figures(page, batch, &line_name(&line.name, line.item), None, &line.share);
+        figures(
+            page,
+            batch,
+            &timed(line_name(&line.name, line.item), line.when.as_deref()),
+            None,
+            &line.share,
+        );
     }
     figures(page, batch, &format!("= {}", noun(batch)), None, &batch.balance().weight);
     if let Some(ripening) = &stage.ripens {
@@ -138,7 +178,13 @@ fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
     }
     for line in &stage.lines {
         let own = stage.of_own_flour(line);
-        figures(page, batch, &line_name(&line.name, line.item), own.as_ref(), &line.share);
+        figures(
+            page,
+            batch,
+            &timed(line_name(&line.name, line.item), line.when.as_deref()),
+            own.as_ref(),
+            &line.share,
+        );
     }
     let mut figure = |name: &str, share: &Share| {
         if !share.fraction().is_zero() {

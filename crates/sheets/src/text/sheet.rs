@@ -5,7 +5,9 @@ use levamen_formula::StageKind;
 use levamen_quantity::{Exact, Mass};
 
 use super::weights::{in_columns, with_unit};
-use super::words::{line_name, percent, pieces_words, ripens, stage_name, trimmed, weight};
+use super::words::{
+    line_name, percent, pieces_words, ripens, short_words, stage_name, timed, trimmed, weight,
+};
 use super::{Page, remedy};
 use crate::cautions::DoughCaution;
 use crate::sheet::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, is_of};
@@ -40,9 +42,19 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
     if let Some(pieces) = &sheet.pieces {
         page.text(pieces_words(pieces, &sheet.loss));
     }
-    if !sheet.loss.fraction().is_zero() {
-        let left = sheet.loss.rest().of(&sheet.batch);
-        let words = format!("{} to divide after {} is lost", with_unit(&left, &gram()), percent(&sheet.loss));
+    if sheet.kept_back != Mass::ZERO {
+        page.text(format!(
+            "keep back {} of it for the next batch, before dividing",
+            weight(&sheet.kept_back)
+        ));
+    }
+    let is_lost = !sheet.loss.fraction().is_zero();
+    if let Some(to_divide) = sheet.to_divide.as_ref().filter(|_| is_lost || sheet.kept_back != Mass::ZERO) {
+        let after = if is_lost { format!(" after {} is lost", percent(&sheet.loss)) } else { String::new() };
+        page.text(format!("{} to divide{after}", with_unit(to_divide, &gram())));
+    }
+    let short = sheet.pieces.as_ref().and_then(|pieces| short_words(pieces, &sheet.short, &sheet.kept_back));
+    if let Some(words) = short {
         page.text(words);
     }
     for note in &sheet.notes {
@@ -153,7 +165,7 @@ fn name(line: &LineSheet) -> String {
         Item::Stage(_) => line.name.clone(),
         Item::Ingredient { .. } | Item::Seed(_) | Item::Piece => line_name(&line.name, line.item),
     };
-    name + mark
+    timed(name, line.when.as_deref()) + mark
 }
 
 fn fetch_name(name: &str, item: Item) -> String {

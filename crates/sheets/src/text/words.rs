@@ -94,6 +94,17 @@ pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
     if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
 }
 
+/// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
+pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &Mass) -> Option<String> {
+    if *short == Mass::ZERO {
+        return None;
+    }
+    let noun = if pieces.count == 1 { "piece lacks" } else { "pieces lack" };
+    let words = format!("the {} {noun} {}", pieces.count, weight(short));
+    let both = "; `--with-old-dough` makes enough for both";
+    Some(if *kept_back == Mass::ZERO { words } else { words + both })
+}
+
 /// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.
 pub fn stage_name(name: &str, kind: StageKind) -> String {
     let is_final = kind == StageKind::FinalDough;
@@ -109,6 +120,14 @@ pub fn line_name(name: &str, item: Item) -> String {
         Item::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
         Item::Piece => format!("{name}, a piece"),
         Item::Stage(_) => format!("{name}, from above"),
+    }
+}
+
+/// A name, and when it goes in where that is said: `water, after the autolyse`.
+pub fn timed(name: String, when: Option<&str>) -> String {
+    match when {
+        Some(when) => format!("{name}, {when}"),
+        None => name,
     }
 }
 

@@ -216,6 +216,7 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
     let into_dough = &all_flour * &(&taken / &made);
     let lines = tub.lines.iter().map(|(name, item, weight)| Line {
         spoiling: Vec::new(),
+        when: None,
         name: name.clone(),
         item: *item,
         from: None,

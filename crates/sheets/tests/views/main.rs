@@ -6,6 +6,7 @@ mod compare;
 mod csv;
 mod dilution;
 mod doughs;
+mod enough;
 mod feed;
 mod formula;
 mod golden;
