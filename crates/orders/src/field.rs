@@ -24,6 +24,12 @@ pub(crate) fn text(cell: &[u8], field: Field, columns: &Columns) -> Result<Strin
 /// A name: words that can all be seen, so that no two names look alike and none steers a screen.
 pub(crate) fn seen_name(cell: &[u8], field: Field, columns: &Columns) -> Result<String, Wrong> {
     let words = text(cell, field, columns)?;
+    // A cell of a spreadsheet may have several lines; a name has one.
+    let words = if words.contains(['\n', '\r']) {
+        words.split_whitespace().collect::<Vec<_>>().join(" ")
+    } else {
+        words
+    };
     let Some((_, what)) = first_invisible(&words) else { return Ok(words) };
     let (heading, written) = (columns.heading(field).to_owned(), excerpt(visible(&words).as_bytes()));
     Err(Wrong::Invisible { heading, written, what })
