@@ -28,7 +28,6 @@ fn examples() -> Vec<Example> {
 }
 
 /// An example; none where the built-in pantry does not know all of it.
-
 fn example(path: &std::path::Path) -> Option<Example> {
     let json: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     let unit = MassUnit::ALL.into_iter().find(|unit| json["unit"] == unit.symbol()).unwrap();
