@@ -100,7 +100,7 @@ fn a_demo_day_is_as_its_schema_says() {
         let hours = Hours::new(&bakery, &day, clock.clone()).expect("hours");
         let timetable = plan(&hours.work, Effort::default());
         let sheets = DaySheets::new(&day, &book.scales());
-        let settings = settings(&bakery, &day, &hours, timetable.as_ref().ok());
+        let settings = settings(&bakery, book.pantry(), &day, &hours, timetable.as_ref().ok());
         let page = DayPage {
             book: &book,
             bakery: &bakery,

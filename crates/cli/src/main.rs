@@ -2,7 +2,6 @@
 
 mod args;
 mod book_files;
-mod bowl;
 mod cards;
 mod commands;
 mod conversion;

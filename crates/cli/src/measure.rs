@@ -1,7 +1,9 @@
 //! Times, temperatures and shares as they are said on the command line, by the rules of the dough texts.
 
 use levamen_ferment::Refusal;
-use levamen_language::{Amount, AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact};
+use levamen_language::{
+    Amount, AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact, read_temperature,
+};
 use levamen_quantity::{ClockTime, Duration, Share, Temperature, TemperatureDifference, Volume};
 
 use crate::failure::Failure;
@@ -28,17 +30,14 @@ pub fn time(option: &str, words: &str) -> Result<Duration, Failure> {
 
 /// A temperature.
 pub fn temperature(option: &str, words: &str) -> Result<Temperature, Failure> {
-    let read = ripens(option, words, &format!("1 h at {words}"), TEMPERATURE)?;
-    let (temperature, ..) =
-        read.temperature.ok_or_else(|| wrong(option, words, "no temperature", TEMPERATURE))?;
-    Ok(temperature)
+    let read = read_temperature(TextId(0), words);
+    read.map(|(temperature, ..)| temperature).map_err(|problem| told(option, words, &problem, TEMPERATURE))
 }
 
 /// A difference of temperatures: a friction, which may be below nothing.
 pub fn difference(option: &str, words: &str) -> Result<TemperatureDifference, Failure> {
-    let read = ripens(option, words, &format!("1 h at {words}"), DIFFERENCE)?;
-    let (_, figure, unit) =
-        read.temperature.ok_or_else(|| wrong(option, words, "no difference", DIFFERENCE))?;
+    let read = read_temperature(TextId(0), words);
+    let (_, figure, unit) = read.map_err(|problem| told(option, words, &problem, DIFFERENCE))?;
     Ok(TemperatureDifference::from_unit(&figure, unit))
 }
 

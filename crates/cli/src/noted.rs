@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use levamen_ferment::{Factors, Noted};
-use levamen_language::{AmountKind, Problem, Statement, TextId, read_amount, read_fact};
+use levamen_language::{AmountKind, Problem, TextId, read_amount, read_temperature};
 use levamen_quantity::{Mass, Temperature};
 use levamen_table::{Form, Row, Table};
 
@@ -70,25 +70,15 @@ fn batch(row: &Row<'_>, columns: &Columns) -> Result<Noted, Box<Problem>> {
         room: temperature(row, columns.room)?,
         pre_ferment: pre_ferment.map(|column| temperature(row, column)).transpose()?,
     };
-    let friction = factors.friction(&temperature(row, columns.water)?);
+    let water = temperature(row, columns.water)?;
     let mixer = levamen_formula::key(row.words(columns.mixer)).into_owned();
-    Ok(Noted {
-        mixer,
-        dough: mass(row, columns.dough)?,
-        four_factors: factors.pre_ferment.is_some(),
-        friction,
-    })
+    Ok(Noted { mixer, dough: mass(row, columns.dough)?, factors, water })
 }
 
 fn temperature(row: &Row<'_>, column: usize) -> Result<Temperature, Box<Problem>> {
-    match read_fact(TextId(0), &format!("ripens 1 h at {}", row.words(column))) {
-        Ok(Statement::Ripens(ripens)) => {
-            let (temperature, ..) =
-                ripens.temperature.ok_or_else(|| no_figure(row, column, None, "a temperature"))?;
-            Ok(temperature)
-        }
-        other => Err(no_figure(row, column, other.err(), "a temperature")),
-    }
+    let read = read_temperature(TextId(0), row.words(column));
+    read.map(|(temperature, ..)| temperature)
+        .map_err(|problem| no_figure(row, column, Some(problem), "a temperature"))
 }
 
 fn mass(row: &Row<'_>, column: usize) -> Result<Mass, Box<Problem>> {

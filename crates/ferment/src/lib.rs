@@ -28,8 +28,10 @@ pub use cardinal::Cardinal;
 pub use caution::{CAUTIONS, Caution, Hazard, is_held, longest_warm};
 pub use course::Course;
 pub use dough::coldest as coldest_water;
-pub use dough::{Constituents, FLOUR_HEAT, ICE_COLD, Part, SpecificHeat, WATER_HEAT, mixed, water_by_heat};
-pub use dough::{Factors, Friction, Iced, Noted, Pour, iced, learned, pour};
+pub use dough::{
+    Constituents, FLOUR_HEAT, ICE_COLD, Part, SpecificHeat, WATER_HEAT, mixed, rise, water_by_heat,
+};
+pub use dough::{Factors, Iced, Learned, Noted, Pour, iced, learned, pour};
 pub use leaven::{Leaven, Seed, Yeast};
 pub use levamen_language::YeastKind;
 pub use organism::{GROWTH, Growth, Organism};

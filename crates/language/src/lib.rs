@@ -65,7 +65,7 @@ pub use name::Name;
 pub use parse::{MAX_LINES, Parsed, parse};
 pub use place::{Place, Span, TextId};
 pub use problem::{Label, Problem, Severity};
-pub use standalone::{read_amount, read_fact};
+pub use standalone::{read_amount, read_fact, read_temperature};
 pub use suggest::nearest;
 pub use tree::*;
 pub use visible::{first_invisible, visible, visible_lines};

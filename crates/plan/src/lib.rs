@@ -24,6 +24,7 @@
 
 mod allot;
 mod batches;
+mod bowl;
 mod cost;
 mod day;
 mod hours;
@@ -41,6 +42,7 @@ mod trouble;
 
 pub use allot::{Portion, allot};
 pub use batches::{Batches, Remark};
+pub use bowl::{Bowl, Warmth};
 pub use cost::{Cost, CostLine, Unpriced};
 pub use day::{Day, DayDough};
 pub use hours::{Gap, Hours, House, Task, Timed, in_order};

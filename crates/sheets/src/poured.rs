@@ -1,7 +1,7 @@
 //! The water for a dough's temperature, before it is text or JSON.
 
 use levamen_ferment::{Answer, Hazard, Pour, Refusal};
-use levamen_quantity::{Mass, Temperature, TemperatureDifference};
+use levamen_quantity::{Mass, Share, Temperature, TemperatureDifference};
 
 /// What to pour, found in two ways.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,8 +16,13 @@ pub struct Poured {
     pub tap: Option<Temperature>,
     /// How many factors the trade's rule has here, three or four.
     pub factors: u8,
-    /// The friction as a rise of the whole dough.
+    /// How much mixing warms the whole dough.
     pub rise: TemperatureDifference,
+    /// Whether the balance of heats is the better founded of the two: something in the dough is fermented, or is neither flour
+    /// nor water and more than a little.
+    pub heats_lead: bool,
+    /// What is neither flour nor water, as a share of the dough.
+    pub beside: Share,
     /// By the trade's rule.
     pub by_rule: Result<Answer<Pour>, Refusal>,
     /// By the balance of heats.

@@ -44,7 +44,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         in_order(&mut day, &mut hours, timetable);
     }
     let sheets = DaySheets::new(&day, &shelf.book.scales());
-    let settings = settings(&bakery, &day, &hours, timetable.as_ref().ok());
+    let settings = settings(&bakery, shelf.book.pantry(), &day, &hours, timetable.as_ref().ok());
     let fed = cultures::fed(&shelf, &bakery, &hours, &sheets, &settings);
     let page = DayPage {
         book: &shelf.book,

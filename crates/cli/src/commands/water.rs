@@ -1,21 +1,26 @@
 //! `levamen water`
 
 use levamen_balance::Balance;
-use levamen_ferment::{
-    Answer, Factors, Friction, Hazard, Part, Pour, Refusal, SpecificHeat, coldest_water, learned, mixed,
-    pour, water_by_heat,
-};
-use levamen_formula::FormulaId;
+use levamen_ferment::{Answer, Factors, Hazard, Learned, Noted, Pour, Refusal, coldest_water, learned, pour};
+use levamen_formula::{FormulaId, Pantry};
+use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{MassUnit, Temperature, TemperatureDifference, TemperatureUnit};
 use levamen_sheets::{Poured, json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, BatchSize, WaterArguments};
-use crate::bowl::{Bowl, Warmth};
 use crate::cards::Cards;
 use crate::failure::Failure;
 use crate::leaven::failed;
 use crate::{measure, noted, output};
+
+/// What mixing does to the dough: to the trade's rule, and to its heat.
+struct Warming {
+    friction: TemperatureDifference,
+    rise: TemperatureDifference,
+    /// How both are known.
+    how: Vec<String>,
+}
 
 pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure> {
     let (shelf, id) = found(arguments, &water.name)?;
@@ -23,23 +28,33 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
     BatchSize { dough: water.dough.clone(), ..BatchSize::default() }.apply(&mut balance)?;
     let mut cards = Cards::read(&shelf)?;
     let factors = factors(water, &mut cards, id)?;
-    let (friction, learned) = friction(water, &balance, &mut cards, id)?;
+    let pantry = shelf.book.pantry();
+    let bowl = bowl(&balance, pantry, &factors);
+    if factors.pre_ferment.is_some() && bowl.fermented.is_empty() {
+        return Err(Failure::usage(format!("nothing that fermented ahead goes into `{}`", balance.dough))
+            .help("leave out --preferment"));
+    }
+    let warming = warming(water, &balance, pantry, &factors, &mut cards, id)?;
     let tap = water.tap.as_deref().map(|words| measure::temperature("--tap", words)).transpose()?;
     let tap = cards.tap(tap);
-    let warmth = Warmth {
-        flour: &factors.flour,
-        room: &factors.room,
-        pre_ferment: factors.pre_ferment.as_ref().unwrap_or(&factors.room),
-    };
-    let bowl = Bowl::of(&balance.batch(), shelf.book.pantry(), &warmth);
-    let mut poured = poured(&balance, factors, &friction, tap, bowl)?;
-    poured.counted_with.extend(learned.into_iter().chain(cards.taken));
+    let mut poured = poured(&balance, factors, &warming, tap, &bowl)?;
+    poured.counted_with.extend(warming.how.into_iter().chain(cards.taken));
     remind_elsewhere(&shelf, &water.name);
     if arguments.json {
         print_json(&json::Poured::from(&poured))
     } else {
         output::result(text::poured(&poured).as_bytes())
     }
+}
+
+/// The bowl of the final dough, all in it as warm as the factors say.
+fn bowl(balance: &Balance, pantry: &Pantry, factors: &Factors) -> Bowl {
+    let warmth =
+        Warmth { flour: &factors.flour, room: &factors.room, pre_ferment: factors.pre_ferment.as_ref() };
+    let last = balance.stages.len().saturating_sub(1);
+    let flour = balance.batch().flour().clone();
+    // A dough that balances has a final dough.
+    Bowl::of(balance, last, &flour, pantry, warmth).unwrap_or_default()
 }
 
 fn factors(water: &WaterArguments, cards: &mut Cards, id: FormulaId) -> Result<Factors, Failure> {
@@ -66,65 +81,99 @@ fn plausible(option: &str, words: &str) -> Result<Temperature, Failure> {
         .help(format!("if degrees Fahrenheit were meant, write {option} {}°F", figure.to_fixed(0))))
 }
 
-/// The friction as it is given, or as it is learned; and in the second case how.
-fn friction(
+/// What mixing does, as it is given, learned from noted batches, or on the mixer's card.
+fn warming(
     water: &WaterArguments,
     balance: &Balance,
+    pantry: &Pantry,
+    factors: &Factors,
     cards: &mut Cards,
     id: FormulaId,
-) -> Result<(TemperatureDifference, Option<String>), Failure> {
-    if let Some(words) = &water.friction {
-        return Ok((measure::difference("--friction", words)?, None));
-    }
-    let (Some(noted), Some(mixer)) = (&water.noted, &water.mixer) else {
-        return cards.friction(id).map(|friction| (friction, None)).ok_or_else(|| {
-            Failure::usage("nothing says how much the mixer warms the dough")
-                .help("write --friction 8°C, name noted batches with --noted, or write `warms 8 °C` on the card of the mixer that the dough's method names")
-        });
+) -> Result<Warming, Failure> {
+    let noted = match (&water.noted, &water.mixer) {
+        (Some(path), Some(mixer)) => Some(from_noted(&noted::read(path)?, mixer, balance, pantry, factors)?),
+        _ => None,
     };
-    let batches = noted::read(noted)?;
+    let given =
+        water.friction.as_deref().map(|words| measure::difference("--friction", words)).transpose()?;
+    match (given, noted) {
+        // The friction is the rule's; what was measured says what heats count with.
+        (Some(friction), Some(noted)) => Ok(Warming { friction, ..noted }),
+        (None, Some(noted)) => Ok(noted),
+        (given, None) => {
+            let friction = given.or_else(|| cards.friction(id)).ok_or_else(|| {
+                Failure::usage("nothing says how much the mixer warms the dough")
+                    .help("write --friction 8°C, name noted batches with --noted, or write `warms 8 °C` on the card of the mixer that the dough's method names")
+            })?;
+            let rise = factors.rise(&friction);
+            let how = "a rise by mixing as the rule has it, that friction shared out among its factors; \
+                       --noted learns the rise itself from what was measured";
+            Ok(Warming { friction, rise, how: vec![how.to_owned()] })
+        }
+    }
+}
+
+/// What noted batches of so much dough in a mixer say: the rule's friction by the rule, the rise by heats.
+fn from_noted(
+    batches: &[Noted],
+    mixer: &str,
+    balance: &Balance,
+    pantry: &Pantry,
+    factors: &Factors,
+) -> Result<Warming, Failure> {
     let dough = balance.batch().mass(&balance.weight);
     let key = levamen_formula::key(mixer);
-    let Friction { middle, spread, count } = learned(&batches, &key, &dough, water.preferment.is_some()).ok_or_else(|| {
-        let with = if water.preferment.is_some() { "with" } else { "without" };
+    let four_factors = factors.pre_ferment.is_some();
+    // Of a noted batch it is not known which dough it was: it is taken to have been this one.
+    let rise_in =
+        |batch: &Noted| bowl(balance, pantry, &batch.factors).rise(&batch.factors.dough, batch.water.clone());
+    let friction = learned(batches, &key, &dough, four_factors, |batch| Some(batch.friction()));
+    let rise = learned(batches, &key, &dough, four_factors, rise_in);
+    let (Some(friction), Some(rise)) = (friction, rise) else {
+        let with = if four_factors { "with" } else { "without" };
         let kilograms = dough.in_unit(MassUnit::Kilogram).to_fixed(1);
-        Failure::usage(format!("no batch in `{mixer}` with half to twice {kilograms} kg of dough is noted, {with} a pre-ferment"))
-            .help("give the friction itself, such as --friction 8°C, measure the dough, and note the batch")
-    })?;
+        return Err(Failure::usage(format!(
+            "no batch in `{mixer}` with half to twice {kilograms} kg of dough is noted, {with} a pre-ferment"
+        ))
+        .help("give the friction itself, such as --friction 8°C, measure the dough, and note the batch"));
+    };
+    let how = vec![
+        learned_words("a friction", &friction, mixer),
+        format!("{}; the flour's wetting is a part of it", learned_words("a rise by mixing", &rise, mixer)),
+    ];
+    Ok(Warming { friction: friction.middle, rise: rise.middle, how })
+}
+
+fn learned_words(what: &str, Learned { middle, spread, count }: &Learned, mixer: &str) -> String {
     let kelvins =
         |difference: &TemperatureDifference| difference.in_unit(TemperatureUnit::Celsius).to_fixed(1);
-    let batches = if count == 1 {
+    let batches = if *count == 1 {
         "one noted batch".to_owned()
     } else {
         format!("the middle of {count} noted batches")
     };
-    let how = format!(
-        "a friction of {} °C, {batches} in `{mixer}`; they scatter by {} °C",
-        kelvins(&middle),
-        kelvins(&spread)
-    );
-    Ok((middle, Some(how)))
+    format!(
+        "{what} of {} °C, {batches} in `{mixer}`; they scatter by {} °C",
+        kelvins(middle),
+        kelvins(spread)
+    )
 }
 
 /// What to pour, in both ways.
 fn poured(
     balance: &Balance,
     factors: Factors,
-    friction: &TemperatureDifference,
+    warming: &Warming,
     tap: Option<Temperature>,
-    bowl: Bowl,
+    bowl: &Bowl,
 ) -> Result<Poured, Failure> {
-    if factors.pre_ferment.is_some() && !bowl.has_pre_ferment {
-        return Err(Failure::usage(format!("nothing that fermented ahead goes into `{}`", balance.dough))
-            .help("leave out --preferment"));
-    }
-    let rise = factors.rise(friction);
-    let by_heat = water_by_heat(&factors.dough, &bowl.water, &bowl.others, &rise).map_err(failed)?;
-    let by_rule = pour(factors.water(friction), &bowl.water, tap.as_ref());
-    let by_heats =
-        pour(by_heat, &bowl.water, tap.as_ref()).map_err(|refusal| with_coldest(refusal, &bowl, &rise));
+    let by_heat = bowl.water(&factors.dough, &warming.rise).map_err(failed)?;
+    let by_rule = pour(factors.water(&warming.friction), &bowl.water, tap.as_ref());
+    let by_heats = pour(by_heat, &bowl.water, tap.as_ref())
+        .map_err(|refusal| with_coldest(refusal, bowl, &warming.rise));
     let hot = |found: &Result<Answer<Pour>, Refusal>| {
-        found.as_ref().is_ok_and(|answer| answer.remarks.iter().any(|remark| remark.code == "hot-water"))
+        let is_hot = |code: &str| ["hot-water", "scalding-water"].contains(&code);
+        found.as_ref().is_ok_and(|answer| answer.remarks.iter().any(|remark| is_hot(remark.code)))
     };
     let mut hazards = vec![Hazard::Mixer];
     hazards.extend((hot(&by_rule) || hot(&by_heats)).then_some(Hazard::HotWater));
@@ -133,12 +182,14 @@ fn poured(
     }
     Ok(Poured {
         dough: balance.dough.clone(),
-        counted_with: counted_with(&factors, &bowl),
+        counted_with: counted_with(&factors, bowl),
         wanted: factors.dough,
         factors: if factors.pre_ferment.is_some() { 4 } else { 3 },
-        water: bowl.water,
+        water: bowl.water.clone(),
         tap,
-        rise,
+        rise: warming.rise.clone(),
+        heats_lead: bowl.heats_lead(),
+        beside: bowl.beside.clone(),
         by_rule,
         by_heats,
         hazards,
@@ -147,23 +198,26 @@ fn poured(
 
 /// What nobody said and the balance of heats needs.
 fn counted_with(factors: &Factors, bowl: &Bowl) -> Vec<String> {
-    let mut counted_with = vec!["all but flour, water and pre-ferment as warm as the room".to_owned()];
-    if factors.pre_ferment.is_none() && bowl.has_pre_ferment {
-        counted_with
-            .push("the pre-ferment is so too; say --preferment and the rule has four factors".to_owned());
+    let mut counted_with = vec!["all but flour, water and pre-ferments as warm as the room".to_owned()];
+    if factors.pre_ferment.is_none() {
+        let degrees = |at: &Temperature| at.in_unit(TemperatureUnit::Celsius).to_fixed(0);
+        counted_with.extend(bowl.fermented.iter().map(|(name, at)| {
+            format!(
+                "{name} at {} °C by heats, and not at all by the rule; --preferment says how warm it is",
+                degrees(at)
+            )
+        }));
     }
     counted_with
 }
 
 /// Where not even ice is cold enough: the coldest dough that there can be.
 fn with_coldest(mut refusal: Refusal, bowl: &Bowl, rise: &TemperatureDifference) -> Refusal {
-    if refusal.code == "not-cold-enough" {
-        let ice = Part { mass: bowl.water.clone(), heat: SpecificHeat::water(), at: coldest_water() };
-        let parts: Vec<Part> = bowl.others.iter().cloned().chain([ice]).collect();
-        if let Some(coldest) = mixed(&parts, rise) {
-            let figure = coldest.in_unit(TemperatureUnit::Celsius).to_fixed(1);
-            refusal.notes.push(format!("with ice for all the water the dough comes to {figure} °C"));
-        }
+    if refusal.code == "not-cold-enough"
+        && let Some(coldest) = bowl.dough(coldest_water(), rise)
+    {
+        let figure = coldest.in_unit(TemperatureUnit::Celsius).to_fixed(1);
+        refusal.notes.push(format!("with ice for all the water the dough comes to {figure} °C"));
     }
     refusal
 }

@@ -3,7 +3,7 @@
 use insta::assert_snapshot;
 
 use crate::pages::workspace;
-use crate::run::{folder, record};
+use crate::run::{folder, levamen, record};
 
 fn ask(command: &str, dough: &str, options: &str) -> String {
     let options: Vec<&str> = options.split_whitespace().collect();
@@ -139,4 +139,70 @@ fn what_is_not_given_comes_from_the_cards() {
         ask(&["tub", "Loaf"]),
     ];
     assert_snapshot!(asked.join("\n"));
+}
+
+const PLAIN: &str =
+    "dough Plain\n\noverall\n  white flour  100 %\n  water  65 %\n  salt  2 %\n\nmake 20 kg of dough\n";
+
+/// A batch is noted and the same batch asked again: it gets its own water, by the rule and by heats.
+#[test]
+fn a_noted_batch_gets_its_own_water() {
+    for [flour, room, water, dough] in [
+        ["20 °C", "22 °C", "12 °C", "23.23 °C"],
+        ["68 °F", "71.6F", "53.6 F", "74 °F"],
+        ["4 °C", "8 °C", "30C", "21 °C"],
+    ] {
+        let batches =
+            format!("mixer,dough,measured,flour,room,water\nspiral,20 kg,{dough},{flour},{room},{water}\n");
+        let book = folder(&[("a.dough", PLAIN.as_bytes()), ("batches.csv", batches.as_bytes())]);
+        let asked = [
+            "water",
+            "Plain",
+            "--dough-at",
+            dough,
+            "--flour",
+            flour,
+            "--room",
+            room,
+            "--noted",
+            "batches.csv",
+            "--mixer",
+            "spiral",
+            "--json",
+        ];
+        let output = levamen(book.path(), &asked, b"");
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
+        let figure =
+            |way: &str| json[way]["water_c"].as_str().expect("a figure").parse::<f64>().expect("a number");
+        let degrees: f64 =
+            water.trim_end_matches(|last: char| !last.is_ascii_digit()).parse().expect("a number");
+        let celsius = if water.ends_with('F') { (degrees - 32.0) / 1.8 } else { degrees };
+        for way in ["by_rule", "by_heats"] {
+            assert!((figure(way) - celsius).abs() < 1e-9, "{way}: {} for {water}", figure(way));
+        }
+        assert_eq!(json["leads"], "by_rule", "a plain dough");
+    }
+}
+
+/// A quarter of the flour's weight in old dough at 4 °C: by hand, 1000 g of flour at 20 °C, 650 g of water, 250 g of old dough of
+/// 65 % (1.84 + 0.65 x 4.18) / 1.65 = 2.762 kJ/(kg K), 20 g of salt, and a rise of 12 / 3 = 4 °C; (25 - 4) x 5269.9 less 36800,
+/// 2761.8 and 480.6 J is 70626 J, which 650 x 4.18 J/K of water bring at 25.99 °C.
+#[test]
+fn cold_old_dough_counts_by_what_it_weighs() {
+    let text = "dough Plain\n\nfinal dough\n  white flour  1000 g\n  water  650 g\n  salt  20 g\n  old dough  250 g\n\n\
+                stage old dough\n  from this dough\n  ripens  12 h at 4 °C\n";
+    let book = folder(&[("a.dough", text.as_bytes())]);
+    let asked = [
+        "water",
+        "Plain",
+        "--dough-at",
+        "25 °C",
+        "--flour",
+        "20 °C",
+        "--room",
+        "22 °C",
+        "--friction",
+        "12 °C",
+    ];
+    assert_snapshot!(record(book.path(), &asked, ""));
 }

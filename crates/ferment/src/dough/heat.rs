@@ -112,6 +112,12 @@ fn polynomial([constant, linear, square]: [i64; 3], warmth: &Exact) -> Exact {
 }
 
 impl Part {
+    /// Water of a temperature.
+    #[must_use]
+    pub fn water(mass: Mass, at: Temperature) -> Self {
+        Self { mass, heat: SpecificHeat::water(), at }
+    }
+
     /// Joules that a degree takes.
     fn capacity(&self) -> Exact {
         self.mass.grams() * &self.heat.0
@@ -130,6 +136,15 @@ pub fn mixed(parts: &[Part], rise: &TemperatureDifference) -> Option<Temperature
     let capacity: Exact = parts.iter().map(Part::capacity).sum();
     let even = heat.checked_div(&capacity)?;
     Some(&Temperature::from_unit(&even, UNIT) + rise)
+}
+
+/// How much mixing, and the wetting of the flour, warmed a measured dough beyond its parts, its water among them; `None` of
+/// nothing. Wet flour gives off some 15 kJ/kg (from memory), which is a part of it.
+#[must_use]
+pub fn rise(measured: &Temperature, parts: &[Part]) -> Option<TemperatureDifference> {
+    let still = TemperatureDifference::from_unit(&Exact::ZERO, UNIT);
+    let before = mixed(parts, &still)?;
+    Some(TemperatureDifference::from_unit(&(&measured.in_unit(UNIT) - &before.in_unit(UNIT)), UNIT))
 }
 
 /// How warm so much water has to be for a wanted dough, beside the other parts and a rise by mixing.

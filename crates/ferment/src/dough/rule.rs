@@ -41,7 +41,9 @@ impl Factors {
         TemperatureDifference::from_unit(&(&self.left() - &water.in_unit(UNIT)), UNIT)
     }
 
-    /// What a friction is as a rise of the dough: the rule shares it out among its factors.
+    /// What a friction is as a rise of the dough: the rule takes the middle of its factors, and so shares the friction out among
+    /// them. So do German pages, which take the warming by kneading off the wanted dough first ("Teigtemperatur",
+    /// baeckerlatein.de). It is no better founded than the rule; a rise that was measured is.
     #[must_use]
     pub fn rise(&self, friction: &TemperatureDifference) -> TemperatureDifference {
         TemperatureDifference::from_unit(&(&friction.in_unit(UNIT) / &self.count()), UNIT)

@@ -7,8 +7,11 @@ use crate::figure::celsius;
 use crate::refusal::{Answer, Refusal, Remark};
 use crate::words::degrees;
 
-/// Yeast dies between 50 and 60 °C: common practice, no source.
-const TOO_HOT: f64 = 50.0;
+/// Yeast dies between 50 and 60 °C: common practice, no source. Rye bakers pour such water on flour all the same.
+const KILLS_YEAST: f64 = 50.0;
+
+/// Water is no hotter.
+const BOILS: f64 = 100.0;
 
 /// Water over this is kept off the yeast: common practice, no source (40 to 43 °C).
 const HOT: f64 = 40.0;
@@ -25,19 +28,25 @@ pub struct Pour {
 /// What to pour for water of a temperature, with a tap that may be too warm for it.
 ///
 /// # Errors
-/// Water so hot that yeast dies; a temperature that not even ice reaches; one under 0 °C without a tap's temperature.
+/// Water hotter than it boils; a temperature that not even ice reaches; one under 0 °C without a tap's temperature.
 pub fn pour(at: Temperature, water: &Mass, tap: Option<&Temperature>) -> Result<Answer<Pour>, Refusal> {
     let warmth = celsius(&at);
-    if warmth >= TOO_HOT {
+    if warmth >= BOILS {
         return Err(Refusal::new(
-            "too-hot-for-yeast",
-            format!("the water would have to be {}, and yeast dies in it", degrees(&at)),
+            "hotter-than-boiling",
+            format!("the water would have to be {}, and it boils at 100 °C", degrees(&at)),
         )
-        .note("yeast dies between 50 and 60 °C (common practice)")
         .help("warm the flour, the room or the bowl, or settle for a cooler dough and more time"));
     }
     let mut remarks = Vec::new();
-    if warmth > HOT {
+    if warmth >= KILLS_YEAST {
+        let message = format!(
+            "water at {} scalds hands and kills yeast and sour (50 to 60 °C: common practice): pour it on flour alone, stir, and let \
+             it cool under 40 °C before yeast, seed or a pre-ferment goes in",
+            degrees(&at)
+        );
+        remarks.push(Remark::new("scalding-water", message));
+    } else if warmth > HOT {
         let message = format!(
             "water at {} is poured on the flour first, not on the yeast (over 40 to 43 °C: common practice)",
             degrees(&at)

@@ -21,8 +21,10 @@ pub struct Poured {
     pub tap_c: Option<Figure>,
     /// How many factors the trade's rule has here, three or four.
     pub factors: u8,
-    /// The friction as a rise of the whole dough, in kelvins.
+    /// How much mixing warms the whole dough, in kelvins.
     pub rise_k: Figure,
+    /// The better founded of the two ways: `by_heats` or `by_rule`.
+    pub leads: String,
     /// By the trade's rule.
     pub by_rule: WayJson,
     /// By the balance of heats.
@@ -70,6 +72,7 @@ impl From<&View> for Poured {
             tap_c: view.tap.as_ref().map(celsius),
             factors: view.factors,
             rise_k: Figure::number(&view.rise.in_unit(TemperatureUnit::Celsius)),
+            leads: if view.heats_lead { "by_heats" } else { "by_rule" }.to_owned(),
             by_rule: WayJson::from(&view.by_rule),
             by_heats: WayJson::from(&view.by_heats),
             counted_with: view.counted_with.clone(),

@@ -4,7 +4,7 @@ use levamen_ferment::{Answer, Iced, Pour, Refusal};
 use levamen_quantity::{Exact, Mass, TemperatureUnit};
 
 use super::ripe::{both_degrees, degrees};
-use super::words::{trimmed, weight};
+use super::words::{percent, trimmed, weight};
 use crate::poured::Poured;
 
 /// What to pour, by the trade's rule and by heats.
@@ -15,13 +15,20 @@ pub fn poured(poured: &Poured) -> String {
         format!("  {} of water into the final dough", weight(&whole_grams(&poured.water))),
         String::new(),
     ];
-    lines.extend(way(
-        &format!("By the trade's rule, {} factors", factors(poured.factors)),
-        poured,
-        &poured.by_rule,
-    ));
     let rise = trimmed(&poured.rise.in_unit(TemperatureUnit::Celsius), 1);
-    lines.extend(way(&format!("By heats, mixing warms it by {rise} °C"), poured, &poured.by_heats));
+    let heats = (format!("By heats, mixing warms it by {rise} °C"), &poured.by_heats);
+    let rule = (format!("By the trade's rule, {} factors", factors(poured.factors)), &poured.by_rule);
+    if poured.heats_lead {
+        lines.extend(way(&heats.0, poured, heats.1));
+        lines.extend(way(&format!("Beside it: {}", lower(&rule.0)), poured, rule.1));
+        lines.push(format!(
+            "  The rule counts whatever goes in as much as all the flour; {} of this dough is neither flour nor water, so heats are better founded.",
+            percent(&poured.beside)
+        ));
+    } else {
+        lines.extend(way(&rule.0, poured, rule.1));
+        lines.extend(way(&heats.0, poured, heats.1));
+    }
     if !poured.counted_with.is_empty() {
         lines.push(String::new());
         lines.extend(poured.counted_with.iter().map(|with| format!("Counted with: {with}.")));
@@ -29,6 +36,10 @@ pub fn poured(poured: &Poured) -> String {
     lines.push(String::new());
     lines.extend(poured.hazards.iter().map(|hazard| format!("Caution: {}", hazard.caution().words)));
     lines.join("\n") + "\n"
+}
+
+fn lower(title: &str) -> String {
+    title.replacen("By", "by", 1)
 }
 
 fn factors(count: u8) -> &'static str {

@@ -35,6 +35,8 @@ fn water_warm_iced_and_refused() {
             tap: Some(tap.clone()),
             factors: 3,
             rise: TemperatureDifference::from_unit(&Exact::from(4), TemperatureUnit::Celsius),
+            heats_lead: true,
+            beside: Share::WHOLE,
             by_rule,
             by_heats,
             counted_with: vec!["the room".to_owned()],

@@ -1,0 +1,149 @@
+//! What goes into a bowl, and how warm it is: the parts of a balance of heats.
+
+use levamen_balance::{Balance, Item, Line};
+use levamen_ferment::{Constituents, Part, Refusal, SpecificHeat, mixed, rise, water_by_heat};
+use levamen_formula::{Ingredient, IngredientId, Pantry};
+use levamen_quantity::{Exact, Mass, Share, Temperature, TemperatureDifference};
+
+/// From so much of a dough on that is neither flour nor water, in percent, heats are the better founded way: the trade's rule
+/// counts a spoon of cold old dough as much as all the flour. Our own choice; salt and yeast stay under it.
+const HEATS_LEAD: i64 = 5;
+
+/// How warm things are.
+#[derive(Debug, Clone, Copy)]
+pub struct Warmth<'t> {
+    /// The flour.
+    pub flour: &'t Temperature,
+    /// The room, and with it salt, fat, eggs, seed, and stages that do not say how warm they stand.
+    pub room: &'t Temperature,
+    /// All that fermented ahead; `None` where each is as warm as it ripened.
+    pub pre_ferment: Option<&'t Temperature>,
+}
+
+/// A bowl: the water, and what goes in beside it.
+#[derive(Debug, Clone, Default)]
+pub struct Bowl {
+    /// Water that is weighed as such.
+    pub water: Mass,
+    /// All else.
+    pub others: Vec<Part>,
+    /// What fermented ahead, each with how warm it is.
+    pub fermented: Vec<(String, Temperature)>,
+    /// What is neither flour nor water, as a share of all.
+    pub beside: Share,
+}
+
+impl Bowl {
+    /// The bowl of a stage, the last of which is the final dough, for so much flour of the whole dough; `None` where there is
+    /// no such stage.
+    #[must_use]
+    pub fn of(
+        balance: &Balance,
+        stage: usize,
+        flour: &Mass,
+        pantry: &Pantry,
+        warmth: Warmth<'_>,
+    ) -> Option<Self> {
+        let mut bowl = Self::default();
+        let (mut beside, mut all) = (Mass::ZERO, Mass::ZERO);
+        for line in &balance.stages.get(stage)?.lines {
+            let mass = line.share.of(flour);
+            all = &all + &mass;
+            if matches!(line.item, Item::Ingredient { is_water: true, .. }) {
+                bowl.water = &bowl.water + &mass;
+                continue;
+            }
+            if !matches!(line.item, Item::Ingredient { is_flour: true, .. }) {
+                beside = &beside + &mass;
+            }
+            let (heat, at) = thermal(balance, line, pantry, warmth);
+            if is_fermented(balance, line) {
+                bowl.fermented.push((line.name.clone(), at.clone()));
+            }
+            bowl.others.push(Part { mass, heat, at });
+        }
+        let share = beside.grams().checked_div(all.grams()).unwrap_or_default();
+        bowl.beside = Share::from_fraction(share);
+        Some(bowl)
+    }
+
+    /// Whether the balance of heats is better founded here than the trade's rule: something that the rule cannot weigh is a
+    /// part that counts.
+    #[must_use]
+    pub fn heats_lead(&self) -> bool {
+        !self.fermented.is_empty() || self.beside.percent() > Exact::from(HEATS_LEAD)
+    }
+
+    /// How warm the water has to be, by heats.
+    ///
+    /// # Errors
+    /// There is no water.
+    pub fn water(&self, wanted: &Temperature, rise: &TemperatureDifference) -> Result<Temperature, Refusal> {
+        water_by_heat(wanted, &self.water, &self.others, rise)
+    }
+
+    /// How warm the dough gets with water of a temperature.
+    #[must_use]
+    pub fn dough(&self, water: Temperature, rise: &TemperatureDifference) -> Option<Temperature> {
+        mixed(&self.with_water(water), rise)
+    }
+
+    /// How much mixing warmed a measured dough, its water being so warm.
+    #[must_use]
+    pub fn rise(&self, measured: &Temperature, water: Temperature) -> Option<TemperatureDifference> {
+        rise(measured, &self.with_water(water))
+    }
+
+    fn with_water(&self, at: Temperature) -> Vec<Part> {
+        self.others.iter().cloned().chain([Part::water(self.water.clone(), at)]).collect()
+    }
+}
+
+/// The specific heat of a line, and how warm it is.
+fn thermal(
+    balance: &Balance,
+    line: &Line,
+    pantry: &Pantry,
+    warmth: Warmth<'_>,
+) -> (SpecificHeat, Temperature) {
+    let room = warmth.room.clone();
+    match line.item {
+        Item::Ingredient { is_flour: true, .. } => (SpecificHeat::flour(), warmth.flour.clone()),
+        Item::Ingredient { id, .. } => (of_ingredient(pantry, id, warmth.room), room),
+        Item::Stage(index) => {
+            let stage = balance.stages.get(index);
+            let hydration = stage.and_then(|stage| stage.hydration.as_ref());
+            let heat = hydration.map_or_else(SpecificHeat::water, SpecificHeat::of_hydration);
+            let own = stage.and_then(|stage| stage.ripens.as_ref()?.temperature.clone());
+            let at = if is_fermented(balance, line) {
+                warmth.pre_ferment.cloned().or(own)
+            } else {
+                // A scald that was kept hot cools before it is mixed in; a soaker from the cold room comes in cold.
+                own.filter(|own| *own < room)
+            };
+            (heat, at.unwrap_or(room))
+        }
+        // What a seed or a piece is made of is not told here: near enough to the dough itself.
+        Item::Seed(_) | Item::Piece => {
+            (SpecificHeat::of_hydration(&balance.hydration), warmth.pre_ferment.cloned().unwrap_or(room))
+        }
+    }
+}
+
+fn of_ingredient(pantry: &Pantry, id: IngredientId, at: &Temperature) -> SpecificHeat {
+    let made_of = |ingredient: &Ingredient| Constituents {
+        water: ingredient.water.clone(),
+        fat: ingredient.fat.clone(),
+        ash: ingredient.salt.clone(),
+        protein: Share::default(),
+    };
+    pantry.get(id).map(made_of).unwrap_or_default().specific_heat(at)
+}
+
+fn is_fermented(balance: &Balance, line: &Line) -> bool {
+    match line.item {
+        Item::Seed(_) | Item::Piece => true,
+        Item::Stage(index) => balance.stages.get(index).is_some_and(|stage| stage.kind.ferments()),
+        Item::Ingredient { .. } => false,
+    }
+}
