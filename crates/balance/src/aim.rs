@@ -4,7 +4,7 @@
 //! linearly, with a constant. They are found by trying; the best values of them under the bounds, and with nothing
 //! less than nothing, come from exact linear programming ([`crate::optimum`]).
 
-use levamen_formula::{Asked, Facts, Figure, FigureId, Formula, Pantry, Relation, Term};
+use levamen_formula::{Asked, Facts, Figure, FigureId, Formula, Limit, Pantry, Relation, Term};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
@@ -127,9 +127,20 @@ pub(crate) fn broken_bounds(facts: &Facts, values: &Values, formula: &Formula) -
     let broken = facts.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_positive());
     broken
         .map(|bound| {
-            Problem::error("bound-not-kept", format!("`{}` does not keep `{}`", formula.name, bound.words))
-                .at(bound.place, "the other lines settle this figure otherwise")
-                .help("let one of those lines go with `rest`, or ask for the most or the least that is possible")
+            let problem =
+                Problem::error("bound-not-kept", format!("`{}` does not keep `{}`", formula.name, bound.words))
+                    .at(bound.place, "the other lines settle this figure otherwise");
+            let want = formula.wants.iter().find(|want| want.place == bound.place);
+            let is_weight = want.is_some_and(|want| matches!(want.limit, Limit::Mass(_)));
+            match formula.make.as_ref().filter(|_| is_weight) {
+                // A weight is held against the size that the file makes.
+                Some(make) => problem
+                    .and_at(make.place, "this line says how much is made")
+                    .help("let the bound say it instead: add `--most dough`, and the file's size gives way")
+                    .help("or take the `make` line out, or make less"),
+                None => problem
+                    .help("let one of those lines go with `rest`, or ask for the most or the least that is possible"),
+            }
         })
         .collect()
 }

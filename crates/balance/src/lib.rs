@@ -53,6 +53,7 @@ mod optimum;
 mod order;
 mod read;
 mod trouble;
+mod usual;
 mod walk;
 mod why;
 
@@ -62,4 +63,5 @@ pub use compare::{Amount, Compared, ComparedStage, Comparison};
 pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Spoiling, Stage};
 pub use linear::{Contradiction, Solver, Values};
 pub use live::{Changes, DoughChange, FigureChange, FigureName, LiveBook, What};
+pub use usual::{Usual, unusual};
 pub use why::{Because, Coupled, Given, Part, Reason, Together, Value, Why};

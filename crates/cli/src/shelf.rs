@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, Balancer};
+use levamen_balance::{Balance, Balancer, unusual};
 use levamen_ferment::Hazard;
 use levamen_formula::{Book, Entry, FormulaId, Role, StageKind};
 use levamen_language::{Kind, Place, Problem, Severity, Span, TextId, nearest};
@@ -209,6 +209,7 @@ impl Shelf {
                     Ok(balance) => {
                         let balance = Balance { stands: bakery.stands(id), ..balance.clone() };
                         problems.extend(spoiling(entry, &balance));
+                        problems.extend(unusual(&balance, self.book.pantry(), entry.place));
                     }
                     Err(wrong) => problems.extend(wrong.iter().cloned()),
                 }

@@ -104,6 +104,18 @@ impl Wishes {
         for (id, text) in (FIRST_TEXT..).map(TextId).zip(&self.want) {
             shelf.texts.add(id, "--want".to_owned(), text.clone());
             let whole = Span::new(0, u32::try_from(text.len()).unwrap_or(u32::MAX));
+            if let Some(count) = text.trim().strip_prefix("pieces ") {
+                problems.push(
+                    Problem::error("not-a-figure", "pieces are counted, and no figure of the formula")
+                        .at(Place { text: id, span: whole }, "")
+                        .help(format!(
+                            "write `--pieces {}` with `levamen scale` or `levamen sheet`",
+                            count.trim()
+                        ))
+                        .help("or `--most pieces`, for as many as there is dough for"),
+                );
+                continue;
+            }
             let read = read_fact(id, text).map_err(Box::new);
             match read.and_then(|fact| Want::read(&fact, id, whole, formula, shelf.book.pantry())) {
                 Ok(Some(want)) => wants.push(want),

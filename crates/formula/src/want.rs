@@ -76,8 +76,7 @@ impl Formula {
                 release.size(self, id);
             }
             Asked::PrefermentedFlour(None) => {
-                let ahead = self.stages().filter(|(_, stage)| stage.kind.ferments()).map(|(id, _)| id);
-                ahead.collect::<Vec<_>>().into_iter().for_each(|id| release.size(self, id));
+                self.outer_pre_ferments().into_iter().for_each(|id| release.size(self, id));
             }
             Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => release.water_of(self, id),
             Asked::Line(id, line) => {
@@ -103,6 +102,23 @@ impl Formula {
             }
         }
         release.found
+    }
+}
+
+impl Formula {
+    /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes of its
+    /// levain is open.
+    fn outer_pre_ferments(&self) -> Vec<StageId> {
+        let takers = |id: StageId| {
+            self.stages()
+                .filter(move |(_, stage)| stage.lines.iter().any(|line| line.item == Item::Stage(id)))
+        };
+        let is_build = |id: StageId| {
+            let mut takers = takers(id).peekable();
+            takers.peek().is_some() && takers.all(|(_, taker)| taker.kind.ferments())
+        };
+        let ahead = self.stages().filter(|(_, stage)| stage.kind.ferments()).map(|(id, _)| id);
+        ahead.filter(|id| !is_build(*id)).collect()
     }
 }
 

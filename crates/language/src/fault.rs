@@ -70,6 +70,12 @@ impl<'t> Fault<'t> {
         self
     }
 
+    /// A better way to mend it than what was said.
+    fn instead(mut self, text: impl Into<String>) -> Self {
+        self.0.problem.help = vec![text.into()];
+        self
+    }
+
     /// Suggests the nearest of some words, where one is near.
     fn nearest<'c>(self, word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Self {
         let near = crate::nearest(word, candidates);

@@ -12,6 +12,7 @@ mod feed;
 mod files;
 mod folders;
 mod goes;
+mod mistakes;
 mod named;
 mod pages;
 mod plans;

@@ -4,6 +4,7 @@ use levamen_language::{Problem, SeedFate};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
+use super::near::{near, otherwise, suggest};
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
 use crate::formula::{Amount, Basis, Formula, Item, LeftOver, Line, Measure, Role, Stage};
@@ -24,6 +25,7 @@ impl Resolver<'_, '_> {
                 self.check_row(formula, amount);
             }
         }
+        self.check_nested(formula);
         for stage in &formula.stages {
             self.check_hundred(&stage.name, &stage.lines, Basis::OwnFlour);
             self.check_bases(formula, stage);
@@ -73,8 +75,7 @@ impl Resolver<'_, '_> {
             [] => return,
         };
         // What is missing is mostly the flour whose name was miswritten.
-        let unknown = self.problems.iter().any(|problem| problem.code == "unknown-ingredient");
-        if sum < Exact::HUNDRED && unknown {
+        if sum < Exact::HUNDRED && self.has_unknown() {
             return;
         }
         let off = (&Exact::HUNDRED - &sum).abs();
@@ -92,6 +93,42 @@ impl Resolver<'_, '_> {
                 problem.note("is a flour missing, or an ingredient not marked as `flour` in the pantry?");
         }
         self.report(problem.help("let the flours add up to 100 %, or write `rest` for one of them"));
+    }
+
+    /// Whether a name was not known, so that a line is missing.
+    fn has_unknown(&self) -> bool {
+        self.problems.iter().any(|problem| problem.code == "unknown-ingredient")
+    }
+
+    /// A stage within another takes no more of the flour than that one.
+    fn check_nested(&mut self, formula: &Formula) {
+        let share = |stage: &Stage| match stage.takes.as_ref().map(|takes| (&takes.measure, takes.place)) {
+            Some((Measure::Share(share, Basis::Flour), place)) => Some((share.clone(), place)),
+            _ => None,
+        };
+        for outer in &formula.stages {
+            let Some((most, outer_place)) = share(outer) else { continue };
+            for line in &outer.lines {
+                let Item::Stage(id) = line.item else { continue };
+                let Some(inner) = formula.stages.get(id.0 as usize).filter(|inner| !inner.apart) else {
+                    continue;
+                };
+                let Some((own, place)) = share(inner).filter(|(own, _)| *own > most) else { continue };
+                let (own, most) = (own.percent(), most.percent());
+                self.report(
+                    Problem::error(
+                        "more-than-its-stage",
+                        format!(
+                            "`{}` takes {own} % of the flour, and goes into `{}`, which takes {most} %",
+                            inner.name, outer.name
+                        ),
+                    )
+                    .at(place, format!("{own} %"))
+                    .and_at(outer_place, format!("{most} %, all that is built into it included"))
+                    .help(format!("let `{}` take less, or `{}` at least {own} %", inner.name, outer.name)),
+                );
+            }
+        }
     }
 
     /// The overall formula lists everything that the stages weigh.
@@ -124,6 +161,8 @@ impl Resolver<'_, '_> {
             let Measure::Share(share, basis) = &amount.measure else { continue };
             let percent = share.percent();
             match basis {
+                // What looks like a stage without flour is mostly one whose flour was miswritten.
+                Basis::OwnFlour if !has_flour && self.has_unknown() => {}
                 Basis::OwnFlour if !has_flour => {
                     self.report(
                         Problem::error(
@@ -153,11 +192,15 @@ impl Resolver<'_, '_> {
         let Measure::Share(_, Basis::Row(id)) = amount.measure else { return };
         if !occurs(formula, id) {
             let name = self.name_of(id).to_owned();
-            self.report(
-                Problem::error("not-in-dough", format!("the dough holds no `{name}`"))
-                    .at(amount.place, "a percentage of nothing")
-                    .help("a percentage is `of the flour`, `of the dough`, or of an ingredient that the dough holds"),
-            );
+            let lines = formula.overall.iter().flat_map(|overall| &overall.lines);
+            let lines = lines.chain(formula.stages.iter().flat_map(|stage| &stage.lines));
+            let close = near(&name, lines.map(|line| line.name.as_ref()));
+            let problem = Problem::error("not-in-dough", format!("the dough holds no `{name}`"))
+                .at(amount.place, "a percentage of nothing");
+            let way =
+                "a percentage is `of the flour`, `of the dough`, or of an ingredient that the dough holds";
+            let problem = otherwise(suggest(problem, &close), way);
+            self.report(problem);
         }
     }
 

@@ -1,6 +1,8 @@
 //! What a line weighs: an ingredient, another stage, the seed of a culture, a piece of a dough.
 
-use levamen_language::{AmountKind, From, Name, Origin, Place, Problem, SeedFate, Span, Weigh, nearest};
+use levamen_language::{
+    AmountKind, From, Kind, Name, Origin, Place, Problem, SeedFate, Span, Weigh, nearest,
+};
 use levamen_quantity::Exact;
 
 use super::amounts::Within;
@@ -47,6 +49,11 @@ impl<'t> Resolver<'_, 't> {
                 "the book has a culture or a dough of that name: write `from {}` and how much",
                 name.text
             ));
+        }
+        if Kind::ALL.into_iter().any(|kind| kind.name() == key(name.text)) {
+            return problem
+                .help(format!("write what goes into it under a heading of its own: `stage {}`", name.text))
+                .help("or, of a culture or a dough that the book has, `from` and its name");
         }
         let stages = self.draft.stages.iter().map(|stage| stage.heading.name.text);
         let close = near(name.text, self.directory.whole_pantry().names().chain(stages));

@@ -163,3 +163,18 @@ pub(crate) fn missing_words(keyword: &str) -> Fault<'_> {
         .label("words are wanted after it")
         .help("write the words on the same line, or leave the line out")
 }
+
+/// `6 1/2 lb` is six and a half, and not a half of something called `6`: a fraction behind a whole number.
+pub(crate) fn with_whole<'t>(fault: Fault<'t>, name: &str, after: &str) -> Fault<'t> {
+    let halves = [("1/2", "5"), ("½", "5"), ("1/4", "25"), ("¼", "25"), ("3/4", "75"), ("¾", "75")];
+    let decimals =
+        halves.into_iter().find(|(written, _)| *written == fault.words()).map(|(_, decimals)| decimals);
+    let whole = name.rsplit(' ').next().filter(|last| last.bytes().all(|byte| byte.is_ascii_digit()));
+    match (fault.is("fraction"), whole, decimals) {
+        (true, Some(whole), Some(decimals)) if !whole.is_empty() => {
+            let unit = after.split_whitespace().next().map(|unit| format!(" {unit}")).unwrap_or_default();
+            fault.instead(format!("write {whole}.{decimals}{unit}"))
+        }
+        _ => fault,
+    }
+}

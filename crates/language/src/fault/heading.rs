@@ -34,11 +34,58 @@ pub(crate) fn comma_in_name<'t>(comma: &'t str, name: &str) -> Fault<'t> {
 pub(crate) fn missing_kind(name: &str) -> Fault<'_> {
     let words = quoted(name);
     let last = name.split_whitespace().next_back().unwrap_or_default();
-    Fault::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
-        .label("what kind of stage?")
+    let fault = Fault::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
+        .label("what kind of stage?");
+    if let Some((kind, share)) = kind_and_share(name) {
+        return fault.help(format!(
+            "a heading has no amount: write `stage {kind}`, and under it `takes {share} % of the flour`"
+        ));
+    }
+    let example = match likely(name) {
+        Some(kind) => format!("such as `stage {words}, {kind}`"),
+        None => format!(
+            "such as `stage {words}, a pre-ferment` if it ferments, or `stage {words}, a soaker` if not"
+        ),
+    };
+    fault
         .nearest(last, Kind::ALL.map(Kind::name))
-        .help(format!("write what it is after a comma, such as `stage {words}, a levain`"))
+        .help(format!("write what it is after a comma, {example}"))
         .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
+}
+
+/// `poolish 30 %`: a kind, and how much of the flour it shall take.
+fn kind_and_share(name: &str) -> Option<(&str, &str)> {
+    let (kind, share) = name.trim_end().strip_suffix('%')?.trim_end().rsplit_once(' ')?;
+    let kind = kind.trim_end();
+    let is_kind = Kind::ALL.into_iter().any(|known| known.name().eq_ignore_ascii_case(kind));
+    let is_figure = share.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+    (is_kind && is_figure).then_some((kind, share))
+}
+
+/// Names by which bakers call stages, and what those are: common practice, no source.
+const CALLED: [(&str, &str); 16] = [
+    ("tangzhong", "a scald"),
+    ("yudane", "a scald"),
+    ("roux", "a scald"),
+    ("mash", "a scald"),
+    ("brühstück", "a scald"),
+    ("kochstück", "a scald"),
+    ("quellstück", "a soaker"),
+    ("seeds", "a soaker"),
+    ("grains", "a soaker"),
+    ("porridge", "a soaker"),
+    ("starter", "a levain"),
+    ("sauerteig", "a rye sour"),
+    ("vorteig", "a pre-ferment"),
+    ("preferment", "a pre-ferment"),
+    ("fermentée", "an old dough"),
+    ("lievito", "a levain"),
+];
+
+fn likely(name: &str) -> Option<&'static str> {
+    let words = name.to_lowercase();
+    let is_said = |word: &str| words.split_whitespace().any(|own| own == word);
+    CALLED.into_iter().find(|(word, _)| is_said(word)).map(|(_, kind)| kind)
 }
 
 pub(crate) fn unknown_kind(at: &str) -> Fault<'_> {

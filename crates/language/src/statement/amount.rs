@@ -27,7 +27,8 @@ pub(crate) fn weigh<'t>(source: Source<'t>, body: &'t str) -> Result<Statement<'
     }
     heading::misspelt(split.name)?;
     let name = heading::name(source, split.name)?;
-    let (amount, after) = amount(source, &split)?;
+    let (amount, after) =
+        amount(source, &split).map_err(|wrong| fault::with_whole(wrong, split.name, split.after))?;
     let when = when(source, after)?;
     if when.is_none() {
         nothing_more(&split, after, "NAME AMOUNT")?;
