@@ -47,7 +47,10 @@ pub fn all() -> Forms {
 }
 
 /// The forms that are not one of a list of the language.
-const PLAIN: [&str; 43] = [
+const PLAIN: [&str; 46] = [
+    "spoils",
+    "spoils when wet",
+    "keeps",
     "a comment",
     "a comment beside a line",
     "dough",

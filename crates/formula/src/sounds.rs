@@ -25,7 +25,8 @@ const YEAST: [&str; 12] = [
 ];
 
 /// Words beside them that speak of yeast that raises nothing; a word of a name may begin with one.
-const INERT: [&str; 7] = ["nutritional", "inactive", "inaktiv", "deactivated", "extra", "brewer", "flakes"];
+const INERT: [&str; 9] =
+    ["nutritional", "inactive", "inaktiv", "deactivated", "extra", "brewer", "flakes", "food", "nutrient"];
 
 impl Ingredient {
     /// Whether it is called like yeast and does not say that it is.

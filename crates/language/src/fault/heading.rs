@@ -63,7 +63,7 @@ fn kind_and_share(name: &str) -> Option<(&str, &str)> {
 }
 
 /// Names by which bakers call stages, and what those are: common practice, no source.
-const CALLED: [(&str, &str); 16] = [
+const CALLED: [(&str, &str); 17] = [
     ("tangzhong", "a scald"),
     ("yudane", "a scald"),
     ("roux", "a scald"),
@@ -75,6 +75,7 @@ const CALLED: [(&str, &str); 16] = [
     ("grains", "a soaker"),
     ("porridge", "a soaker"),
     ("starter", "a levain"),
+    ("build", "a levain"),
     ("sauerteig", "a rye sour"),
     ("vorteig", "a pre-ferment"),
     ("preferment", "a pre-ferment"),
