@@ -19,14 +19,18 @@ pub fn ripe(ripe: &Ripe) -> String {
         lines.push(given.join(", "));
     }
     lines.extend(answer(&ripe.answer));
-    if !ripe.answer.remarks().is_empty() {
+    if ripe.remarks().next().is_some() {
         lines.push(String::new());
     }
-    lines.extend(ripe.answer.remarks().iter().map(|remark| format!("Look again: {}.", remark.message)));
+    lines.extend(ripe.remarks().map(|remark| format!("Look again: {}.", remark.message)));
     lines.extend(ripe.cautions.iter().map(|caution| format!("Caution: {}", caution.words())));
     lines.push(String::new());
     lines.push(
         "A model's ratio to your own time above: what you see, smell and measure goes first.".to_owned(),
+    );
+    lines.push(
+        "Counted as if the tub were so warm all through from the start; a large one takes hours to follow its room."
+            .to_owned(),
     );
     lines.join("\n") + "\n"
 }
