@@ -5,7 +5,7 @@
 
 use levamen_formula::{FormulaId, IngredientId, Role, StageKind};
 use levamen_language::SeedFate;
-use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
+use levamen_quantity::{Duration, Exact, Mass, Share, Temperature, TimeUnit};
 
 /// A dough whose every figure is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,6 +96,22 @@ pub struct Ripening {
     pub most: Option<Duration>,
     /// At which temperature.
     pub temperature: Option<Temperature>,
+}
+
+impl Ripening {
+    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own choice:
+    /// no source gives a rule, and a day needs some play).
+    #[must_use]
+    pub fn until(&self) -> Duration {
+        if let Some(most) = &self.most {
+            return most.clone();
+        }
+        let minutes = self.least.in_unit(TimeUnit::Minute);
+        let longer = &minutes + &(&minutes / &Exact::from(4));
+        // A time under four minutes keeps its own length.
+        let whole = longer.floor();
+        Duration::from_unit(if whole < minutes { &minutes } else { &whole }, TimeUnit::Minute)
+    }
 }
 
 /// One thing weighed into a stage.

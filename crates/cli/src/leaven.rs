@@ -1,7 +1,7 @@
 //! What makes a stage ripen: its seed or its yeast, out of its balance.
 
 use levamen_balance::{Balance, Item, Line, Ripening, Stage};
-use levamen_ferment::{Leaven, Reference, Refusal, Seed, Strength, Yeast};
+use levamen_ferment::{Leaven, Reference, Refusal, Remark, Seed, Strength, Yeast, salted};
 use levamen_formula::{IngredientId, Pantry, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Share};
@@ -54,6 +54,19 @@ pub fn reference<'b>(
     };
     let reference = Reference::new(leaven, &ripens.least, ripens.most.as_ref(), at).map_err(failed)?;
     Ok((reference, ripens))
+}
+
+/// What to look at again in a stage into which salt is weighed: no model counts it.
+pub fn salt(shelf: &Shelf, stage: &Stage) -> Option<Remark> {
+    let of_line = |line: &Line| match line.item {
+        Item::Ingredient { id, .. } => {
+            let salt = shelf.book.pantry().get(id)?.salt.fraction();
+            Some(line.share.fraction() * salt)
+        }
+        Item::Seed(_) | Item::Piece | Item::Stage(_) => None,
+    };
+    let salt: Exact = stage.lines.iter().filter_map(of_line).sum();
+    salted(&on(&stage.own_flour, &salt)?)
 }
 
 /// The yeast or the seed of a stage. With both, it is the yeast: it is quicker.

@@ -1,5 +1,7 @@
 //! How a culture is kept, as the baker declares it.
 
+use std::cmp::Ordering;
+
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 
 use crate::unkeepable::Unkeepable;
@@ -62,6 +64,10 @@ pub struct Keeping {
     longest: i64,
 }
 
+/// Of 100 parts refreshed culture, the parts that are old: 40 to 60 new hold its weight with 60 % thrown away. A share of
+/// old culture is called low or high beside this; common practice, no source.
+pub const USUAL_OLD_PARTS: i32 = 40;
+
 impl Declared {
     /// The usual figures of a culture of which nothing more is said than how long it ripens: 20 to 50 % old and usually
     /// 40 %, fed every 12 to 24 h, at least 200 g (common practice, no source; 40 parts old to 60 parts new is the
@@ -73,12 +79,22 @@ impl Declared {
         let longest = hours(24).max(ripens.most.clone());
         Self {
             keeps: Span::new(percent(20), percent(50)),
-            usually: percent(40),
+            usually: percent(USUAL_OLD_PARTS),
             fed_every: Span::new(hours(12), longest),
             ripens,
             stored: None,
             hold_least: Mass::from_grams(Exact::from(200)),
             hold_most: None,
+        }
+    }
+
+    /// `low` or `high`, where the share of old culture is under or over [`USUAL_OLD_PARTS`]; `None` where it is that.
+    #[must_use]
+    pub fn beside_usual(&self) -> Option<&'static str> {
+        match self.usually.percent().cmp(&Exact::from(USUAL_OLD_PARTS)) {
+            Ordering::Less => Some("low"),
+            Ordering::Equal => None,
+            Ordering::Greater => Some("high"),
         }
     }
 }

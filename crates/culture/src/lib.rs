@@ -62,7 +62,7 @@ mod words;
 pub use date::{NotADay, read_date, read_time};
 pub use days::{Days, Hours, MOST_DAYS};
 pub use fresh::{NewDays, new_culture};
-pub use keeping::{Declared, Keeping, Span};
+pub use keeping::{Declared, Keeping, Span, USUAL_OLD_PARTS};
 pub use need::Need;
 pub use plan::{Feeding, Plan, Step, Take, Task, plan};
 pub use refusal::{Refusal, Short};

@@ -29,23 +29,6 @@ impl Cardinal {
         let bend = rising * (celsius - best) - (best - most) * (best + least - 2.0 * celsius);
         (celsius - most) * (celsius - least).powi(2) / (rising * bend)
     }
-
-    /// The temperature at or under the best at which growth has a rate between 0 and 1, in degrees Celsius.
-    ///
-    /// Over the best there is a second one; a baker who slows a ferment does so by cold.
-    #[must_use]
-    pub fn celsius_of(&self, rate: f64) -> Option<f64> {
-        if !(0.0..=1.0).contains(&rate) {
-            return None;
-        }
-        let (mut cold, mut warm) = (self.least, self.best);
-        // The rate rises all the way, so halving finds it; sixty halvings use up a float's digits.
-        for _ in 0..60 {
-            let middle = f64::midpoint(cold, warm);
-            if self.rate(middle) < rate { cold = middle } else { warm = middle }
-        }
-        Some(f64::midpoint(cold, warm))
-    }
 }
 
 #[cfg(test)]
@@ -70,13 +53,5 @@ mod tests {
         {
             assert!((seaweed.rate(celsius) - rate).abs() < 1e-6, "{celsius}");
         }
-    }
-
-    #[test]
-    fn the_temperature_of_a_rate_is_under_the_best() {
-        for celsius in [5.0, 12.0, 21.0, 32.0] {
-            assert!((YEAST.celsius_of(YEAST.rate(celsius)).unwrap() - celsius).abs() < 1e-9);
-        }
-        assert_eq!(YEAST.celsius_of(1.01), None);
     }
 }

@@ -70,11 +70,13 @@ impl Leaven {
             Self::Seed(seed) if seed.sour => [culture(Organism::Bacteria), culture(Organism::Yeasts)],
             Self::Seed(_) => [culture(Organism::Yeasts), culture(Organism::Bacteria)],
             Self::Yeast(_) => {
-                let yeast = |name, power| Pace { name, organism: Organism::BakersYeast, power };
-                [
-                    yeast("printed pre-ferments", yeast::rule().power),
-                    yeast("half the yeast, twice the time", -1.0),
-                ]
+                let growth = Pace {
+                    name: "printed pre-ferments",
+                    organism: Organism::BakersYeast,
+                    power: yeast::rule().power,
+                };
+                // Half the yeast, twice the time, and a tenth faster with each degree.
+                [growth, Pace { name: "rules of thumb", organism: Organism::YeastGas, power: -1.0 }]
             }
         }
     }

@@ -1,6 +1,6 @@
 //! Temperature and time: when a pre-ferment is ripe, how much yeast or seed it takes, and how warm the dough gets.
 //!
-//! A [`Cardinal`] curve says how fast an [`Organism`] works at a temperature, as a part of its fastest. A bakery's own
+//! A [`Growth`] says how fast an [`Organism`] works at a temperature, as a part of its fastest. A bakery's own
 //! reference (12 h at 21 °C) says how long a ripening is; the model gives only the ratio to it. What the models rest
 //! on, and where they stop, is in `docs/ferment.md`.
 //!
@@ -17,9 +17,11 @@ mod dough;
 mod figure;
 mod leaven;
 mod organism;
+mod printed;
 mod range;
 mod refusal;
 mod ripening;
+mod salt;
 mod tub;
 mod words;
 mod yeast;
@@ -37,6 +39,7 @@ pub use levamen_language::YeastKind;
 pub use organism::{GROWTH, Growth, Organism};
 pub use refusal::{Answer, Refusal, Remark};
 pub use ripening::{Clocked, Curve, Found, Reference, Sample};
-pub use tub::{ROOM, Tubs, density, pick, volume};
+pub use salt::salted;
+pub use tub::{Room, Tubs, density, pick, room, volume};
 pub use yeast::{KINDS, KindRatio, PUBLISHED, Published, Spread, Strength};
 pub use yeast::{amount as yeast_amount, time as yeast_time};

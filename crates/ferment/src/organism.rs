@@ -1,6 +1,7 @@
 //! Who ferments, and at which temperatures: the table of parameters with its sources.
 
 use crate::cardinal::Cardinal;
+use crate::printed;
 
 /// What makes a pre-ferment ripe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -9,8 +10,10 @@ pub enum Organism {
     Bacteria,
     /// The yeasts of a sourdough culture.
     Yeasts,
-    /// Baker's yeast.
+    /// Baker's yeast, by how it grows.
     BakersYeast,
+    /// Baker's yeast, by the gas that it gives off.
+    YeastGas,
 }
 
 /// What is known of an organism, and who says so.
@@ -20,7 +23,8 @@ pub struct Growth {
     pub organism: Organism,
     /// Its three temperatures.
     pub cardinal: Cardinal,
-    /// Temperatures with the part of the fastest rate that the source gives them, to hold the model against.
+    /// Temperatures with the part of the fastest rate that the source gives them, coldest first: the rate goes through them.
+    /// Without any, it is that of the three temperatures.
     pub points: &'static [(f64, f64)],
     /// Where the figures come from.
     pub source: &'static str,
@@ -29,19 +33,22 @@ pub struct Growth {
 const GAENZLE: &str = "M. Gänzle, letter in the rec.food.sourdough FAQ, section 39 (1998), summing up Gänzle, Ehmann, \
     Hammes, Applied and Environmental Microbiology 64 (1998) 2616-2623";
 
+/// A degree more speeds yeast by about a tenth, and it works fastest from 32 to 40 °C.
+const GAS: &str = "\"The science of fermentation\", bake magazine, article 836";
+
 /// The parameters of every organism.
-pub const GROWTH: [Growth; 3] = [
+pub const GROWTH: [Growth; 4] = [
     Growth {
         organism: Organism::Bacteria,
         // The source gives the best as 32 to 33 °C.
         cardinal: Cardinal { least: 4.0, best: 32.5, most: 41.0 },
-        points: &[(15.0, 0.25), (20.0, 0.5), (37.0, 0.5), (39.0, 0.25)],
+        points: &[(15.0, 0.25), (20.0, 0.5), (32.5, 1.0), (37.0, 0.5), (39.0, 0.25)],
         source: GAENZLE,
     },
     Growth {
         organism: Organism::Yeasts,
         cardinal: Cardinal { least: 8.0, best: 28.0, most: 35.0 },
-        points: &[(14.0, 0.25), (20.0, 0.5), (32.0, 0.5), (34.0, 0.25)],
+        points: &[(14.0, 0.25), (20.0, 0.5), (28.0, 1.0), (32.0, 0.5), (34.0, 0.25)],
         source: GAENZLE,
     },
     Growth {
@@ -50,6 +57,14 @@ pub const GROWTH: [Growth; 3] = [
         cardinal: Cardinal { least: 2.8, best: 32.3, most: 45.4 },
         points: &[],
         source: "Z. Salvadó and others, Applied and Environmental Microbiology 77 (2011) 2292-2302, abstract",
+    },
+    Growth {
+        organism: Organism::YeastGas,
+        // Where it begins and ends is taken from its growth: the source names neither.
+        cardinal: Cardinal { least: 2.8, best: 32.0, most: 45.4 },
+        // 1 / 1.1 to the power of 17 degrees.
+        points: &[(15.0, 0.197_845), (32.0, 1.0), (40.0, 1.0)],
+        source: GAS,
     },
 ];
 
@@ -61,23 +76,63 @@ impl Organism {
             Self::Bacteria => "bacteria",
             Self::Yeasts => "yeasts",
             Self::BakersYeast => "baker's yeast",
+            Self::YeastGas => "gas of baker's yeast",
         }
     }
 
     /// Its row of the table of parameters.
     #[must_use]
     pub const fn growth(self) -> &'static Growth {
-        let [bacteria, yeasts, bakers_yeast] = &GROWTH;
+        let [bacteria, yeasts, bakers_yeast, gas] = &GROWTH;
         match self {
             Self::Bacteria => bacteria,
             Self::Yeasts => yeasts,
             Self::BakersYeast => bakers_yeast,
+            Self::YeastGas => gas,
         }
     }
 
     /// Its growth rate at a temperature in degrees Celsius, as a part of its fastest.
     pub(crate) fn rate(self, celsius: f64) -> f64 {
-        self.growth().cardinal.rate(celsius)
+        self.growth().rate(celsius)
+    }
+}
+
+impl Growth {
+    /// The growth rate at a temperature in degrees Celsius, as a part of the fastest: 0 to 1.
+    #[must_use]
+    pub fn rate(&self, celsius: f64) -> f64 {
+        if self.points.is_empty() {
+            return self.cardinal.rate(celsius);
+        }
+        printed::rate(self.points, self.cardinal.least, self.cardinal.most, celsius)
+    }
+
+    /// The coldest and the warmest temperature of which the source gives a rate, in degrees Celsius; without any printed
+    /// rates, where growth begins and ends.
+    #[must_use]
+    pub fn printed(&self) -> (f64, f64) {
+        match (self.points.first(), self.points.last()) {
+            (Some((coldest, _)), Some((warmest, _))) => (*coldest, *warmest),
+            _ => (self.cardinal.least, self.cardinal.most),
+        }
+    }
+
+    /// The temperature at or under the best at which growth has a rate between 0 and 1, in degrees Celsius.
+    ///
+    /// Over the best there is a second one; a baker who slows a ferment does so by cold.
+    #[must_use]
+    pub fn celsius_of(&self, rate: f64) -> Option<f64> {
+        if !(0.0..=1.0).contains(&rate) {
+            return None;
+        }
+        let (mut cold, mut warm) = (self.cardinal.least, self.cardinal.best);
+        // The rate rises all the way, so halving finds it; sixty halvings use up a float's digits.
+        for _ in 0..60 {
+            let middle = f64::midpoint(cold, warm);
+            if self.rate(middle) < rate { cold = middle } else { warm = middle }
+        }
+        Some(f64::midpoint(cold, warm))
     }
 }
 
@@ -91,6 +146,17 @@ mod tests {
             assert_eq!(row.organism.growth(), row);
             let Cardinal { least, best, most } = row.cardinal;
             assert!(least < best && best < most);
+            assert!(row.points.windows(2).all(|two| two[0].0 < two[1].0));
+        }
+    }
+
+    #[test]
+    fn the_temperature_of_a_rate_is_under_the_best() {
+        for row in &GROWTH {
+            for celsius in [9.0, 12.0, 21.0, 27.0] {
+                assert!((row.celsius_of(row.rate(celsius)).unwrap() - celsius).abs() < 1e-9, "{row:?}");
+            }
+            assert_eq!(row.celsius_of(1.01), None);
         }
     }
 }

@@ -6,4 +6,4 @@ mod warmth;
 
 pub(crate) use amount::{seed_part, yeast_percent};
 pub(crate) use time::{LONGEST_HOURS, some_time, usual_time, within, yeasted_time};
-pub(crate) use warmth::{course, reference, warmth, yeasted};
+pub(crate) use warmth::{course, printed, reference, warmth, yeasted};

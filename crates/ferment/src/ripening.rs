@@ -61,7 +61,7 @@ impl Reference {
         range::some_time(least)?;
         leaven.check()?;
         range::warmth(&leaven, at)?;
-        range::reference(at)?;
+        range::reference(leaven.leading(), at)?;
         let ripe = hours(least);
         let lasts = most.map_or(1.0, |most| (hours(most) / ripe).max(1.0));
         Ok(Self { leaven, hours: ripe, lasts, celsius: celsius(at) })

@@ -1,11 +1,59 @@
 //! Room in the tub: a pre-ferment rises, and what has no room climbs out.
 //!
-//! A container holds 4 to 5 times the volume of what is put into it: common practice, no source.
+//! How far it rises goes with how firm it is: a liquid one lets its gas go, a stiff one holds it.
 
 use levamen_quantity::{Density, Exact, Mass, Share, Volume, VolumeUnit};
 
-/// How many times the volume a tub holds, at least and better.
-pub const ROOM: (i64, i64) = (4, 5);
+/// How far a pre-ferment rises, and so how much room it takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Room {
+    /// What such a pre-ferment is called.
+    pub kind: &'static str,
+    /// How many times the fresh volume a tub holds at least: as far as it rises.
+    pub least: i64,
+    /// How many times the fresh volume is better: as far as it rises at most, in print or by custom.
+    pub better: i64,
+    /// Who says so.
+    pub source: &'static str,
+}
+
+/// From this hydration on, in percent, a pre-ferment is liquid; common practice, no source.
+const LIQUID_FROM: i64 = 90;
+
+/// From this hydration down, in percent, a pre-ferment is stiff; common practice, no source.
+const STIFF_UP_TO: i64 = 65;
+
+/// Liquid: double when ripe and no more than triple.
+const LIQUID: Room = Room {
+    kind: "liquid",
+    least: 2,
+    better: 3,
+    source: "a ripe levain at least double: tutorial.painaulevain.fr; a ripe poolish about triple: chezfanchon.com, technique de la poolish (2012)",
+};
+
+/// Between liquid and stiff.
+const SOFT: Room = Room { kind: "soft", least: 3, better: 4, source: "common practice, no source" };
+
+/// Stiff: three- to fourfold.
+const STIFF: Room = Room {
+    kind: "stiff",
+    least: 3,
+    better: 4,
+    source: "a stiff mother triple in 3 to 4 h: allyoukneadisbread.com, masa madre sólida; fourfold: common practice, no source",
+};
+
+/// How much room a pre-ferment of a hydration takes.
+#[must_use]
+pub fn room(hydration: &Share) -> Room {
+    let percent = hydration.percent();
+    if percent >= Exact::from(LIQUID_FROM) {
+        LIQUID
+    } else if percent > Exact::from(STIFF_UP_TO) {
+        SOFT
+    } else {
+        STIFF
+    }
+}
 
 /// Volume of flour in its dough, in ten-thousandths of a millilitre by the gram: 0.6975, from the densities of protein 1.330,
 /// carbohydrate 1.599, fat 0.926, ash 2.424 and water 0.997 (Y. Choi, M. Okos 1986, from memory) in bread flour of 13.4 %
@@ -41,11 +89,11 @@ pub fn volume(made: &Mass, hydration: &Share) -> Option<Volume> {
     Some(Volume::from_unit(figure, VolumeUnit::Millilitre))
 }
 
-/// The smallest tub that holds four times a volume; where none does, the fewest alike that do together, and of those the
-/// smallest. `None` without tubs.
+/// The smallest tub that holds a fresh volume as often as its room asks for at least; where none does, the fewest alike
+/// that do together, and of those the smallest. `None` without tubs.
 #[must_use]
-pub fn pick(volume: &Volume, tubs: &[Volume]) -> Option<Tubs> {
-    let room = volume.millilitres() * &Exact::from(ROOM.0);
+pub fn pick(volume: &Volume, room: Room, tubs: &[Volume]) -> Option<Tubs> {
+    let room = volume.millilitres() * &Exact::from(room.least);
     let mut sizes: Vec<&Volume> = tubs.iter().filter(|tub| tub.millilitres().is_positive()).collect();
     sizes.sort();
     let count = |size: &Volume| {

@@ -1,6 +1,6 @@
-//! Times and temperatures inside a sentence.
+//! Times, temperatures and shares inside a sentence.
 
-use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
 /// `21 °C`, with a decimal where there is one.
 pub(crate) fn degrees(at: &Temperature) -> String {
@@ -18,4 +18,10 @@ pub(crate) fn time(time: &Duration) -> String {
         (false, true) => format!("{} h", hours.to_fixed(0)),
         (false, false) => format!("{} h {} min", hours.to_fixed(0), rest.to_fixed(0)),
     }
+}
+
+/// `2 %`, with as many as two decimals where there are any.
+pub(crate) fn percent(share: &Share) -> String {
+    let text = share.percent().to_fixed(2);
+    format!("{} %", text.trim_end_matches('0').trim_end_matches('.'))
 }

@@ -2,7 +2,7 @@
 
 use levamen_bakery::Bakery;
 use levamen_balance::Stage;
-use levamen_ferment::{Answer, Factors, Pour, Refusal, pick, pour, volume};
+use levamen_ferment::{Answer, Factors, Pour, Refusal, pick, pour, room, volume};
 use levamen_formula::{Pantry, StageKind};
 use levamen_quantity::{ClockTime, Exact, Mass, TemperatureDifference, TemperatureUnit, Volume};
 use levamen_timetable::{Moment, Timetable};
@@ -81,7 +81,8 @@ fn tubs(bakery: &Bakery, dough: &DayDough, stage: &Stage) -> Option<(usize, u32)
     }
     let sizes: Vec<Volume> = bakery.tubs.iter().map(|tub| tub.volume.clone()).collect();
     let made = stage.made.of(&dough.flour);
-    let found = pick(&volume(&made, stage.hydration.as_ref()?)?, &sizes)?;
+    let hydration = stage.hydration.as_ref()?;
+    let found = pick(&volume(&made, hydration)?, room(hydration), &sizes)?;
     let tub = bakery.tubs.iter().position(|tub| tub.volume == found.size)?;
     Some((tub, found.count))
 }

@@ -1,6 +1,6 @@
 //! Pre-ferments and the tubs that hold them, before it is text or JSON.
 
-use levamen_ferment::{ROOM, Tubs};
+use levamen_ferment::{Room, Tubs};
 use levamen_quantity::{Exact, Mass, Volume};
 
 /// The tubs for a dough's pre-ferments.
@@ -21,6 +21,8 @@ pub struct HousedStage {
     pub made: Mass,
     /// Its volume when it is fresh.
     pub volume: Volume,
+    /// How much room it takes.
+    pub room: Room,
     /// The tubs for it.
     pub tubs: Tubs,
 }
@@ -30,6 +32,6 @@ impl HousedStage {
     #[must_use]
     pub fn is_snug(&self) -> bool {
         let holds = self.tubs.size.millilitres() * &Exact::from(self.tubs.count);
-        holds < self.volume.millilitres() * &Exact::from(ROOM.1)
+        holds < self.volume.millilitres() * &Exact::from(self.room.better)
     }
 }

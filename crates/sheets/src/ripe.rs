@@ -21,6 +21,8 @@ pub struct Ripe {
     pub given: Given,
     /// What was found.
     pub answer: RipeAnswer,
+    /// What to look at again about the stage itself, whatever is asked.
+    pub of_stage: Vec<Remark>,
     /// What can make ill: of the dough as its file says, or with the answer in the place of the file's time.
     pub cautions: Vec<DoughCaution>,
 }
@@ -57,6 +59,13 @@ pub enum RipeAnswer {
     Set(Found<Clocked>),
     /// The time at each of several temperatures.
     Table(Vec<(Temperature, Found<Duration>)>),
+}
+
+impl Ripe {
+    /// What to look at again: about the answer, then about the stage.
+    pub fn remarks(&self) -> impl Iterator<Item = &Remark> {
+        self.answer.remarks().iter().chain(&self.of_stage)
+    }
 }
 
 impl RipeAnswer {

@@ -13,7 +13,7 @@ use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, RipenArguments};
 use crate::cards::Cards;
 use crate::failure::Failure;
-use crate::leaven::{failed, reference, stage};
+use crate::leaven::{failed, reference, salt, stage};
 use crate::shelf::Shelf;
 use crate::target::Target;
 use crate::{measure, output};
@@ -33,6 +33,7 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
     let given = given(&shelf, ripen, &reference)?;
     let answer = answer(&reference, &given)?;
     let ripe = Ripe {
+        of_stage: salt(&shelf, stage).into_iter().collect(),
         cautions: cautions_of(&balance, &stage.name, &given, &answer),
         dough: balance.dough.clone(),
         stage: stage.name.clone(),

@@ -1,7 +1,7 @@
 //! `levamen tub`
 
 use levamen_balance::Batch;
-use levamen_ferment::{pick, volume};
+use levamen_ferment::{pick, room, volume};
 use levamen_quantity::Volume;
 use levamen_sheets::{Housed, HousedStage, json, text};
 
@@ -37,14 +37,14 @@ fn housed(batch: &Batch<'_>, tubs: &[Volume]) -> Result<Housed, Failure> {
     let mut stages = Vec::new();
     for stage in balance.stages.iter().filter(|stage| stage.kind.ferments()) {
         let made = batch.mass(&stage.made);
-        let Some(volume) = stage.hydration.as_ref().and_then(|hydration| volume(&made, hydration)) else {
-            continue;
-        };
-        let tubs = pick(&volume, tubs).ok_or_else(|| {
+        let Some(hydration) = &stage.hydration else { continue };
+        let Some(volume) = volume(&made, hydration) else { continue };
+        let room = room(hydration);
+        let tubs = pick(&volume, room, tubs).ok_or_else(|| {
             Failure::usage(format!("no number of such tubs that can be counted holds `{}`", stage.name))
                 .help("name larger tubs, such as --tubs 5l,10l,20l")
         })?;
-        stages.push(HousedStage { name: stage.name.clone(), made, volume, tubs });
+        stages.push(HousedStage { name: stage.name.clone(), made, volume, room, tubs });
     }
     if stages.is_empty() {
         return Err(Failure::usage(format!("`{}` has no pre-ferment that needs a tub", balance.dough)));

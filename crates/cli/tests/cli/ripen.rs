@@ -26,6 +26,24 @@ fn a_levain() {
     assert_snapshot!(answers.join("\n"));
 }
 
+/// Salt slows a levain, and no model counts it: that is said for each question, in the table too.
+#[test]
+fn salt_in_a_stage_is_said_not_to_be_counted() {
+    let text = concat!(
+        "dough Salted\n\noverall\n  bread flour  100 %\n  water  65 %\n  salt  2 %\n  fresh yeast  1 %\n\n",
+        "stage sponge\n  takes  30 % of the flour\n  bread flour  100 %\n  water  60 %\n  salt  1 %\n  fresh yeast  0.3 %\n",
+        "  ripens  12 h at 21 °C\n\nmake 10 kg of dough\n"
+    );
+    let book = folder(&[("salted.dough", text.as_bytes())]);
+    let answers = [
+        &["ripen", "Salted"][..],
+        &["ripen", "Salted", "--at", "24°C"],
+        &["ripen", "Salted", "--at", "33°C"],
+    ]
+    .map(|arguments| record(book.path(), arguments, ""));
+    assert_snapshot!(answers.join("\n"));
+}
+
 #[test]
 fn by_the_clock() {
     let answers = [

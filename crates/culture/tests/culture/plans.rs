@@ -17,6 +17,33 @@ fn the_same_every_day_is_fed_once_a_day_at_the_usual_share() {
     insta::assert_snapshot!(planned(&keeping(liquid()), &needs, 4, Some(667)));
 }
 
+/// Common practice: 40 parts old to 60 parts new hold the weight, and 60 of each 100 parts are thrown away.
+#[test]
+fn a_culture_that_keeps_its_weight_throws_away_sixty_parts_of_a_hundred() {
+    let usual = liquid();
+    let steady = Declared {
+        keeps: Span::new(usual.usually.clone(), usual.usually.clone()),
+        hold_least: grams(1000),
+        hold_most: Some(grams(1000)),
+        ..usual
+    };
+    let keeping = keeping(steady);
+    let (days, hours) = (days(4), suiting(&keeping, &[]));
+    let task = Task { keeping: &keeping, needs: &[], days: &days, hours: &hours, on_hand: Some(grams(1000)) };
+    let plan = plan(&task).unwrap();
+    assert!(plan.feedings().count() >= 3);
+    for feeding in plan.feedings() {
+        let parts = [&feeding.old, &feeding.discard, &feeding.made()].map(|mass| mass.grams().to_i64());
+        assert_eq!(parts, [Some(400), Some(600), Some(1000)]);
+    }
+}
+
+#[test]
+fn a_share_is_low_or_high_beside_forty_parts_of_a_hundred() {
+    let called = |figure| Declared { usually: percent(figure), ..liquid() }.beside_usual();
+    assert_eq!([39, 40, 41].map(called), [Some("low"), None, Some("high")]);
+}
+
 #[test]
 fn a_large_day_is_built_up_to() {
     let needs = daily(&days(5), &[300, 300, 300, 9000, 300]);

@@ -23,7 +23,7 @@ pub(crate) fn yeast_percent(percent: f64) -> Result<(), Refusal> {
     let message =
         format!("{} instant yeast is {} than the rule is good for", shown(percent), size(percent, least));
     Err(Refusal::new("yeast-out-of-range", message)
-        .note("the rule is used from 0.005 % to 2 % of the flour; the pre-ferments it rests on have 0.03 % to 0.5 %")
+        .note("the rule is used from 0.005 % to 2 % of the flour; the pre-ferments it rests on have 0.066 % to 0.66 %")
         .help("change the amount, the time or the temperature"))
 }
 

@@ -15,17 +15,23 @@ const YEAST_DIES: f64 = 50.0;
 /// A yeasted pre-ferment is not kept warmer: over it the model of yeast was not held against any bakery's figures.
 const YEASTED_HOTTEST: f64 = 40.0;
 
-/// Over this the model of a culture's yeasts is off its source by up to a quarter of the fastest rate.
-const LEVAIN_HOTTEST: f64 = 30.0;
+/// A levain is not kept warmer: over it its yeasts drop out.
+const LEVAIN_HOTTEST: f64 = YEASTS_DROP_OUT;
 
-/// Over this the model of bacteria is off its source by up to a third of the fastest rate.
+/// A sour is not kept warmer: its yeasts are gone, and it is past the best of its bacteria.
 const SOUR_HOTTEST: f64 = 35.0;
+
+/// Over this a model of growth and one of gas part: growth is nearly flat, gas goes on rising.
+const GAS_PARTS: f64 = 28.0;
 
 /// Over this the yeasts of a culture drop out: M. Gänzle, letter in the rec.food.sourdough FAQ, section 39 (1998).
 const YEASTS_DROP_OUT: f64 = 32.0;
 
 /// Under this a culture loses aroma: common practice, no source.
 const COLD_CULTURE: f64 = 10.0;
+
+/// What two figures of one temperature may differ by, in degrees Celsius.
+const NEAR: f64 = 1e-6;
 
 /// A reference colder than this is storage: so near to where growth begins, no ratio can be told from it.
 const REFERENCE_COLDEST: f64 = 10.0;
@@ -54,10 +60,36 @@ pub(crate) fn course(leaven: &Leaven, course: &Course) -> Result<Vec<Remark>, Re
     Ok(remarks)
 }
 
-/// Refuses a reference from which nothing can be told.
-pub(crate) fn reference(at: &Temperature) -> Result<(), Refusal> {
-    if celsius(at) >= REFERENCE_COLDEST {
+/// Refuses a temperature of which no rate was read, though something grows there.
+pub(crate) fn printed(organism: Organism, at: &Temperature) -> Result<(), Refusal> {
+    let (coldest, warmest) = organism.growth().printed();
+    // What comes from a temperature in °F, or from a search, may be off by a hair.
+    if (coldest - NEAR..=warmest + NEAR).contains(&celsius(at)) {
         return Ok(());
+    }
+    Err(not_read(organism, at).help(format!(
+        "ripen it at {coldest} °C or warmer; colder it takes longer than at {coldest} °C, and what you note goes first"
+    )))
+}
+
+fn not_read(organism: Organism, at: &Temperature) -> Refusal {
+    let growth = organism.growth();
+    let (coldest, warmest) = growth.printed();
+    let message = format!("how fast {} work at {} was read in no source", who(organism), degrees(at));
+    Refusal::new("no-printed-rate", message).note(format!(
+        "rates were read from {coldest} to {warmest} °C, and that growth begins at {} °C: {}",
+        growth.cardinal.least, growth.source
+    ))
+}
+
+/// Refuses a reference from which nothing can be told.
+pub(crate) fn reference(leading: Organism, at: &Temperature) -> Result<(), Refusal> {
+    if celsius(at) >= REFERENCE_COLDEST {
+        let (coldest, _) = leading.growth().printed();
+        return printed(leading, at).map_err(|_| {
+            not_read(leading, at)
+                .help(format!("note a ripening at {coldest} °C or warmer in the dough's file"))
+        });
     }
     Err(Refusal::new("cold-reference", format!("a time at {} does not tell how fast it ripens", degrees(at)))
         .note("so near to where growth begins, a degree more or less changes the time many times over")
@@ -75,7 +107,8 @@ enum Cold {
 
 fn judge(organism: Organism, warmth: f64, cold: Cold) -> Result<Vec<Remark>, Refusal> {
     let at = tenth_of_a_degree(warmth);
-    let least = organism.growth().cardinal.least;
+    let growth = organism.growth();
+    let least = growth.cardinal.least;
     if warmth >= YEAST_DIES {
         return Err(dies(&at));
     }
@@ -96,6 +129,22 @@ fn judge(organism: Organism, warmth: f64, cold: Cold) -> Result<Vec<Remark>, Ref
             format!("at or under {least} °C {} do not grow, and the ripening pauses", who(organism));
         remarks.push(Remark::new("stands-still", message));
     }
+    let (coldest, _) = growth.printed();
+    if warmth > least && warmth < coldest && cold == Cold::Pause {
+        let message = format!(
+            "under {coldest} °C no rate of {} was read: that they slow evenly until they stop at {least} °C is a guess",
+            who(organism)
+        );
+        remarks.push(Remark::new("colder-than-printed", message));
+    }
+    if warmth > GAS_PARTS && organism == Organism::BakersYeast {
+        let message = format!(
+            "at {} growth and gas of yeast part: the one is nearly flat over 28 °C, the other rises by about a tenth a \
+             degree up to 32 to 40 °C (bake magazine, article 836); it may be ripe well before the longer time",
+            degrees(&at)
+        );
+        remarks.push(Remark::new("growth-and-gas-part", message));
+    }
     if warmth > YEASTS_DROP_OUT && organism == Organism::Bacteria {
         let message =
             format!("at {} the yeasts drop out within a few refreshments (M. Gänzle, 1998)", degrees(&at));
@@ -108,7 +157,7 @@ const fn hottest(organism: Organism) -> f64 {
     match organism {
         Organism::Bacteria => SOUR_HOTTEST,
         Organism::Yeasts => LEVAIN_HOTTEST,
-        Organism::BakersYeast => YEASTED_HOTTEST,
+        Organism::BakersYeast | Organism::YeastGas => YEASTED_HOTTEST,
     }
 }
 
@@ -146,6 +195,6 @@ const fn who(organism: Organism) -> &'static str {
     match organism {
         Organism::Bacteria => "the bacteria of a culture",
         Organism::Yeasts => "the yeasts of a culture",
-        Organism::BakersYeast => "the cells of baker's yeast",
+        Organism::BakersYeast | Organism::YeastGas => "the cells of baker's yeast",
     }
 }

@@ -22,6 +22,7 @@ impl Reference {
         leaven.check()?;
         let mut remarks = range::warmth(leaven, at)?;
         let found = self.ask(Vec::new(), |pace: Pace| {
+            range::printed(pace.organism, at)?;
             let time = minutes(self.needed(leaven, pace) / pace.organism.rate(celsius(at)));
             range::within(&time, at).map(|()| time)
         })?;
@@ -45,16 +46,20 @@ impl Reference {
         let mut remarks = range::usual_time(leaven, time)?;
         let found = self.ask(Vec::new(), |pace: Pace| {
             let needed = self.needed(leaven, pace);
-            let best = pace.organism.growth().cardinal;
+            let growth = pace.organism.growth();
             // A time to the minute may ask for a hair more than the fastest.
             let rate = needed / hours(time);
             let rate = if rate < FULL_SPEED { rate.min(1.0) } else { rate };
-            let warmth = best.celsius_of(rate).ok_or_else(|| {
-                let soonest =
-                    format!("the soonest is {}, at {} °C", words::time(&minutes(needed)), best.best);
+            let warmth = growth.celsius_of(rate).ok_or_else(|| {
+                let soonest = format!(
+                    "the soonest is {}, at {} °C",
+                    words::time(&minutes(needed)),
+                    growth.cardinal.best
+                );
                 too_soon(&format!("it cannot be ripe in {}", words::time(time))).note(soonest)
             })?;
             let warmth = tenth_of_a_degree(warmth);
+            range::printed(pace.organism, &warmth)?;
             range::warmth(leaven, &warmth).map(|_| warmth)
         })?;
         remarks.extend(range::warmth(leaven, &found.value)?);
@@ -71,6 +76,7 @@ impl Reference {
     /// As for [`Reference::time`].
     pub fn amount(&self, time: &Duration, at: &Temperature) -> Result<Found<Leaven>, Refusal> {
         range::warmth(&self.leaven, at)?;
+        range::printed(self.leaven.leading(), at)?;
         range::some_time(time)?;
         self.amount_over(&Course::constant(at), 0.0, hours(time))
     }

@@ -4,7 +4,7 @@ use levamen_ferment::{GROWTH, Organism};
 use proptest::prelude::*;
 
 fn rate(organism: Organism, celsius: f64) -> f64 {
-    organism.growth().cardinal.rate(celsius)
+    organism.growth().rate(celsius)
 }
 
 /// `docs/ferment.md` shows this table.
@@ -20,15 +20,16 @@ fn deviation_from_the_source_at_each_of_its_temperatures() {
     insta::assert_snapshot!(shown.join("\n"));
 }
 
+/// The model of three temperatures was off by up to a half in time; the line through the printed figures is not.
 #[test]
-fn where_pre_ferments_ripen_the_model_is_within_a_tenth_of_the_source() {
+fn every_printed_time_to_double_is_met() {
     for row in &GROWTH {
-        for (celsius, printed) in row.points.iter().filter(|(celsius, _)| (10.0..=28.0).contains(celsius)) {
-            assert!((rate(row.organism, *celsius) - printed).abs() < 0.1, "{row:?} {celsius}");
+        for (celsius, printed) in row.points {
+            assert!((row.rate(*celsius) / printed - 1.0).abs() < 1e-9, "{row:?} {celsius}");
         }
-        let cardinal = row.cardinal;
-        assert!((cardinal.rate(cardinal.best) - 1.0).abs() < 1e-12);
-        assert!(cardinal.rate(cardinal.least).abs() < 1e-12 && cardinal.rate(cardinal.most).abs() < 1e-12);
+        let ends = row.cardinal;
+        assert!((row.rate(ends.best) - 1.0).abs() < 1e-12);
+        assert!(row.rate(ends.least).abs() < 1e-12 && row.rate(ends.most).abs() < 1e-12);
     }
 }
 
@@ -52,8 +53,8 @@ fn the_rates_of_the_letter_rise_as_the_model_does() {
     let (most_bacteria, most_yeasts) = (0.658, 0.417);
     for (celsius, bacteria, yeasts) in RATES {
         let off = |organism, part: f64| (rate(organism, celsius) - part).abs();
-        assert!(off(Organism::Bacteria, bacteria / most_bacteria) < 0.15, "{celsius}");
-        assert!(off(Organism::Yeasts, yeasts / most_yeasts) < 0.07, "{celsius}");
+        assert!(off(Organism::Bacteria, bacteria / most_bacteria) < 0.14, "{celsius}");
+        assert!(off(Organism::Yeasts, yeasts / most_yeasts) < 0.17, "{celsius}");
     }
 }
 
@@ -72,12 +73,12 @@ proptest! {
         let (low, high) = if from < to { (from, to) } else { (to, from) };
         for row in &GROWTH {
             let cardinal = row.cardinal;
-            let between = |start: f64, end: f64, part: f64| cardinal.rate(start + (end - start) * part);
+            let between = |start: f64, end: f64, part: f64| row.rate(start + (end - start) * part);
             let up = |part| between(cardinal.least, cardinal.best, part);
             let down = |part| between(cardinal.best, cardinal.most, part);
-            prop_assert!(up(low) <= up(high) + 1e-12);
+            prop_assert!(up(low) <= up(high) + 1e-9);
             prop_assert!(down(low) >= down(high) - 1e-12);
-            prop_assert!((0.0..=1.0 + 1e-12).contains(&up(low)) && (0.0..=1.0 + 1e-12).contains(&down(low)));
+            prop_assert!((0.0..=1.0 + 1e-9).contains(&up(low)) && (0.0..=1.0 + 1e-9).contains(&down(low)));
         }
     }
 }

@@ -8,12 +8,12 @@ use proptest::prelude::*;
 use crate::common::{celsius, drawn, hours, percent};
 
 #[test]
-fn every_printed_pre_ferment_lies_within_the_spread() {
+fn every_pre_ferment_that_was_read_lies_within_the_spread() {
     // The spread's ends are rounded to two digits.
     let within = |printed: f64, least: &Share, most: &Share| {
         least.percent().to_f64() * 0.94 <= printed && printed <= most.percent().to_f64() * 1.06
     };
-    for row in PUBLISHED {
+    for row in PUBLISHED.iter().filter(|row| row.read) {
         let found =
             yeast_amount(&Strength::usual(row.kind), &hours(row.hours), &celsius(row.celsius)).unwrap().found;
         assert!(within(row.percent, &found.least, &found.most), "{row:?} {found:?}");
@@ -22,7 +22,7 @@ fn every_printed_pre_ferment_lies_within_the_spread() {
 }
 
 #[test]
-fn twice_the_time_takes_half_the_yeast_or_a_little_less() {
+fn twice_the_time_takes_half_the_yeast() {
     let yeast = |long| {
         yeast_amount(&Strength::usual(YeastKind::Fresh), &hours(long), &celsius(21.0))
             .unwrap()
@@ -33,8 +33,30 @@ fn twice_the_time_takes_half_the_yeast_or_a_little_less() {
     };
     for long in [2.0, 4.0, 8.0] {
         let ratio = yeast(2.0 * long) / yeast(long);
-        assert!((0.37..0.45).contains(&ratio), "{ratio}");
+        assert!((0.47..0.53).contains(&ratio), "{ratio}");
     }
+}
+
+/// All rows beside the line, those from memory marked: they are held against it and do not carry it.
+#[test]
+fn printed_pre_ferments_beside_the_line() {
+    let shown: Vec<String> = PUBLISHED
+        .iter()
+        .map(|row| {
+            let found = yeast_amount(&Strength::usual(row.kind), &hours(row.hours), &celsius(row.celsius))
+                .unwrap()
+                .found;
+            let mark = if row.read { "" } else { " (from memory)" };
+            let likely = found.likely.percent().to_f64();
+            format!(
+                "{} h: {} %{mark}, line {likely} %, {:.2} of it",
+                row.hours,
+                row.percent,
+                row.percent / likely
+            )
+        })
+        .collect();
+    assert_snapshot!(shown.join("\n"));
 }
 
 proptest! {
@@ -65,7 +87,7 @@ fn refusals() {
     let all = [
         amount(0.0, 21.0),
         amount(100.0, 21.0),
-        amount(72.0, 32.0),
+        time(0.003),
         amount(12.0, 2.0),
         amount(12.0, 45.0),
         amount(12.0, 55.0),

@@ -2,7 +2,6 @@
 
 use levamen_balance::{Item, Ripening};
 use levamen_formula::StageKind;
-use levamen_quantity::{Duration, Exact, TimeUnit};
 use levamen_timetable::{JobId, Minutes, Since, Step, StepId};
 
 use super::doughs::Doughs;
@@ -68,17 +67,10 @@ impl Doughs<'_> {
     }
 }
 
-/// How long a stage stands before it is used. Where its text says one time, from that to a quarter more (our own choice);
-/// where it says none, as long as suits the day.
+/// How long a stage stands before it is used: from its least to [`Ripening::until`]; where its text says no time, as long as
+/// suits the day.
 fn window(ripens: Option<&Ripening>) -> (Minutes, Option<Minutes>) {
     let Some(ripens) = ripens else { return (Minutes::ZERO, None) };
     let from = least(&ripens.least);
-    let to = ripens.most.clone().unwrap_or_else(|| longer(&ripens.least));
-    (from, Some(most(from, &to)))
-}
-
-fn longer(time: &Duration) -> Duration {
-    let minutes = time.in_unit(TimeUnit::Minute);
-    let quarter = &minutes / &Exact::from(4);
-    Duration::from_unit(&(&minutes + &quarter), TimeUnit::Minute)
+    (from, Some(most(from, &ripens.until())))
 }

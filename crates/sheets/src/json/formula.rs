@@ -124,6 +124,8 @@ pub struct RipensJson {
     pub least_min: Figure,
     /// At most, in minutes; null where no span is given.
     pub most_min: Option<Figure>,
+    /// Until when it is used, in minutes: the most, or a quarter more than one time that is given.
+    pub until_min: Figure,
     /// At which temperature, in degrees Celsius; null where nothing says so.
     pub temperature_c: Option<Figure>,
 }
@@ -298,6 +300,7 @@ impl From<&Ripening> for RipensJson {
         Self {
             least_min: minutes(&ripening.least),
             most_min: ripening.most.as_ref().map(minutes),
+            until_min: minutes(&ripening.until()),
             temperature_c: ripening.temperature.as_ref().map(|warmth| Figure::number(&celsius(warmth))),
         }
     }

@@ -25,11 +25,17 @@ pub struct HousedJson {
     pub made_g: Figure,
     /// Its volume when it is fresh, in litres.
     pub fresh_l: Figure,
+    /// How firm it is: `liquid`, `soft` or `stiff`.
+    pub kind: String,
+    /// How many times its fresh volume it rises to at least.
+    pub rises_least: i64,
+    /// How many times its fresh volume it rises to at most.
+    pub rises_most: i64,
     /// What one of the tubs holds to the brim, in litres.
     pub tub_l: Figure,
     /// How many of them.
     pub tubs: u32,
-    /// Whether they hold less than five times the volume.
+    /// Whether they hold less than the most that it rises to.
     pub snug: bool,
 }
 
@@ -45,6 +51,9 @@ impl From<&HousedStage> for HousedJson {
             name: stage.name.clone(),
             made_g: Figure::grams(&stage.made),
             fresh_l: litres(&stage.volume),
+            kind: stage.room.kind.to_owned(),
+            rises_least: stage.room.least,
+            rises_most: stage.room.better,
             tub_l: litres(&stage.tubs.size),
             tubs: stage.tubs.count,
             snug: stage.is_snug(),

@@ -110,7 +110,7 @@ impl From<&View> for Ripe {
             given: GivenJson::from(&view.given),
             asked: asked.to_owned(),
             found,
-            remarks: view.answer.remarks().iter().map(RemarkJson::from).collect(),
+            remarks: view.remarks().map(RemarkJson::from).collect(),
             cautions: DoughCautionJson::all(&view.cautions),
         }
     }

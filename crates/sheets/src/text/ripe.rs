@@ -3,7 +3,7 @@
 use levamen_ferment::{Clocked, Found, Leaven};
 use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
 
-use super::words::{ripens, trimmed};
+use super::words::{hours_and_minutes as exact_time, ripens_exactly, trimmed};
 use crate::ripe::{Given, Ripe, RipeAnswer};
 
 /// The answer to a question about a ripening.
@@ -11,7 +11,7 @@ use crate::ripe::{Given, Ripe, RipeAnswer};
 pub fn ripe(ripe: &Ripe) -> String {
     let mut lines = vec![
         format!("{} of {}", ripe.stage, ripe.dough),
-        format!("  {}, {}: as its file says", started(&ripe.leaven), ripens(&ripe.reference)),
+        format!("  {}, {}: as its file says", started(&ripe.leaven), ripens_exactly(&ripe.reference)),
         String::new(),
     ];
     let given = given(&ripe.given, &ripe.leaven);
@@ -19,14 +19,18 @@ pub fn ripe(ripe: &Ripe) -> String {
         lines.push(given.join(", "));
     }
     lines.extend(answer(&ripe.answer));
-    if !ripe.answer.remarks().is_empty() {
+    if ripe.remarks().next().is_some() {
         lines.push(String::new());
     }
-    lines.extend(ripe.answer.remarks().iter().map(|remark| format!("Look again: {}.", remark.message)));
+    lines.extend(ripe.remarks().map(|remark| format!("Look again: {}.", remark.message)));
     lines.extend(ripe.cautions.iter().map(|caution| format!("Caution: {}", caution.words())));
     lines.push(String::new());
     lines.push(
         "A model's ratio to your own time above: what you see, smell and measure goes first.".to_owned(),
+    );
+    lines.push(
+        "Counted as if the tub were so warm all through from the start; a large one takes hours to follow its room."
+            .to_owned(),
     );
     lines.join("\n") + "\n"
 }
@@ -120,15 +124,4 @@ pub fn both_degrees(at: &Temperature) -> String {
 fn time(time: &Duration) -> String {
     let minutes = time.in_unit(TimeUnit::Minute).round_to(&Exact::from(5));
     exact_time(&Duration::from_unit(&minutes, TimeUnit::Minute))
-}
-
-/// `13 h 20 min`
-fn exact_time(time: &Duration) -> String {
-    let minutes = time.in_unit(TimeUnit::Minute);
-    let hours = (&minutes / &Exact::from(60)).floor();
-    let rest = &minutes - &(&hours * &Exact::from(60));
-    let part =
-        |figure: &Exact, unit: &str| (!figure.is_zero()).then(|| format!("{} {unit}", trimmed(figure, 1)));
-    let parts: Vec<String> = [part(&hours, "h"), part(&rest, "min")].into_iter().flatten().collect();
-    if parts.is_empty() { "no time".to_owned() } else { parts.join(" ") }
 }

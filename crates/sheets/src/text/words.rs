@@ -55,8 +55,33 @@ pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
     }
 }
 
-/// How long a stage ripens: `ripens 12 to 16 h at 21 °C`.
+/// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
+/// `ripens 12 h (used up to 15 h) at 21 °C`.
 pub fn ripens(ripening: &Ripening) -> String {
+    let words = ripens_exactly(ripening);
+    if ripening.most.is_some() {
+        return words;
+    }
+    let until = format!("(used up to {})", hours_and_minutes(&ripening.until()));
+    match words.split_once(" at ") {
+        Some((time, warmth)) => format!("{time} {until} at {warmth}"),
+        None => format!("{words} {until}"),
+    }
+}
+
+/// `13 h 20 min`
+pub fn hours_and_minutes(time: &Duration) -> String {
+    let minutes = time.in_unit(TimeUnit::Minute);
+    let hours = (&minutes / &Exact::from(60)).floor();
+    let rest = &minutes - &(&hours * &Exact::from(60));
+    let part =
+        |figure: &Exact, unit: &str| (!figure.is_zero()).then(|| format!("{} {unit}", trimmed(figure, 1)));
+    let parts: Vec<String> = [part(&hours, "h"), part(&rest, "min")].into_iter().flatten().collect();
+    if parts.is_empty() { "no time".to_owned() } else { parts.join(" ") }
+}
+
+/// How long a stage ripens, as its text says: `ripens 12 h at 21 °C`.
+pub fn ripens_exactly(ripening: &Ripening) -> String {
     let unit = unit_for(&ripening.least);
     let figure = |time: &Duration| trimmed(&time.in_unit(unit), 2);
     let mut words = format!("ripens {}", figure(&ripening.least));
@@ -165,8 +190,10 @@ mod tests {
             temperature: Some(Temperature::from_unit(&Exact::from(70), TemperatureUnit::Fahrenheit)),
         };
         assert_eq!(ripens(&ripening(720, Some(960))), "ripens 12 to 16 h at 21.1 °C");
-        assert_eq!(ripens(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
-        assert_eq!(ripens(&ripening(45, None)), "ripens 45 min at 21.1 °C");
+        assert_eq!(ripens(&ripening(720, None)), "ripens 12 h (used up to 15 h) at 21.1 °C");
+        assert_eq!(ripens(&ripening(90, None)), "ripens 1.5 h (used up to 1 h 52 min) at 21.1 °C");
+        assert_eq!(ripens(&ripening(45, None)), "ripens 45 min (used up to 56 min) at 21.1 °C");
+        assert_eq!(ripens_exactly(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
     }
 
     #[test]

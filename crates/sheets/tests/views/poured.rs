@@ -1,6 +1,6 @@
 //! Water for a dough's temperature, and tubs: JSON keeps to its schemas and comes back.
 
-use levamen_ferment::{Hazard, pick, pour, volume};
+use levamen_ferment::{Hazard, pick, pour, room, volume};
 use levamen_quantity::{
     Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, Volume, VolumeUnit,
 };
@@ -50,7 +50,8 @@ fn water_warm_iced_and_refused() {
 fn tubs() {
     let tubs = [Volume::from_unit(Exact::from(20), VolumeUnit::Litre)];
     let volume = volume(&kilograms(12), &Share::WHOLE).unwrap();
-    let tubs = pick(&volume, &tubs).unwrap();
-    let stage = HousedStage { name: "poolish".to_owned(), made: kilograms(12), volume, tubs };
+    let room = room(&Share::WHOLE);
+    let tubs = pick(&volume, room, &tubs).unwrap();
+    let stage = HousedStage { name: "poolish".to_owned(), made: kilograms(12), volume, room, tubs };
     check("tub", &json::Housed::from(&Housed { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
 }

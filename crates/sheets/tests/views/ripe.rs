@@ -38,6 +38,7 @@ fn answers() -> Vec<Ripe> {
     ];
     let view = |answer| Ripe {
         cautions: Vec::new(),
+        of_stage: Vec::new(),
         dough: "Poolish bread".to_owned(),
         stage: "poolish".to_owned(),
         leaven: leaven.clone(),

@@ -1,7 +1,7 @@
 //! How a culture of the book is kept, and what it is fed.
 
 use levamen_bakery::{Bakery, Keeping as Said};
-use levamen_culture::{Declared, Keeping, Span};
+use levamen_culture::{Declared, Keeping, Span, USUAL_OLD_PARTS};
 use levamen_formula::{FormulaId, Ripening};
 use levamen_language::Problem;
 use levamen_quantity::{Share, Temperature};
@@ -93,12 +93,19 @@ fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
     }
     declared.hold_most = said.and_then(|said| said.most.clone());
     declared.stored = said.and_then(|said| said.stored.as_ref().map(|(time, _)| time.clone()));
-    let notes = if usual.is_empty() {
-        Vec::new()
-    } else {
-        let said =
-            "The book does not say all of how it is kept. Taken as usual (common practice, no source):";
-        vec![said.to_owned(), format!("  {}.", usual.join("; "))]
-    };
+    let mut notes = Vec::new();
+    if !usual.is_empty() {
+        notes.push(
+            "The book does not say all of how it is kept. Taken as usual (common practice, no source):"
+                .to_owned(),
+        );
+        notes.push(format!("  {}.", usual.join("; ")));
+    }
+    notes.extend(declared.beside_usual().map(|called| {
+        format!(
+            "Its usual share of old culture is {called}: {USUAL_OLD_PARTS} parts old to {} parts new is common (no source).",
+            100 - USUAL_OLD_PARTS
+        )
+    }));
     (declared, notes)
 }
