@@ -13,6 +13,13 @@ use crate::words;
 /// What still counts as the fastest: a hundredth is finer than any model of a ferment.
 const FULL_SPEED: f64 = 1.01;
 
+/// By how much a printed time in a cooler room is longer than the model's, as a factor: a basic sour of 15 h at 26.5 °C
+/// and 24 h at 23 °C, where the model has 18.2 h (ichkoche.at, recipe 109145).
+const LONGER_IN_PRINT: f64 = 24.0 / 18.2;
+
+/// From how many degrees under the reference that is said, in kelvins: those of the printed sour.
+const COOLER: f64 = 3.0;
+
 impl Reference {
     /// The time after which a leaven is ripe at a temperature.
     ///
@@ -27,7 +34,21 @@ impl Reference {
             range::within(&time, at).map(|()| time)
         })?;
         remarks.extend(range::usual_time(leaven, &found.value)?);
+        remarks.extend(self.longer_in_print(leaven, at, &found.value));
         Ok(Found { remarks, ..found })
+    }
+
+    /// Sources differ about a culture that is kept cooler: until when printed times go.
+    fn longer_in_print(&self, leaven: &Leaven, at: &Temperature, ripe: &Duration) -> Option<Remark> {
+        let cooler = self.celsius - celsius(at) >= COOLER;
+        (matches!(leaven, Leaven::Seed(_)) && cooler).then(|| {
+            let until = words::time(&minutes(hours(ripe) * LONGER_IN_PRINT));
+            let message = format!(
+                "sources differ about a cooler culture: a printed sour takes a third longer than its pace says \
+                 (ichkoche.at, recipe 109145), which would be {until}; watch it until then"
+            );
+            Remark::new("sources-differ", message)
+        })
     }
 
     /// The time until which a leaven stays good that is ripe after another time.

@@ -57,6 +57,11 @@ fn a_levain_in_a_cool_room_takes_the_time_of_its_source() {
     let levain = Reference::new(seed(20.0, 100.0, false), &hours(12.0), None, &celsius(20.0)).unwrap();
     let found = levain.time(levain.leaven(), &celsius(14.0)).unwrap();
     assert_eq!(found.value, hours(24.0));
+    // What is printed elsewhere is up to a third longer: 31 h 39 min are said beside it.
+    let differ = found.remarks.iter().find(|remark| remark.code == "sources-differ").unwrap();
+    assert!(differ.message.contains("31 h 39 min"), "{}", differ.message);
+    let near = levain.time(levain.leaven(), &celsius(19.0)).unwrap();
+    assert!(near.remarks.is_empty(), "{near:?}");
     assert_eq!(levain.time(levain.leaven(), &celsius(28.0)).unwrap().value, hours(6.0));
 }
 
