@@ -245,7 +245,9 @@ pub(crate) struct Parts {
 fn unit(formula: &Formula, facts: &Facts, pantry: &Pantry) -> Option<FigureId> {
     let is_flour = |item: Item| match item {
         Item::Ingredient(id) => pantry.get(id).is_some_and(|known| known.is_flour),
-        _ => true,
+        // What goes into it is among the lines too.
+        Item::Stage(_) => false,
+        Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => true,
     };
     let has_flour = formula.stages.iter().flat_map(|stage| &stage.lines).any(|line| is_flour(line.item));
     facts.id(if has_flour { Figure::Flour } else { Figure::Dough })

@@ -344,3 +344,18 @@ final dough
     // Of 1000 g of flour 200 are in the sponge, and 25 of the scald's go through it.
     assert_eq!(balance.prefermented_flour.percent().to_decimal_string(), "22.5");
 }
+
+/// A scald without flour goes into a soaker without flour, and some of that is left: there is no flour to count by until the
+/// dough.
+#[test]
+fn stages_without_flour_within_one_another() {
+    let text = "dough D\n\nstage soaker\n  scald  200 g\n  water  10 g\n  left over  rest\n\nstage scald\n  oat flakes  50 g\n  \
+                water  150 g\n\nfinal dough\n  soaker  105 g\n  flour  200 g\n";
+    let balance = balance(text).expect("a balance");
+    let expected = ["oat flakes 12.5", "water 40", "flour 100"];
+    let mut rows = overall(&balance);
+    rows.sort();
+    let mut expected: Vec<String> = expected.map(str::to_owned).into();
+    expected.sort();
+    assert_eq!(rows, expected);
+}
