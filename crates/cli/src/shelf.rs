@@ -207,9 +207,11 @@ impl Shelf {
             if entry.formula.is_some() {
                 match balancer.balance(id) {
                     Ok(balance) => {
-                        let balance = Balance { stands: bakery.stands(id), ..balance.clone() };
-                        problems.extend(spoiling(entry, &balance));
-                        problems.extend(unusual(&balance, self.book.pantry(), entry.place));
+                        problems.extend(unusual(balance, self.book.pantry(), entry.place));
+                        problems.extend(match bakery.stands(id) {
+                            None => spoiling(entry, balance),
+                            stands => spoiling(entry, &Balance { stands, ..balance.clone() }),
+                        });
                     }
                     Err(wrong) => problems.extend(wrong.iter().cloned()),
                 }

@@ -9,12 +9,15 @@ use crate::words::percent;
 /// Gänzle, European Food Research and Technology 218 (2004) 333-338, abstract.
 const STOPS_BACTERIA: i64 = 4;
 
+/// Under this, in tenths of a percent of flour, it is what yeast and milk bring along, and not worth a word: our own choice.
+const TRACE: i64 = 1;
+
 /// What to look at in a pre-ferment that has salt: no time, temperature or amount that is answered counts it.
 ///
-/// The share is that of salt in the pre-ferment's own flour. `None` without salt.
+/// The share is that of salt in the pre-ferment's own flour. `None` without salt, or with a trace of it.
 #[must_use]
 pub fn salted(salt: &Share) -> Option<Remark> {
-    if !salt.fraction().is_positive() {
+    if &salt.percent() * &Exact::from(10) < Exact::from(TRACE) {
         return None;
     }
     let effect = if salt.percent() >= Exact::from(STOPS_BACTERIA) {
@@ -38,6 +41,7 @@ mod tests {
             salted(&share).map(|remark| remark.message)
         };
         assert_eq!(said("0"), None);
+        assert_eq!(said("0.004"), None, "what a little yeast brings");
         assert!(said("2").unwrap().starts_with("2 % of salt on its flour is not counted"));
         assert!(said("2").unwrap().contains("slows"));
         assert!(said("4").unwrap().contains("stops the acid bacteria"));
