@@ -13,7 +13,7 @@ use crate::render::Texts;
 
 const BATCHES: Form = Form {
     empty: "the table notes no batch",
-    columns: "the first line names the columns: `mixer,dough,measured,flour,room,water`, and `preferment` where there is one",
+    columns: "the first line names the columns: `mixer,dough,measured,flour,room,water`, `preferment` where there is one, and `of` for the dough's name",
     row: "a line for each batch comes under it: `spiral,40 kg,25.5 °C,21 °C,22 °C,18 °C`",
     most_rows: 10_000,
     too_many: "is this the table that was meant? it has a row for each measured batch",
@@ -28,13 +28,28 @@ struct Columns {
     room: usize,
     water: usize,
     pre_ferment: Option<usize>,
+    of: Option<usize>,
+}
+
+/// A noted batch, and the name of its dough where the table has it.
+pub struct NotedBatch {
+    /// What was measured.
+    pub noted: Noted,
+    /// The dough that it was.
+    pub of: Option<String>,
+}
+
+impl AsRef<Noted> for NotedBatch {
+    fn as_ref(&self) -> &Noted {
+        &self.noted
+    }
 }
 
 /// Reads the noted batches of a file.
 ///
 /// # Errors
 /// The file cannot be read, or every row that is wrong.
-pub fn read(path: &Path) -> Result<Vec<Noted>, Failure> {
+pub fn read(path: &Path) -> Result<Vec<NotedBatch>, Failure> {
     let shown = path.display().to_string();
     let text = input::text_file(path, &shown, TextId(0)).map_err(Failure::problem)?;
     let mut texts = Texts::default();
@@ -43,7 +58,7 @@ pub fn read(path: &Path) -> Result<Vec<Noted>, Failure> {
     found.map_err(|problems| Failure::Problems { problems, texts })
 }
 
-fn batches(text: &str) -> Result<Vec<Noted>, Vec<Problem>> {
+fn batches(text: &str) -> Result<Vec<NotedBatch>, Vec<Problem>> {
     let table = Table::read(TextId(0), text, &BATCHES).map_err(|problem| vec![*problem])?;
     let columns = columns(&table).map_err(|problem| vec![*problem])?;
     let (batches, problems) = table.each(|row| batch(row, &columns));
@@ -59,10 +74,11 @@ fn columns(table: &Table<'_>) -> Result<Columns, Box<Problem>> {
         room: table.column("room")?,
         water: table.column("water")?,
         pre_ferment: table.column_if_any("preferment")?,
+        of: table.column_if_any("of")?,
     })
 }
 
-fn batch(row: &Row<'_>, columns: &Columns) -> Result<Noted, Box<Problem>> {
+fn batch(row: &Row<'_>, columns: &Columns) -> Result<NotedBatch, Box<Problem>> {
     let pre_ferment = columns.pre_ferment.filter(|column| !row.words(*column).is_empty());
     let factors = Factors {
         dough: temperature(row, columns.measured)?,
@@ -72,7 +88,8 @@ fn batch(row: &Row<'_>, columns: &Columns) -> Result<Noted, Box<Problem>> {
     };
     let water = temperature(row, columns.water)?;
     let mixer = levamen_formula::key(row.words(columns.mixer)).into_owned();
-    Ok(Noted { mixer, dough: mass(row, columns.dough)?, factors, water })
+    let of = columns.of.map(|column| row.words(column).to_owned()).filter(|name| !name.is_empty());
+    Ok(NotedBatch { noted: Noted { mixer, dough: mass(row, columns.dough)?, factors, water }, of })
 }
 
 fn temperature(row: &Row<'_>, column: usize) -> Result<Temperature, Box<Problem>> {
@@ -94,10 +111,16 @@ fn mass(row: &Row<'_>, column: usize) -> Result<Mass, Box<Problem>> {
 /// A cell that is not what stands in its column.
 fn no_figure(row: &Row<'_>, column: usize, problem: Option<Problem>, wanted: &str) -> Box<Problem> {
     let (line, words) = (row.line(), row.words(column));
-    let (code, why) = problem.map_or(("no-figure", format!("`{words}` is not {wanted}")), |problem| {
-        (problem.code, problem.message)
-    });
+    let (code, why, mend) = match problem {
+        Some(problem) => (problem.code, problem.message, problem.help),
+        None => ("no-figure", format!("`{words}` is not {wanted}"), Vec::new()),
+    };
+    let is_number = ["decimal-comma", "thousands-mark", "fraction"].contains(&code);
     let problem = Problem::error(code, format!("line {line}: {why}"))
         .at(row.place_of(column), format!("{wanted} is wanted"));
-    Box::new(problem.help("write the unit too: `40 kg`, `25.5 °C` or `78 °F`"))
+    // Of a number that is miswritten it is said how that is written; of all else, what is wanted here.
+    Box::new(match mend.into_iter().next().filter(|_| is_number) {
+        Some(mend) => problem.help(mend),
+        None => problem.help("write the unit too: `40 kg`, `25.5 °C` or `78 °F`"),
+    })
 }

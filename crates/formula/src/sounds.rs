@@ -9,9 +9,10 @@ use crate::collect::Block;
 use crate::pantry::{Ingredient, key};
 
 /// Words for yeast in languages of bakers, from memory. A word of a name may end with one: `Trockenhefe`.
-const YEAST: [&str; 12] = [
+const YEAST: [&str; 13] = [
     "yeast",
     "hefe",
+    "germ",
     "levure",
     "lievito",
     "levadura",

@@ -106,14 +106,13 @@ fn thermal(
     pantry: &Pantry,
     warmth: Warmth<'_>,
 ) -> (SpecificHeat, Temperature) {
+    let heat = heat_of(balance, line, pantry, warmth.room);
     let room = warmth.room.clone();
-    match line.item {
-        Item::Ingredient { is_flour: true, .. } => (SpecificHeat::flour(), warmth.flour.clone()),
-        Item::Ingredient { id, .. } => (of_ingredient(pantry, id, warmth.room), room),
+    let at = match line.item {
+        Item::Ingredient { is_flour: true, .. } => warmth.flour.clone(),
+        Item::Ingredient { .. } => room,
         Item::Stage(index) => {
             let stage = balance.stages.get(index);
-            let hydration = stage.and_then(|stage| stage.hydration.as_ref());
-            let heat = hydration.map_or_else(SpecificHeat::water, SpecificHeat::of_hydration);
             let own = stage.and_then(|stage| stage.ripens.as_ref()?.temperature.clone());
             let at = if is_fermented(balance, line) {
                 warmth.pre_ferment.cloned().or(own)
@@ -121,12 +120,30 @@ fn thermal(
                 // A scald that was kept hot cools before it is mixed in; a soaker from the cold room comes in cold.
                 own.filter(|own| *own < room)
             };
-            (heat, at.unwrap_or(room))
+            at.unwrap_or(room)
         }
-        // What a seed or a piece is made of is not told here: near enough to the dough itself.
-        Item::Seed(_) | Item::Piece => {
-            (SpecificHeat::of_hydration(&balance.hydration), warmth.pre_ferment.cloned().unwrap_or(room))
+        Item::Seed(_) | Item::Piece => warmth.pre_ferment.cloned().unwrap_or(room),
+    };
+    (heat, at)
+}
+
+/// The specific heat of a line: of a stage that of all that is weighed into it, salt, seeds and milk too.
+fn heat_of(balance: &Balance, line: &Line, pantry: &Pantry, at: &Temperature) -> SpecificHeat {
+    match line.item {
+        Item::Ingredient { is_flour: true, .. } => SpecificHeat::flour(),
+        Item::Ingredient { is_water: true, .. } => SpecificHeat::water(),
+        Item::Ingredient { id, .. } => of_ingredient(pantry, id, at),
+        Item::Stage(index) => {
+            // A stage takes stages that stand before it, so this ends.
+            let lines = balance.stages.get(index).into_iter().flat_map(|stage| &stage.lines);
+            SpecificHeat::of_parts(lines.map(|line| (line.share.clone(), heat_of(balance, line, pantry, at))))
         }
+        // A piece is of the dough itself, or of one like it. What a culture is made of is not told here: nearly flour and water.
+        Item::Seed(_) | Item::Piece => SpecificHeat::of_parts(balance.overall.iter().map(|row| {
+            let heat =
+                if row.is_flour { SpecificHeat::flour() } else { of_ingredient(pantry, row.ingredient, at) };
+            (row.share.clone(), heat)
+        })),
     }
 }
 

@@ -55,15 +55,20 @@ impl DoughSheet {
     pub fn goes_into(&self, need: &Need) -> GoesInto {
         let pieces = need.pieces.iter().map(|pieces| pieces.dough.grams());
         let taken = need.taken.iter().map(|taken| taken.mass.grams());
-        let all = pieces.chain(taken).chain([need.kept.grams(), need.lost.grams()]);
-        let made = self.made();
-        let scaled =
-            |exact: &Exact| (exact * made.grams()).checked_div(need.mass().grams()).unwrap_or_default();
+        let all = pieces.chain(taken).chain([need.lost.grams()]);
+        // What is kept back is weighed, as the sheet says; the others share what is left.
+        let kept = if need.kept == Mass::ZERO {
+            Mass::ZERO
+        } else {
+            self.sheet.kept_back.round_to(&Mass::from_grams(Exact::ONE))
+        };
+        let (made, asked) = (&self.made() - &kept, need.mass().grams() - need.kept.grams());
+        let scaled = |exact: &Exact| (exact * made.grams()).checked_div(&asked).unwrap_or_default();
         let cells: Vec<Cell> = all.map(|exact| Cell { row: 0, column: 0, value: scaled(exact) }).collect();
         let mut rounded = controlled(&cells).into_iter().map(Mass::from_grams);
         let pieces = rounded.by_ref().take(need.pieces.len()).collect();
         let taken = rounded.by_ref().take(need.taken.len()).collect();
-        GoesInto { pieces, taken, kept: rounded.next().unwrap_or_default() }
+        GoesInto { pieces, taken, kept }
     }
 
     /// What is weighed of it, in whole grams.

@@ -1,7 +1,9 @@
 //! `levamen water`
 
+use std::collections::BTreeMap;
+
 use levamen_balance::Balance;
-use levamen_ferment::{Answer, Factors, Hazard, Learned, Noted, Pour, Refusal, coldest_water, learned, pour};
+use levamen_ferment::{Answer, Factors, Hazard, Learned, Pour, Refusal, coldest_water, learned, pour};
 use levamen_formula::{FormulaId, Pantry};
 use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{MassUnit, Temperature, TemperatureDifference, TemperatureUnit};
@@ -12,6 +14,8 @@ use crate::args::{Arguments, BatchSize, WaterArguments};
 use crate::cards::Cards;
 use crate::failure::Failure;
 use crate::leaven::failed;
+use crate::noted::NotedBatch;
+use crate::shelf::Shelf;
 use crate::{measure, noted, output};
 
 /// What mixing does to the dough: to the trade's rule, and to its heat.
@@ -34,7 +38,7 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
         return Err(Failure::usage(format!("nothing that fermented ahead goes into `{}`", balance.dough))
             .help("leave out --preferment"));
     }
-    let warming = warming(water, &balance, pantry, &factors, &mut cards, id)?;
+    let warming = warming(water, &shelf, &balance, &factors, &mut cards, id)?;
     let tap = water.tap.as_deref().map(|words| measure::temperature("--tap", words)).transpose()?;
     let tap = cards.tap(tap);
     let mut poured = poured(&balance, factors, &warming, tap, &bowl)?;
@@ -84,14 +88,14 @@ fn plausible(option: &str, words: &str) -> Result<Temperature, Failure> {
 /// What mixing does, as it is given, learned from noted batches, or on the mixer's card.
 fn warming(
     water: &WaterArguments,
+    shelf: &Shelf,
     balance: &Balance,
-    pantry: &Pantry,
     factors: &Factors,
     cards: &mut Cards,
     id: FormulaId,
 ) -> Result<Warming, Failure> {
     let noted = match (&water.noted, &water.mixer) {
-        (Some(path), Some(mixer)) => Some(from_noted(&noted::read(path)?, mixer, balance, pantry, factors)?),
+        (Some(path), Some(mixer)) => Some(from_noted(&noted::read(path)?, mixer, shelf, balance, factors)?),
         _ => None,
     };
     let given =
@@ -105,29 +109,38 @@ fn warming(
                 Failure::usage("nothing says how much the mixer warms the dough")
                     .help("write --friction 8°C, name noted batches with --noted, or write `warms 8 °C` on the card of the mixer that the dough's method names")
             })?;
-            let rise = factors.rise(&friction);
-            let how = "a rise by mixing as the rule has it, that friction shared out among its factors; \
+            // A friction is that of three factors, whether or not it is said how warm the pre-ferment is.
+            let rise = Factors { pre_ferment: None, ..factors.clone() }.rise(&friction);
+            let how = "a rise by mixing as the rule has it, that friction shared out among three factors; \
                        --noted learns the rise itself from what was measured";
             Ok(Warming { friction, rise, how: vec![how.to_owned()] })
         }
     }
 }
 
-/// What noted batches of so much dough in a mixer say: the rule's friction by the rule, the rise by heats.
+/// What noted batches of so much dough in a mixer say: the rule's friction by the rule, the rise by heats. Of a batch whose row
+/// does not say which dough it was, it is taken to have been this one.
 fn from_noted(
-    batches: &[Noted],
+    batches: &[NotedBatch],
     mixer: &str,
+    shelf: &Shelf,
     balance: &Balance,
-    pantry: &Pantry,
     factors: &Factors,
 ) -> Result<Warming, Failure> {
     let dough = balance.batch().mass(&balance.weight);
     let key = levamen_formula::key(mixer);
     let four_factors = factors.pre_ferment.is_some();
-    // Of a noted batch it is not known which dough it was: it is taken to have been this one.
-    let rise_in =
-        |batch: &Noted| bowl(balance, pantry, &batch.factors).rise(&batch.factors.dough, batch.water.clone());
-    let friction = learned(batches, &key, &dough, four_factors, |batch| Some(batch.friction()));
+    let pantry = shelf.book.pantry();
+    let mut named = BTreeMap::new();
+    for name in batches.iter().filter_map(|batch| batch.of.as_deref()) {
+        named.insert(name, shelf.balance(shelf.find(name)?)?);
+    }
+    let rise_in = |batch: &NotedBatch| {
+        let own = batch.of.as_deref().and_then(|name| named.get(name)).unwrap_or(balance);
+        let noted = &batch.noted;
+        bowl(own, pantry, &noted.factors).rise(&noted.factors.dough, noted.water.clone())
+    };
+    let friction = learned(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));
     let rise = learned(batches, &key, &dough, four_factors, rise_in);
     let (Some(friction), Some(rise)) = (friction, rise) else {
         let with = if four_factors { "with" } else { "without" };
@@ -137,10 +150,14 @@ fn from_noted(
         ))
         .help("give the friction itself, such as --friction 8°C, measure the dough, and note the batch"));
     };
-    let how = vec![
+    let mut how = vec![
         learned_words("a friction", &friction, mixer),
         format!("{}; the flour's wetting is a part of it", learned_words("a rise by mixing", &rise, mixer)),
     ];
+    if batches.iter().any(|batch| batch.of.is_none()) {
+        let words = "noted batches that do not say which dough they were, taken to have been this one; a column `of` says it";
+        how.push(words.to_owned());
+    }
     Ok(Warming { friction: friction.middle, rise: rise.middle, how })
 }
 

@@ -206,3 +206,78 @@ fn cold_old_dough_counts_by_what_it_weighs() {
     ];
     assert_snapshot!(record(book.path(), &asked, ""));
 }
+
+/// What a stage holds counts, be it seeds, sugar or milk: by hand, 2 kg of linseed and 2 kg of water at 4 °C are no 4 kg of water.
+#[test]
+fn seeds_in_a_soaker_are_no_water() {
+    let text = "ingredient seeds\n  source carbohydrate alone: 1.59 kJ/(kg K) at 22 °C\n\ndough Seeded\n\nfinal dough\n  white flour  10 kg\n  \
+                water  5 kg\n  soaker  4 kg\n\nstage soaker\n  seeds  2 kg\n  water  2 kg\n  ripens  12 h at 4 °C\n";
+    let book = folder(&[("a.dough", text.as_bytes())]);
+    let asked = [
+        "water",
+        "Seeded",
+        "--dough-at",
+        "22°C",
+        "--flour",
+        "22°C",
+        "--room",
+        "22°C",
+        "--friction",
+        "0°C",
+        "--json",
+    ];
+    let output = levamen(book.path(), &asked, b"");
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
+    let water: f64 = json["by_heats"]["water_c"].as_str().expect("a figure").parse().expect("a number");
+    // (2 x 4.18 + 2 x c) x 18 K is what 5 x 4.18 kJ/K of water bring; c of carbohydrate at 22 °C by Choi and Okos.
+    let c = 1.5488 + 1.9625e-3 * 22.0 - 5.9399e-6 * 22.0 * 22.0;
+    assert!((water - (22.0 + (2.0 * 4.18 + 2.0 * c) * 18.0 / (5.0 * 4.18))).abs() < 1e-6, "{water}");
+}
+
+/// A batch was of one dough, whatever dough is asked for: its rise is that dough's.
+#[test]
+fn a_noted_batch_names_its_dough() {
+    let text = format!(
+        "{PLAIN}\ndough Wet\n\noverall\n  white flour  100 %\n  water  90 %\n\nmake 20 kg of dough\n"
+    );
+    let batches = "mixer,of,dough,measured,flour,room,water\nspiral,plain,20 kg,26 °C,20 °C,22 °C,18 °C\n";
+    let book = folder(&[("a.dough", text.as_bytes()), ("batches.csv", batches.as_bytes())]);
+    let rise = |dough: &str| {
+        let asked = [
+            "water",
+            dough,
+            "--dough-at",
+            "26°C",
+            "--flour",
+            "20°C",
+            "--room",
+            "22°C",
+            "--noted",
+            "batches.csv",
+            "--mixer",
+            "spiral",
+            "--json",
+        ];
+        let output = levamen(book.path(), &asked, b"");
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
+        json["rise_k"].clone()
+    };
+    assert_eq!(rise("Plain"), rise("Wet"));
+    let unknown = batches.replace("plain", "plane");
+    std::fs::write(book.path().join("batches.csv"), unknown).expect("written");
+    let asked = [
+        "water",
+        "Wet",
+        "--dough-at",
+        "26C",
+        "--flour",
+        "20C",
+        "--room",
+        "22C",
+        "--noted",
+        "batches.csv",
+        "--mixer",
+        "spiral",
+    ];
+    assert_snapshot!(record(book.path(), &asked, ""));
+}

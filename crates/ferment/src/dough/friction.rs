@@ -32,6 +32,12 @@ impl Noted {
     }
 }
 
+impl AsRef<Self> for Noted {
+    fn as_ref(&self) -> &Self {
+        self
+    }
+}
+
 /// What the noted batches say: a friction of the trade's rule, or a rise by heats.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Learned {
@@ -47,20 +53,20 @@ pub struct Learned {
 /// is noted. The size matters, as less dough is warmed more; and so does the rule, as three factors share out another
 /// friction than four. `figure` is what a batch says: its friction by the rule, or its rise by heats.
 #[must_use]
-pub fn learned(
-    noted: &[Noted],
+pub fn learned<B: AsRef<Noted>>(
+    noted: &[B],
     mixer: &str,
     dough: &Mass,
     four_factors: bool,
-    figure: impl Fn(&Noted) -> Option<TemperatureDifference>,
+    figure: impl Fn(&B) -> Option<TemperatureDifference>,
 ) -> Option<Learned> {
     let two = Exact::from(2);
     let near = |other: &Mass| {
         let (own, other) = (dough.grams(), other.grams());
         &(own * &two) >= other && &(other * &two) >= own
     };
-    let alike = |batch: &&Noted| batch.mixer == mixer && batch.factors.pre_ferment.is_some() == four_factors;
-    let batches = noted.iter().filter(alike).filter(|batch| near(&batch.dough));
+    let alike = |batch: &Noted| batch.mixer == mixer && batch.factors.pre_ferment.is_some() == four_factors;
+    let batches = noted.iter().filter(|batch| alike(batch.as_ref()) && near(&batch.as_ref().dough));
     let figures: Vec<Exact> = batches.filter_map(|batch| Some(figure(batch)?.in_unit(UNIT))).collect();
     let count = figures.len();
     let middle = median(figures.clone())?;

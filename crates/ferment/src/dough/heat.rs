@@ -68,11 +68,21 @@ impl SpecificHeat {
         &self.0
     }
 
+    /// A mixture, by the weight of each part; zero of nothing.
+    #[must_use]
+    pub fn of_parts(parts: impl IntoIterator<Item = (Share, Self)>) -> Self {
+        let (mut heat, mut weight) = (Exact::ZERO, Exact::ZERO);
+        for (share, own) in parts {
+            heat = &heat + &(share.fraction() * &own.0);
+            weight = &weight + share.fraction();
+        }
+        Self(heat.checked_div(&weight).unwrap_or_default())
+    }
+
     /// Flour with so much water to it: a pre-ferment.
     #[must_use]
     pub fn of_hydration(hydration: &Share) -> Self {
-        let sum = &Self::flour().0 + &(hydration.fraction() * &Self::water().0);
-        Self(sum.checked_div(&(&Exact::ONE + hydration.fraction())).unwrap_or_default())
+        Self::of_parts([(Share::WHOLE, Self::flour()), (hydration.clone(), Self::water())])
     }
 
     /// Water.

@@ -106,7 +106,7 @@ impl Time {
         let Some(ripens) = &stage.ripens else { return Self::Unsaid };
         match &ripens.temperature {
             Some(at) if is_held(at) => Self::Held,
-            _ => Self::Known(ripens.most.as_ref().unwrap_or(&ripens.least).clone()),
+            _ => Self::Known(ripens.until()),
         }
     }
 
