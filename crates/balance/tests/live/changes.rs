@@ -209,3 +209,25 @@ fn every_figure_can_be_asked_for_by_the_name_that_is_told() {
     }
     assert!(asked > 40, "{asked}");
 }
+
+/// What goes in at two times is edited as all else is: the balance is that of the book read again, words included.
+#[test]
+fn water_in_two_goes_takes_edits() {
+    let text = |share: &str, when: &str| {
+        format!(
+            "dough Wet\n\noverall\n  white flour  100 %\n  water  80 %\n  salt  2 %\n\nfinal dough\n  water  rest, at first\n  \
+             water  {share} % of the flour, {when}\n"
+        )
+    };
+    let mut live = LiveBook::read(&[&[(TextId(0), text("10", "last").as_str())]]);
+    for (share, when) in [("10", "after the autolyse"), ("15", "after the autolyse"), ("15", "last")] {
+        let edited = text(share, when);
+        live.edit(TextId(0), edited.clone()).unwrap();
+        let id = live.book().find("wet").unwrap();
+        let (anew, _) = levamen_formula::Book::read(&[&[(TextId(0), edited.as_str())]]);
+        let again = Balancer::new(&anew).balance(anew.find("wet").unwrap()).cloned().unwrap();
+        assert_eq!(live.balance(id).unwrap(), &again, "{share} {when}");
+        let last = again.stages.last().unwrap().lines.iter().rfind(|line| line.when.is_some()).unwrap();
+        assert_eq!((last.share.percent().to_fixed(0).as_str(), last.when.as_deref()), (share, Some(when)));
+    }
+}
