@@ -158,9 +158,11 @@ fn write_file(path: &Path, bytes: &[u8], replace: bool) -> io::Result<Vec<String
     // A folder that is not there is named as such, and never the temporary name that nobody asked for.
     folder.metadata()?;
     sweep(folder);
-    let mut new = temporary(folder).map_err(|error| io::Error::from(error.kind()))?;
-    new.write_all(bytes)?;
-    new.as_file().sync_all()?;
+    // The system names the temporary file, and only what is wrong matters.
+    let plain = |error: io::Error| io::Error::from(error.kind());
+    let mut new = temporary(folder).map_err(plain)?;
+    new.write_all(bytes).map_err(plain)?;
+    new.as_file().sync_all().map_err(plain)?;
     let losses = keep_what_it_had(&path, &new)?;
     if replace {
         new.persist(&path).map_err(|failed| failed.error)?;
