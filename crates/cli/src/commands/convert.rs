@@ -11,6 +11,9 @@ use crate::failure::Failure;
 use crate::output;
 use crate::target::is_same_file;
 
+/// How a text that was converted begins.
+const MADE: &str = "# Converted from ";
+
 pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failure> {
     let request = asked.request()?;
     let target = asked.output.target();
@@ -26,6 +29,12 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
         let paths: Vec<&Path> = shelf.paths().collect();
         let is_going =
             |text: TextId| paths.get(text.0 as usize).is_some_and(|path| is_same_file(path, target.path()));
+        // Nor may it be anything else that somebody wrote: only what this command made is made again.
+        if book.iter().any(|(text, words)| is_going(*text) && !words.starts_with(MADE)) {
+            let message =
+                format!("`{}` is a file of the book that was not converted", target.path().display());
+            return Err(Failure::usage(message).help("name another file"));
+        }
         book.retain(|(text, _)| !is_going(*text));
     }
     let conversion = levamen_convert::convert(&[&book, &own], &balance.dough, &request)

@@ -112,11 +112,14 @@ fn a_file_is_replaced_only_where_that_is_said() {
     assert_eq!(refused.status.code(), Some(2));
     assert_eq!(fs::read(files.path().join("kept.dough")).unwrap(), b"dough Kept\n");
     assert_snapshot!(String::from_utf8(refused.stderr).unwrap());
-    assert!(run(&["kept.dough", "--replace"]).status.success());
-    let kept = fs::read_to_string(files.path().join("kept.dough")).unwrap();
-    assert!(kept.contains("dough Bench loaf with poolish\n"));
+    // What somebody wrote is never replaced, what was converted is.
+    assert_eq!(run(&["kept.dough", "--replace"]).status.code(), Some(2));
+    assert_eq!(fs::read(files.path().join("kept.dough")).unwrap(), b"dough Kept\n");
+    assert!(run(&["made.dough"]).status.success());
+    let made = fs::read_to_string(files.path().join("made.dough")).unwrap();
+    assert!(made.contains("dough Bench loaf with poolish\n"));
     // Once more in the same place, but not under the same name in another.
-    assert!(run(&["kept.dough", "--replace"]).status.success());
+    assert!(run(&["made.dough", "--replace"]).status.success());
     assert_eq!(run(&["new.dough"]).status.code(), Some(1));
     assert!(run(&["new.dough", "--name", "Another"]).status.success());
     assert_eq!(run(&["no-folder/new.dough"]).status.code(), Some(1));
