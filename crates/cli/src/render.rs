@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
-use levamen_language::{Label, Place, Problem, Severity, TextId, visible};
+use levamen_language::{Label, Place, Problem, Severity, TextId, first_invisible, visible};
 use levamen_sheets::json::{ProblemJson, ProblemPlace};
 
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
@@ -217,7 +217,22 @@ fn snippet<'t>(
         let annotation = kind.span(from..to);
         if label.text.is_empty() { annotation } else { annotation.label(label.text.as_str()) }
     });
-    Some(Snippet::source(shown).path(name).line_start(line).annotations(annotations))
+    Some(Snippet::source(without_invisible(shown)).path(name).line_start(line).annotations(annotations))
+}
+
+/// A text with a plain sign for each invisible character that the renderer would print as it is. Signs are as long in bytes, so
+/// that labels keep their places.
+fn without_invisible(text: &str) -> Cow<'_, str> {
+    let is_odd = |character: &char| first_invisible(character.encode_utf8(&mut [0; 4])).is_some();
+    if text.is_ascii() || !text.chars().any(|character| is_odd(&character)) {
+        return Cow::Borrowed(text);
+    }
+    let sign = |character: char| match character.len_utf8() {
+        2 if is_odd(&character) => '\u{b7}',
+        3 if is_odd(&character) => '\u{fffd}',
+        _ => character,
+    };
+    Cow::Owned(text.chars().map(sign).collect())
 }
 
 /// The part of a text to draw: the lines of the labels, shortened where they are very long.
