@@ -14,8 +14,9 @@ use levamen_convert::{Request, Target, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
 use levamen_plan::{Day, Hours, Orders, settings};
-use levamen_sheets::{DayPage, DaySheets, Entry, Sheet, json};
+use levamen_sheets::{DayPage, DaySheets, Entry, Sheet};
 use levamen_timetable::{Clock, Effort, plan};
+use levamen_views::json;
 use serde_json::{Value, json as value};
 
 fn root() -> &'static Path {

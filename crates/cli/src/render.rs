@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
 use levamen_language::{Label, Place, Problem, Severity, TextId, first_invisible, visible};
-use levamen_sheets::json::{ProblemJson, ProblemPlace};
+use levamen_views::json::{ProblemJson, ProblemPlace};
 
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
 const LONGEST_LINE: usize = 4000;

@@ -58,6 +58,13 @@ impl Exact {
         }
     }
 
+    /// The number rounded to at most `places` decimals for reading, half away from zero, without needless zeros.
+    #[must_use]
+    pub fn to_trimmed(&self, places: usize) -> String {
+        let text = self.to_fixed(places);
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    }
+
     /// The number rounded to `places` decimals for reading, half away from zero.
     #[must_use]
     pub fn to_fixed(&self, places: usize) -> String {

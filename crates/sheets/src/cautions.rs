@@ -12,7 +12,6 @@ use levamen_formula::StageKind;
 use levamen_language::Kind;
 use levamen_quantity::{Duration, TimeUnit};
 
-use crate::text::words::trimmed;
 use counting::{Food, count};
 
 /// A caution about one stage of a dough.
@@ -112,5 +111,5 @@ impl DoughCaution {
 const BOILING: &str = "Boiling water: it scalds and spits. Keep to the rules of your house and your country.";
 
 fn hours(time: &Duration) -> String {
-    trimmed(&time.in_unit(TimeUnit::Hour), 1)
+    time.in_unit(TimeUnit::Hour).to_trimmed(1)
 }

@@ -25,7 +25,7 @@ impl Pieces {
 
     /// How much they lack where so much is left to divide.
     #[must_use]
-    pub(crate) fn short(&self, to_divide: &Mass) -> Mass {
+    pub fn short(&self, to_divide: &Mass) -> Mass {
         (&self.mass() - to_divide).max(Mass::ZERO)
     }
 
@@ -42,7 +42,8 @@ impl Pieces {
 }
 
 /// The share of the dough that the baker expects to lose in mixing and dividing.
-pub(crate) fn loss(batch: &Batch<'_>) -> Share {
+#[must_use]
+pub fn loss(batch: &Batch<'_>) -> Share {
     match &batch.balance().size {
         Size::Make { loss, .. } => loss.clone(),
         Size::Open | Size::Weights { .. } => Share::default(),
@@ -50,7 +51,8 @@ pub(crate) fn loss(batch: &Batch<'_>) -> Share {
 }
 
 /// What is left to divide: of the dough, once a piece for its own next batch is kept, what is not lost.
-pub(crate) fn to_divide(batch: &Batch<'_>) -> Mass {
+#[must_use]
+pub fn to_divide(batch: &Batch<'_>) -> Mass {
     let balance = batch.balance();
     let kept = batch.mass(&balance.of_last_batch());
     loss(batch).rest().of(&(&batch.mass(&balance.weight) - &kept))

@@ -20,7 +20,7 @@ use crate::pieces::{Pieces, loss};
 pub use dilution::{Dilution, Remedy};
 pub use scales::OnScale;
 pub(crate) use scales::{for_weight, that_weigh};
-pub(crate) use totals::is_same as is_of;
+pub use totals::is_same as is_of;
 
 /// What to weigh for a batch. Every weight that is not called exact is a whole number of some scale's divisions.
 #[derive(Debug, Clone, PartialEq)]
@@ -145,7 +145,7 @@ pub struct Change {
 }
 
 /// What is mixed last: the final dough, or each of its batches.
-pub(crate) fn mixed(stages: &[StageSheet]) -> impl Iterator<Item = &StageSheet> {
+pub fn mixed(stages: &[StageSheet]) -> impl Iterator<Item = &StageSheet> {
     stages.iter().filter(|stage| stage.kind == StageKind::FinalDough)
 }
 

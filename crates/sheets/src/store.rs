@@ -101,6 +101,7 @@ impl StoreSheet {
 }
 
 /// The sum of the prices of some lines.
+#[must_use]
 pub fn sum(lines: &[StoreLine]) -> Exact {
     lines.iter().filter_map(|line| line.price.as_ref()).sum()
 }

@@ -1,7 +1,7 @@
 //! `levamen compare`
 
 use levamen_balance::Comparison;
-use levamen_sheets::{json, text};
+use levamen_views::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, CompareArguments};

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use levamen_language::TextId;
-use levamen_sheets::{json, text};
+use levamen_views::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, ConvertArguments};

@@ -8,7 +8,8 @@ use levamen_balance::Balance;
 use levamen_formula::{FormulaId, Role};
 use levamen_orders::{Days, Orders};
 use levamen_plan::{Cost, Day};
-use levamen_sheets::{DoughCost, Ordered, OrdersCost, json, text};
+use levamen_sheets::{DoughCost, Ordered, OrdersCost};
+use levamen_views::{json, text};
 
 use super::{print_json, remind};
 use crate::args::{Arguments, CostArguments};

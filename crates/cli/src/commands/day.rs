@@ -11,9 +11,10 @@ use levamen_bakery::Bakery;
 use levamen_language::Problem;
 use levamen_orders::Days;
 use levamen_plan::{Hours, in_order, settings};
-use levamen_sheets::ics::Calendar;
-use levamen_sheets::{DayPage, DayPart, DaySheets, ics, json, svg, text};
+use levamen_sheets::{DayPage, DayPart, DaySheets};
 use levamen_timetable::{Clock, Effort, NoMoment, plan, remedies};
+use levamen_views::ics::Calendar;
+use levamen_views::{ics, json, svg, text};
 
 use super::remind;
 use crate::args::{self, Arguments, DayArguments, DayForm};

@@ -7,7 +7,8 @@ mod warmed;
 
 use levamen_bakery::Bakery;
 use levamen_culture::{Hours, Task, new_culture, plan};
-use levamen_sheets::{BegunSheet, FeedingSheet, json, text};
+use levamen_sheets::{BegunSheet, FeedingSheet};
+use levamen_views::{json, text};
 
 use self::asked::Asked;
 use self::needed::Wanted;

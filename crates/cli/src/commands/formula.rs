@@ -1,7 +1,7 @@
 //! `levamen formula` and `levamen scale`
 
 use levamen_balance::{Balance, Size};
-use levamen_sheets::{json, text};
+use levamen_views::{json, text};
 
 use super::{balanced, print_json};
 use crate::args::{Arguments, BatchSize, Named};

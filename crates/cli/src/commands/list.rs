@@ -3,7 +3,8 @@
 use levamen_balance::Balancer;
 use levamen_formula::Role;
 use levamen_language::visible;
-use levamen_sheets::{Entry, json, text};
+use levamen_sheets::Entry;
+use levamen_views::{json, text};
 
 use super::{print_json, remind};
 use crate::args::Arguments;

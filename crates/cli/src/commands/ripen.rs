@@ -7,7 +7,8 @@ use std::path::Path;
 use levamen_balance::{Balance, Ripening};
 use levamen_ferment::{Course, Found, Hazard, Leaven, Reference, Refusal};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit};
-use levamen_sheets::{DoughCaution, Given, Ripe, RipeAnswer, cautions, json, plot, text};
+use levamen_sheets::{DoughCaution, Given, Ripe, RipeAnswer, cautions};
+use levamen_views::{json, plot, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, RipenArguments};

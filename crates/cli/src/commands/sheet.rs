@@ -1,6 +1,7 @@
 //! `levamen sheet`
 
-use levamen_sheets::{Sheet, csv, json, text};
+use levamen_sheets::Sheet;
+use levamen_views::{csv, json, text};
 
 use super::{Form, SheetArguments, balanced, csv_bytes, form};
 use crate::args::Arguments;

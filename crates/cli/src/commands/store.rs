@@ -7,7 +7,8 @@ use std::path::{Path, PathBuf};
 use jiff::ToSpan;
 use levamen_orders::Days;
 use levamen_plan::{Issue, Starts, Stock, purchases, read_stock};
-use levamen_sheets::{DaySheets, StoreSheet, csv, json, text};
+use levamen_sheets::{DaySheets, StoreSheet};
+use levamen_views::{csv, json, text};
 
 use super::day::{clock, no_moment};
 use super::feed::asked;

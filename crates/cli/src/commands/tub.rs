@@ -3,7 +3,8 @@
 use levamen_balance::Batch;
 use levamen_ferment::{pick, room, volume};
 use levamen_quantity::Volume;
-use levamen_sheets::{Housed, HousedStage, json, text};
+use levamen_sheets::{Housed, HousedStage};
+use levamen_views::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, BatchSize, TubArguments};

@@ -7,7 +7,8 @@ use levamen_ferment::{Answer, Factors, Hazard, Learned, Pour, Refusal, coldest_w
 use levamen_formula::{FormulaId, Pantry};
 use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{MassUnit, Temperature, TemperatureDifference, TemperatureUnit};
-use levamen_sheets::{Poured, json, text};
+use levamen_sheets::Poured;
+use levamen_views::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, BatchSize, WaterArguments};

@@ -2,7 +2,7 @@
 
 use levamen_balance::Balancer;
 use levamen_formula::Asked;
-use levamen_sheets::{json, text};
+use levamen_views::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
 use crate::args::{Arguments, Wishes};

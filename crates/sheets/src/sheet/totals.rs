@@ -29,6 +29,7 @@ pub fn fetch(stages: &[StageSheet]) -> Vec<Fetch> {
 }
 
 /// An ingredient is the same under any spelling; a seed or a piece of dough is what it is called.
+#[must_use]
 pub fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
     match (fetch.item, line.item) {
         (Item::Ingredient { id: known, .. }, Item::Ingredient { id, .. }) => known == id,

@@ -2,8 +2,8 @@
 
 use levamen_ferment::{Course, Leaven, Reference, Refusal};
 use levamen_quantity::{ClockTime, Duration, Exact, TimeUnit};
-use levamen_sheets::plot::Plot;
 use levamen_sheets::{Ripe, RipeAnswer};
+use levamen_views::plot::Plot;
 
 /// What a plot is drawn from.
 struct Drawn {

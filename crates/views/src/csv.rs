@@ -1,0 +1,96 @@
+//! CSV as RFC 4180 has it: a header, commas, lines that end in CR LF.
+
+mod store;
+
+use ::csv::{Terminator, WriterBuilder};
+use levamen_quantity::{Exact, Mass, Share};
+
+use crate::json::What;
+use levamen_sheets::{LineSheet, Sheet, Source, StageSheet};
+pub use store::store;
+
+/// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
+/// that sheets can be put under each other.
+const HEADER: [&str; 14] = [
+    "dough",
+    "batch_grams",
+    "stage",
+    "kind",
+    "ingredient",
+    "what",
+    "grams",
+    "scale",
+    "division_g",
+    "loads",
+    "exact_grams",
+    "pct_stage_flour",
+    "pct_total_flour",
+    "goes_in",
+];
+
+/// The bench sheet, a row for each line of each stage; what is not weighed has no scale.
+///
+/// # Errors
+/// Only those of the writer; into memory there are none.
+pub fn sheet(sheet: &Sheet) -> Result<Vec<u8>, ::csv::Error> {
+    let lines =
+        sheet.stages.iter().flat_map(|stage| stage.lines.iter().map(move |line| row(sheet, stage, line)));
+    written(&HEADER, lines)
+}
+
+/// A header and its rows.
+fn written<const N: usize>(
+    header: &[&str; N],
+    rows: impl Iterator<Item = [String; N]>,
+) -> Result<Vec<u8>, ::csv::Error> {
+    let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
+    writer.write_record(header)?;
+    for row in rows {
+        writer.write_record(row)?;
+    }
+    writer.into_inner().map_err(|error| error.into_error().into())
+}
+
+fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
+    let grams = |mass: &Mass| mass.grams().to_decimal_string();
+    let percent = |share: &Share| Exact::to_decimal_string(&share.percent());
+    let [scale, division, loads] = match &line.source {
+        Source::Weighed(on) => [harmless(&on.scale.name), grams(&on.scale.division), on.loads.to_string()],
+        Source::WholeTub | Source::RestOfTub => [const { String::new() }; 3],
+    };
+    [
+        harmless(&sheet.dough),
+        grams(&sheet.batch),
+        harmless(&stage.name),
+        harmless(stage.kind.name()),
+        harmless(&line.name),
+        What::from(line.item).name().to_owned(),
+        grams(&line.weight),
+        scale,
+        division,
+        loads,
+        grams(&line.exact),
+        line.of_own_flour.as_ref().map(percent).unwrap_or_default(),
+        percent(&line.of_all_flour),
+        line.when.as_deref().map(harmless).unwrap_or_default(),
+    ]
+}
+
+/// A text that a spreadsheet cannot take for a formula.
+fn harmless(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_looks_like_a_formula_is_text() {
+        for text in ["=1+1", "+1", "-1", "@sum", "\tx", "\rx"] {
+            assert_eq!(harmless(text), format!("'{text}"));
+        }
+        assert_eq!(harmless("water"), "water");
+        assert_eq!(harmless("flour -00-"), "flour -00-");
+    }
+}

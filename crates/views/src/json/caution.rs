@@ -1,0 +1,54 @@
+//! What can hurt or make ill about a dough.
+
+use levamen_ferment::{Hazard, longest_warm};
+use levamen_quantity::TimeUnit;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::Figure;
+use levamen_sheets::DoughCaution;
+
+/// A caution about one stage of a dough.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DoughCautionJson {
+    /// The stage.
+    pub stage: String,
+    /// What it is about: `hot water` or `spoiling`.
+    pub hazard: String,
+    /// The foods that spoil.
+    pub foods: Vec<String>,
+    /// How long they have stood neither cold nor hot by the end of the stage, in minutes, as far as anything says; null
+    /// where it is not about food.
+    pub stood_min: Option<Figure>,
+    /// How long they may, in minutes; null where it is not about food.
+    pub longest_min: Option<Figure>,
+    /// Whether some time that counts is said nowhere.
+    pub is_unsaid: bool,
+    /// What to do, and why.
+    pub words: String,
+    /// Who says so.
+    pub source: String,
+}
+
+impl DoughCautionJson {
+    /// Each of these.
+    pub(crate) fn all(cautions: &[DoughCaution]) -> Vec<Self> {
+        cautions.iter().map(Self::from).collect()
+    }
+}
+
+impl From<&DoughCaution> for DoughCautionJson {
+    fn from(caution: &DoughCaution) -> Self {
+        let stood = caution.stood.as_ref();
+        Self {
+            stage: caution.name.clone(),
+            hazard: if caution.hazard == Hazard::Spoiling { "spoiling" } else { "hot water" }.to_owned(),
+            foods: caution.foods.clone(),
+            stood_min: stood.map(|stood| Figure::number(&stood.in_unit(TimeUnit::Minute))),
+            longest_min: stood.map(|_| Figure::number(&longest_warm().in_unit(TimeUnit::Minute))),
+            is_unsaid: caution.is_unsaid,
+            words: caution.words(),
+            source: caution.source().to_owned(),
+        }
+    }
+}

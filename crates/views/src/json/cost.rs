@@ -1,0 +1,141 @@
+//! What doughs, pieces and orders cost.
+
+use levamen_plan::CostLine;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::Figure;
+use levamen_sheets::{CustomerCost, DoughCost, OrdersCost};
+
+/// What doughs cost, or the orders of a day. A sum with something in `unpriced` is that much too small.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Costs {
+    /// The letters of the currency (ISO 4217); null where the bakery says none.
+    pub currency: Option<String>,
+    /// Doughs; empty where orders were asked for.
+    pub doughs: Vec<DoughCostJson>,
+    /// The orders of a day; null where doughs were asked for.
+    pub orders: Option<OrdersCostJson>,
+}
+
+/// What a dough costs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DoughCostJson {
+    /// The dough.
+    pub dough: String,
+    /// What a kilogram of it costs, with four decimals.
+    pub kilogram: Figure,
+    /// What each ingredient of a kilogram costs; they add up.
+    pub ingredients: Vec<IngredientCostJson>,
+    /// What the dough weighs by its file; null where that says no size.
+    pub batch_g: Option<Figure>,
+    /// What so much costs, with two decimals.
+    pub batch: Option<Figure>,
+    /// Its products.
+    pub pieces: Vec<PieceCostJson>,
+    /// What of the dough has no price.
+    pub unpriced: Vec<String>,
+}
+
+/// What an ingredient of a kilogram of dough costs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct IngredientCostJson {
+    /// Its name.
+    pub ingredient: String,
+    /// How much of it there is.
+    pub grams: Figure,
+    /// What that costs; null without a price.
+    pub price: Option<Figure>,
+}
+
+/// What a piece of a product costs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct PieceCostJson {
+    /// The product.
+    pub product: String,
+    /// What a piece costs, with four decimals.
+    pub price: Figure,
+    /// What of it has no price.
+    pub unpriced: Vec<String>,
+}
+
+/// What the orders of a day cost.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct OrdersCostJson {
+    /// The day, as in ISO 8601.
+    pub date: String,
+    /// Customers; at last, under null, what nobody ordered.
+    pub customers: Vec<CustomerCostJson>,
+    /// What all of it costs.
+    pub total: Figure,
+    /// What of it has no price.
+    pub unpriced: Vec<String>,
+}
+
+/// What a customer's orders cost.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct CustomerCostJson {
+    /// Who; null for spares and what fills heads of the divider.
+    pub customer: Option<String>,
+    /// The lines; they add up.
+    pub lines: Vec<OrderCostJson>,
+    /// Their sum.
+    pub sum: Figure,
+}
+
+/// What some pieces of a product cost.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct OrderCostJson {
+    /// The product.
+    pub product: String,
+    /// How many pieces.
+    pub pieces: u64,
+    /// What they cost, with two decimals.
+    pub price: Figure,
+}
+
+impl From<&DoughCost> for DoughCostJson {
+    fn from(cost: &DoughCost) -> Self {
+        let ingredient = |line: &CostLine| IngredientCostJson {
+            ingredient: line.name.clone(),
+            grams: Figure::grams(&line.mass),
+            price: line.price.as_ref().map(Figure::number),
+        };
+        let pieces = cost.pieces.iter().map(|piece| PieceCostJson {
+            product: piece.product.clone(),
+            price: Figure::number(&piece.price),
+            unpriced: piece.unpriced.clone(),
+        });
+        Self {
+            dough: cost.dough.clone(),
+            kilogram: Figure::number(&cost.kilogram()),
+            ingredients: cost.lines.iter().map(ingredient).collect(),
+            batch_g: cost.size.as_ref().map(Figure::grams),
+            batch: cost.batch.as_ref().map(Figure::number),
+            pieces: pieces.collect(),
+            unpriced: cost.unpriced.clone(),
+        }
+    }
+}
+
+impl From<&OrdersCost> for OrdersCostJson {
+    fn from(cost: &OrdersCost) -> Self {
+        Self {
+            date: cost.date.to_string(),
+            customers: cost.customers.iter().map(CustomerCostJson::from).collect(),
+            total: Figure::number(&cost.total()),
+            unpriced: cost.unpriced.clone(),
+        }
+    }
+}
+
+impl From<&CustomerCost> for CustomerCostJson {
+    fn from(cost: &CustomerCost) -> Self {
+        let lines = cost.lines.iter().map(|line| OrderCostJson {
+            product: line.product.clone(),
+            pieces: line.pieces,
+            price: Figure::number(&line.price),
+        });
+        Self { customer: cost.customer.clone(), lines: lines.collect(), sum: Figure::number(&cost.sum()) }
+    }
+}

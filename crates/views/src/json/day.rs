@@ -1,0 +1,252 @@
+//! A day.
+
+use levamen_formula::FormulaId;
+use levamen_quantity::{Mass, TemperatureUnit};
+use levamen_timetable::{Moment, remedies};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
+use levamen_sheets::DayPage;
+
+/// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Day {
+    /// The day of the bread, as in ISO 8601.
+    pub date: String,
+    /// How many lines of the orders are wrong and not in it: with any, the day is incomplete.
+    pub mistakes: u64,
+    /// The doughs, each after those that it takes from.
+    pub doughs: Vec<DayDough>,
+    /// What is set and mixed, in the order of the clock.
+    pub settings: Vec<DaySetting>,
+    /// What each culture gives.
+    pub seeds: Vec<DaySeed>,
+    /// What each culture is fed for it.
+    pub feeds: Vec<Feed>,
+    /// What the store room issues.
+    pub issued: Vec<DayIssue>,
+    /// When what is done; `null` where there is no timetable.
+    pub timetable: Option<TimetableJson>,
+    /// Why there is no timetable; `null` where there is one.
+    pub no_timetable: Option<NoTimetableJson>,
+}
+
+/// One dough of a day.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DayDough {
+    /// Its name.
+    pub dough: String,
+    /// What it is made for.
+    pub products: Vec<DayProduct>,
+    /// What other doughs of the day take of it.
+    pub taken: Vec<DayTaken>,
+    /// What is kept as old dough for the next day, exact.
+    pub kept_g: Figure,
+    /// The mixer; `null` where the bakery names none.
+    pub mixer: Option<String>,
+    /// In how many batches it is mixed.
+    pub batches: u64,
+    /// What each batch weighs, exact; empty where there are too many to list.
+    pub batches_g: Vec<Figure>,
+    /// What is weighed: its stages, and a final dough for each batch.
+    pub sheet: Sheet,
+}
+
+/// The pieces of one product.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DayProduct {
+    /// Its name.
+    pub product: String,
+    /// How many are ordered.
+    pub ordered: u64,
+    /// How many are made, spares and whole heads included.
+    pub made: u64,
+    /// The dough that they take, losses included; exact.
+    pub dough_g: Figure,
+}
+
+/// What one dough takes of another.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DayTaken {
+    /// The dough that takes.
+    pub by: String,
+    /// The stage that it goes into.
+    pub stage: String,
+    /// How much, exact.
+    pub grams: Figure,
+}
+
+/// A stage that is set, or a batch that is mixed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DaySetting {
+    /// The dough.
+    pub dough: String,
+    /// The stage.
+    pub stage: String,
+    /// When, as in RFC 3339; `null` without a timetable.
+    pub at: Option<String>,
+    /// What stands in the tub or the mixer.
+    pub grams: Figure,
+    /// The tub; `null` where there is none.
+    pub tub: Option<String>,
+    /// How many of them.
+    pub tubs: u32,
+    /// How warm the water is poured, in degrees Celsius; `null` where it is not known.
+    pub water_celsius: Option<Figure>,
+    /// How much of the water is ice; `null` where none is.
+    pub ice_g: Option<Figure>,
+}
+
+/// Seed of a culture.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DaySeed {
+    /// The culture.
+    pub culture: String,
+    /// The dough.
+    pub dough: String,
+    /// The stage.
+    pub stage: String,
+    /// When it has to be ripe, as in RFC 3339; `null` without a timetable.
+    pub at: Option<String>,
+    /// How much.
+    pub grams: Figure,
+}
+
+/// What the store room issues of one ingredient.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DayIssue {
+    /// Its name.
+    pub ingredient: String,
+    /// How much.
+    pub grams: Figure,
+}
+
+impl From<&DayPage<'_>> for Day {
+    fn from(page: &DayPage<'_>) -> Self {
+        let view = View(page);
+        let (work, clock) = (&page.hours.work, &page.hours.clock);
+        Self {
+            date: page.hours.clock.date().to_string(),
+            mistakes: page.mistakes,
+            doughs: view.doughs(),
+            settings: view.settings(),
+            seeds: view.seeds(),
+            feeds: page.feeds.iter().map(Feed::from).collect(),
+            issued: page
+                .sheets
+                .issued()
+                .into_iter()
+                .map(|(_, ingredient, weight)| DayIssue { ingredient, grams: Figure::grams(&weight) })
+                .collect(),
+            timetable: page.timetable.ok().map(|timetable| TimetableJson::new(work, timetable, clock)),
+            no_timetable: page
+                .timetable
+                .err()
+                .map(|trouble| NoTimetableJson::new(work, trouble, &remedies(work, trouble), clock)),
+        }
+    }
+}
+
+/// The batches of a dough where each is listed.
+fn listed(dough: &levamen_plan::DayDough) -> &[Mass] {
+    if dough.batches.are_listed() { &dough.batches.parts } else { &[] }
+}
+
+struct View<'p>(&'p DayPage<'p>);
+
+impl View<'_> {
+    fn name(&self, dough: FormulaId) -> String {
+        self.0.book.entry(dough).map(|entry| entry.name.clone()).unwrap_or_default()
+    }
+
+    fn at(&self, at: Option<Moment>) -> Option<String> {
+        let at = self.0.hours.clock.at(at?)?;
+        Some(at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
+    }
+
+    fn doughs(&self) -> Vec<DayDough> {
+        let page = self.0;
+        let doughs = page.day.doughs.iter().zip(&page.sheets.doughs);
+        doughs
+            .map(|(dough, sheet)| DayDough {
+                dough: dough.balance.dough.clone(),
+                products: dough
+                    .need
+                    .pieces
+                    .iter()
+                    .filter_map(|pieces| {
+                        Some(DayProduct {
+                            product: page.bakery.products.get(pieces.product)?.name.clone(),
+                            ordered: pieces.ordered,
+                            made: pieces.made,
+                            dough_g: Figure::grams(&pieces.dough),
+                        })
+                    })
+                    .collect(),
+                taken: dough
+                    .need
+                    .taken
+                    .iter()
+                    .map(|taken| DayTaken {
+                        by: self.name(taken.by),
+                        stage: taken.stage.clone(),
+                        grams: Figure::grams(&taken.mass),
+                    })
+                    .collect(),
+                kept_g: Figure::grams(&dough.need.kept),
+                mixer: dough
+                    .batches
+                    .mixer
+                    .and_then(|mixer| Some(page.bakery.mixers.get(mixer)?.name.clone())),
+                batches: dough.batches.count,
+                batches_g: listed(dough).iter().map(Figure::grams).collect(),
+                sheet: Sheet::from(&sheet.sheet),
+            })
+            .collect()
+    }
+
+    fn settings(&self) -> Vec<DaySetting> {
+        let page = self.0;
+        let settings = page.settings.iter().filter_map(|setting| {
+            let sheet = &page.sheets.doughs.get(setting.dough)?.sheet;
+            let stage = sheet.stages.get(setting.stage)?;
+            let pour =
+                setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
+            let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tubs.get(tub)?, count)));
+            Some(DaySetting {
+                dough: sheet.dough.clone(),
+                stage: stage.name.clone(),
+                at: self.at(setting.at),
+                grams: Figure::grams(&stage.made),
+                tub: tub.map(|(tub, _)| tub.name.clone()),
+                tubs: tub.map_or(0, |(_, count)| count),
+                water_celsius: pour.map(|pour| Figure::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
+                ice_g: pour.and_then(|pour| pour.iced.as_ref()).map(|iced| Figure::grams(&iced.ice)),
+            })
+        });
+        settings.collect()
+    }
+
+    fn seeds(&self) -> Vec<DaySeed> {
+        let page = self.0;
+        let mut seeds = Vec::new();
+        for setting in page.settings {
+            let Some(sheet) = page.sheets.doughs.get(setting.dough).map(|dough| &dough.sheet) else {
+                continue;
+            };
+            let Some(stage) = sheet.stages.get(setting.stage) else { continue };
+            for line in stage.lines.iter().filter(|line| matches!(line.item, levamen_balance::Item::Seed(_)))
+            {
+                seeds.push(DaySeed {
+                    culture: line.from.map(|culture| self.name(culture)).unwrap_or_default(),
+                    dough: sheet.dough.clone(),
+                    stage: stage.name.clone(),
+                    at: self.at(setting.at),
+                    grams: Figure::grams(&line.weight),
+                });
+            }
+        }
+        seeds
+    }
+}

@@ -1,0 +1,138 @@
+//! A feeding plan.
+
+use jiff::Zoned;
+use levamen_quantity::Mass;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::Figure;
+use levamen_sheets::{FeedingRow, FeedingSheet};
+
+/// The feeding plan of a culture. Weights are rounded to the bakery's scales, but those that are called exact.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Feed {
+    /// The culture's name.
+    pub culture: String,
+    /// The first day, as in ISO 8601.
+    pub from: String,
+    /// The last day.
+    pub to: String,
+    /// Ripe culture at the start.
+    pub on_hand_g: Figure,
+    /// Whether it stands in the cold until the first feeding.
+    pub begins_cold: bool,
+    /// What is done, in order of time.
+    pub steps: Vec<FeedStep>,
+    /// What is taken for levains in all.
+    pub taken_g: Figure,
+    /// What is thrown away in all.
+    pub discarded_g: Figure,
+    /// What stands in the tub at the end.
+    pub left_g: Figure,
+    /// Whether it was shown that no choice among the hours discards less; for the moments of the plan none does.
+    pub is_least: bool,
+    /// What stands for what the book does not say.
+    pub notes: Vec<String>,
+}
+
+/// One thing that is done.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "what", rename_all = "lowercase")]
+pub enum FeedStep {
+    /// Ripe culture is taken for a levain.
+    Take {
+        /// When, as in RFC 3339.
+        at: String,
+        /// How much.
+        grams: Figure,
+        /// What stays in the tub.
+        stays_g: Figure,
+    },
+    /// The culture is fed.
+    Feed {
+        /// When, as in RFC 3339.
+        at: String,
+        /// What is thrown away.
+        discard_g: Figure,
+        /// The old culture that is kept.
+        old_g: Figure,
+        /// What is added.
+        parts: Vec<FeedPart>,
+        /// What stands in the tub then.
+        made_g: Figure,
+        /// The share of old culture in it.
+        old_pct: Figure,
+        /// When it is ripe for certain.
+        ripe: String,
+        /// Whether it goes into the cold when it is ripe.
+        goes_cold: bool,
+        /// Old culture and what is thrown away and added, before rounding.
+        exact_old_g: Figure,
+        /// The same, thrown away.
+        exact_discard_g: Figure,
+        /// The same, added.
+        exact_new_g: Figure,
+    },
+}
+
+/// One thing that a culture is fed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FeedPart {
+    /// What it is called.
+    pub name: String,
+    /// How much.
+    pub grams: Figure,
+}
+
+impl FeedPart {
+    /// Each part by its name.
+    pub(super) fn all(names: &[String], parts: &[Mass]) -> Vec<Self> {
+        let part = |(name, mass): (&String, &Mass)| Self { name: name.clone(), grams: Figure::grams(mass) };
+        names.iter().zip(parts).map(part).collect()
+    }
+}
+
+impl From<&FeedingSheet> for Feed {
+    fn from(sheet: &FeedingSheet) -> Self {
+        let after = sheet.last.tomorrow().unwrap_or(sheet.last);
+        Self {
+            culture: sheet.culture.clone(),
+            from: sheet.first.to_string(),
+            to: sheet.last.to_string(),
+            on_hand_g: Figure::grams(&sheet.on_hand),
+            begins_cold: sheet.begins_cold,
+            steps: sheet.rows.iter().map(|row| step(row, &sheet.parts)).collect(),
+            taken_g: Figure::grams(&sheet.taken()),
+            discarded_g: Figure::grams(&sheet.discarded(sheet.first, after)),
+            left_g: Figure::grams(&sheet.left),
+            is_least: sheet.is_least,
+            notes: sheet.notes.clone(),
+        }
+    }
+}
+
+fn step(row: &FeedingRow, names: &[String]) -> FeedStep {
+    match row {
+        FeedingRow::Take { at, mass, stays } => {
+            FeedStep::Take { at: moment(at), grams: Figure::grams(mass), stays_g: Figure::grams(stays) }
+        }
+        FeedingRow::Feed { weighed, exact } => FeedStep::Feed {
+            at: moment(&exact.at),
+            discard_g: Figure::grams(&weighed.discard),
+            old_g: Figure::grams(&weighed.old),
+            parts: FeedPart::all(names, &weighed.parts),
+            made_g: Figure::grams(&weighed.made),
+            old_pct: Figure::percent(&weighed.share_old()),
+            ripe: moment(&exact.ripe),
+            goes_cold: exact.goes_cold,
+            exact_old_g: Figure::grams(&exact.old),
+            exact_discard_g: Figure::grams(&exact.discard),
+            exact_new_g: Figure::grams(&exact.new),
+        },
+    }
+}
+
+/// The clock on the wall with its distance from universal time.
+fn moment(at: &Zoned) -> String {
+    at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
+}

@@ -1,0 +1,307 @@
+//! A dough's formula, every figure unrounded.
+
+use levamen_balance::{Batch, Item, Line, Ripening, Stage};
+use levamen_language::SeedFate;
+use levamen_quantity::{Exact, Share, TemperatureUnit, TimeUnit};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{DoughCautionJson, Figure};
+use levamen_sheets::cautions;
+use levamen_sheets::{Pieces, loss, to_divide};
+
+/// The formula of a dough at a size.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Formula {
+    /// The dough's name.
+    pub dough: String,
+    /// All flour in the dough.
+    pub total_flour_g: Figure,
+    /// The weight of the dough.
+    pub dough_g: Figure,
+    /// Added water on all flour.
+    pub hydration_pct: Figure,
+    /// Added water and the water inside other ingredients, on all flour.
+    pub effective_hydration_pct: Figure,
+    /// Salt on all flour.
+    pub salt_pct: Figure,
+    /// Flour that ferments ahead of the final dough, on all flour.
+    pub prefermented_flour_pct: Figure,
+    /// 100 + hydration.
+    pub dough_yield: Figure,
+    /// The pieces that the dough is divided into; null where nothing says what a piece weighs.
+    pub pieces: Option<PiecesJson>,
+    /// The share of the dough lost in mixing and dividing.
+    pub loss_pct: Figure,
+    /// What of the dough is kept for its own next batch before it is divided: as much as it takes of its last.
+    pub kept_back_g: Figure,
+    /// What is left to divide, once that is kept and the loss is gone.
+    pub to_divide_g: Figure,
+    /// How much of that the pieces lack; 0 where they come out.
+    pub short_g: Figure,
+    /// The whole dough, ingredient by ingredient.
+    pub overall: Vec<OverallRow>,
+    /// The stages in the order in which they are made; the final dough is the last.
+    pub stages: Vec<FormulaStage>,
+    /// What the baker noted.
+    pub notes: Vec<String>,
+    /// What can hurt or make ill, by stage.
+    pub cautions: Vec<DoughCautionJson>,
+}
+
+/// The pieces that a batch gives.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct PiecesJson {
+    /// How many.
+    pub count: u64,
+    /// What one weighs before baking.
+    pub piece_g: Figure,
+}
+
+/// One ingredient of the whole dough.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct OverallRow {
+    /// Its name.
+    pub ingredient: String,
+    /// Its weight.
+    pub grams: Figure,
+    /// Its weight on all flour.
+    pub pct_total_flour: Figure,
+    /// Whether it counts as flour.
+    pub is_flour: bool,
+}
+
+/// One stage.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FormulaStage {
+    /// What the dough calls it.
+    pub name: String,
+    /// What it is: poolish, levain, final dough, and so on.
+    pub kind: String,
+    /// What stands in the tub when it is made.
+    pub grams: Figure,
+    /// The flour weighed into it, that of seeds and pieces of dough which stay included.
+    pub flour_g: Figure,
+    /// The added water weighed into it, counted like the flour, less steam.
+    pub water_g: Figure,
+    /// The flour weighed into it as such: what `pct_stage_flour` is a percentage of.
+    pub own_flour_g: Figure,
+    /// Water on flour of all that is in it, other stages included; null without flour.
+    pub hydration_pct: Option<Figure>,
+    /// The flour that the dough gets through this stage, on all flour, where the stage ferments.
+    pub prefermented_flour_pct: Figure,
+    /// Its seed and the seed's share; null without one.
+    pub seed: Option<SeedJson>,
+    /// What goes on into other stages.
+    pub taken_g: Figure,
+    /// What is kept for the next seed before mixing.
+    pub given_back_g: Figure,
+    /// What is made and not taken.
+    pub left_over_g: Figure,
+    /// What goes off as steam.
+    pub steam_g: Figure,
+    /// How long it ripens; null where nothing says so.
+    pub ripens: Option<RipensJson>,
+    /// What is weighed into it.
+    pub lines: Vec<FormulaLine>,
+    /// What the baker noted.
+    pub notes: Vec<String>,
+}
+
+/// The seed of a stage.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct SeedJson {
+    /// All seed weighed into the stage.
+    pub grams: Figure,
+    /// The seed on the stage's own flour; null without flour.
+    pub seed_pct: Option<Figure>,
+}
+
+/// How long a stage ripens.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct RipensJson {
+    /// At least, in minutes.
+    pub least_min: Figure,
+    /// At most, in minutes; null where no span is given.
+    pub most_min: Option<Figure>,
+    /// Until when it is used, in minutes: the most, or a quarter more than one time that is given.
+    pub until_min: Figure,
+    /// At which temperature, in degrees Celsius; null where nothing says so.
+    pub temperature_c: Option<Figure>,
+}
+
+/// One thing weighed into a stage.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FormulaLine {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub what: What,
+    /// What becomes of a seed: "stays" or "given back"; null for all else.
+    pub seed_fate: Option<String>,
+    /// When it goes in, in the baker's words; null where nothing says so.
+    pub goes_in: Option<String>,
+    /// Its weight.
+    pub grams: Figure,
+    /// Its weight on the stage's own flour; null without flour.
+    pub pct_stage_flour: Option<Figure>,
+    /// Its weight on all flour.
+    pub pct_total_flour: Figure,
+}
+
+/// What a line is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum What {
+    /// An ingredient.
+    #[serde(rename = "ingredient")]
+    Ingredient,
+    /// Seed of a culture.
+    #[serde(rename = "seed")]
+    Seed,
+    /// A piece of another dough, or of this dough's last batch.
+    #[serde(rename = "piece of dough")]
+    Piece,
+    /// Another stage of this dough.
+    #[serde(rename = "stage")]
+    Stage,
+}
+
+impl From<&Batch<'_>> for Formula {
+    fn from(batch: &Batch<'_>) -> Self {
+        let balance = batch.balance();
+        Self {
+            dough: balance.dough.clone(),
+            total_flour_g: Figure::grams(batch.flour()),
+            dough_g: Figure::grams(&batch.mass(&balance.weight)),
+            hydration_pct: Figure::percent(&balance.hydration),
+            effective_hydration_pct: Figure::percent(&balance.effective_hydration),
+            salt_pct: Figure::percent(&balance.salt),
+            prefermented_flour_pct: Figure::percent(&balance.prefermented_flour),
+            dough_yield: Figure::number(&balance.dough_yield()),
+            pieces: Pieces::of(batch).as_ref().map(PiecesJson::from),
+            loss_pct: Figure::percent(&loss(batch)),
+            kept_back_g: Figure::grams(&batch.mass(&balance.of_last_batch())),
+            to_divide_g: Figure::grams(&to_divide(batch)),
+            short_g: Figure::grams(
+                &Pieces::of(batch).map(|pieces| pieces.short(&to_divide(batch))).unwrap_or_default(),
+            ),
+            overall: overall(batch),
+            stages: balance.stages.iter().map(|stage| FormulaStage::new(batch, stage)).collect(),
+            notes: balance.notes.clone(),
+            cautions: DoughCautionJson::all(&cautions(balance)),
+        }
+    }
+}
+
+fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
+    let rows = batch.balance().overall.iter().map(|row| OverallRow {
+        ingredient: row.name.clone(),
+        grams: Figure::grams(&batch.mass(&row.share)),
+        pct_total_flour: Figure::percent(&row.share),
+        is_flour: row.is_flour,
+    });
+    rows.collect()
+}
+
+impl FormulaStage {
+    fn new(batch: &Batch<'_>, stage: &Stage) -> Self {
+        let grams = |share: &Share| Figure::grams(&batch.mass(share));
+        Self {
+            name: stage.name.clone(),
+            kind: stage.kind.name().to_owned(),
+            grams: grams(&stage.made),
+            flour_g: grams(&stage.flour),
+            water_g: grams(&stage.water),
+            own_flour_g: grams(&stage.own_flour),
+            hydration_pct: stage.hydration.as_ref().map(Figure::percent),
+            prefermented_flour_pct: Figure::percent(&stage.prefermented_flour),
+            seed: SeedJson::new(batch, stage),
+            taken_g: grams(&stage.taken),
+            given_back_g: grams(&stage.given_back),
+            left_over_g: grams(&stage.left_over),
+            steam_g: grams(&stage.steam),
+            ripens: stage.ripens.as_ref().map(RipensJson::from),
+            lines: stage.lines.iter().map(|line| FormulaLine::new(batch, stage, line)).collect(),
+            notes: stage.notes.clone(),
+        }
+    }
+}
+
+impl SeedJson {
+    fn new(batch: &Batch<'_>, stage: &Stage) -> Option<Self> {
+        let seeds = || stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_)));
+        seeds().next()?;
+        let seed = Share::from_fraction(seeds().map(|line| line.share.fraction()).sum::<Exact>());
+        let of_own_flour = seed.fraction().checked_div(stage.own_flour.fraction());
+        Some(Self {
+            grams: Figure::grams(&batch.mass(&seed)),
+            seed_pct: of_own_flour.map(|fraction| Figure::percent(&Share::from_fraction(fraction))),
+        })
+    }
+}
+
+impl FormulaLine {
+    fn new(batch: &Batch<'_>, stage: &Stage, line: &Line) -> Self {
+        Self {
+            name: line.name.clone(),
+            what: What::from(line.item),
+            seed_fate: seed_fate(line.item).map(str::to_owned),
+            goes_in: line.when.clone(),
+            grams: Figure::grams(&batch.mass(&line.share)),
+            pct_stage_flour: stage.of_own_flour(line).as_ref().map(Figure::percent),
+            pct_total_flour: Figure::percent(&line.share),
+        }
+    }
+}
+
+/// What becomes of a seed, as the language says it.
+pub(super) fn seed_fate(item: Item) -> Option<&'static str> {
+    match item {
+        Item::Seed(SeedFate::Stays) => Some("stays"),
+        Item::Seed(SeedFate::GivenBack) => Some("given back"),
+        Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => None,
+    }
+}
+
+impl What {
+    /// The word for it, the same in JSON and CSV.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Ingredient => "ingredient",
+            Self::Seed => "seed",
+            Self::Piece => "piece of dough",
+            Self::Stage => "stage",
+        }
+    }
+}
+
+impl From<Item> for What {
+    fn from(item: Item) -> Self {
+        match item {
+            Item::Ingredient { .. } => Self::Ingredient,
+            Item::Seed(_) => Self::Seed,
+            Item::Piece => Self::Piece,
+            Item::Stage(_) => Self::Stage,
+        }
+    }
+}
+
+impl From<&Pieces> for PiecesJson {
+    fn from(pieces: &Pieces) -> Self {
+        Self { count: pieces.count, piece_g: Figure::grams(&pieces.piece) }
+    }
+}
+
+impl From<&Ripening> for RipensJson {
+    fn from(ripening: &Ripening) -> Self {
+        let minutes = |time: &levamen_quantity::Duration| Figure::number(&time.in_unit(TimeUnit::Minute));
+        let celsius = |warmth: &levamen_quantity::Temperature| warmth.in_unit(TemperatureUnit::Celsius);
+        Self {
+            least_min: minutes(&ripening.least),
+            most_min: ripening.most.as_ref().map(minutes),
+            until_min: minutes(&ripening.until()),
+            temperature_c: ripening.temperature.as_ref().map(|warmth| Figure::number(&celsius(warmth))),
+        }
+    }
+}

@@ -1,0 +1,105 @@
+//! The water for a dough's temperature.
+
+use levamen_ferment::{Answer, Caution, Pour, Refusal};
+use levamen_quantity::{Temperature, TemperatureUnit};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{Figure, RemarkJson};
+use levamen_sheets::Poured as View;
+
+/// What to pour, found in two ways.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Poured {
+    /// The dough's name.
+    pub dough: String,
+    /// How warm the dough shall be, in degrees Celsius.
+    pub wanted_c: Figure,
+    /// The water that is weighed into the final dough.
+    pub water_g: Figure,
+    /// The tap's temperature, in degrees Celsius.
+    pub tap_c: Option<Figure>,
+    /// How many factors the trade's rule has here, three or four.
+    pub factors: u8,
+    /// How much mixing warms the whole dough, in kelvins.
+    pub rise_k: Figure,
+    /// The better founded of the two ways: `by_heats` or `by_rule`.
+    pub leads: String,
+    /// By the trade's rule.
+    pub by_rule: WayJson,
+    /// By the balance of heats.
+    pub by_heats: WayJson,
+    /// What was not said and is counted with, and how the friction is known.
+    pub counted_with: Vec<String>,
+    /// What can hurt.
+    pub cautions: Vec<CautionJson>,
+}
+
+/// What one way finds. Its figures are null where it refuses.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct WayJson {
+    /// How warm the water has to be, in degrees Celsius.
+    pub water_c: Option<Figure>,
+    /// How much of the water is ice; null where no ice is needed.
+    pub ice_g: Option<Figure>,
+    /// How much of the water comes from the tap beside the ice.
+    pub tap_g: Option<Figure>,
+    /// What to look at again; why it refuses.
+    pub remarks: Vec<RemarkJson>,
+}
+
+/// A caution, and who says so.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct CautionJson {
+    /// What to do.
+    pub words: String,
+    /// Who says so.
+    pub source: String,
+}
+
+impl From<&Caution> for CautionJson {
+    fn from(caution: &Caution) -> Self {
+        Self { words: caution.words.to_owned(), source: caution.source.to_owned() }
+    }
+}
+
+impl From<&View> for Poured {
+    fn from(view: &View) -> Self {
+        Self {
+            dough: view.dough.clone(),
+            wanted_c: celsius(&view.wanted),
+            water_g: Figure::grams(&view.water),
+            tap_c: view.tap.as_ref().map(celsius),
+            factors: view.factors,
+            rise_k: Figure::number(&view.rise.in_unit(TemperatureUnit::Celsius)),
+            leads: if view.heats_lead { "by_heats" } else { "by_rule" }.to_owned(),
+            by_rule: WayJson::from(&view.by_rule),
+            by_heats: WayJson::from(&view.by_heats),
+            counted_with: view.counted_with.clone(),
+            cautions: view.hazards.iter().map(|hazard| CautionJson::from(hazard.caution())).collect(),
+        }
+    }
+}
+
+impl From<&Result<Answer<Pour>, Refusal>> for WayJson {
+    fn from(found: &Result<Answer<Pour>, Refusal>) -> Self {
+        match found {
+            Ok(Answer { found, remarks }) => Self {
+                water_c: Some(celsius(&found.at)),
+                ice_g: found.iced.as_ref().map(|iced| Figure::grams(&iced.ice)),
+                tap_g: found.iced.as_ref().map(|iced| Figure::grams(&iced.tap)),
+                remarks: remarks.iter().map(RemarkJson::from).collect(),
+            },
+            Err(refusal) => Self {
+                water_c: None,
+                ice_g: None,
+                tap_g: None,
+                remarks: vec![RemarkJson { code: refusal.code.to_owned(), message: refusal.message.clone() }],
+            },
+        }
+    }
+}
+
+fn celsius(at: &Temperature) -> Figure {
+    Figure::number(&at.in_unit(TemperatureUnit::Celsius))
+}

@@ -1,0 +1,178 @@
+//! When a pre-ferment is ripe.
+
+use levamen_ferment::{Clocked, Found, Leaven, Remark};
+use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{DoughCautionJson, Figure};
+use levamen_sheets::{Given, Ripe as View, RipeAnswer};
+
+/// One stage, what was asked about its ripening, and what was found.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Ripe {
+    /// The dough's name.
+    pub dough: String,
+    /// The stage's name.
+    pub stage: String,
+    /// What it is started with: `seed`, or the yeast by its name in the book.
+    pub leaven: String,
+    /// How much of it, on the stage's own flour, in the dough's file.
+    pub leaven_pct: Figure,
+    /// After how many minutes it is ripe, in the dough's file.
+    pub reference_min: Figure,
+    /// At how many degrees Celsius, in the dough's file.
+    pub reference_c: Option<Figure>,
+    /// What was given.
+    pub given: GivenJson,
+    /// What was asked for: `time_min`, `temperature_c`, `leaven_pct`, `ready_at`, `set_at`.
+    pub asked: String,
+    /// What was found; several where times at several temperatures are told.
+    pub found: Vec<FoundJson>,
+    /// What to look at again.
+    pub remarks: Vec<RemarkJson>,
+    /// What can make ill.
+    pub cautions: Vec<DoughCautionJson>,
+}
+
+/// What a question gives; null where it does not.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct GivenJson {
+    /// How warm all the time, in degrees Celsius.
+    pub at_c: Option<Figure>,
+    /// How long, in minutes.
+    pub time_min: Option<Figure>,
+    /// Seed or yeast, on the stage's own flour.
+    pub leaven_pct: Option<Figure>,
+    /// How warm by the clock.
+    pub room: Vec<RoomJson>,
+    /// When it is set, as `HH:MM`.
+    pub set_at: Option<String>,
+    /// When it shall be ripe, as `HH:MM`.
+    pub ready_at: Option<String>,
+}
+
+/// How warm a room is at a time of day.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct RoomJson {
+    /// The time, as `HH:MM`.
+    pub at: String,
+    /// Degrees Celsius.
+    pub temperature_c: Figure,
+}
+
+/// An answer by two paces.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FoundJson {
+    /// For which temperature, where several are told.
+    pub at_c: Option<Figure>,
+    /// The answer to go by, in the unit of what was asked for.
+    pub value: String,
+    /// How long it ripens, where a time of day was asked for.
+    pub ripens_min: Option<Figure>,
+    /// Whose pace that is.
+    pub by: String,
+    /// The answer by the other pace, for comparison.
+    pub other: Option<String>,
+    /// Whose pace the other is.
+    pub other_by: String,
+}
+
+/// Something to look at again.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct RemarkJson {
+    /// A stable name for this kind of remark.
+    pub code: String,
+    /// What to look at, and why.
+    pub message: String,
+}
+
+impl From<&Remark> for RemarkJson {
+    fn from(remark: &Remark) -> Self {
+        Self { code: remark.code.to_owned(), message: remark.message.clone() }
+    }
+}
+
+impl From<&View> for Ripe {
+    fn from(view: &View) -> Self {
+        let leaven = match &view.leaven {
+            Leaven::Seed(_) => "seed",
+            Leaven::Yeast(yeast) => &yeast.name,
+        };
+        let (asked, found) = answer(&view.answer);
+        Self {
+            dough: view.dough.clone(),
+            stage: view.stage.clone(),
+            leaven: leaven.to_owned(),
+            leaven_pct: Figure::percent(view.leaven.of_flour()),
+            reference_min: minutes(&view.reference.least),
+            reference_c: view.reference.temperature.as_ref().map(celsius),
+            given: GivenJson::from(&view.given),
+            asked: asked.to_owned(),
+            found,
+            remarks: view.remarks().map(RemarkJson::from).collect(),
+            cautions: DoughCautionJson::all(&view.cautions),
+        }
+    }
+}
+
+impl From<&Given> for GivenJson {
+    fn from(given: &Given) -> Self {
+        Self {
+            at_c: given.at.as_ref().map(celsius),
+            time_min: given.time.as_ref().map(minutes),
+            leaven_pct: given.leaven.as_ref().map(Figure::percent),
+            room: given
+                .room
+                .iter()
+                .map(|(clock, at)| RoomJson { at: clock.to_string(), temperature_c: celsius(at) })
+                .collect(),
+            set_at: given.set.map(|clock| clock.to_string()),
+            ready_at: given.ready.map(|clock| clock.to_string()),
+        }
+    }
+}
+
+fn answer(answer: &RipeAnswer) -> (&'static str, Vec<FoundJson>) {
+    let written = |figure: Figure| figure.as_str().to_owned();
+    let time = |time: &Duration| written(minutes(time));
+    let clock = |found: &Found<Clocked>| FoundJson {
+        ripens_min: Some(minutes(&found.value.ripens)),
+        ..one(found, |clocked| clocked.clock.to_string())
+    };
+    match answer {
+        RipeAnswer::Time(found, _) => ("time_min", vec![one(found, time)]),
+        RipeAnswer::Temperature(found) => ("temperature_c", vec![one(found, |at| written(celsius(at)))]),
+        RipeAnswer::Amount(found) => {
+            ("leaven_pct", vec![one(found, |leaven| written(Figure::percent(leaven.of_flour())))])
+        }
+        RipeAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
+        RipeAnswer::Set(found) => ("set_at", vec![clock(found)]),
+        RipeAnswer::Table(rows) => {
+            let row = |(at, found): &(Temperature, Found<Duration>)| FoundJson {
+                at_c: Some(celsius(at)),
+                ..one(found, time)
+            };
+            ("time_min", rows.iter().map(row).collect())
+        }
+    }
+}
+
+fn one<T>(found: &Found<T>, written: impl Fn(&T) -> String) -> FoundJson {
+    FoundJson {
+        at_c: None,
+        value: written(&found.value),
+        ripens_min: None,
+        by: found.by.to_owned(),
+        other: found.other.as_ref().map(written),
+        other_by: found.other_by.to_owned(),
+    }
+}
+
+fn minutes(time: &Duration) -> Figure {
+    Figure::number(&time.in_unit(TimeUnit::Minute))
+}
+
+fn celsius(at: &Temperature) -> Figure {
+    Figure::number(&at.in_unit(TemperatureUnit::Celsius))
+}

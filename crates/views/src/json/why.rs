@@ -1,0 +1,207 @@
+//! Why a figure is what it is.
+
+use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why as Explained};
+use levamen_language::Place;
+use levamen_quantity::{Exact, Mass, Share};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::Figure;
+use levamen_sheets::Texts;
+
+/// A figure of a dough and where it comes from.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Why {
+    /// The dough's name.
+    pub dough: String,
+    /// The flour of the batch that weights are given for.
+    pub flour_g: Figure,
+    /// Why it is so much: "make", "weights" in the text, or "default", 1 kg.
+    pub size: String,
+    /// The line that says so; null where none does.
+    pub size_line: Option<SpotJson>,
+    /// The figure that was asked for.
+    pub root: ReasonJson,
+}
+
+/// One figure and what it follows from.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct ReasonJson {
+    /// What it is.
+    pub figure: String,
+    /// How many times it counts in the figure above; negative where it is taken off.
+    pub times: Figure,
+    /// Of a weight: in grams.
+    pub grams: Option<Figure>,
+    /// Of a weight: on all flour.
+    pub pct_total_flour: Option<Figure>,
+    /// Of a ratio: in percent.
+    pub ratio_pct: Option<Figure>,
+    /// Of a dough yield.
+    pub number: Option<Figure>,
+    /// How it follows from those below. Each of "stated", "sum", "composition", "pantry", "weighed" and "batch" is the
+    /// sum of those below, each as many times as it says; "ratio" is the first over the second; "dough yield" is 100
+    /// more; "together" is settled by several facts at once; "given", "nothing", "not counted", "again" and "deeper"
+    /// end the tree.
+    pub because: String,
+    /// The lines that say so.
+    pub lines: Vec<SpotJson>,
+    /// What the reason speaks of: the source of a composition or of a pantry figure, or the name under which the figure
+    /// was explained before.
+    pub of: Option<String>,
+    /// The facts that settle it together with other figures.
+    pub together: Option<TogetherJson>,
+    /// What it follows from.
+    pub from: Vec<ReasonJson>,
+}
+
+/// Facts that are solved together.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct TogetherJson {
+    /// The figures that they settle.
+    pub figures: Vec<SettledJson>,
+    /// The facts.
+    pub facts: Vec<CoupledJson>,
+}
+
+/// A figure that several facts settle.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct SettledJson {
+    /// What it is.
+    pub figure: String,
+    /// In grams.
+    pub grams: Figure,
+}
+
+/// One of several facts: its terms come to nothing.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct CoupledJson {
+    /// The line that states it; null where every dough obeys it.
+    pub line: Option<SpotJson>,
+    /// Its terms.
+    pub terms: Vec<TermJson>,
+}
+
+/// A figure in a fact.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct TermJson {
+    /// What it is.
+    pub figure: String,
+    /// How many times it counts.
+    pub times: Figure,
+}
+
+/// A line of a file.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct SpotJson {
+    /// The file.
+    pub file: String,
+    /// The line, counted from 1.
+    pub line: u32,
+    /// What it says, without its comment.
+    pub words: String,
+}
+
+impl Why {
+    /// The explanation, with the lines that it rests on looked up in the texts.
+    #[must_use]
+    pub fn new(why: &Explained, texts: &dyn Texts) -> Self {
+        let writer = Writer { texts, flour: &why.flour };
+        let (size, place) = match &why.size {
+            Given::Make(place) => ("make", Some(*place)),
+            Given::Weights => ("weights", None),
+            Given::Default => ("default", None),
+        };
+        Self {
+            dough: why.dough.clone(),
+            flour_g: Figure::grams(&why.flour),
+            size: size.to_owned(),
+            size_line: place.and_then(|place| writer.spot(place)),
+            root: writer.reason(&why.root, &Exact::ONE),
+        }
+    }
+}
+
+struct Writer<'w> {
+    texts: &'w dyn Texts,
+    flour: &'w Mass,
+}
+
+impl Writer<'_> {
+    fn reason(&self, reason: &Reason, times: &Exact) -> ReasonJson {
+        let weight = match &reason.value {
+            Value::Weight(share) => Some(share),
+            _ => None,
+        };
+        let (word, places, of) = because(&reason.because);
+        ReasonJson {
+            figure: reason.figure.clone(),
+            times: Figure::number(times),
+            grams: weight.map(|share| self.grams(share)),
+            pct_total_flour: weight.map(Figure::percent),
+            ratio_pct: match &reason.value {
+                Value::Ratio(share) => Some(Figure::percent(share)),
+                _ => None,
+            },
+            number: match &reason.value {
+                Value::Number(number) => Some(Figure::number(number)),
+                _ => None,
+            },
+            because: word.to_owned(),
+            lines: places.into_iter().filter_map(|place| self.spot(place)).collect(),
+            of,
+            together: match &reason.because {
+                Because::Together(together) => Some(self.together(together)),
+                _ => None,
+            },
+            from: reason.from.iter().map(|Part { times, reason }| self.reason(reason, times)).collect(),
+        }
+    }
+
+    fn together(&self, together: &Together) -> TogetherJson {
+        let figures = together.figures.iter().map(|(figure, value)| SettledJson {
+            figure: figure.clone(),
+            grams: self.grams(&Share::from_fraction(value.figure().clone())),
+        });
+        let facts = together.facts.iter().map(|Coupled { place, terms }| CoupledJson {
+            line: place.and_then(|place| self.spot(place)),
+            terms: terms
+                .iter()
+                .map(|(figure, times)| TermJson { figure: figure.clone(), times: Figure::number(times) })
+                .collect(),
+        });
+        TogetherJson { figures: figures.collect(), facts: facts.collect() }
+    }
+
+    fn grams(&self, share: &Share) -> Figure {
+        Figure::grams(&share.of(self.flour))
+    }
+
+    fn spot(&self, place: Place) -> Option<SpotJson> {
+        let spot = self.texts.spot(place)?;
+        Some(SpotJson { file: spot.file, line: spot.line, words: spot.words })
+    }
+}
+
+/// A word for the reason, the places of its lines, and what it speaks of.
+fn because(because: &Because) -> (&'static str, Vec<Place>, Option<String>) {
+    match because {
+        Because::Stated(place) => ("stated", vec![*place], None),
+        Because::Sum => ("sum", Vec::new(), None),
+        Because::Ratio => ("ratio", Vec::new(), None),
+        Because::Yield => ("dough yield", Vec::new(), None),
+        Because::Together(together) => {
+            ("together", together.facts.iter().filter_map(|fact| fact.place).collect(), None)
+        }
+        Because::Composition { source, place } => ("composition", vec![*place], Some(source.clone())),
+        Because::Pantry { source, .. } => ("pantry", Vec::new(), source.clone()),
+        Because::Weighed(places) => ("weighed", places.clone(), None),
+        Because::Batch => ("batch", Vec::new(), None),
+        Because::Given(Given::Make(place)) => ("given", vec![*place], None),
+        Because::Given(_) => ("given", Vec::new(), None),
+        Because::NotCounted => ("not counted", Vec::new(), None),
+        Because::Nothing => ("nothing", Vec::new(), None),
+        Because::Again(name) => ("again", Vec::new(), Some(name.clone())),
+        Because::Deeper => ("deeper", Vec::new(), None),
+    }
+}

@@ -1,0 +1,44 @@
+//! Reports as text, JSON, CSV, SVG and iCalendar. A view shows: it computes nothing, prints nothing and opens no file.
+//!
+//! | | text | CSV | JSON |
+//! |---|---|---|---|
+//! | formula | [`text::formula`] | | [`json::Formula`] |
+//! | sheet | [`text::sheet`] | [`csv::sheet`] | [`json::Sheet`] |
+//! | list | [`text::list`] | | [`json::ListItem`] |
+//! | why a figure is what it is | [`text::why`] | | [`json::Why`] |
+//! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
+//! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::Ripe`] |
+//! | what grows in it | [`plot::terminal`], [`plot::svg`] | | |
+//! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
+//! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
+//! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
+//! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
+//! | a new culture | [`text::begun`] | | [`json::Begun`] |
+//! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::Store`] |
+//! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
+//! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |
+//! | what doughs cost | [`text::costs`], [`text::cost`] | | [`json::Costs`] |
+//! | what orders cost | [`text::orders_cost`] | | [`json::Costs`] |
+//! | problems | | | [`json::ProblemJson`] |
+//!
+//! A timetable is a calendar file too, [`ics::timetable`], and a picture, [`svg::timetable`].
+//!
+//! ```
+//! use levamen_balance::Balance;
+//! use levamen_formula::Scale;
+//! use levamen_sheets::Sheet;
+//! use levamen_views::text;
+//!
+//! fn print_twice(dough: &Balance, scales: &[Scale]) -> String {
+//!     let batch = dough.batch();
+//!     text::formula(&batch) + &text::sheet(&Sheet::new(&batch, scales))
+//! }
+//! ```
+
+pub mod csv;
+pub mod ics;
+pub mod json;
+pub mod plot;
+pub mod svg;
+pub mod text;
+mod xml;

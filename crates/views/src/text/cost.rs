@@ -1,0 +1,121 @@
+//! What doughs, pieces and orders cost, as text.
+
+use levamen_quantity::Exact;
+
+use super::Page;
+use super::words::{day, listed, weight};
+use levamen_sheets::money::{EACH_PLACES, SUM_PLACES};
+use levamen_sheets::{DoughCost, OrdersCost};
+
+/// Room for the names of most products.
+const LEAST_LABEL: usize = 28;
+
+/// What is not in any cost, said once.
+const FOOT: &str = "Ingredients alone, with what is lost and wasted of them; no work, heat or packing.";
+
+/// What doughs cost, a line each, with their products under them.
+#[must_use]
+pub fn costs(doughs: &[DoughCost], currency: Option<&str>) -> String {
+    let mut page = Page::new(LEAST_LABEL);
+    page.titles(title("Costs", currency), ["1 kg or piece", "batch"], "");
+    for dough in doughs {
+        let batch = dough.batch.as_ref().map(money).unwrap_or_default();
+        let size = dough.size.as_ref().map(|size| format!("for {}", weight(size)));
+        let remark = joined(size, &dough.unpriced);
+        page.figures(dough.dough.clone(), [each(&dough.kilogram()), batch], remark);
+        for piece in &dough.pieces {
+            let own: Vec<String> =
+                piece.unpriced.iter().filter(|name| !dough.unpriced.contains(name)).cloned().collect();
+            let cells = [each(&piece.price), String::new()];
+            page.figures(format!("  {}, a piece", piece.product), cells, joined(None, &own));
+        }
+    }
+    page.text("");
+    add_unpriced(&mut page, doughs);
+    page.text(FOOT);
+    page.render()
+}
+
+/// What one dough costs, ingredient by ingredient.
+#[must_use]
+pub fn cost(dough: &DoughCost, currency: Option<&str>) -> String {
+    let mut page = Page::new(LEAST_LABEL);
+    page.titles(title(&dough.dough, currency), ["grams in 1 kg", "price"], "");
+    for line in &dough.lines {
+        let price = line.price.as_ref().map_or("none".to_owned(), each);
+        page.figures(format!("  {}", line.name), [line.mass.grams().to_fixed(2), price], "");
+    }
+    page.figures("  = a kilogram of dough", [String::new(), each(&dough.kilogram())], "");
+    if let (Some(size), Some(batch)) = (&dough.size, &dough.batch) {
+        page.figures(format!("  its batch of {}", weight(size)), [String::new(), money(batch)], "");
+    }
+    for piece in &dough.pieces {
+        page.figures(format!("  {}, a piece", piece.product), [String::new(), each(&piece.price)], "");
+    }
+    page.text("");
+    add_unpriced(&mut page, std::slice::from_ref(dough));
+    page.text(FOOT);
+    page.render()
+}
+
+/// What the orders of a day cost, customer by customer.
+#[must_use]
+pub fn orders_cost(cost: &OrdersCost, currency: Option<&str>) -> String {
+    let mut page = Page::new(LEAST_LABEL);
+    page.text(title(&format!("Orders for {}", day(cost.date)), currency));
+    for customer in &cost.customers {
+        let name = customer.customer.as_deref().unwrap_or("ordered by nobody: spares and full heads");
+        page.text("");
+        page.titles(name, ["pieces", "cost"], "");
+        for line in &customer.lines {
+            page.figures(format!("  {}", line.product), [line.pieces.to_string(), money(&line.price)], "");
+        }
+        page.figures("  = together", [String::new(), money(&customer.sum())], "");
+    }
+    page.text("");
+    if cost.customers.is_empty() {
+        page.text("Nothing is ordered.");
+        return page.render();
+    }
+    page.figures("All of it", [String::new(), money(&cost.total())], "");
+    if !cost.unpriced.is_empty() {
+        page.text(incomplete(&cost.unpriced));
+    }
+    page.text(FOOT);
+    page.render()
+}
+
+fn title(what: &str, currency: Option<&str>) -> String {
+    currency.map_or_else(|| what.to_owned(), |letters| format!("{what}, in {letters}"))
+}
+
+/// `for 22 kg, without dulse flakes`
+fn joined(size: Option<String>, unpriced: &[String]) -> String {
+    let lacks =
+        (!unpriced.is_empty()).then(|| format!("without {}", listed(unpriced.iter().map(String::as_str))));
+    let parts: Vec<String> = size.into_iter().chain(lacks).collect();
+    parts.join(", ")
+}
+
+fn add_unpriced(page: &mut Page<2>, doughs: &[DoughCost]) {
+    let pieces = doughs.iter().flat_map(|dough| &dough.pieces).flat_map(|piece| &piece.unpriced);
+    let mut names: Vec<String> =
+        doughs.iter().flat_map(|dough| &dough.unpriced).chain(pieces).cloned().collect();
+    names.sort();
+    names.dedup();
+    if !names.is_empty() {
+        page.text(incomplete(&names));
+    }
+}
+
+fn incomplete(names: &[String]) -> String {
+    format!("Incomplete: no price is known of {}.", listed(names.iter().map(String::as_str)))
+}
+
+fn each(price: &Exact) -> String {
+    price.to_fixed(EACH_PLACES)
+}
+
+fn money(sum: &Exact) -> String {
+    sum.to_fixed(SUM_PLACES)
+}

@@ -1,0 +1,86 @@
+//! What is set and mixed, one thing after the other.
+
+use levamen_ferment::{Answer, Pour, Refusal};
+use levamen_formula::StageKind;
+use levamen_plan::Setting;
+use levamen_quantity::{Temperature, TemperatureUnit};
+
+use super::gram;
+use crate::text::Page;
+use crate::text::weights::with_unit;
+use crate::text::words::ripens;
+use levamen_sheets::DayPage;
+use levamen_sheets::StageSheet;
+
+/// Pre-ferments, other stages and batches in the order of the clock, each with its weight, its tub and its water.
+pub(super) fn set(page: &DayPage<'_>) -> String {
+    if page.settings.is_empty() {
+        return String::new();
+    }
+    let mut out = Page::<3>::new(0);
+    out.titles("Set and mixed", ["at", "weighs", "water"], "");
+    let mut notes = Vec::new();
+    for setting in page.settings {
+        let Some((name, stage)) = named(page, setting) else { continue };
+        let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
+        let (water, note) = water(setting.water.as_ref());
+        notes.extend(note.map(|note| format!("  {name}: {note}")));
+        let weight = with_unit(&stage.made, &super::finest(&stage.made));
+        out.figures(format!("  {name}"), [at, weight, water], remark(page, setting, stage));
+    }
+    for note in notes {
+        out.text(note);
+    }
+    out.render()
+}
+
+/// What is set, and its sheet.
+fn named<'p>(page: &DayPage<'p>, setting: &Setting) -> Option<(String, &'p StageSheet)> {
+    let dough = page.sheets.doughs.get(setting.dough)?;
+    let stage = dough.sheet.stages.get(setting.stage)?;
+    let name = if stage.kind == StageKind::FinalDough {
+        let batch = stage.name.split_once(", ").map(|(_, batch)| format!(", {batch}")).unwrap_or_default();
+        format!("{}{batch}", dough.sheet.dough)
+    } else {
+        format!("{} of {}", stage.name, dough.sheet.dough)
+    };
+    Some((name, stage))
+}
+
+/// The mixer of a batch, the tub of a stage, and how long it ripens.
+fn remark(page: &DayPage<'_>, setting: &Setting, stage: &StageSheet) -> String {
+    let mut words: Vec<String> = Vec::new();
+    if stage.kind == StageKind::FinalDough {
+        let dough = page.day.doughs.get(setting.dough);
+        let mixer = dough.and_then(|dough| page.bakery.mixers.get(dough.batches.mixer?));
+        words.extend(mixer.map(|mixer| mixer.name.clone()));
+    }
+    if let Some((tub, count)) = setting.tubs
+        && let Some(tub) = page.bakery.tubs.get(tub)
+    {
+        words.push(if count == 1 { tub.name.clone() } else { format!("{count} x {}", tub.name) });
+    }
+    words.extend(stage.ripens.as_ref().map(ripens));
+    words.join(", ")
+}
+
+/// How warm the water is poured, and what there is to say of it.
+fn water(water: Option<&Result<Answer<Pour>, Refusal>>) -> (String, Option<String>) {
+    match water {
+        None => (String::new(), None),
+        Some(Ok(answer)) => {
+            let ice = answer.found.iced.as_ref().map(|iced| {
+                let division = gram();
+                format!("{} of the water as ice", with_unit(&iced.ice.round_to(&division), &division))
+            });
+            let remarks = answer.remarks.iter().map(|remark| remark.message.clone());
+            let notes: Vec<String> = ice.into_iter().chain(remarks).collect();
+            (celsius(&answer.found.at), (!notes.is_empty()).then(|| notes.join("; ")))
+        }
+        Some(Err(refusal)) => ("?".to_owned(), Some(refusal.message.clone())),
+    }
+}
+
+fn celsius(at: &Temperature) -> String {
+    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_fixed(1))
+}

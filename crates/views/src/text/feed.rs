@@ -1,0 +1,202 @@
+//! A feeding plan as text: a page for the wall, a row for each thing that is done.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+use levamen_ferment::Hazard;
+use levamen_quantity::Mass;
+
+use super::words::{day, weight};
+use levamen_sheets::{FeedingRow, FeedingSheet, Weighed};
+
+/// The feeding plan.
+#[must_use]
+pub fn feed(sheet: &FeedingSheet) -> String {
+    plan(sheet) + &cautions()
+}
+
+/// The feeding plans of several cultures on one page, each after an empty line; what to take care of is said once.
+pub(super) fn feeds(sheets: &[FeedingSheet]) -> String {
+    let plans = sheets.iter().map(plan).collect::<Vec<_>>();
+    if plans.is_empty() { String::new() } else { plans.join("\n") + "\n" + &cautions() }
+}
+
+/// What to take care of with any culture.
+fn cautions() -> String {
+    let [culture, gas] = [Hazard::Culture, Hazard::CarbonDioxide].map(|hazard| hazard.caution().words);
+    format!("{culture}\n{gas}\nLook and smell before you feed. Rules of your house and country go first.\n")
+}
+
+fn plan(sheet: &FeedingSheet) -> String {
+    let title = format!("{}: feeding plan", sheet.culture);
+    let mut page = vec!["=".repeat(title.chars().count()), String::new()];
+    page.insert(0, title);
+    page.insert(2, format!("{} to {}; all weights in grams", day(sheet.first), day(sheet.last)));
+    let cold = if sheet.begins_cold { ", kept in the cold until it is fed" } else { "" };
+    page.insert(3, format!("begin with {} of ripe culture{cold}", weight(&sheet.on_hand)));
+    page.extend(table(sheet));
+    page.push(String::new());
+    page.extend(foot(sheet));
+    page.join("\n") + "\n"
+}
+
+/// A column: its title, one word a line, and its cells.
+struct Column {
+    title: Vec<String>,
+    cells: Vec<String>,
+}
+
+impl Column {
+    /// Decimal points stand under each other.
+    fn new(title: &str, mut cells: Vec<String>) -> Self {
+        let after = |cell: &str| cell.find('.').map_or(0, |point| cell.len() - point);
+        let most = cells.iter().map(|cell| after(cell)).max().unwrap_or(0);
+        for cell in cells.iter_mut().filter(|cell| !cell.is_empty()) {
+            *cell += &" ".repeat(most - after(cell));
+        }
+        Self { title: title.split_whitespace().map(str::to_owned).collect(), cells }
+    }
+
+    fn width(&self) -> usize {
+        let words = self.title.iter().chain(&self.cells);
+        words.map(|word| word.chars().count()).max().unwrap_or(0)
+    }
+
+    /// The word of the title in a line, when titles stand on `height` lines and end on the last.
+    fn title(&self, line: usize, height: usize) -> &str {
+        let index = (line + self.title.len()).checked_sub(height);
+        index.and_then(|index| self.title.get(index)).map_or("", String::as_str)
+    }
+}
+
+/// The table: when, and under a title each what is taken, thrown away, kept, added and then stands in the tub.
+fn table(sheet: &FeedingSheet) -> Vec<String> {
+    let columns = columns(sheet);
+    let height = columns.iter().map(|column| column.title.len()).max().unwrap_or(0);
+    let when = when(sheet);
+    let room = when.iter().map(|when| when.chars().count()).max().unwrap_or(0);
+    let mut table = Vec::new();
+    for line in 0..height {
+        let cells = columns.iter().map(|column| (column.title(line, height), column.width()));
+        table.push(row("", room, cells, ""));
+    }
+    for (index, (when, data)) in when.iter().zip(&sheet.rows).enumerate() {
+        let cells =
+            columns.iter().map(|column| (column.cells.get(index).map_or("", String::as_str), column.width()));
+        table.push(row(when, room, cells, &remark(data)));
+    }
+    table
+}
+
+fn row<'c>(when: &str, room: usize, cells: impl Iterator<Item = (&'c str, usize)>, remark: &str) -> String {
+    let cells: Vec<String> = cells.map(|(cell, width)| format!("{cell:>width$}")).collect();
+    let line = format!("{when:<room$}  {}   {remark}", cells.join("  "));
+    line.trim_end().to_owned()
+}
+
+fn columns(sheet: &FeedingSheet) -> Vec<Column> {
+    let of_feeding = |title: &str, cell: &dyn Fn(&Weighed) -> String| {
+        let cells = sheet.rows.iter().map(|row| match row {
+            FeedingRow::Feed { weighed, .. } => cell(weighed),
+            FeedingRow::Take { .. } => String::new(),
+        });
+        Column::new(title, cells.collect())
+    };
+    let of_each = |title: &str, cell: &dyn Fn(&FeedingRow) -> String| {
+        Column::new(title, sheet.rows.iter().map(cell).collect())
+    };
+    let mut columns = vec![
+        of_each("take", &|row| match row {
+            FeedingRow::Take { mass, .. } => grams(mass),
+            FeedingRow::Feed { .. } => String::new(),
+        }),
+        of_feeding("throw away", &|weighed| grams(&weighed.discard)),
+        of_feeding("keep", &|weighed| grams(&weighed.old)),
+    ];
+    for (index, name) in sheet.parts.iter().enumerate() {
+        let part = |weighed: &Weighed| weighed.parts.get(index).map(grams).unwrap_or_default();
+        columns.push(of_feeding(name, &part));
+    }
+    columns.push(of_each("in tub", &|row| match row {
+        FeedingRow::Take { stays, .. } => grams(stays),
+        FeedingRow::Feed { weighed, .. } => grams(&weighed.made),
+    }));
+    columns.push(of_feeding("% old", &|weighed| weighed.share_old().percent().to_trimmed(0)));
+    columns
+}
+
+/// Each row's box, day and time; the day only where it changes.
+fn when(sheet: &FeedingSheet) -> Vec<String> {
+    let mut last = None;
+    let mut when = Vec::new();
+    for row in &sheet.rows {
+        let at = match row {
+            FeedingRow::Take { at, .. } => at,
+            FeedingRow::Feed { exact, .. } => &exact.at,
+        };
+        let day = if last == Some(at.date()) { String::new() } else { at.strftime("%a %-d %b").to_string() };
+        last = Some(at.date());
+        when.push(format!("[ ] {day:<10} {}", at.strftime("%H:%M")));
+    }
+    when
+}
+
+fn remark(row: &FeedingRow) -> String {
+    match row {
+        FeedingRow::Take { .. } => String::new(),
+        FeedingRow::Feed { exact, .. } => {
+            let cold = if exact.goes_cold { ", then into the cold" } else { "" };
+            format!("ripe {}{cold}", exact.ripe.strftime("%a %H:%M"))
+        }
+    }
+}
+
+fn foot(sheet: &FeedingSheet) -> Vec<String> {
+    let after = sheet.last.tomorrow().unwrap_or(sheet.last);
+    let added = sheet.parts.iter().zip(sheet.added());
+    let added: Vec<String> = added.map(|(name, mass)| format!("{} of {name}", weight(&mass))).collect();
+    let discarded = sheet.discarded(sheet.first, after);
+    let lost = if discarded == Mass::ZERO {
+        "Nothing is thrown away.".to_owned()
+    } else {
+        format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet, after))
+    };
+    let mut foot = vec![
+        format!("In all {} taken, fed with {}.", weight(&sheet.taken()), listed(&added)),
+        format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
+        format!(
+            "After each feeding it holds {} or more; what is taken comes off that.",
+            weight(&sheet.holds)
+        ),
+    ];
+    match (discarded == Mass::ZERO, sheet.is_least) {
+        (true, true) => {}
+        (false, true) => foot.push("No other plan at these hours throws away less.".to_owned()),
+        (_, false) => foot.push("No other plan that feeds at the same moments throws away less.".to_owned()),
+    }
+    foot.extend(sheet.notes.iter().cloned());
+    foot
+}
+
+/// Where a plan is longer than a week, what each week throws away: other uses can be planned by it.
+fn by_week(sheet: &FeedingSheet, after: Date) -> String {
+    let mut weeks = Vec::new();
+    let mut from = sheet.first;
+    while from < after {
+        let next = from.checked_add(7.days()).unwrap_or(after).min(after);
+        weeks.push(format!("{} from {}", weight(&sheet.discarded(from, next)), from.strftime("%-d %b")));
+        from = next;
+    }
+    if weeks.len() < 2 { String::new() } else { format!(" ({})", weeks.join(", ")) }
+}
+
+fn grams(mass: &Mass) -> String {
+    mass.grams().to_trimmed(3)
+}
+
+fn listed(words: &[String]) -> String {
+    match words.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, first)) => format!("{} and {last}", first.join(", ")),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,220 @@
+//! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
+
+use levamen_balance::{Balance, Batch, Item, Stage};
+use levamen_formula::{Role, StageKind};
+use levamen_quantity::{Mass, Share};
+
+use super::Page;
+use super::words::{
+    grams_cell, line_name, percent, percent_cell, pieces_words, ripens, short_words, stage_name, timed,
+    weight,
+};
+use levamen_sheets::cautions;
+use levamen_sheets::{Pieces, loss, to_divide};
+
+const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
+const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
+
+/// The formula of a batch.
+///
+/// "Its flour" is the flour weighed into a stage as such, "all flour" that of the whole dough.
+#[must_use]
+pub fn formula(batch: &Batch<'_>) -> String {
+    let mut page = Page::new(24);
+    heading(&mut page, batch);
+    let stages = &batch.balance().stages;
+    match stages.as_slice() {
+        [only] if is_plain(only) => only_table(&mut page, batch, only),
+        _ => {
+            overall(&mut page, batch);
+            for stage in stages {
+                stage_table(&mut page, batch, stage);
+            }
+        }
+    }
+    let cautions = cautions(batch.balance());
+    if !cautions.is_empty() {
+        page.text("");
+    }
+    for caution in &cautions {
+        page.text(format!("Caution, {}: {}", caution.name, caution.words()));
+    }
+    page.text("");
+    page.text(FOOT);
+    page.render()
+}
+
+/// Whether a formula that has no other stage is all that this one says: nothing with a composition of its own goes into it,
+/// and nothing of it is lost or kept.
+fn is_plain(stage: &Stage) -> bool {
+    let all_goes_on =
+        [&stage.steam, &stage.given_back, &stage.left_over].iter().all(|share| share.fraction().is_zero());
+    all_goes_on && stage.lines.iter().all(|line| matches!(line.item, Item::Ingredient { .. }))
+}
+
+/// What the whole is called.
+fn noun(batch: &Batch<'_>) -> &'static str {
+    match batch.balance().role {
+        Role::Dough => "dough",
+        Role::Culture => "culture",
+    }
+}
+
+/// What is mixed last.
+fn last_stage(batch: &Batch<'_>, stage: &Stage) -> String {
+    match batch.balance().role {
+        Role::Culture if stage.kind == StageKind::FinalDough => "feeding".to_owned(),
+        _ => stage_name(&stage.name, stage.kind),
+    }
+}
+
+fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
+    let balance = batch.balance();
+    page.text(balance.dough.as_str());
+    page.text("=".repeat(balance.dough.chars().count()));
+    let dough = batch.mass(&balance.weight);
+    page.text(format!("{} of {} from {} of flour", weight(&dough), noun(batch), weight(batch.flour())));
+    if let Some(pieces) = Pieces::of(batch) {
+        page.text(pieces_words(&pieces, &loss(batch)));
+    }
+    kept_back(page, batch);
+    page.text("");
+    page.text(key_figures(batch));
+    for note in &balance.notes {
+        page.text(format!("note: {note}"));
+    }
+}
+
+/// What a dough that takes of its own last batch has to keep for the next, and whether its pieces leave that.
+fn kept_back(page: &mut Page<3>, batch: &Batch<'_>) {
+    let kept = batch.mass(&batch.balance().of_last_batch());
+    if kept == Mass::ZERO {
+        return;
+    }
+    page.text(format!("keep back {} of it for the next batch, before dividing", weight(&kept)));
+    if let Some(pieces) = Pieces::of(batch) {
+        let short = pieces.short(&to_divide(batch));
+        if let Some(words) = short_words(&pieces, &short, &kept) {
+            page.text(words);
+        }
+    }
+}
+
+fn key_figures(batch: &Batch<'_>) -> String {
+    let balance = batch.balance();
+    let leads = is_mostly_in_others(balance);
+    let effective = format!("effective hydration {}", percent(&balance.effective_hydration));
+    let mut figures = vec![if leads && balance.hydration.fraction().is_zero() {
+        format!("{effective}, no added water")
+    } else if leads {
+        format!("{effective}, of it {} added water", percent(&balance.hydration))
+    } else {
+        format!("hydration {}", percent(&balance.hydration))
+    }];
+    if !leads && balance.effective_hydration != balance.hydration {
+        figures.push(effective);
+    }
+    if balance.role == Role::Dough || !balance.salt.fraction().is_zero() {
+        figures.push(format!("salt {}", percent(&balance.salt)));
+    }
+    if !balance.prefermented_flour.fraction().is_zero() {
+        figures.push(format!("pre-fermented flour {}", percent(&balance.prefermented_flour)));
+    }
+    if !leads {
+        figures.push(format!("dough yield {}", balance.dough_yield().to_trimmed(2)));
+    }
+    figures.join(", ")
+}
+
+/// Whether most of a dough's water comes in milk, eggs and the like: its added water, and the dough yield that counts
+/// no other, say nothing of how soft it is.
+fn is_mostly_in_others(balance: &Balance) -> bool {
+    let added = balance.hydration.fraction();
+    &(added + added) < balance.effective_hydration.fraction()
+}
+
+fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
+    page.text("");
+    page.titles("overall", TITLES, "");
+    for row in &batch.balance().overall {
+        figures(page, batch, &row.name, None, &row.share);
+    }
+    figures(page, batch, &format!("= {}", noun(batch)), None, &batch.balance().weight);
+}
+
+/// The one table of a formula without stages, and what else its lines say.
+fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
+    page.text("");
+    let [_, of_flour, grams] = TITLES;
+    page.titles(
+        if batch.balance().role == Role::Culture { "feeding" } else { "overall" },
+        ["", of_flour, grams],
+        "",
+    );
+    for line in &stage.lines {
+        figures(
+            page,
+            batch,
+            &timed(line_name(&line.name, line.item), line.when.as_deref()),
+            None,
+            &line.share,
+        );
+    }
+    figures(page, batch, &format!("= {}", noun(batch)), None, &batch.balance().weight);
+    if let Some(ripening) = &stage.ripens {
+        page.text(format!("  {}", ripens(ripening)));
+    }
+    for note in &stage.notes {
+        page.text(format!("  note: {note}"));
+    }
+}
+
+fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
+    page.text("");
+    page.text(last_stage(batch, stage));
+    let facts = stage_facts(stage);
+    if !facts.is_empty() {
+        page.text(format!("  {facts}"));
+    }
+    for line in &stage.lines {
+        let own = stage.of_own_flour(line);
+        figures(
+            page,
+            batch,
+            &timed(line_name(&line.name, line.item), line.when.as_deref()),
+            own.as_ref(),
+            &line.share,
+        );
+    }
+    let mut figure = |name: &str, share: &Share| {
+        if !share.fraction().is_zero() {
+            figures(page, batch, name, share_of(share, &stage.own_flour).as_ref(), share);
+        }
+    };
+    figure("- goes off as steam", &stage.steam);
+    let whole = format!("= {}", if stage.kind == StageKind::FinalDough { noun(batch) } else { "in the tub" });
+    figure(&whole, &stage.made);
+    figure("- kept for the next seed", &stage.given_back);
+    figure("- left over", &stage.left_over);
+    for note in &stage.notes {
+        page.text(format!("  note: {note}"));
+    }
+}
+
+fn stage_facts(stage: &Stage) -> String {
+    let hydration = stage.hydration.as_ref().map(|share| format!("hydration {}", percent(share)));
+    let fermented = &stage.prefermented_flour;
+    let flour =
+        (!fermented.fraction().is_zero()).then(|| format!("{} of all flour fermented", percent(fermented)));
+    let ripening = stage.ripens.as_ref().map(ripens);
+    hydration.into_iter().chain(flour).chain(ripening).collect::<Vec<_>>().join(", ")
+}
+
+fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<&Share>, share: &Share) {
+    let own = own.map(percent_cell).unwrap_or_default();
+    page.figures(format!("  {name}"), [own, percent_cell(share), grams_cell(&batch.mass(share))], "");
+}
+
+fn share_of(part: &Share, whole: &Share) -> Option<Share> {
+    part.fraction().checked_div(whole.fraction()).map(Share::from_fraction)
+}

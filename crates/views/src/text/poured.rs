@@ -1,0 +1,75 @@
+//! The water for a dough's temperature, as text.
+
+use levamen_ferment::{Answer, Iced, Pour, Refusal};
+use levamen_quantity::{Exact, Mass, TemperatureUnit};
+
+use super::ripe::{both_degrees, degrees};
+use super::words::{percent, weight};
+use levamen_sheets::Poured;
+
+/// What to pour, by the trade's rule and by heats.
+#[must_use]
+pub fn poured(poured: &Poured) -> String {
+    let mut lines = vec![
+        format!("{}, dough at {}", poured.dough, degrees(&poured.wanted)),
+        format!("  {} of water into the final dough", weight(&whole_grams(&poured.water))),
+        String::new(),
+    ];
+    let rise = poured.rise.in_unit(TemperatureUnit::Celsius).to_trimmed(1);
+    let heats = (format!("By heats, mixing warms it by {rise} °C"), &poured.by_heats);
+    let rule = (format!("By the trade's rule, {} factors", factors(poured.factors)), &poured.by_rule);
+    if poured.heats_lead {
+        lines.extend(way(&heats.0, poured, heats.1));
+        lines.extend(way(&format!("Beside it: {}", lower(&rule.0)), poured, rule.1));
+        lines.push(format!(
+            "  The rule counts whatever goes in as much as all the flour; {} of this dough is neither flour nor water, so heats are better founded.",
+            percent(&poured.beside)
+        ));
+    } else {
+        lines.extend(way(&rule.0, poured, rule.1));
+        lines.extend(way(&heats.0, poured, heats.1));
+    }
+    if !poured.counted_with.is_empty() {
+        lines.push(String::new());
+        lines.extend(poured.counted_with.iter().map(|with| format!("Counted with: {with}.")));
+    }
+    lines.push(String::new());
+    lines.extend(poured.hazards.iter().map(|hazard| format!("Caution: {}", hazard.caution().words)));
+    lines.join("\n") + "\n"
+}
+
+fn lower(title: &str) -> String {
+    title.replacen("By", "by", 1)
+}
+
+fn factors(count: u8) -> &'static str {
+    if count == 4 { "four" } else { "three" }
+}
+
+fn way(title: &str, poured: &Poured, found: &Result<Answer<Pour>, Refusal>) -> Vec<String> {
+    let mut lines = vec![title.to_owned()];
+    match found {
+        Ok(Answer { found: pour, remarks }) => {
+            lines.push(format!("  water at {}", both_degrees(&pour.at)));
+            lines.extend(pour.iced.as_ref().map(|iced| split(poured, iced)));
+            lines.extend(remarks.iter().map(|remark| format!("  look again: {}", remark.message)));
+        }
+        Err(refusal) => {
+            lines.push(format!("  {}", refusal.message));
+            lines.extend(refusal.notes.iter().map(|note| format!("  {note}")));
+        }
+    }
+    lines
+}
+
+/// Ice to the gram, and the rest of the formula's water from the tap.
+fn split(poured: &Poured, iced: &Iced) -> String {
+    let ice = whole_grams(&iced.ice);
+    let tap = &whole_grams(&poured.water) - &ice;
+    let warmth = poured.tap.as_ref().map(|tap| format!(" at {}", degrees(tap))).unwrap_or_default();
+    format!("  that is {} of ice and {} from the tap{warmth}", weight(&ice), weight(&tap))
+}
+
+fn whole_grams(mass: &Mass) -> Mass {
+    mass.round_to(&Mass::from_grams(Exact::ONE))
+}

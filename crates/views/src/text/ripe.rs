@@ -1,0 +1,127 @@
+//! When a pre-ferment is ripe, as text.
+
+use levamen_ferment::{Clocked, Found, Leaven};
+use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+
+use super::words::{hours_and_minutes as exact_time, ripens_exactly};
+use levamen_sheets::{Given, Ripe, RipeAnswer};
+
+/// The answer to a question about a ripening.
+#[must_use]
+pub fn ripe(ripe: &Ripe) -> String {
+    let mut lines = vec![
+        format!("{} of {}", ripe.stage, ripe.dough),
+        format!("  {}, {}: as its file says", started(&ripe.leaven), ripens_exactly(&ripe.reference)),
+        String::new(),
+    ];
+    let given = given(&ripe.given, &ripe.leaven);
+    if !given.is_empty() {
+        lines.push(given.join(", "));
+    }
+    lines.extend(answer(&ripe.answer));
+    if ripe.remarks().next().is_some() {
+        lines.push(String::new());
+    }
+    lines.extend(ripe.remarks().map(|remark| format!("Look again: {}.", remark.message)));
+    lines.extend(ripe.cautions.iter().map(|caution| format!("Caution: {}", caution.words())));
+    lines.push(String::new());
+    lines.push(
+        "A model's ratio to your own time above: what you see, smell and measure goes first.".to_owned(),
+    );
+    lines.push(
+        "Counted as if the tub were so warm all through from the start; a large one takes hours to follow its room."
+            .to_owned(),
+    );
+    lines.join("\n") + "\n"
+}
+
+fn started(leaven: &Leaven) -> String {
+    format!("{} on its flour", amount(leaven))
+}
+
+/// `seed 20 %`, `instant yeast 0.1 %`
+fn amount(leaven: &Leaven) -> String {
+    let percent = leaven.of_flour().percent();
+    match leaven {
+        Leaven::Seed(_) => format!("seed {} %", percent.to_trimmed(1)),
+        Leaven::Yeast(yeast) => format!("{} {} %", yeast.name, percent.to_trimmed(4)),
+    }
+}
+
+/// What the question gives, in the order in which a baker would say it.
+fn given(given: &Given, leaven: &Leaven) -> Vec<String> {
+    let mut words = Vec::new();
+    words.extend(given.leaven.as_ref().map(|share| amount(&leaven.with(share.clone()))));
+    words.extend(given.set.map(|clock| format!("set at {clock}")));
+    words.extend(given.time.as_ref().map(|time| format!("ripe in {}", exact_time(time))));
+    words.extend(given.ready.map(|clock| format!("ripe at {clock}")));
+    words.extend(given.at.as_ref().map(|at| format!("at {}", degrees(at))));
+    words.extend((!given.room.is_empty()).then(|| {
+        let points: Vec<String> =
+            given.room.iter().map(|(clock, at)| format!("{clock} {}", degrees(at))).collect();
+        format!("in a room of {}", points.join(", "))
+    }));
+    words
+}
+
+fn answer(answer: &RipeAnswer) -> Vec<String> {
+    match answer {
+        RipeAnswer::Time(found, until) => {
+            let until =
+                until.as_ref().map(|until| format!(", good until {}", time(until))).unwrap_or_default();
+            two(found, |ripe| format!("  ripe after {}", time(ripe)), &until)
+        }
+        RipeAnswer::Temperature(found) => two(found, |at| format!("  keep it at {}", both_degrees(at)), ""),
+        RipeAnswer::Amount(found) => two(found, |leaven| format!("  {}", started(leaven)), ""),
+        RipeAnswer::Ready(found) => two(found, |ready| clocked("ripe at", ready), ""),
+        RipeAnswer::Set(found) => two(found, |set| clocked("set it at", set), ""),
+        RipeAnswer::Table(rows) => table(rows),
+    }
+}
+
+fn clocked(what: &str, found: &Clocked) -> String {
+    let minutes = Exact::from(i64::from(found.clock.minutes())).round_to(&Exact::from(5));
+    let clock = ClockTime::from_minutes(minutes.to_i64().unwrap_or_default());
+    format!("  {what} {clock}, ripening {}", time(&found.ripens))
+}
+
+/// The answer to go by, and the other where it differs.
+fn two<T: PartialEq>(found: &Found<T>, words: impl Fn(&T) -> String, more: &str) -> Vec<String> {
+    let first = words(&found.value) + more;
+    let Some(other) = found.second() else { return vec![first] };
+    let second = words(other);
+    let width = first.chars().count().max(second.chars().count());
+    vec![
+        format!("{first:<width$}   by {}", found.by),
+        format!("{second:<width$}   by {}, for comparison", found.other_by),
+    ]
+}
+
+fn table(rows: &[(Temperature, Found<Duration>)]) -> Vec<String> {
+    let Some((_, first)) = rows.first() else { return Vec::new() };
+    let differ = rows.iter().any(|(_, found)| found.second().is_some());
+    let other = if differ { format!(" ({})", first.other_by) } else { String::new() };
+    let mut lines = vec![format!("  ripe after, by {}{other}", first.by)];
+    for (at, found) in rows {
+        let other = found.second().map(|other| format!("({})", time(other))).unwrap_or_default();
+        let line = format!("  {:>6}  {:<12} {other}", degrees(at), time(&found.value));
+        lines.push(line.trim_end().to_owned());
+    }
+    lines
+}
+
+/// `21 °C`
+pub fn degrees(at: &Temperature) -> String {
+    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
+}
+
+/// `24 °C (75 °F)`: an answer, for either thermometer.
+pub fn both_degrees(at: &Temperature) -> String {
+    format!("{} ({} °F)", degrees(at), at.in_unit(TemperatureUnit::Fahrenheit).to_trimmed(0))
+}
+
+/// A model's time: to five minutes, which is finer than it knows.
+fn time(time: &Duration) -> String {
+    let minutes = time.in_unit(TimeUnit::Minute).round_to(&Exact::from(5));
+    exact_time(&Duration::from_unit(&minutes, TimeUnit::Minute))
+}

@@ -1,0 +1,230 @@
+//! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick.
+
+use levamen_balance::Item;
+use levamen_formula::StageKind;
+use levamen_quantity::{Exact, Mass};
+
+use super::weights::{in_columns, with_unit};
+use super::words::{line_name, percent, pieces_words, ripens, short_words, stage_name, timed, weight};
+use super::{Page, remedy};
+use levamen_sheets::DoughCaution;
+use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, is_of};
+
+const BOX: &str = "  [ ]";
+/// Names share a column up to this width; a longer one pushes its scale to the right.
+const LONGEST_NAME: usize = 40;
+
+/// The bench sheet.
+#[must_use]
+pub fn sheet(sheet: &Sheet) -> String {
+    let layout = Layout::of(sheet);
+    let mut page = Page::new(BOX.len());
+    heading(&mut page, sheet, &layout);
+    for (index, stage) in sheet.stages.iter().enumerate() {
+        layout.stage(&mut page, index, stage);
+    }
+    layout.overall(&mut page, sheet);
+    page.text("");
+    foot(&mut page, sheet);
+    page.render()
+}
+
+fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
+    let title = format!("{}: bench sheet", sheet.dough);
+    page.text(title.as_str());
+    page.text("=".repeat(title.chars().count()));
+    let mixed =
+        sheet.stages.iter().zip(&layout.divisions).filter(|(stage, _)| stage.kind == StageKind::FinalDough);
+    let division = mixed.map(|(_, division)| division).min().cloned().unwrap_or_default();
+    page.text(format!("{} of dough", with_unit(&sheet.batch, &division)));
+    if let Some(pieces) = &sheet.pieces {
+        page.text(pieces_words(pieces, &sheet.loss));
+    }
+    if sheet.kept_back != Mass::ZERO {
+        page.text(format!(
+            "keep back {} of it for the next batch, before dividing",
+            weight(&sheet.kept_back)
+        ));
+    }
+    let is_lost = !sheet.loss.fraction().is_zero();
+    if let Some(to_divide) = sheet.to_divide.as_ref().filter(|_| is_lost || sheet.kept_back != Mass::ZERO) {
+        let after = if is_lost { format!(" after {} is lost", percent(&sheet.loss)) } else { String::new() };
+        page.text(format!("{} to divide{after}", with_unit(to_divide, &gram())));
+    }
+    let short = sheet.pieces.as_ref().and_then(|pieces| short_words(pieces, &sheet.short, &sheet.kept_back));
+    if let Some(words) = short {
+        page.text(words);
+    }
+    for note in &sheet.notes {
+        page.text(format!("note: {note}"));
+    }
+}
+
+/// What all stages of a sheet have in common, so that columns stand under each other down the page.
+struct Layout<'s> {
+    names: usize,
+    /// By stage: the finest division that anything in its tub was weighed with. What stands in the tub is known to that, and
+    /// shown so.
+    divisions: Vec<Mass>,
+    /// By stage: whether some of it is kept back before it goes on.
+    kept_back: Vec<bool>,
+    cautions: &'s [DoughCaution],
+}
+
+impl<'s> Layout<'s> {
+    fn of(sheet: &'s Sheet) -> Self {
+        let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
+        let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
+        let mut divisions: Vec<Mass> = Vec::new();
+        for stage in &sheet.stages {
+            let finest = finest(&divisions, stage.lines.iter());
+            divisions.push(finest);
+        }
+        let kept_back = sheet.stages.iter().map(|stage| stage.given_back != Mass::ZERO).collect();
+        Self { names: names.max().unwrap_or(0), divisions, kept_back, cautions: &sheet.cautions }
+    }
+
+    /// Whether some of what a line takes was kept back.
+    fn keeps_back(&self, line: &LineSheet) -> bool {
+        matches!(line.item, Item::Stage(tub) if self.kept_back.get(tub) == Some(&true))
+    }
+
+    fn division(&self, stage: usize) -> Mass {
+        self.divisions.get(stage).cloned().unwrap_or_default()
+    }
+
+    fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
+        page.text("");
+        page.text(format!("{}. {}", index + 1, stage_name(&stage.name, stage.kind)));
+        for caution in self.cautions.iter().filter(|caution| caution.stage == index) {
+            page.text(format!("  {}", caution.words()));
+        }
+        for line in &stage.lines {
+            self.line(page, line);
+        }
+        self.fate(page, index, stage);
+        if let Some(ripening) = &stage.ripens {
+            page.text(format!("  {}", ripens(ripening)));
+        }
+        for note in &stage.notes {
+            page.text(format!("  note: {note}"));
+        }
+        for line in &stage.lines {
+            if let (Some(remedy), Some(on)) = (&line.remedy, on_scale(line)) {
+                for words in remedy::words(line, on, remedy) {
+                    page.text(words);
+                }
+            }
+        }
+    }
+
+    fn line(&self, page: &mut Page<2>, line: &LineSheet) {
+        let how = match &line.source {
+            Source::Weighed(on) => on_scale_words(&line.weight, on),
+            Source::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
+            Source::WholeTub => "the whole tub".to_owned(),
+            Source::RestOfTub => "the rest of the tub".to_owned(),
+        };
+        let division = finest(&self.divisions, std::iter::once(line));
+        let remark = format!("{:<width$}   {how}", name(line), width = self.names);
+        page.figures(BOX, in_columns(&line.weight, &division), remark);
+    }
+
+    /// What stands in the tub, and what becomes of it.
+    fn fate(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
+        let division = self.division(index);
+        let mut row = |sign: &str, weight: &Mass, words: &str| {
+            if *weight != Mass::ZERO {
+                page.figures(format!("    {sign}"), in_columns(weight, &division), words);
+            }
+        };
+        row("-", &stage.steam, "goes off as steam");
+        row("=", &stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
+        row("-", &stage.given_back, "keep back for the next seed, before any goes on");
+        row("-", &stage.left_over, "is left over");
+    }
+
+    fn overall(&self, page: &mut Page<2>, sheet: &Sheet) {
+        page.text("");
+        page.text("Weighed in all");
+        for fetch in &sheet.overall {
+            let weighed =
+                sheet.stages.iter().flat_map(|stage| &stage.lines).filter(|line| is_of(fetch, line));
+            let division = finest(&self.divisions, weighed);
+            page.figures("", in_columns(&fetch.weight, &division), fetch_name(&fetch.name, fetch.item));
+        }
+    }
+}
+
+/// A name with a mark where the weight is small for its scale.
+fn name(line: &LineSheet) -> String {
+    let mark = if line.remedy.is_some() { " *" } else { "" };
+    let name = match line.item {
+        Item::Stage(_) => line.name.clone(),
+        Item::Ingredient { .. } | Item::Seed(_) | Item::Piece => line_name(&line.name, line.item),
+    };
+    timed(name, line.when.as_deref()) + mark
+}
+
+fn fetch_name(name: &str, item: Item) -> String {
+    match item {
+        Item::Seed(_) => format!("{name}, seed"),
+        Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => line_name(name, item),
+    }
+}
+
+/// The finest division that some lines were weighed with; a whole tub is known as well as what stands in it.
+fn finest<'l>(of_stages: &[Mass], lines: impl Iterator<Item = &'l LineSheet>) -> Mass {
+    let divisions = lines.filter_map(|line| match (&line.source, line.item) {
+        (Source::Weighed(on), _) => Some(&on.scale.division),
+        (_, Item::Stage(tub)) => of_stages.get(tub),
+        _ => None,
+    });
+    divisions.min().cloned().unwrap_or_default()
+}
+
+fn on_scale(line: &LineSheet) -> Option<&OnScale> {
+    match &line.source {
+        Source::Weighed(on) => Some(on),
+        Source::WholeTub | Source::RestOfTub => None,
+    }
+}
+
+/// `floor scale: 2 x 60 kg + 12.5 kg`.
+fn on_scale_words(total: &Mass, on: &OnScale) -> String {
+    let name = &on.scale.name;
+    let Some(full) = on.loads.checked_sub(1).filter(|&full| full > 0) else { return name.clone() };
+    let carried =
+        Mass::from_grams(on.full_load().grams() * &Exact::from(i64::try_from(full).unwrap_or(i64::MAX)));
+    let last = total - &carried;
+    if last > on.full_load() {
+        return format!("{name}: more loads than can be counted");
+    }
+    format!("{name}: {full} x {} + {}", weight(&on.full_load()), weight(&last))
+}
+
+fn foot(page: &mut Page<2>, sheet: &Sheet) {
+    match &sheet.largest_change {
+        None => page.text("Rounding to the scales changed nothing: every weight is exact."),
+        Some(Change { stage, line, by, of_all_flour }) => {
+            let sign = if by.grams().is_negative() { "-" } else { "+" };
+            let size = weight(&Mass::from_grams(by.grams().abs()).round_to(&milligram()));
+            let share = of_all_flour.percent().to_trimmed(4);
+            page.text(format!(
+                "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} % of all flour."
+            ));
+        }
+    }
+    page.text("Lines add up to their stage and stages to the batch, to the last division.");
+    if sheet.stages.iter().flat_map(|stage| &stage.lines).any(|line| line.remedy.is_some()) {
+        page.text("Check weights are those without a dilution.");
+    }
+}
+
+fn gram() -> Mass {
+    Mass::from_grams(Exact::ONE)
+}
+
+fn milligram() -> Mass {
+    Mass::from_grams(&Exact::ONE / &Exact::from(1000))
+}

@@ -1,0 +1,102 @@
+//! The store room's list as text: what to order by when, and what is there.
+
+use levamen_quantity::{Exact, Mass, MassUnit};
+
+use super::Page;
+use super::words::{day, listed};
+use levamen_sheets::money::SUM_PLACES;
+use levamen_sheets::{Action, StoreLine, StoreSheet, sum};
+
+/// Room for the names of most ingredients.
+const LEAST_LABEL: usize = 22;
+
+/// The store room's list.
+#[must_use]
+pub fn store(sheet: &StoreSheet) -> String {
+    let mut page = Page::new(LEAST_LABEL);
+    page.text(format!("Store room, {}", dates(sheet)));
+    page.text("weights in kg, waste included");
+    for group in sheet.lines.chunk_by(|a, b| a.action == b.action) {
+        page.text("");
+        add_group(&mut page, sheet, group);
+    }
+    if sheet.lines.is_empty() {
+        page.text("");
+        page.text("Nothing is issued on these dates.");
+    } else {
+        page.text("");
+        add_total(&mut page, sheet);
+    }
+    for gap in &sheet.gaps {
+        page.text(format!("Not in this list: {gap}."));
+    }
+    page.render()
+}
+
+fn dates(sheet: &StoreSheet) -> String {
+    if sheet.first == sheet.last {
+        day(sheet.first)
+    } else {
+        format!("{} to {}", day(sheet.first), day(sheet.last))
+    }
+}
+
+fn add_group(page: &mut Page<4>, sheet: &StoreSheet, group: &[StoreLine]) {
+    let Some(action) = group.first().map(|line| line.action) else { return };
+    let title = match action {
+        Action::OrderBy(date) => format!("order by {}", day(date)),
+        Action::Unsaid => "no supply in the book".to_owned(),
+        Action::Drawn => "comes as it is used".to_owned(),
+        Action::Covered => "on hand is enough".to_owned(),
+    };
+    let is_covered = action == Action::Covered;
+    let to_buy = if is_covered { "" } else { "to buy" };
+    page.titles(title, ["needed", "on hand", to_buy, if is_covered { "" } else { "price" }], "");
+    for line in group {
+        let cells = if is_covered {
+            [kilograms(&line.needed), kilograms(&line.on_hand), String::new(), String::new()]
+        } else {
+            let price = line.price.as_ref().map_or("none".to_owned(), money);
+            [kilograms(&line.needed), kilograms(&line.on_hand), kilograms(&line.to_buy), price]
+        };
+        page.figures(format!("  {}", line.name), cells, remark(line));
+    }
+    if !is_covered && group.len() > 1 {
+        let empty = String::new();
+        let total = [empty.clone(), empty.clone(), empty, money(&sum(group))];
+        page.figures("  = together", total, sheet.currency.clone().unwrap_or_default());
+    }
+}
+
+/// In how many packs, and from when on it is short.
+fn remark(line: &StoreLine) -> String {
+    let packs = line.packs.as_ref().filter(|(count, _)| *count > 0).map(|(count, pack)| {
+        let noun = if *count == 1 { "pack" } else { "packs" };
+        let holds = pack.in_unit(MassUnit::Kilogram).to_trimmed(3);
+        format!("{count} {noun} of {holds} kg")
+    });
+    let is_ordered = matches!(line.action, Action::OrderBy(_) | Action::Unsaid);
+    let short =
+        line.short_on.filter(|_| is_ordered).map(|date| format!("short on {}", date.strftime("%a %-d %b")));
+    let parts: Vec<String> = packs.into_iter().chain(short).collect();
+    parts.join(", ")
+}
+
+fn add_total(page: &mut Page<4>, sheet: &StoreSheet) {
+    let total = money(&sheet.total());
+    let currency = sheet.currency.as_ref().map(|letters| format!(" {letters}")).unwrap_or_default();
+    let unpriced = listed(sheet.unpriced().map(|line| line.name.as_str()));
+    page.text(if unpriced.is_empty() {
+        format!("Together {total}{currency}.")
+    } else {
+        format!("Together {total}{currency}, and it is incomplete: no price is known of {unpriced}.")
+    });
+}
+
+fn kilograms(mass: &Mass) -> String {
+    mass.in_unit(MassUnit::Kilogram).to_fixed(3)
+}
+
+fn money(sum: &Exact) -> String {
+    sum.to_fixed(SUM_PLACES)
+}

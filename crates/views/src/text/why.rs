@@ -1,0 +1,183 @@
+//! Why a figure is what it is, as an indented tree: the figure first, then the reason, then the line that says it.
+
+use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
+use levamen_language::Place;
+use levamen_quantity::{Exact, Mass, Share};
+
+use super::words::weight;
+use levamen_sheets::Texts;
+
+/// Why a figure is what it is.
+///
+/// A weight stands beside its share of the whole flour. A reason names the line that it comes from by file and line.
+#[must_use]
+pub fn why(why: &Why, texts: &dyn Texts) -> String {
+    let mut tree = Tree { texts, flour: &why.flour, rows: Vec::new() };
+    tree.reason(&why.root, &Exact::ONE, 0);
+    let made = tree.given(&why.size);
+    let title = format!("{}: {}\n\n", why.dough, why.root.figure);
+    title + &tree.render() + &format!("\nWeights are for {} of flour: {made}.\n", weight(&why.flour))
+}
+
+/// One line of the tree.
+#[derive(Debug, Default)]
+struct Row {
+    weight: String,
+    share: String,
+    depth: usize,
+    words: String,
+}
+
+struct Tree<'t> {
+    texts: &'t dyn Texts,
+    flour: &'t Mass,
+    rows: Vec<Row>,
+}
+
+impl Tree<'_> {
+    /// A figure with its reason, and under it what that leans on.
+    fn reason(&mut self, reason: &Reason, times: &Exact, depth: usize) {
+        let (weight, share) = match &reason.value {
+            Value::Weight(share) => (weight(&share.of(self.flour)), percent(share)),
+            Value::Ratio(share) => (String::new(), percent(share)),
+            Value::Number(number) => (String::new(), number.to_trimmed(2)),
+        };
+        let words = format!("{}{}: {}", counted(times), reason.figure, self.because(reason));
+        self.rows.push(Row { weight, share, depth, words });
+        if let Because::Together(together) = &reason.because {
+            self.together(together, depth + 1);
+        }
+        for Part { times, reason: part } in &reason.from {
+            let is_said = matches!(reason.because, Because::Stated(_)) && part.goes_without_saying();
+            if !is_said {
+                self.reason(part, &signed(&reason.because, times), depth + 1);
+            }
+        }
+    }
+
+    fn because(&self, reason: &Reason) -> String {
+        let times = || reason.from.first().map(|part| part.times.clone()).unwrap_or_default();
+        match &reason.because {
+            Because::Stated(place) => self.said(*place),
+            Because::Sum if reason.from.iter().any(|part| part.times.is_negative()) => {
+                "what remains of".to_owned()
+            }
+            Because::Sum => "the sum of".to_owned(),
+            Because::Ratio => {
+                let names: Vec<&str> = reason.from.iter().map(|part| part.reason.figure.as_str()).collect();
+                names.join(" over ")
+            }
+            Because::Yield => "100 and the hydration".to_owned(),
+            Because::Together(together) => settled(together),
+            Because::Composition { source, place } => {
+                let spot = self.at(*place).map(|at| format!(" ({at})")).unwrap_or_default();
+                format!("{}, by what {source} is made of{spot}", of_it(&times()))
+            }
+            Because::Pantry { source, .. } => {
+                let source = source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
+                format!("{} by the pantry{source}", of_it(&times()))
+            }
+            Because::Weighed(places) => {
+                let said: Vec<String> = places.iter().map(|place| self.said(*place)).collect();
+                format!("{} times what reaches the dough: {}", times().to_trimmed(4), said.join(", "))
+            }
+            Because::Batch => format!("{} of", percent(&Share::from_fraction(times()))),
+            Because::Given(given) => self.given(given),
+            Because::NotCounted => "by convention not counted".to_owned(),
+            Because::Nothing => "there is none".to_owned(),
+            Because::Again(name) if *name == reason.figure => "see above".to_owned(),
+            Because::Again(name) => format!("the same as {name}, see above"),
+            Because::Deeper => "ask for it by itself".to_owned(),
+        }
+    }
+
+    /// The lines that settle a few figures at once.
+    fn together(&mut self, together: &Together, depth: usize) {
+        let said = together.facts.iter().filter_map(|fact| fact.place).map(|place| self.said(place));
+        let sums = together.facts.iter().filter(|fact| fact.place.is_none()).map(balance);
+        let rows = said.chain(sums).map(|words| Row { depth, words, ..Row::default() });
+        self.rows.extend(rows.collect::<Vec<_>>());
+    }
+
+    fn given(&self, given: &Given) -> String {
+        match given {
+            Given::Make(place) => self.said(*place),
+            Given::Weights => "the weights in the text".to_owned(),
+            Given::Default => "nothing says how much to make".to_owned(),
+        }
+    }
+
+    /// What a line says, and where it stands.
+    fn said(&self, place: Place) -> String {
+        match self.texts.spot(place) {
+            Some(spot) => format!("\"{}\" ({})", spot.words, spot.at()),
+            None => "stated".to_owned(),
+        }
+    }
+
+    fn at(&self, place: Place) -> Option<String> {
+        self.texts.spot(place).map(|spot| spot.at())
+    }
+
+    fn render(&self) -> String {
+        let widest = |cell: fn(&Row) -> &str| {
+            self.rows.iter().map(|row| cell(row).chars().count()).max().unwrap_or_default()
+        };
+        let (weights, shares) = (widest(|row| &row.weight), widest(|row| &row.share));
+        let lines = self.rows.iter().map(|Row { weight, share, depth, words }| {
+            format!("{weight:>weights$}  {share:>shares$}  {:indent$}{words}\n", "", indent = depth * 2)
+        });
+        lines.collect()
+    }
+}
+
+/// A share with the decimals that yeast and salt need.
+fn percent(share: &Share) -> String {
+    let percent = share.percent();
+    let places = if percent.abs() < Exact::ONE { 4 } else { 2 };
+    format!("{} %", percent.to_trimmed(places))
+}
+
+/// A share of what stands below; of more than all of it, the share that it is of this.
+fn of_it(times: &Exact) -> String {
+    match Exact::ONE.checked_div(times) {
+        Some(inverse) if *times > Exact::ONE => {
+            format!("it holds {} of that", percent(&Share::from_fraction(inverse)))
+        }
+        _ => format!("{} of it", percent(&Share::from_fraction(times.clone()))),
+    }
+}
+
+/// How often a part counts, where its reason does not say so.
+fn signed(because: &Because, times: &Exact) -> Exact {
+    match because {
+        Because::Sum => times.clone(),
+        _ => Exact::ONE,
+    }
+}
+
+/// `less ` before what is taken off.
+fn counted(times: &Exact) -> String {
+    let size = times.abs();
+    let sign = if times.is_negative() { "less " } else { "" };
+    if size.is_one() { sign.to_owned() } else { format!("{sign}{} times ", size.to_trimmed(4)) }
+}
+
+/// How many figures the same lines settle.
+fn settled(together: &Together) -> String {
+    match together.figures.len() {
+        0 | 1 => "these settle it".to_owned(),
+        2 => "these settle it, together with one other figure".to_owned(),
+        count => format!("these settle it, together with {} other figures", count - 1),
+    }
+}
+
+/// A sum that every dough obeys: `flour = flour in sponge + flour in final dough`.
+fn balance(fact: &Coupled) -> String {
+    let side = |of_subject: bool| {
+        let terms = fact.terms.iter().filter(|(_, times)| times.is_negative() != of_subject);
+        let terms = terms.map(|(name, times)| counted(&times.abs()) + name);
+        terms.collect::<Vec<_>>().join(" + ")
+    };
+    format!("{} = {}", side(true), side(false))
+}

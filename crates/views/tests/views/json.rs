@@ -1,0 +1,93 @@
+//! JSON and its schemas.
+
+use insta::assert_snapshot;
+use levamen_balance::{Balance, Comparison};
+use levamen_sheets::{Entry, Sheet};
+use levamen_views::json;
+use serde::{Serialize, de::DeserializeOwned};
+
+use crate::{doughs, golden, why};
+
+fn pretty(value: &impl Serialize) -> String {
+    serde_json::to_string_pretty(value).unwrap()
+}
+
+#[test]
+fn formula() {
+    assert_snapshot!(pretty(&json::Formula::from(&doughs::seed_given_back().batch())));
+}
+
+#[test]
+fn sheet() {
+    let balance = doughs::seed_given_back();
+    assert_snapshot!(pretty(&json::Sheet::from(&Sheet::new(&balance.batch(), &[]))));
+}
+
+#[test]
+fn list() {
+    let balance = doughs::seed_given_back();
+    let balanced = Entry { dough: &balance.dough, file: "loaves.dough", balance: Some(&balance) };
+    let broken = Entry { dough: "Half written", file: "trials.dough", balance: None };
+    assert_snapshot!(pretty(&[json::ListItem::from(&balanced), json::ListItem::from(&broken)]));
+}
+
+#[test]
+fn figures_without_an_end_have_28_digits() {
+    let formula = json::Formula::from(&doughs::poolish_bread().batch());
+    let yeast = &formula.stages[0].lines[2];
+    assert_eq!(yeast.pct_stage_flour.as_ref().unwrap().as_str(), "0.2121212121212121212121212121");
+    assert_eq!(yeast.grams.as_str(), "7");
+}
+
+#[test]
+fn what_is_written_can_be_read_back() {
+    fn comes_back<T: Serialize + DeserializeOwned + PartialEq>(value: &T) -> bool {
+        serde_json::from_str::<T>(&pretty(value)).unwrap() == *value
+    }
+    for balance in doughs::all() {
+        assert!(comes_back(&json::Formula::from(&balance.batch())));
+        assert!(comes_back(&json::Sheet::from(&Sheet::new(&balance.batch(), &[]))));
+    }
+}
+
+/// The schemas in `docs/schemas` are made from the types; `LEVAMEN_REWRITE=1` writes them anew.
+#[test]
+fn schemas_are_those_of_the_types() {
+    for (command, schema) in json::schemas() {
+        let path = golden::here("../../docs/schemas").join(format!("{command}.json"));
+        golden::check_file(&path, &(pretty(&schema) + "\n"));
+    }
+}
+
+#[test]
+fn output_keeps_to_the_schemas() {
+    let schema =
+        |name| json::schemas().into_iter().find(|(command, _)| *command == name).unwrap().1.to_value();
+    let (formula, sheet) = (schema("formula"), schema("sheet"));
+    for balance in doughs::all() {
+        let value = serde_json::to_value(json::Formula::from(&balance.batch())).unwrap();
+        assert!(jsonschema::is_valid(&formula, &value));
+        let value = serde_json::to_value(json::Sheet::from(&Sheet::new(&balance.batch(), &[]))).unwrap();
+        assert!(jsonschema::is_valid(&sheet, &value));
+        assert!(!jsonschema::is_valid(&formula, &value));
+        let value = serde_json::to_value(json::Comparison::from(&balance_with_itself(&balance))).unwrap();
+        assert!(jsonschema::is_valid(&schema("compare"), &value));
+    }
+    let explained = serde_json::to_value(explanation()).unwrap();
+    assert!(jsonschema::is_valid(&schema("why"), &explained));
+}
+
+fn balance_with_itself(balance: &Balance) -> Comparison {
+    Comparison::new([&balance.batch(), &balance.batch()])
+}
+
+/// A figure that a few lines settle together.
+fn explanation() -> json::Why {
+    let (file, text) = why::dough("own-flour");
+    json::Why::new(&why::why(&text, "hydration of poolish"), &why::OneText { file: &file, text: &text })
+}
+
+#[test]
+fn explained() {
+    assert_snapshot!(pretty(&explanation()));
+}

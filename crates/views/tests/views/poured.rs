@@ -1,0 +1,58 @@
+//! Water for a dough's temperature, and tubs: JSON keeps to its schemas and comes back.
+
+use levamen_ferment::{Hazard, pick, pour, room, volume};
+use levamen_quantity::{
+    Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, Volume, VolumeUnit,
+};
+use levamen_sheets::{Housed, HousedStage, Poured};
+use levamen_views::json;
+use serde::{Serialize, de::DeserializeOwned};
+
+fn celsius(degrees: i64) -> Temperature {
+    Temperature::from_unit(&Exact::from(degrees), TemperatureUnit::Celsius)
+}
+
+fn kilograms(mass: i64) -> Mass {
+    Mass::from_grams(Exact::from(1000 * mass))
+}
+
+/// Holds a value against the schema of a command.
+fn check<T: Serialize + DeserializeOwned + PartialEq>(command: &str, shown: &T) {
+    let (_, schema) = json::schemas().into_iter().find(|(name, _)| *name == command).unwrap();
+    let value = serde_json::to_value(shown).unwrap();
+    assert!(jsonschema::is_valid(&schema.to_value(), &value), "{value}");
+    assert!(serde_json::from_value::<T>(value).unwrap() == *shown);
+}
+
+#[test]
+fn water_warm_iced_and_refused() {
+    let (water, tap) = (kilograms(10), celsius(18));
+    let way = |degrees| pour(celsius(degrees), &water, Some(&tap));
+    for (by_rule, by_heats) in [(way(24), way(4)), (way(60), way(44)), (way(-90), way(-20))] {
+        let poured = Poured {
+            dough: "Tin loaf".to_owned(),
+            wanted: celsius(24),
+            water: water.clone(),
+            tap: Some(tap.clone()),
+            factors: 3,
+            rise: TemperatureDifference::from_unit(&Exact::from(4), TemperatureUnit::Celsius),
+            heats_lead: true,
+            beside: Share::WHOLE,
+            by_rule,
+            by_heats,
+            counted_with: vec!["the room".to_owned()],
+            hazards: vec![Hazard::Mixer],
+        };
+        check("water", &json::Poured::from(&poured));
+    }
+}
+
+#[test]
+fn tubs() {
+    let tubs = [Volume::from_unit(Exact::from(20), VolumeUnit::Litre)];
+    let volume = volume(&kilograms(12), &Share::WHOLE).unwrap();
+    let room = room(&Share::WHOLE);
+    let tubs = pick(&volume, room, &tubs).unwrap();
+    let stage = HousedStage { name: "poolish".to_owned(), made: kilograms(12), volume, room, tubs };
+    check("tub", &json::Housed::from(&Housed { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
+}

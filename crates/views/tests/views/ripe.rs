@@ -1,0 +1,63 @@
+//! When a pre-ferment is ripe: JSON keeps to its schema and comes back.
+
+use levamen_balance::Ripening;
+use levamen_ferment::{Course, Leaven, Reference, Strength, Yeast, YeastKind};
+use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
+use levamen_sheets::{Given, Ripe, RipeAnswer};
+use levamen_views::json;
+
+fn hours(hours: i64) -> Duration {
+    Duration::from_unit(&Exact::from(hours), TimeUnit::Hour)
+}
+
+fn celsius(degrees: i64) -> Temperature {
+    Temperature::from_unit(&Exact::from(degrees), TemperatureUnit::Celsius)
+}
+
+/// A poolish with each kind of answer.
+fn answers() -> Vec<Ripe> {
+    let of_flour = Share::from_percent(Exact::ratio(1, 10).unwrap());
+    let leaven = Leaven::Yeast(Yeast {
+        name: "instant yeast".to_owned(),
+        strength: Strength::usual(YeastKind::Instant),
+        of_flour,
+    });
+    let reference = Reference::new(leaven.clone(), &hours(14), Some(&hours(16)), &celsius(20)).unwrap();
+    let room =
+        vec![(ClockTime::new(18, 0).unwrap(), celsius(24)), (ClockTime::new(4, 0).unwrap(), celsius(17))];
+    let course = Course::by_clock(&room).unwrap();
+    let time = reference.time(&leaven, &celsius(24)).unwrap();
+    let until = reference.good_until(&time.value);
+    let five = ClockTime::new(5, 0).unwrap();
+    let found = [
+        RipeAnswer::Table(vec![(celsius(24), time.clone())]),
+        RipeAnswer::Time(time, until),
+        RipeAnswer::Temperature(reference.temperature(&leaven, &hours(10)).unwrap()),
+        RipeAnswer::Amount(reference.amount(&hours(10), &celsius(24)).unwrap()),
+        RipeAnswer::Ready(reference.ready(&leaven, &course, None).unwrap()),
+        RipeAnswer::Set(reference.set(&leaven, &course, five).unwrap()),
+    ];
+    let view = |answer| Ripe {
+        cautions: Vec::new(),
+        of_stage: Vec::new(),
+        dough: "Poolish bread".to_owned(),
+        stage: "poolish".to_owned(),
+        leaven: leaven.clone(),
+        reference: Ripening { least: hours(14), most: Some(hours(16)), temperature: Some(celsius(20)) },
+        given: Given { room: room.clone(), ready: Some(five), ..Given::default() },
+        answer,
+    };
+    found.into_iter().map(view).collect()
+}
+
+#[test]
+fn every_answer_keeps_to_the_schema_and_comes_back() {
+    let (_, schema) = json::schemas().into_iter().find(|(command, _)| *command == "ripen").unwrap();
+    let schema = schema.to_value();
+    for view in answers() {
+        let shown = json::Ripe::from(&view);
+        let value = serde_json::to_value(&shown).unwrap();
+        assert!(jsonschema::is_valid(&schema, &value), "{value}");
+        assert_eq!(serde_json::from_value::<json::Ripe>(value).unwrap(), shown);
+    }
+}
