@@ -6,16 +6,14 @@ use std::fs;
 use std::path::Path;
 
 use jiff::civil::date;
-use jiff::tz::TimeZone;
 use jsonschema::Validator;
-use levamen_bakery::Bakery;
+use levamen::{ListedDough, OrderSources, OrdersQuestion, SourceText, Workspace, day};
 use levamen_balance::Balancer;
 use levamen_convert::{Request, Target, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
-use levamen_plan::{Day, Hours, Orders, settings};
-use levamen_sheets::{DayPage, DaySheets, Entry, Sheet};
-use levamen_timetable::{Clock, Effort, plan};
+use levamen_orders::Text;
+use levamen_sheets::Sheet;
 use levamen_views::json;
 use serde_json::{Value, json as value};
 
@@ -57,7 +55,11 @@ fn every_demo_dough_is_as_its_schema_says() {
         let batch = balance.batch();
         assert_valid(&formula, &value!(json::Formula::from(&batch)));
         assert_valid(&sheet, &value!(json::Sheet::from(&Sheet::new(&batch, &book.scales()))));
-        let entry = Entry { dough: &entry.name, file: "a.dough", balance: Some(&balance) };
+        let entry = ListedDough {
+            dough: entry.name.clone(),
+            file: "a.dough".to_owned(),
+            balance: Some(balance.clone()),
+        };
         items.push(value!(json::ListItem::from(&entry)));
     }
     assert!(items.len() > 15);
@@ -82,38 +84,23 @@ fn conversions_are_as_their_schema_says() {
 
 #[test]
 fn a_demo_day_is_as_its_schema_says() {
-    let texts = texts();
-    let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
-    let (book, _) = Book::read(&[&layer]);
-    let (bakery, _) = Bakery::read(&book, &layer);
-    let clock = Clock::new(date(2026, 11, 27), TimeZone::UTC).expect("a date");
+    let named =
+        |(number, text): (usize, String)| SourceText { name: format!("{number}.dough"), text: Ok(text) };
+    let workspace = Workspace::read(texts().into_iter().enumerate().map(named).collect(), None);
     let schema = validator("day");
-    // Nothing, a dough with a levain, one with a shared poolish and old dough; and more than the bakers can do.
+    // Nothing, a dough with a levain, one with a shared poolish and old dough; more than the bakers can do; a mistake.
     for ordered in [
-        vec![],
-        vec![("Quayside loaf", 24)],
-        vec![("Harbour baguette", 60), ("Ferry bread", 20)],
-        vec![("Quayside loaf", 5000)],
+        "",
+        "2026-11-27,Corner shop,Quayside loaf,24",
+        "2026-11-27,Corner shop,Harbour baguette,60\n2026-11-27,Corner shop,Ferry bread,20",
+        "2026-11-27,Corner shop,Quayside loaf,5000",
+        "2026-11-27,Corner shop,Quayside laof,24",
     ] {
-        let index = |name: &str| bakery.products.iter().position(|product| product.name == name);
-        let ordered = ordered.iter().filter_map(|(name, pieces)| Some((index(name)?, *pieces)));
-        let day = Day::plan(&book, &bakery, &Orders::from_pieces(ordered), None).expect("a day");
-        let hours = Hours::new(&bakery, &day, clock.clone()).expect("hours");
-        let timetable = plan(&hours.work, Effort::default());
-        let sheets = DaySheets::new(&day, &book.scales());
-        let settings = settings(&bakery, book.pantry(), &day, &hours, timetable.as_ref().ok());
-        let page = DayPage {
-            book: &book,
-            bakery: &bakery,
-            day: &day,
-            sheets: &sheets,
-            hours: &hours,
-            timetable: timetable.as_ref(),
-            settings: &settings,
-            feeds: &[],
-            mistakes: 1,
-        };
-        assert_valid(&schema, &value!(json::Day::from(&page)));
+        let table =
+            Text::new("orders.csv", format!("date,customer,product,quantity\n{ordered}\n").into_bytes());
+        let files = OrderSources { orders: &[&table], ..OrderSources::default() };
+        let report = day(&workspace, date(2026, 11, 27), &OrdersQuestion { files, today: None });
+        assert_valid(&schema, &value!(json::Day::from(&report.expect("a day"))));
     }
     assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));
 }

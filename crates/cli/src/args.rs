@@ -15,11 +15,11 @@ pub use convert::ConvertArguments;
 pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
-use levamen_language::visible;
+use levamen::visible;
+use levamen::{Extreme, Wishes};
+use levamen_files::Target;
 pub use spaced::joined;
 pub use store::{CostArguments, StoreArguments};
-
-use crate::target::Target;
 
 /// A bakery's formula book: doughs in baker's percentages, every pre-ferment's flour and water counted once.
 #[derive(Debug, Parser)]
@@ -87,7 +87,7 @@ pub enum Command {
         dough: Named,
         /// The size.
         #[command(flatten)]
-        size: BatchSize,
+        size: SizeArguments,
     },
     /// Tell why a figure of a dough is what it is, down to the lines of its file
     Why {
@@ -99,7 +99,7 @@ pub enum Command {
         figure: Vec<String>,
         /// What the dough should be instead of what its file says.
         #[command(flatten)]
-        wishes: Wishes,
+        wishes: WishArguments,
     },
     /// Show two doughs side by side, from the same flour; or one before and after a wish
     #[command(arg_required_else_help = true)]
@@ -166,7 +166,7 @@ pub struct Named {
     pub name: String,
     /// What it should be instead of what its file says.
     #[command(flatten)]
-    pub wishes: Wishes,
+    pub wishes: WishArguments,
 }
 
 /// Two doughs, or one dough and a wish.
@@ -183,12 +183,12 @@ pub struct CompareArguments {
     pub as_written: bool,
     /// What the second dough should be instead of what its file says.
     #[command(flatten)]
-    pub wishes: Wishes,
+    pub wishes: WishArguments,
 }
 
 /// Figures that a dough should have, instead of what its file says.
 #[derive(Debug, Default, Args)]
-pub struct Wishes {
+pub struct WishArguments {
     /// A figure that the dough must have, such as "hydration 78 %", "water in final dough 500 g" or
     /// "levain at most 4.2 kg"; may be given again
     #[arg(long, value_name = "FIGURE AMOUNT")]
@@ -204,6 +204,20 @@ pub struct Wishes {
     pub least: Option<String>,
 }
 
+impl WishArguments {
+    /// What is wished for.
+    pub fn read(&self) -> Wishes {
+        let most = self.most.iter().map(|figure| Extreme { figure: figure.clone(), most: true });
+        let least = self.least.iter().map(|figure| Extreme { figure: figure.clone(), most: false });
+        Wishes { want: self.want.clone(), free: self.free.clone(), extreme: most.chain(least).next() }
+    }
+
+    /// Whether nothing is wished for.
+    pub fn are_none(&self) -> bool {
+        self.read().are_none()
+    }
+}
+
 /// The bench sheet's arguments.
 #[derive(Debug, Args)]
 pub struct SheetArguments {
@@ -212,7 +226,7 @@ pub struct SheetArguments {
     pub dough: Named,
     /// The size, where it is not that of the file.
     #[command(flatten)]
-    pub size: BatchSize,
+    pub size: SizeArguments,
     /// The form of the sheet
     #[arg(long = "as", value_name = "FORM")]
     pub form: Option<Form>,
@@ -241,7 +255,7 @@ impl OutputFile {
 
 /// How much to make.
 #[derive(Debug, Default, Args)]
-pub struct BatchSize {
+pub struct SizeArguments {
     /// So many pieces
     #[arg(
         long,

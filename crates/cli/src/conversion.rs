@@ -1,8 +1,10 @@
 //! A conversion as it is asked for on the command line.
 
-use levamen_convert::{Request, Target, Time, Warmth};
-use levamen_language::{AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact};
-use levamen_quantity::Share;
+use levamen::quantity::Share;
+use levamen::{
+    AmountKind, ConvertRequest as Request, ConvertTarget as Target, Problem, Ripens, Statement, TextId, Time,
+    Warmth, read_amount, read_fact,
+};
 
 use crate::args::ConvertArguments;
 use crate::failure::Failure;

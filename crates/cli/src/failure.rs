@@ -2,10 +2,11 @@
 
 use std::process::ExitCode;
 
-use levamen_language::{Problem, visible};
+use levamen::{Error, Problem, Texts, visible};
+use levamen_files::FileError;
+use levamen_views::{json, text};
 
-use crate::output;
-use crate::render::Texts;
+use crate::{advice, output};
 
 /// Why a command did not do what it was asked for.
 #[derive(Debug)]
@@ -17,7 +18,7 @@ pub enum Failure {
         /// The texts that their places are in.
         texts: Texts,
     },
-    /// There is something to mend, and it was said already.
+    /// There is something to mend, and it was reported already.
     Reported,
     /// The command was called wrongly: what is wrong, and how to mend it.
     Usage {
@@ -47,16 +48,16 @@ impl Failure {
 
     /// A problem without a place in any text.
     pub fn problem(problem: Problem) -> Self {
-        Self::Problems { problems: vec![problem], texts: Texts::default() }
+        Error::problem(problem).into()
     }
 
     /// Reports the failure on standard error; returns the exit code.
-    pub fn report(&self, json: bool) -> ExitCode {
+    pub fn report(&self, as_json: bool) -> ExitCode {
         match self {
             Self::Problems { problems, texts } => {
-                match output::json(&texts.json(problems)) {
-                    Ok(text) if json => output::error(&text),
-                    _ => output::error(&texts.draw(problems)),
+                match output::json(&json::problems(texts, problems)) {
+                    Ok(text) if as_json => output::error(&text),
+                    _ => output::error(&text::problems(texts, problems)),
                 }
                 ExitCode::from(1)
             }
@@ -67,6 +68,26 @@ impl Failure {
                 ExitCode::from(2)
             }
             Self::Gone => ExitCode::SUCCESS,
+        }
+    }
+}
+
+impl From<Error> for Failure {
+    fn from(error: Error) -> Self {
+        match error {
+            Error::Problems { problems, texts } => Self::Problems { problems, texts },
+            Error::Question(error) => {
+                Self::Usage { message: advice::message(&error), help: advice::help(&error) }
+            }
+        }
+    }
+}
+
+impl From<FileError> for Failure {
+    fn from(error: FileError) -> Self {
+        match error {
+            FileError::NotWritten(problem) => Self::problem(*problem),
+            error => Self::Usage { message: error.to_string(), help: advice::help_with_file(&error) },
         }
     }
 }

@@ -1,25 +1,17 @@
 //! The command `levamen`: a bakery's formula book from text file to bench sheet.
 
+mod advice;
 mod args;
-mod book_files;
-mod cards;
 mod commands;
 mod conversion;
+mod dates;
 mod failure;
-mod input;
-mod leaven;
 mod measure;
-mod noted;
+mod opened;
 mod ordered;
 mod output;
-mod planned;
 mod progress;
-mod relied;
-mod render;
-mod shelf;
 mod size;
-mod target;
-mod wishes;
 
 use std::process::ExitCode;
 

@@ -1,13 +1,16 @@
-//! Times, temperatures and shares as they are said on the command line, by the rules of the dough texts.
+//! Weights, times, temperatures and shares as they are written on the command line, by the rules of the dough texts.
 
-use levamen_ferment::Refusal;
-use levamen_language::{
+use levamen::quantity::{
+    ClockTime, Duration, Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, Volume,
+};
+use levamen::{
     Amount, AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact, read_temperature,
 };
-use levamen_quantity::{ClockTime, Duration, Share, Temperature, TemperatureDifference, Volume};
 
 use crate::failure::Failure;
 
+/// How a weight is written.
+const MASS: &str = "write a number and g, kg, lb or oz, such as 920g or 4.2kg";
 /// How a time is written.
 const TIME: &str = "write a number and h or min, such as 14h or 90min";
 /// How a temperature is written.
@@ -23,6 +26,37 @@ const CLOCK: &str = "write hours and minutes on a clock of 24 hours, such as 04:
 /// How a room is written.
 const ROOM: &str = "write times and temperatures, such as --room \"18:00 24°C, 22:00 20°C, 04:00 17°C\"";
 
+/// A weight.
+pub fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
+    match amount(option, words, MASS)?.kind {
+        AmountKind::Mass(quantity) => Ok(quantity.mass),
+        _ => Err(wrong(option, words, "no weight", MASS)),
+    }
+}
+
+/// An amount by the rules of the dough texts; `form` says what is wanted here.
+pub fn amount<'w>(option: &str, words: &'w str, form: &str) -> Result<Amount<'w>, Failure> {
+    read_amount(TextId(0), words).map_err(|problem: Problem| {
+        let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
+        // In a text a line may be left out, and a number may be a percentage or a weight; here neither is so.
+        if ["zero", "missing-unit"].contains(&problem.code) {
+            return failure.help(form);
+        }
+        problem.help.into_iter().fold(failure, Failure::help)
+    })
+}
+
+/// A temperature at which bakers work: past 50 °C it is one in degrees Fahrenheit, and the wrong unit.
+pub fn working_temperature(option: &str, words: &str) -> Result<Temperature, Failure> {
+    let warmth = temperature(option, words)?;
+    let figure = warmth.in_unit(TemperatureUnit::Celsius);
+    if figure < Exact::from(50) {
+        return Ok(warmth);
+    }
+    Err(Failure::usage(format!("`{option} {words}`: at {} °C yeast dies", figure.to_fixed(0)))
+        .help(format!("if degrees Fahrenheit were meant, write {option} {}°F", figure.to_fixed(0))))
+}
+
 /// A length of time.
 pub fn time(option: &str, words: &str) -> Result<Duration, Failure> {
     Ok(ripens(option, words, words, TIME)?.least)
@@ -31,19 +65,20 @@ pub fn time(option: &str, words: &str) -> Result<Duration, Failure> {
 /// A temperature.
 pub fn temperature(option: &str, words: &str) -> Result<Temperature, Failure> {
     let read = read_temperature(TextId(0), words);
-    read.map(|(temperature, ..)| temperature).map_err(|problem| told(option, words, &problem, TEMPERATURE))
+    read.map(|(temperature, ..)| temperature)
+        .map_err(|problem| as_written(option, words, &problem, TEMPERATURE))
 }
 
 /// A difference of temperatures: a friction, which may be below nothing.
 pub fn difference(option: &str, words: &str) -> Result<TemperatureDifference, Failure> {
     let read = read_temperature(TextId(0), words);
-    let (_, figure, unit) = read.map_err(|problem| told(option, words, &problem, DIFFERENCE))?;
+    let (_, figure, unit) = read.map_err(|problem| as_written(option, words, &problem, DIFFERENCE))?;
     Ok(TemperatureDifference::from_unit(&figure, unit))
 }
 
 /// A share of something.
 pub fn share(option: &str, words: &str) -> Result<Share, Failure> {
-    let read = read_amount(TextId(0), words).map_err(|problem| told(option, words, &problem, SHARE))?;
+    let read = read_amount(TextId(0), words).map_err(|problem| as_written(option, words, &problem, SHARE))?;
     match read.kind {
         AmountKind::Percent { percent, of: None } => Ok(Share::from_percent(percent)),
         _ => Err(wrong(option, words, "no share", SHARE)),
@@ -55,7 +90,7 @@ pub fn volumes(option: &str, words: &str) -> Result<Vec<Volume>, Failure> {
     let volume = |words: &str| match read_amount(TextId(0), words) {
         Ok(Amount { kind: AmountKind::Volume { volume, .. }, .. }) => Ok(volume),
         Ok(_) => Err(wrong(option, words, "no volume", VOLUMES)),
-        Err(problem) => Err(told(option, words, &problem, VOLUMES)),
+        Err(problem) => Err(as_written(option, words, &problem, VOLUMES)),
     };
     words.split(',').map(|words| volume(words.trim())).collect()
 }
@@ -79,22 +114,17 @@ pub fn room(words: &str) -> Result<Vec<(ClockTime, Temperature)>, Failure> {
         .collect()
 }
 
-/// What a model refuses, as a problem.
-pub fn refused(refusal: Refusal) -> Problem {
-    Problem { notes: refusal.notes, help: refusal.help, ..Problem::error(refusal.code, refusal.message) }
-}
-
 /// Reads what may stand after `ripens`, of which `words` were typed.
 fn ripens(option: &str, words: &str, text: &str, form: &str) -> Result<Ripens, Failure> {
     match read_fact(TextId(0), &format!("ripens {text}")) {
         Ok(Statement::Ripens(ripens)) => Ok(*ripens),
         Ok(_) => Err(wrong(option, words, "no such measure", form)),
-        Err(problem) => Err(told(option, words, &problem, form)),
+        Err(problem) => Err(as_written(option, words, &problem, form)),
     }
 }
 
 /// What is wrong with words that a dough text could have, and how they are written here.
-fn told(option: &str, words: &str, problem: &Problem, form: &str) -> Failure {
+fn as_written(option: &str, words: &str, problem: &Problem, form: &str) -> Failure {
     Failure::usage(format!("`{option} {words}`: {}", problem.message)).help(form)
 }
 

@@ -1,19 +1,16 @@
-//! Orders as they lie in files: read, and told what is wrong with them.
+//! Orders as they lie in files, and what is wrong with them.
 
 use std::fs::{File, Metadata};
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use jiff::civil::Date;
-use levamen_bakery::{Bakery, Column, Settings};
-use levamen_culture::{NotADay, read_date};
-use levamen_orders::{Columns, Days, Files, Orders, Products, Request, Source, read};
+use levamen::{Error, OrderSource, OrderSources, Orders, OrdersQuestion, Texts};
+use levamen_views::text;
 
 use crate::args::OrderFiles;
 use crate::failure::Failure;
-use crate::output;
 use crate::progress::{Progress, Unit};
-use crate::render::Texts;
+use crate::{dates, output};
 
 /// A CSV file on the disk.
 struct OnDisk<'p> {
@@ -22,7 +19,7 @@ struct OnDisk<'p> {
     progress: &'p Progress,
 }
 
-impl Source for OnDisk<'_> {
+impl OrderSource for OnDisk<'_> {
     fn name(&self) -> &str {
         &self.name
     }
@@ -32,116 +29,114 @@ impl Source for OnDisk<'_> {
     }
 }
 
-/// A date as it is typed.
-///
-/// # Errors
-/// It is none.
-pub fn date(what: &str, text: &str) -> Result<Date, Failure> {
-    let refused = |why: &str| Failure::usage(format!("`{text}` is no date for {what}{why}"));
-    let form = || "write year, month and day, such as 2026-11-27".to_owned();
-    read_date(text.trim()).map_err(|why| match why {
-        NotADay::None => refused(": there is no such day").help(form()),
-        NotADay::Form => {
-            refused("").help(dashed(text.trim()).map_or_else(form, |date| format!("write {date}")))
+/// The files of orders that a command names, or those of the book.
+pub struct OrdersOnDisk<'a> {
+    named: &'a OrderFiles,
+    book: &'a Path,
+    orders: Vec<PathBuf>,
+    weekly: Vec<PathBuf>,
+    exceptions: Vec<PathBuf>,
+}
+
+impl<'a> OrdersOnDisk<'a> {
+    pub fn new(named: &'a OrderFiles, book: &'a Path) -> Self {
+        let orders = paths(&named.orders, book, "orders.csv");
+        let weekly = paths(&named.weekly, book, "weekly.csv");
+        let exceptions = paths(&named.exceptions, book, "exceptions.csv");
+        Self { named, book, orders, weekly, exceptions }
+    }
+
+    /// The files that orders are read from.
+    pub fn paths(&self) -> impl Iterator<Item = &Path> {
+        self.all().into_iter().flatten().map(PathBuf::as_path)
+    }
+
+    const fn all(&self) -> [&Vec<PathBuf>; 3] {
+        [&self.orders, &self.weekly, &self.exceptions]
+    }
+
+    /// Asks a question for which the orders are read.
+    ///
+    /// # Errors
+    /// There is no file of orders, or none of a name that was given; a date is none. What the question ends with.
+    pub fn read<T>(&self, ask: impl FnOnce(OrdersQuestion<'_>) -> Result<T, Failure>) -> Result<T, Failure> {
+        self.all_there()?;
+        if self.orders.is_empty() && self.weekly.is_empty() {
+            return Err(Failure::usage(format!("there are no orders in `{}`", self.book.display()))
+                .help("put orders.csv there, with the columns date,customer,product,quantity, or name a file: --orders FILE"));
         }
-    })
-}
-
-/// The date that eight digits in a row may mean.
-fn dashed(digits: &str) -> Option<Date> {
-    let (year, month, day) = (digits.get(..4)?, digits.get(4..6)?, digits.get(6..)?);
-    read_date(&format!("{year}-{month}-{day}")).ok()
-}
-
-/// The orders of some days.
-///
-/// # Errors
-/// There is no file of orders, or none of a name that was given; a date is none.
-pub fn orders(
-    files: &OrderFiles,
-    book: &Path,
-    bakery: &Bakery,
-    days: Days,
-    by_customer: bool,
-) -> Result<Orders, Failure> {
-    all_there(files)?;
-    let orders = paths(&files.orders, book, "orders.csv");
-    let weekly = paths(&files.weekly, book, "weekly.csv");
-    let exceptions = paths(&files.exceptions, book, "exceptions.csv");
-    if orders.is_empty() && weekly.is_empty() {
-        return Err(Failure::usage(format!("there are no orders in `{}`", book.display()))
-            .help("put orders.csv there, with the columns date,customer,product,quantity, or name a file: --orders FILE"));
+        self.report_left_out();
+        let today = self.named.today.as_deref().map(|text| dates::date("--today", text)).transpose()?;
+        let progress = Progress::new("reading orders", Unit::Bytes);
+        levamen::Progress::expect(&progress, size(self.all()));
+        let [orders, weekly, exceptions] = self.all().map(|paths| on_disk(paths, &progress));
+        let (orders, weekly, exceptions) = (borrowed(&orders), borrowed(&weekly), borrowed(&exceptions));
+        let files = OrderSources { orders: &orders, standing: &weekly, exceptions: &exceptions };
+        ask(OrdersQuestion { files, today })
     }
-    for (named, usual, option) in [
-        (&files.orders, "orders.csv", "--orders"),
-        (&files.weekly, "weekly.csv", "--weekly"),
-        (&files.exceptions, "exceptions.csv", "--exceptions"),
-    ] {
-        tell_left_out(named, &book.join(usual), option);
+
+    /// Whether every file that was named is there: without it a day would be planned from less than was meant.
+    fn all_there(&self) -> Result<(), Failure> {
+        let mut named = self.named.orders.iter().chain(&self.named.weekly).chain(&self.named.exceptions);
+        match named.find(|path| !path.exists()) {
+            Some(path) => Err(Failure::usage(format!("there is no file `{}`", path.display()))
+                .help("look whether its name is right, and that of its folder")),
+            None => Ok(()),
+        }
     }
-    let today = files.today.as_deref().map(|text| date("--today", text)).transpose()?;
-    let products = Products::new(bakery.products.iter().map(|product| product.name.as_str()));
-    let columns = columns(&bakery.settings);
-    let request = Request { days, today, products: &products, columns: &columns, by_customer };
-    let progress = Progress::new("reading orders", size([&orders, &weekly, &exceptions]), Unit::Bytes);
-    let [orders, weekly, exceptions] = [orders, weekly, exceptions].map(|paths| on_disk(paths, &progress));
-    let (orders, weekly, exceptions) = (borrowed(&orders), borrowed(&weekly), borrowed(&exceptions));
-    let files = Files { orders: &orders, standing: &weekly, exceptions: &exceptions };
-    Ok(read(&files, &request))
-}
 
-/// The files that orders are read from.
-pub fn read_from(files: &OrderFiles, book: &Path) -> Vec<PathBuf> {
-    let kinds =
-        [(&files.orders, "orders.csv"), (&files.weekly, "weekly.csv"), (&files.exceptions, "exceptions.csv")];
-    kinds.into_iter().flat_map(|(named, usual)| paths(named, book, usual)).collect()
-}
+    /// Reports a file of the book that is not read, where others are named in its place.
+    fn report_left_out(&self) {
+        for (named, usual, option) in [
+            (&self.named.orders, "orders.csv", "--orders"),
+            (&self.named.weekly, "weekly.csv", "--weekly"),
+            (&self.named.exceptions, "exceptions.csv", "--exceptions"),
+        ] {
+            let usual = self.book.join(usual);
+            let is_usual = |path: &PathBuf| {
+                path.canonicalize().is_ok_and(|path| usual.canonicalize().is_ok_and(|own| own == path))
+            };
+            if !named.is_empty() && usual.is_file() && !named.iter().any(is_usual) {
+                let usual = usual.display();
+                let note = format!("`{usual}` is not read, since `{option}` names other files in its place");
+                output::notes(&[note]);
+            }
+        }
+    }
 
-/// Whether every file that was named is there: without it a day would be planned from less than was meant.
-fn all_there(files: &OrderFiles) -> Result<(), Failure> {
-    let mut named = files.orders.iter().chain(&files.weekly).chain(&files.exceptions);
-    match named.find(|path| !path.exists()) {
-        Some(path) => Err(Failure::usage(format!("there is no file `{}`", path.display()))
-            .help("look whether its name is right, and that of its folder")),
-        None => Ok(()),
+    /// How the command ends: lines that are wrong are a failure that was reported, unless they are to be skipped; and so is a
+    /// culture that has no plan.
+    ///
+    /// # Errors
+    /// The orders are incomplete, or a culture has no plan.
+    pub fn settle(&self, orders: &Orders, unfed: Vec<Error>, as_json: bool) -> Result<(), Failure> {
+        let is_fed = unfed.is_empty();
+        for error in unfed {
+            Failure::from(error).report(as_json);
+        }
+        if is_fed && (orders.is_complete() || self.named.skip_wrong) {
+            Ok(())
+        } else {
+            Err(Failure::Reported)
+        }
     }
 }
 
-/// Says that a file of the book is not read, where others are named in its place.
-fn tell_left_out(named: &[PathBuf], usual: &Path, option: &str) {
-    let is_usual = |path: &PathBuf| {
-        path.canonicalize().is_ok_and(|path| usual.canonicalize().is_ok_and(|own| own == path))
-    };
-    if !named.is_empty() && usual.is_file() && !named.iter().any(is_usual) {
-        let usual = usual.display();
-        output::error(&format!(
-            "note: `{usual}` is not read, since `{option}` names other files in its place\n"
-        ));
-    }
-}
-
-/// Tells what is wrong with orders, on standard error. What was asked for is done with the other lines all the same.
-pub fn tell(orders: &Orders) {
+/// Reports what is wrong with orders, on standard error. What was asked for is done with the other lines all the same.
+pub fn report(orders: &Orders) {
     let problems = orders.problems();
     if !problems.is_empty() {
-        output::error(&Texts::default().draw(&problems));
+        output::error(&text::problems(&Texts::default(), &problems));
     }
 }
 
-/// How the command ends: lines that are wrong are a failure that was told, unless they are to be skipped.
-///
-/// # Errors
-/// The orders are incomplete.
-pub fn settle(orders: &Orders, files: &OrderFiles) -> Result<(), Failure> {
-    if orders.is_complete() || files.skip_wrong { Ok(()) } else { Err(Failure::Reported) }
+fn borrowed<'s>(sources: &'s [OnDisk<'_>]) -> Vec<&'s dyn OrderSource> {
+    sources.iter().map(|source| source as &dyn OrderSource).collect()
 }
 
-fn borrowed<'s>(sources: &'s [OnDisk<'_>]) -> Vec<&'s dyn Source> {
-    sources.iter().map(|source| source as &dyn Source).collect()
-}
-
-fn on_disk(paths: Vec<PathBuf>, progress: &Progress) -> Vec<OnDisk<'_>> {
-    paths.into_iter().map(|path| OnDisk { name: path.display().to_string(), path, progress }).collect()
+fn on_disk<'p>(paths: &[PathBuf], progress: &'p Progress) -> Vec<OnDisk<'p>> {
+    let file = |path: &PathBuf| OnDisk { name: path.display().to_string(), path: path.clone(), progress };
+    paths.iter().map(file).collect()
 }
 
 /// The files that were named; without any, the usual one of the book where it is there.
@@ -157,17 +152,4 @@ fn paths(named: &[PathBuf], book: &Path, usual: &str) -> Vec<PathBuf> {
 fn size(files: [&Vec<PathBuf>; 3]) -> u64 {
     let size = |path: &PathBuf| path.metadata().ok().filter(Metadata::is_file).map(|known| known.len());
     files.into_iter().flatten().map(size).sum::<Option<u64>>().unwrap_or_default()
-}
-
-fn columns(settings: &Settings) -> Columns {
-    let name = |column| settings.column(column).to_owned();
-    Columns {
-        date: name(Column::Date),
-        customer: name(Column::Customer),
-        product: name(Column::Product),
-        quantity: name(Column::Quantity),
-        weekday: name(Column::Weekday),
-        from: name(Column::From),
-        until: name(Column::Until),
-    }
 }

@@ -2,7 +2,7 @@
 
 use std::io::{self, ErrorKind, Write};
 
-use levamen_language::{Problem, first_invisible, visible_lines};
+use levamen::{Problem, first_invisible, visible_lines};
 
 use crate::failure::Failure;
 
@@ -43,4 +43,11 @@ pub fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
 pub fn error(text: &str) {
     let mut out = anstream::stderr().lock();
     let _ = out.write_all(text.as_bytes());
+}
+
+/// Prints notes to standard error: what was done and should be known.
+pub fn notes(notes: &[String]) {
+    for note in notes {
+        error(&format!("note: {note}\n"));
+    }
 }

@@ -7,6 +7,8 @@ use std::io::{self, IsTerminal, Read, Write};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use levamen::Progress as _;
+
 /// Runs that are shorter show nothing.
 const PATIENCE: Duration = Duration::from_millis(500);
 /// The line is drawn no more often.
@@ -30,22 +32,31 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// A run that does `what`, in all so much; 0 where nobody knows.
-    pub fn new(what: &'static str, all: u64, unit: Unit) -> Self {
-        let line = || Mutex::new(Line::new(io::stderr(), what, all, unit, Instant::now()));
+    /// A run that does `what`; how much in all is not known yet.
+    pub fn new(what: &'static str, unit: Unit) -> Self {
+        let line = || Mutex::new(Line::new(io::stderr(), what, 0, unit, Instant::now()));
         Self { line: can_be_seen().then(line) }
     }
 
-    /// Counts so much more.
-    pub fn add(&self, more: u64) {
+    fn with_line(&self, change: impl FnOnce(&mut Line<io::Stderr>)) {
         if let Some(line) = &self.line {
-            line.lock().unwrap_or_else(PoisonError::into_inner).add(more, Instant::now());
+            change(&mut line.lock().unwrap_or_else(PoisonError::into_inner));
         }
     }
 
     /// A reader whose bytes are counted.
     pub fn reading<R>(&self, from: R) -> Counted<'_, R> {
         Counted { from, progress: self }
+    }
+}
+
+impl levamen::Progress for Progress {
+    fn expect(&self, more: u64) {
+        self.with_line(|line| line.all = line.all.saturating_add(more));
+    }
+
+    fn advance(&self, more: u64) {
+        self.with_line(|line| line.add(more, Instant::now()));
     }
 }
 
@@ -63,7 +74,7 @@ pub struct Counted<'p, R> {
 impl<R: Read> Read for Counted<'_, R> {
     fn read(&mut self, to: &mut [u8]) -> io::Result<usize> {
         let count = self.from.read(to)?;
-        self.progress.add(count as u64);
+        self.progress.advance(count as u64);
         Ok(count)
     }
 }

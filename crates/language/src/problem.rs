@@ -90,3 +90,11 @@ impl Problem {
         self
     }
 }
+
+/// Problems by text and place; those without a place first.
+#[must_use]
+pub fn in_order_of_texts(problems: &[Problem]) -> Vec<&Problem> {
+    let mut ordered: Vec<&Problem> = problems.iter().collect();
+    ordered.sort_by_key(|problem| problem.primary.as_ref().map(|label| label.place));
+    ordered
+}

@@ -19,33 +19,21 @@ mod begun;
 mod cautions;
 mod cost;
 mod day;
-mod day_page;
-mod entry;
 mod feeding;
-mod housed;
 mod issues;
 pub mod money;
 mod pieces;
-mod poured;
-mod ripe;
 mod rounding;
 mod sheet;
-mod spot;
 mod store;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use cautions::{DoughCaution, cautions};
 pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySheets, DoughSheet, GoesInto, ToppingSheet};
-pub use day_page::{DayPage, DayPart};
-pub use entry::Entry;
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
-pub use housed::{Housed, HousedStage};
 pub use pieces::{Pieces, loss, to_divide};
-pub use poured::Poured;
-pub use ripe::{Given, Ripe, RipeAnswer};
 pub use sheet::{
     Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, is_of, mixed,
 };
-pub use spot::{Spot, Texts};
 pub use store::{Action, StoreLine, StoreSheet, sum};

@@ -29,6 +29,7 @@ pub fn rounded(sums: impl IntoIterator<Item = Sum>, places: usize) -> Vec<Exact>
 }
 
 /// One figure, rounded alone.
+#[must_use]
 pub fn alone(value: &Exact, places: usize) -> Exact {
     rounded([Sum { row: 0, column: 0, value: value.clone() }], places).pop().unwrap_or_default()
 }

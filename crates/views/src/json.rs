@@ -40,7 +40,7 @@ pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, Ri
 pub use housed::{Housed, HousedJson};
 pub use list::{ListItem, ListStage};
 pub use poured::{CautionJson, Poured, WayJson};
-pub use problem::{ProblemJson, ProblemPlace};
+pub use problem::{ProblemJson, ProblemPlace, problems};
 pub use ripe::{FoundJson, GivenJson, RemarkJson, Ripe, RoomJson};
 pub use schema::schemas;
 pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};

@@ -6,20 +6,22 @@ mod terminal;
 pub use svg::svg;
 pub use terminal::terminal;
 
-use levamen_ferment::{Curve, Sample};
-use levamen_quantity::{ClockTime, Duration, TimeUnit};
+use levamen::Growth;
+use levamen_ferment::Sample;
+use levamen_quantity::{ClockTime, TimeUnit};
 
-/// A curve, and what is written beside it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Plot {
-    /// What is shown, such as `levain of Quayside loaf`.
-    pub title: String,
-    /// What grows.
-    pub curve: Curve,
-    /// After how long it is ripe.
-    pub ripe_after: Duration,
-    /// When it is set; without it, hours are counted from the start.
-    pub set: Option<ClockTime>,
+/// What a plot takes from the growth that it shows.
+trait Plot {
+    /// The lines to draw, the most important last.
+    fn traces(&self) -> Vec<&'static Trace>;
+    /// The hours from the start to the last sample.
+    fn hours(&self) -> f64;
+    /// After how many hours it is ripe.
+    fn ripe_hours(&self) -> f64;
+    /// Hours since the start with their labels, not too many: whole hours, or those of the clock.
+    fn ticks(&self) -> Vec<(f64, String)>;
+    /// What the horizontal axis says.
+    fn axis(&self) -> &'static str;
 }
 
 /// One line of a plot.
@@ -40,44 +42,39 @@ const YEASTS: Trace =
 const RIPENESS: Trace =
     Trace { name: "ripeness", mark: '*', colour: "#000000", dashes: "", value: |sample| sample.ripeness };
 
-impl Plot {
-    /// The lines to draw, the most important last.
+impl Plot for Growth {
     fn traces(&self) -> Vec<&'static Trace> {
         if self.curve.of_culture { vec![&BACTERIA, &YEASTS, &RIPENESS] } else { vec![&RIPENESS] }
     }
 
-    /// The hours from the start to the last sample.
     fn hours(&self) -> f64 {
         self.curve.samples.last().map_or(0.0, |sample| sample.hours).max(0.1)
     }
 
-    /// After how many hours it is ripe.
     fn ripe_hours(&self) -> f64 {
         self.ripe_after.in_unit(TimeUnit::Hour).to_f64()
     }
 
-    /// Hours since the start with their labels, not too many: whole hours, or those of the clock.
     fn ticks(&self) -> Vec<(f64, String)> {
         let step = [1_u32, 2, 3, 4, 6, 12].into_iter().find(|step| self.hours() / f64::from(*step) <= 8.0);
         let step = step.unwrap_or(24);
         // By the clock, the first whole hour comes some minutes after the start.
         let first = self.set.map_or(0, |set| (60 - u32::from(set.minutes()) % 60) % 60);
         let minutes = (0..=80).map(|index| first + index * step * 60);
-        let ticks = minutes.map(|minutes| (f64::from(minutes) / 60.0, self.label(minutes)));
+        let ticks = minutes.map(|minutes| (f64::from(minutes) / 60.0, label(self.set, minutes)));
         ticks.take_while(|(hours, _)| *hours <= self.hours()).collect()
     }
 
-    /// How a time since the start is labelled: by the clock, or in hours.
-    fn label(&self, minutes: u32) -> String {
-        match self.set {
-            Some(set) => ClockTime::from_minutes(i64::from(set.minutes()) + i64::from(minutes)).to_string(),
-            None => (minutes / 60).to_string(),
-        }
-    }
-
-    /// What the horizontal axis says.
     fn axis(&self) -> &'static str {
         if self.set.is_some() { "time of day" } else { "hours after it is set" }
+    }
+}
+
+/// How a time since the start is labelled: by the clock, or in hours.
+fn label(set: Option<ClockTime>, minutes: u32) -> String {
+    match set {
+        Some(set) => ClockTime::from_minutes(i64::from(set.minutes()) + i64::from(minutes)).to_string(),
+        None => (minutes / 60).to_string(),
     }
 }
 

@@ -1,26 +1,27 @@
 //! `levamen check`
 
-use levamen_language::{Severity, visible};
+use levamen::{Severity, check, visible};
+use levamen_views::{json, text};
 
-use super::print_json;
 use crate::args::Arguments;
 use crate::failure::Failure;
+use crate::opened::Opened;
 use crate::output;
-use crate::shelf::Shelf;
+use crate::progress::{Progress, Unit};
 
 pub fn run(arguments: &Arguments) -> Result<(), Failure> {
-    let shelf = Shelf::open(&arguments.book)?;
-    let mut problems = shelf.all_problems();
-    problems.extend(shelf.passed_over(&arguments.book));
+    let book = Opened::book(&arguments.book)?;
+    let mut problems = check(&book, &Progress::new("balancing", Unit::Of("doughs")));
+    problems.extend(book.passed_over(&arguments.book));
     let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
     let warnings = problems.len() - errors;
     if arguments.json {
-        print_json(&shelf.texts.json(&problems))?;
+        output::result(output::json(&json::problems(book.texts(), &problems))?.as_bytes())?;
     } else {
-        output::error(&shelf.texts.draw(&problems));
-        let entries = count(shelf.book.entries().count(), "dough or culture", "doughs and cultures");
+        output::error(&text::problems(book.texts(), &problems));
+        let entries = count(book.book().entries().count(), "dough or culture", "doughs and cultures");
         let summary = match (errors, warnings) {
-            _ if shelf.book.entries().next().is_none() && problems.is_empty() => {
+            _ if book.book().entries().next().is_none() && problems.is_empty() => {
                 format!(
                     "no dough in `{}`: a dough file ends in .dough\n",
                     visible(&arguments.book.display().to_string())

@@ -1,95 +1,57 @@
 //! `levamen day`
 
-mod cultures;
-
-use std::path::PathBuf;
-
 use jiff::Timestamp;
-use jiff::civil::Date;
-use jiff::tz::TimeZone;
-use levamen_bakery::Bakery;
-use levamen_language::Problem;
-use levamen_orders::Days;
-use levamen_plan::{Hours, in_order, settings};
-use levamen_sheets::{DayPage, DayPart, DaySheets};
-use levamen_timetable::{Clock, Effort, NoMoment, plan, remedies};
+use levamen::{DayReport, day};
 use levamen_views::ics::Calendar;
+use levamen_views::text::DayPart;
 use levamen_views::{ics, json, svg, text};
 
-use super::remind;
+use super::deliver;
 use crate::args::{self, Arguments, DayArguments, DayForm};
 use crate::failure::Failure;
-use crate::shelf::Shelf;
-use crate::target::deliver;
-use crate::{ordered, output, planned, relied};
+use crate::opened::Opened;
+use crate::ordered::{self, OrdersOnDisk};
+use crate::{dates, output};
 
 pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
-    let date = ordered::date("the day", &asked.date)?;
-    let shelf = Shelf::open(&arguments.book)?;
-    let bakery = relied::bakery(&shelf)?;
+    let date = dates::date("the day", &asked.date)?;
+    let book = Opened::book(&arguments.book)?;
+    book.plan_bakery()?;
+    let orders = OrdersOnDisk::new(&asked.files, &arguments.book);
     if let Some(target) = asked.output.target() {
-        let orders = ordered::read_from(&asked.files, &arguments.book);
-        target.check(&arguments.book, shelf.paths().chain(orders.iter().map(PathBuf::as_path)))?;
+        target.check(&arguments.book, book.files.paths().chain(orders.paths()))?;
     }
-    let tomorrow = date.tomorrow().map_err(|_| Failure::usage(format!("{date} is past the calendar")))?;
-    let days = Days::new(date, tomorrow).unwrap_or(Days::one(date));
-    let all = ordered::orders(&asked.files, &arguments.book, &bakery, days, false)?;
-    ordered::tell(&all);
-    let (today, next) = (planned::on(&all, date), planned::on(&all, tomorrow));
-    let next = (!next.is_empty()).then_some(&next);
-    let mut day = planned::day(&shelf, &bakery, &today, next)?;
-    let clock = clock(&bakery, date)?;
-    let mut hours = Hours::new(&bakery, &day, clock).map_err(|error| no_moment(&error))?;
-    let timetable = plan(&hours.work, Effort::default());
-    if let Ok(timetable) = &timetable {
-        in_order(&mut day, &mut hours, timetable);
-    }
-    let sheets = DaySheets::new(&day, &shelf.book.scales());
-    let settings = settings(&bakery, shelf.book.pantry(), &day, &hours, timetable.as_ref().ok());
-    let fed = cultures::fed(&shelf, &bakery, &hours, &sheets, &settings);
-    let page = DayPage {
-        book: &shelf.book,
-        bakery: &bakery,
-        day: &day,
-        sheets: &sheets,
-        hours: &hours,
-        timetable: timetable.as_ref(),
-        settings: &settings,
-        feeds: &fed.sheets,
-        mistakes: all.mistakes.count(),
-    };
-    let bytes = written(arguments, asked, &page)?;
+    let report = orders.read(|orders| day(&book, date, &orders).map_err(Failure::from))?;
+    ordered::report(&report.orders);
+    let bytes = written(arguments, asked, &report)?;
     deliver(asked.output.target(), &bytes)?;
-    remind(&shelf, " elsewhere");
-    for failure in &fed.failures {
-        failure.report(arguments.json);
-    }
-    if fed.failures.is_empty() { ordered::settle(&all, &asked.files) } else { Err(Failure::Reported) }
+    book.remind(" elsewhere");
+    orders.settle(&report.orders, report.unfed, arguments.json)
 }
 
 /// The day in the form that is asked for.
-fn written(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
+fn written(arguments: &Arguments, asked: &DayArguments, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
-            Ok(output::json(&json::Day::from(page))?.into_bytes())
+            Ok(output::json(&json::Day::from(report))?.into_bytes())
         }
-        (None | Some(DayForm::Text), false) => Ok(text::day(page, &parts(asked)).into_bytes()),
-        (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, page),
+        (None | Some(DayForm::Text), false) => Ok(text::day(report, &parts(asked)).into_bytes()),
+        (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, report),
         (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
     }
 }
 
 /// The timetable alone, for a calendar or as a picture.
-fn timetable(form: DayForm, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
-    let (work, clock) = (&page.hours.work, &page.hours.clock);
-    let timetable = match page.timetable {
+fn timetable(form: DayForm, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> {
+    let (work, clock) = (&report.hours.work, &report.hours.clock);
+    let timetable = match &report.timetable {
         Ok(timetable) => timetable,
         Err(trouble) => {
-            output::error(&text::no_timetable(work, trouble, &remedies(work, trouble), clock));
+            output::error(&text::no_timetable(work, trouble, &report.remedies, clock));
             return Err(Failure::Reported);
         }
     };
-    let bakery = page.bakery.settings.name.as_deref().unwrap_or("bakery");
+    let bakery = report.bakery.settings.name.as_deref().unwrap_or("bakery");
     let calendar = Calendar { made: Timestamp::now(), bakery };
     let text = match form {
         DayForm::Ics => ics::timetable(work, timetable, clock, &calendar),
@@ -100,9 +62,6 @@ fn timetable(form: DayForm, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
 
 /// The parts of the text that are asked for; without any, all of them.
 fn parts(asked: &DayArguments) -> Vec<DayPart> {
-    if asked.only.is_empty() {
-        return DayPart::ALL.to_vec();
-    }
     let part = |part: &args::DayPart| match part {
         args::DayPart::Made => DayPart::Made,
         args::DayPart::Times => DayPart::Times,
@@ -112,21 +71,5 @@ fn parts(asked: &DayArguments) -> Vec<DayPart> {
         args::DayPart::Store => DayPart::Store,
         args::DayPart::Sheets => DayPart::Sheets,
     };
-    asked.only.iter().map(part).collect()
-}
-
-/// The clock on the bakery's wall: that of its time zone, or of this machine.
-pub fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Failure> {
-    let zone = match &bakery.settings.time_zone {
-        Some(name) => TimeZone::get(name).map_err(|_| {
-            Failure::usage(format!("`{name}` is no time zone"))
-                .help("write its name in the IANA database, such as Europe/Lisbon, on the bakery's card")
-        })?,
-        None => TimeZone::system(),
-    };
-    Clock::new(date, zone).map_err(|error| no_moment(&error))
-}
-
-pub fn no_moment(error: &NoMoment) -> Failure {
-    Failure::problem(Problem::error("no-such-time", error.to_string()).help("name a date of these centuries"))
+    if asked.only.is_empty() { DayPart::ALL.to_vec() } else { asked.only.iter().map(part).collect() }
 }

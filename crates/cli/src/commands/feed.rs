@@ -1,76 +1,53 @@
 //! `levamen feed`
 
-pub(super) mod asked;
-pub(super) mod kept;
-mod needed;
-mod warmed;
-
-use levamen_bakery::Bakery;
-use levamen_culture::{Hours, Task, new_culture, plan};
-use levamen_sheets::{BegunSheet, FeedingSheet};
+use jiff::civil::Time;
+use levamen::{FeedQuestion, feed, new_culture};
+use levamen_files::text_beside;
 use levamen_views::{json, text};
 
-use self::asked::Asked;
-use self::needed::Wanted;
-use super::{print_json, remind};
+use super::print;
 use crate::args::{Arguments, FeedArguments};
 use crate::failure::Failure;
-use crate::output;
-use crate::shelf::Shelf;
+use crate::opened::Opened;
+use crate::{dates, measure};
 
-pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
-    let mut shelf = Shelf::open(&arguments.book)?;
-    let (bakery, _) = shelf.bakery();
-    if let Some(name) = &feed.new {
-        return begin(arguments, &shelf, &bakery, name);
+/// The most hours of a day that are looked at.
+const MOST_HOURS: usize = 24;
+
+pub fn run(arguments: &Arguments, asked: &FeedArguments) -> Result<(), Failure> {
+    let book = Opened::book(&arguments.book)?;
+    if let Some(name) = &asked.new {
+        let sheet = new_culture(&book, name)?;
+        book.remind(" elsewhere");
+        return print(arguments, || json::Begun::from(&sheet), || text::begun(&sheet));
     }
-    let asked = Asked::read(feed, bakery.settings.time_zone.as_deref())?;
-    let wanted = needed::read(feed, &asked, &mut shelf)?;
-    if wanted.len() > 1 && asked.on_hand.is_some() {
-        return Err(Failure::usage("`--on-hand` can be of one culture only, and several are needed")
-            .help("name it: --culture \"liquid culture\""));
-    }
-    let sheets = wanted.iter().map(|wanted| sheet(&shelf, &bakery, &asked, wanted));
-    let sheets = sheets.collect::<Result<Vec<FeedingSheet>, Failure>>()?;
-    remind(&shelf, " elsewhere");
-    if arguments.json {
-        return print_json(&sheets.iter().map(json::Feed::from).collect::<Vec<_>>());
-    }
-    let pages: Vec<String> = sheets.iter().map(text::feed).collect();
-    output::result(pages.join("\n").as_bytes())
+    let question = question(asked, book.bakery().0.settings.time_zone.as_deref())?;
+    let needs = text_beside(asked.need.as_deref().unwrap_or("-".as_ref()));
+    let sheets = feed(&book, &question, &needs)?;
+    book.remind(" elsewhere");
+    let pages = || sheets.iter().map(text::feed).collect::<Vec<_>>().join("\n");
+    print(arguments, || sheets.iter().map(json::Feed::from).collect::<Vec<_>>(), pages)
 }
 
-/// The first days of a new culture.
-fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> Result<(), Failure> {
-    let kept = kept::read(shelf, bakery, needed::named(shelf, name)?, None)?;
-    let days = new_culture(&kept.keeping);
-    let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes);
-    remind(shelf, " elsewhere");
-    if arguments.json {
-        return print_json(&json::Begun::from(&begun));
+/// Reads the arguments; `zone` is what the book says.
+fn question(asked: &FeedArguments, zone: Option<&str>) -> Result<FeedQuestion, Failure> {
+    let feed_at = asked.feed_at.iter().map(|words| dates::time("--feed-at", words));
+    let feed_at = feed_at.collect::<Result<Vec<Time>, Failure>>()?;
+    if feed_at.len() > MOST_HOURS {
+        let count = feed_at.len();
+        return Err(Failure::usage(format!("`--feed-at` has {count} hours; at most {MOST_HOURS}")));
     }
-    output::result(text::begun(&begun).as_bytes())
-}
-
-/// The plan of one culture, on the bakery's scales.
-fn sheet(shelf: &Shelf, bakery: &Bakery, asked: &Asked, wanted: &Wanted) -> Result<FeedingSheet, Failure> {
-    let kept = kept::read(shelf, bakery, wanted.culture, asked.kept_at.as_ref())?;
-    let hours = asked
-        .feed_at
-        .clone()
-        .map_or_else(|| Hours::suiting(&kept.keeping, &wanted.needs, asked.at), Hours::given);
-    let task = Task {
-        keeping: &kept.keeping,
-        needs: &wanted.needs,
-        days: &asked.days,
-        hours: &hours,
-        on_hand: asked.on_hand.clone(),
-    };
-    let plan = plan(&task).map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
-    let mut notes = kept.notes;
-    if asked.on_hand.is_none() {
-        notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());
-    }
-    notes.extend(wanted.later_note(&asked.days));
-    Ok(FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), notes))
+    let zone = dates::zone(asked.zone.as_deref(), zone)?;
+    Ok(FeedQuestion {
+        days: dates::days(asked.from.as_deref().unwrap_or_default(), &asked.days, zone)?,
+        culture: asked.culture.clone(),
+        at: dates::time("--at", &asked.at)?,
+        feed_at: (!feed_at.is_empty()).then_some(feed_at),
+        kept_at: asked
+            .kept_at
+            .as_deref()
+            .map(|words| measure::temperature("--kept-at", words))
+            .transpose()?,
+        on_hand: asked.on_hand.as_deref().map(|words| measure::mass("--on-hand", words)).transpose()?,
+    })
 }

@@ -1,37 +1,26 @@
 //! `levamen formula` and `levamen scale`
 
-use levamen_balance::{Balance, Size};
+use levamen::{formula, scaled};
 use levamen_views::{json, text};
 
-use super::{balanced, print_json};
-use crate::args::{Arguments, BatchSize, Named};
+use super::print;
+use crate::args::{Arguments, Named, SizeArguments};
 use crate::failure::Failure;
-use crate::output;
+use crate::opened::Opened;
+
+pub fn run(arguments: &Arguments, dough: &Named, size: &SizeArguments) -> Result<(), Failure> {
+    let (book, id) = Opened::with_dough(&arguments.book, &dough.name)?;
+    let balance = formula(&book, id, &dough.wishes.read(), &size.read()?)?;
+    book.remind_beside(&dough.name);
+    let batch = balance.batch();
+    print(arguments, || json::Formula::from(&batch), || text::formula(&batch))
+}
 
 /// A dough at the size that is asked for, and otherwise at that of its file.
-///
-/// # Errors
-/// As [`run`]; nothing says how much to make, here or in the file.
-pub fn run_scaled(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(), Failure> {
-    let (balance, _) = balanced(arguments, dough, size)?;
-    if balance.size == Size::Open {
-        return Err(Failure::usage(format!("nothing says how much to make of `{}`", balance.dough)).help(
-            "write --pieces 24 --piece 920g, --dough 22kg, --to-divide 21.5kg, --flour 10kg or --have levain=4.2kg",
-        ));
-    }
-    show(arguments, &balance)
-}
-
-pub fn run(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(), Failure> {
-    let (balance, _) = balanced(arguments, dough, size)?;
-    show(arguments, &balance)
-}
-
-fn show(arguments: &Arguments, balance: &Balance) -> Result<(), Failure> {
+pub fn run_scaled(arguments: &Arguments, dough: &Named, size: &SizeArguments) -> Result<(), Failure> {
+    let (book, id) = Opened::with_dough(&arguments.book, &dough.name)?;
+    let balance = scaled(&book, id, &dough.wishes.read(), &size.read()?)?;
+    book.remind_beside(&dough.name);
     let batch = balance.batch();
-    if arguments.json {
-        print_json(&json::Formula::from(&batch))
-    } else {
-        output::result(text::formula(&batch).as_bytes())
-    }
+    print(arguments, || json::Formula::from(&batch), || text::formula(&batch))
 }

@@ -1,26 +1,27 @@
 //! `levamen sheet`
 
-use levamen_sheets::Sheet;
+use levamen::sheet;
 use levamen_views::{csv, json, text};
 
-use super::{Form, SheetArguments, balanced, csv_bytes, form};
-use crate::args::Arguments;
+use super::{Form, csv_bytes, deliver, form};
+use crate::args::{Arguments, SheetArguments};
 use crate::failure::Failure;
+use crate::opened::Opened;
 use crate::output;
-use crate::target::deliver;
 
-pub fn run(arguments: &Arguments, sheet: &SheetArguments) -> Result<(), Failure> {
-    let form = form(sheet.form, arguments.json)?;
-    let (balance, shelf) = balanced(arguments, &sheet.dough, &sheet.size)?;
-    let target = sheet.output.target();
+pub fn run(arguments: &Arguments, asked: &SheetArguments) -> Result<(), Failure> {
+    let form = form(asked.form, arguments.json)?;
+    let (book, id) = Opened::with_dough(&arguments.book, &asked.dough.name)?;
+    let sheet = sheet(&book, id, &asked.dough.wishes.read(), &asked.size.read()?)?;
+    book.remind_beside(&asked.dough.name);
+    let target = asked.output.target();
     if let Some(target) = target {
-        target.check(&arguments.book, shelf.paths())?;
+        target.check(&arguments.book, book.files.paths())?;
     }
-    let made = Sheet::new(&balance.batch(), &shelf.book.scales());
     let bytes = match form {
-        Form::Text => text::sheet(&made).into_bytes(),
-        Form::Csv => csv_bytes("sheet", csv::sheet(&made))?,
-        Form::Json => output::json(&json::Sheet::from(&made))?.into_bytes(),
+        Form::Text => text::sheet(&sheet).into_bytes(),
+        Form::Csv => csv_bytes("sheet", csv::sheet(&sheet))?,
+        Form::Json => output::json(&json::Sheet::from(&sheet))?.into_bytes(),
     };
     deliver(target, &bytes)
 }

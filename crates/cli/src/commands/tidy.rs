@@ -2,14 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use levamen_language::{Problem, TextId, tidy, visible};
+use levamen::{Problem, TextId, Texts, tidy, visible};
+use levamen_files::{BookFile, BookFiles, rewrite, text_file, text_from_standard_input};
 
-use super::print_json;
 use crate::args::Arguments;
-use crate::book_files::{BookFile, BookFiles};
 use crate::failure::Failure;
-use crate::render::Texts;
-use crate::{input, output, target};
+use crate::output;
+use crate::progress::{Progress, Unit};
 
 pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), Failure> {
     if files.iter().any(|file| file == Path::new("-")) {
@@ -35,7 +34,7 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
             Ok(tidied) if tidied == text => {}
             Ok(_) if check => changed.push(shown),
             Ok(tidied) => {
-                target::rewrite(&path, tidied.as_bytes())?;
+                output::notes(&rewrite(&path, tidied.as_bytes())?);
                 changed.push(shown);
             }
             Err(found) => {
@@ -58,7 +57,7 @@ fn named(
     problems: &mut Vec<Problem>,
 ) -> Result<Vec<BookFile>, Failure> {
     if files.is_empty() {
-        let book = BookFiles::read(&arguments.book)?;
+        let book = BookFiles::read(&arguments.book, &Progress::new("reading the book", Unit::Of("files")))?;
         problems.extend(book.problems);
         // Files are named as the caller finds them, without the `./` of a book that is the present folder.
         let found = book.files.into_iter().map(|file| BookFile { shown: shown(&file.path), ..file });
@@ -66,7 +65,7 @@ fn named(
     }
     let read = |(id, path): (u32, &PathBuf)| {
         let shown = shown(path);
-        let text = input::text_file(path, &shown, TextId(id));
+        let text = text_file(path, &shown, TextId(id));
         BookFile { path: path.clone(), shown, text }
     };
     Ok((0..).zip(files).map(read).collect())
@@ -80,7 +79,9 @@ fn shown(path: &Path) -> String {
 fn report(files: &[String], check: bool, json: bool) -> Result<(), Failure> {
     let what = if check { "would change" } else { "changed" };
     if json {
-        return print_json(&serde_json::json!({ what.replace(' ', "_"): files }));
+        return output::result(
+            output::json(&serde_json::json!({ what.replace(' ', "_"): files }))?.as_bytes(),
+        );
     }
     files.iter().try_for_each(|file| output::result(format!("{file} {what}\n").as_bytes()))
 }
@@ -88,7 +89,7 @@ fn report(files: &[String], check: bool, json: bool) -> Result<(), Failure> {
 /// Lays out standard input.
 fn standard_input(check: bool) -> Result<(), Failure> {
     let id = TextId(0);
-    let text = input::text_from_standard_input(id).map_err(Failure::problem)?;
+    let text = text_from_standard_input(id).map_err(Failure::problem)?;
     match tidy(id, &text) {
         Ok(tidied) if check => {
             if tidied == text {

@@ -2,12 +2,12 @@
 
 use levamen_formula::FormulaId;
 use levamen_quantity::{Mass, TemperatureUnit};
-use levamen_timetable::{Moment, remedies};
+use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
-use levamen_sheets::DayPage;
+use levamen::DayReport;
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -122,13 +122,13 @@ pub struct DayIssue {
     pub grams: Figure,
 }
 
-impl From<&DayPage<'_>> for Day {
-    fn from(page: &DayPage<'_>) -> Self {
+impl From<&DayReport<'_>> for Day {
+    fn from(page: &DayReport<'_>) -> Self {
         let view = View(page);
         let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {
             date: page.hours.clock.date().to_string(),
-            mistakes: page.mistakes,
+            mistakes: page.orders.mistakes.count(),
             doughs: view.doughs(),
             settings: view.settings(),
             seeds: view.seeds(),
@@ -139,11 +139,16 @@ impl From<&DayPage<'_>> for Day {
                 .into_iter()
                 .map(|(_, ingredient, weight)| DayIssue { ingredient, grams: Figure::grams(&weight) })
                 .collect(),
-            timetable: page.timetable.ok().map(|timetable| TimetableJson::new(work, timetable, clock)),
+            timetable: page
+                .timetable
+                .as_ref()
+                .ok()
+                .map(|timetable| TimetableJson::new(work, timetable, clock)),
             no_timetable: page
                 .timetable
+                .as_ref()
                 .err()
-                .map(|trouble| NoTimetableJson::new(work, trouble, &remedies(work, trouble), clock)),
+                .map(|trouble| NoTimetableJson::new(work, trouble, &page.remedies, clock)),
         }
     }
 }
@@ -153,7 +158,7 @@ fn listed(dough: &levamen_plan::DayDough) -> &[Mass] {
     if dough.batches.are_listed() { &dough.batches.parts } else { &[] }
 }
 
-struct View<'p>(&'p DayPage<'p>);
+struct View<'p>(&'p DayReport<'p>);
 
 impl View<'_> {
     fn name(&self, dough: FormulaId) -> String {
@@ -231,7 +236,7 @@ impl View<'_> {
     fn seeds(&self) -> Vec<DaySeed> {
         let page = self.0;
         let mut seeds = Vec::new();
-        for setting in page.settings {
+        for setting in &page.settings {
             let Some(sheet) = page.sheets.doughs.get(setting.dough).map(|dough| &dough.sheet) else {
                 continue;
             };

@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{Housed as View, HousedStage};
+use levamen::{StageTubs, TubPlan as View};
 
 /// The tubs for a dough's pre-ferments.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -45,8 +45,8 @@ impl From<&View> for Housed {
     }
 }
 
-impl From<&HousedStage> for HousedJson {
-    fn from(stage: &HousedStage) -> Self {
+impl From<&StageTubs> for HousedJson {
+    fn from(stage: &StageTubs) -> Self {
         Self {
             name: stage.name.clone(),
             made_g: Figure::grams(&stage.made),

@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::Entry;
+use levamen::ListedDough;
 
 /// One dough of a book. Its figures are null where the dough has problems and no balance.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -34,14 +34,15 @@ pub struct ListStage {
     pub kind: String,
 }
 
-impl From<&Entry<'_>> for ListItem {
-    fn from(entry: &Entry<'_>) -> Self {
-        let figure =
-            |share: fn(&Balance) -> &Share| entry.balance.map(|balance| Figure::percent(share(balance)));
+impl From<&ListedDough> for ListItem {
+    fn from(entry: &ListedDough) -> Self {
+        let figure = |share: fn(&Balance) -> &Share| {
+            entry.balance.as_ref().map(|balance| Figure::percent(share(balance)))
+        };
         let stages = entry.balance.iter().flat_map(|balance| &balance.stages);
         Self {
-            dough: entry.dough.to_owned(),
-            file: entry.file.to_owned(),
+            dough: entry.dough.clone(),
+            file: entry.file.clone(),
             hydration_pct: figure(|balance| &balance.hydration),
             effective_hydration_pct: figure(|balance| &balance.effective_hydration),
             prefermented_flour_pct: figure(|balance| &balance.prefermented_flour),

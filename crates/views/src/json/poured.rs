@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Figure, RemarkJson};
-use levamen_sheets::Poured as View;
+use levamen::WaterAnswer as View;
 
 /// What to pour, found in two ways.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

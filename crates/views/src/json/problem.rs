@@ -1,5 +1,6 @@
 //! Problems of a book, as `check` reports them.
 
+use levamen_language::{Label, Problem, Severity, Texts, in_order_of_texts};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -47,4 +48,39 @@ pub struct ProblemPlace {
     pub end_column: u32,
     /// A few words beside the place; may be empty.
     pub label: String,
+}
+
+/// Problems, in the order of the texts.
+#[must_use]
+pub fn problems(texts: &Texts, problems: &[Problem]) -> Vec<ProblemJson> {
+    in_order_of_texts(problems).into_iter().map(|problem| to_json(texts, problem)).collect()
+}
+
+fn to_json(texts: &Texts, problem: &Problem) -> ProblemJson {
+    let place = |label: &Label| {
+        let (name, _) = texts.text(label.place.text)?;
+        let (line, column) = texts.line_and_column(label.place.text, label.place.span.start)?;
+        let (end_line, end_column) = texts.line_and_column(label.place.text, label.place.span.end)?;
+        let (file, label) = (name.to_owned(), label.text.clone());
+        Some(ProblemPlace { file, line, column, end_line, end_column, label })
+    };
+    let at = problem.primary.as_ref().and_then(place);
+    let severity = match problem.severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+    };
+    ProblemJson {
+        code: problem.code.to_owned(),
+        severity: severity.to_owned(),
+        message: problem.message.clone(),
+        file: at.as_ref().map(|at| at.file.clone()),
+        line: at.as_ref().map(|at| at.line),
+        column: at.as_ref().map(|at| at.column),
+        end_line: at.as_ref().map(|at| at.end_line),
+        end_column: at.as_ref().map(|at| at.end_column),
+        label: at.map(|at| at.label).unwrap_or_default(),
+        related: problem.secondary.iter().filter_map(place).collect(),
+        notes: problem.notes.clone(),
+        help: problem.help.clone(),
+    }
 }

@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen_sheets::{Given, Ripe as View, RipeAnswer};
+use levamen::{RipenAnswer, RipenQuestion, RipenReport as View};
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -116,12 +116,12 @@ impl From<&View> for Ripe {
     }
 }
 
-impl From<&Given> for GivenJson {
-    fn from(given: &Given) -> Self {
+impl From<&RipenQuestion> for GivenJson {
+    fn from(given: &RipenQuestion) -> Self {
         Self {
             at_c: given.at.as_ref().map(celsius),
             time_min: given.time.as_ref().map(minutes),
-            leaven_pct: given.leaven.as_ref().map(Figure::percent),
+            leaven_pct: given.amount().map(Figure::percent),
             room: given
                 .room
                 .iter()
@@ -133,7 +133,7 @@ impl From<&Given> for GivenJson {
     }
 }
 
-fn answer(answer: &RipeAnswer) -> (&'static str, Vec<FoundJson>) {
+fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
     let written = |figure: Figure| figure.as_str().to_owned();
     let time = |time: &Duration| written(minutes(time));
     let clock = |found: &Found<Clocked>| FoundJson {
@@ -141,14 +141,14 @@ fn answer(answer: &RipeAnswer) -> (&'static str, Vec<FoundJson>) {
         ..one(found, |clocked| clocked.clock.to_string())
     };
     match answer {
-        RipeAnswer::Time(found, _) => ("time_min", vec![one(found, time)]),
-        RipeAnswer::Temperature(found) => ("temperature_c", vec![one(found, |at| written(celsius(at)))]),
-        RipeAnswer::Amount(found) => {
+        RipenAnswer::Time(found, _) => ("time_min", vec![one(found, time)]),
+        RipenAnswer::Temperature(found) => ("temperature_c", vec![one(found, |at| written(celsius(at)))]),
+        RipenAnswer::Amount(found) => {
             ("leaven_pct", vec![one(found, |leaven| written(Figure::percent(leaven.of_flour())))])
         }
-        RipeAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
-        RipeAnswer::Set(found) => ("set_at", vec![clock(found)]),
-        RipeAnswer::Table(rows) => {
+        RipenAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
+        RipenAnswer::Set(found) => ("set_at", vec![clock(found)]),
+        RipenAnswer::Table(rows) => {
             let row = |(at, found): &(Temperature, Found<Duration>)| FoundJson {
                 at_c: Some(celsius(at)),
                 ..one(found, time)

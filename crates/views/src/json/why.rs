@@ -1,13 +1,12 @@
 //! Why a figure is what it is.
 
 use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why as Explained};
-use levamen_language::Place;
+use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::Texts;
 
 /// A figure of a dough and where it comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -105,7 +104,7 @@ pub struct SpotJson {
 impl Why {
     /// The explanation, with the lines that it rests on looked up in the texts.
     #[must_use]
-    pub fn new(why: &Explained, texts: &dyn Texts) -> Self {
+    pub fn new(why: &Explained, texts: &Texts) -> Self {
         let writer = Writer { texts, flour: &why.flour };
         let (size, place) = match &why.size {
             Given::Make(place) => ("make", Some(*place)),
@@ -123,7 +122,7 @@ impl Why {
 }
 
 struct Writer<'w> {
-    texts: &'w dyn Texts,
+    texts: &'w Texts,
     flour: &'w Mass,
 }
 
@@ -178,8 +177,8 @@ impl Writer<'_> {
     }
 
     fn spot(&self, place: Place) -> Option<SpotJson> {
-        let spot = self.texts.spot(place)?;
-        Some(SpotJson { file: spot.file, line: spot.line, words: spot.words })
+        let line = self.texts.line_of(place)?;
+        Some(SpotJson { file: line.file, line: line.line, words: line.words })
     }
 }
 

@@ -4,6 +4,8 @@ use std::fmt::Write as _;
 
 use levamen_ferment::Sample;
 
+use levamen::Growth;
+
 use super::{HEIGHT_AXIS, Plot, Trace};
 use crate::xml::Escaped;
 
@@ -17,7 +19,7 @@ const BOTTOM: f64 = 372.0;
 
 /// A plot as SVG.
 #[must_use]
-pub fn svg(plot: &Plot) -> String {
+pub fn svg(plot: &Growth) -> String {
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" width=\"{WIDTH}\" height=\"{HEIGHT}\" \
          font-family=\"sans-serif\" font-size=\"14\" fill=\"#000000\">\n\
@@ -36,7 +38,7 @@ pub fn svg(plot: &Plot) -> String {
 }
 
 /// The frame, with a thin line at every label.
-fn grid(out: &mut String, plot: &Plot) {
+fn grid(out: &mut String, plot: &Growth) {
     for percent in [0_u32, 25, 50, 75, 100] {
         let y = down(f64::from(percent) / 100.0);
         stroke(out, (LEFT, y), (RIGHT, y), "#bbbbbb", "");
@@ -56,7 +58,7 @@ fn grid(out: &mut String, plot: &Plot) {
 }
 
 /// A line where it is ripe.
-fn ripe(out: &mut String, plot: &Plot) {
+fn ripe(out: &mut String, plot: &Growth) {
     if plot.ripe_hours() <= plot.hours() {
         let x = across(plot, plot.ripe_hours());
         stroke(out, (x, TOP), (x, BOTTOM), "#555555", "1 3");
@@ -64,7 +66,7 @@ fn ripe(out: &mut String, plot: &Plot) {
     }
 }
 
-fn line(out: &mut String, plot: &Plot, trace: &Trace) {
+fn line(out: &mut String, plot: &Growth, trace: &Trace) {
     let point =
         |sample: &Sample| format!("{:.1},{:.1}", across(plot, sample.hours), down((trace.value)(sample)));
     let points: Vec<String> = plot.curve.samples.iter().map(point).collect();
@@ -103,7 +105,7 @@ fn word(out: &mut String, x: f64, y: f64, anchor: &str, text: &str) {
     let _ = writeln!(out, "<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\">{text}</text>");
 }
 
-fn across(plot: &Plot, hours: f64) -> f64 {
+fn across(plot: &Growth, hours: f64) -> f64 {
     LEFT + (RIGHT - LEFT) * hours / plot.hours()
 }
 

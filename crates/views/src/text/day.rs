@@ -8,20 +8,19 @@ mod seeds;
 mod set;
 
 use levamen_quantity::{Exact, Mass};
-use levamen_timetable::remedies;
 
 use super::weights::with_unit;
-use levamen_sheets::{DayPage, DayPart};
+use levamen::DayReport;
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
-pub fn day(page: &DayPage<'_>, parts: &[DayPart]) -> String {
+pub fn day(page: &DayReport<'_>, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
         DayPart::Made => vec![products::products(page), remarks::remarks(page)],
         DayPart::Times => vec![times(page)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
-            vec![seeds::seeds(page), super::feed::feeds(page.feeds)]
+            vec![seeds::seeds(page), super::feed::feeds(&page.feeds)]
         }
         DayPart::Scales => vec![picks::picks(page)],
         DayPart::Store => vec![issued(page)],
@@ -32,7 +31,7 @@ pub fn day(page: &DayPage<'_>, parts: &[DayPart]) -> String {
 }
 
 /// The date, and how much it is in all.
-fn heading(page: &DayPage<'_>) -> String {
+fn heading(page: &DayReport<'_>) -> String {
     let title = page.hours.clock.date().strftime("%A %Y-%m-%d").to_string();
     let rule = "=".repeat(title.chars().count());
     let pieces = page.day.doughs.iter().flat_map(|dough| &dough.need.pieces);
@@ -41,7 +40,8 @@ fn heading(page: &DayPage<'_>) -> String {
     let batches = page.sheets.doughs.iter().fold(0, |sum: u64, dough| sum.saturating_add(dough.batches));
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
-        let ordered = if page.mistakes > 0 { "No order could be read" } else { "Nothing is ordered" };
+        let ordered =
+            if page.orders.mistakes.count() > 0 { "No order could be read" } else { "Nothing is ordered" };
         lines.push(format!("{ordered}: there is nothing to make."));
     } else {
         let dough = with_unit(&Mass::from_grams(dough), &gram());
@@ -52,34 +52,34 @@ fn heading(page: &DayPage<'_>) -> String {
             counted_as(batches, "batch", "batches"),
         ));
     }
-    if page.mistakes > 0 {
+    if page.orders.mistakes.count() > 0 {
         lines.push(format!(
             "INCOMPLETE: {} of the orders {} wrong and not in it",
-            counted(page.mistakes, "line"),
-            if page.mistakes == 1 { "is" } else { "are" }
+            counted(page.orders.mistakes.count(), "line"),
+            if page.orders.mistakes.count() == 1 { "is" } else { "are" }
         ));
     }
     lines.join("\n") + "\n"
 }
 
 /// The timetable; where there is none, why, and what would do.
-fn times(page: &DayPage<'_>) -> String {
+fn times(page: &DayReport<'_>) -> String {
     let (work, clock) = (&page.hours.work, &page.hours.clock);
-    match page.timetable {
+    match &page.timetable {
         _ if page.day.doughs.is_empty() => String::new(),
         Ok(timetable) => super::timetable(work, timetable, clock),
-        Err(trouble) => super::no_timetable(work, trouble, &remedies(work, trouble), clock),
+        Err(trouble) => super::no_timetable(work, trouble, &page.remedies, clock),
     }
 }
 
 /// The sheets of all doughs, each after those that it takes from.
-fn sheets(page: &DayPage<'_>) -> String {
+fn sheets(page: &DayReport<'_>) -> String {
     let sheets = page.sheets.doughs.iter().map(|dough| super::sheet(&dough.sheet));
     sheets.collect::<Vec<_>>().join("\n")
 }
 
 /// What the store room issues for the day.
-fn issued(page: &DayPage<'_>) -> String {
+fn issued(page: &DayReport<'_>) -> String {
     let issued = page.sheets.issued();
     if issued.is_empty() {
         return String::new();
@@ -109,4 +109,28 @@ pub(super) fn counted(count: u64, noun: &str) -> String {
 
 fn counted_as(count: u64, one: &str, many: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
+}
+/// A part of a day's pages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DayPart {
+    /// What is made, and what to know of it.
+    Made,
+    /// When what is done, or why nothing can be said of it.
+    Times,
+    /// What is set and mixed, with tubs and water.
+    Set,
+    /// What each culture gives.
+    Cultures,
+    /// What each scale weighs.
+    Scales,
+    /// What the store room issues.
+    Store,
+    /// A sheet for every dough.
+    Sheets,
+}
+
+impl DayPart {
+    /// Every part, in the order of the pages.
+    pub const ALL: [Self; 7] =
+        [Self::Made, Self::Times, Self::Set, Self::Cultures, Self::Scales, Self::Store, Self::Sheets];
 }

@@ -4,11 +4,11 @@ use levamen_ferment::Hazard;
 use levamen_quantity::{Exact, Mass, Volume};
 
 use super::words::weight;
-use levamen_sheets::{Housed, HousedStage};
+use levamen::{StageTubs, TubPlan};
 
 /// The tubs for a dough's pre-ferments, a line each.
 #[must_use]
-pub fn housed(housed: &Housed) -> String {
+pub fn housed(housed: &TubPlan) -> String {
     let mut lines = vec![format!("{}: tubs for what stands in them when it is ripe", housed.dough)];
     lines.extend(housed.stages.iter().map(line));
     lines.push(String::new());
@@ -18,7 +18,7 @@ pub fn housed(housed: &Housed) -> String {
 }
 
 /// Who says how far each kind rises, once for each.
-fn sources(housed: &Housed) -> Vec<String> {
+fn sources(housed: &TubPlan) -> Vec<String> {
     let mut said: Vec<String> = Vec::new();
     for room in housed.stages.iter().map(|stage| stage.room) {
         let line = format!("How far a {} one rises: {}.", room.kind, room.source);
@@ -29,7 +29,7 @@ fn sources(housed: &Housed) -> Vec<String> {
     said
 }
 
-fn line(stage: &HousedStage) -> String {
+fn line(stage: &StageTubs) -> String {
     let tubs = &stage.tubs;
     let count = if tubs.count == 1 { "a tub of".to_owned() } else { format!("{} tubs of", tubs.count) };
     let words = format!(

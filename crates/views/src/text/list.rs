@@ -5,15 +5,15 @@ use levamen_formula::StageKind;
 
 use super::Page;
 use super::words::percent_cell;
-use levamen_sheets::Entry;
+use levamen::ListedDough;
 
 const TITLES: [&str; 3] = ["hydration %", "effective %", "pre-fermented %"];
 
 /// The doughs of a book with their hydration, pre-fermented flour and what is made ahead; a dough with problems has no
 /// figures. The effective hydration is shown where it is another, and its column where it is for any of them.
 #[must_use]
-pub fn list(entries: &[Entry<'_>]) -> String {
-    if entries.iter().filter_map(|entry| entry.balance).any(|balance| effective(balance).is_some()) {
+pub fn list(entries: &[ListedDough]) -> String {
+    if entries.iter().filter_map(|entry| entry.balance.as_ref()).any(|balance| effective(balance).is_some()) {
         table(entries, TITLES, |balance| {
             let [hydration, prefermented] = cells(balance);
             [hydration, effective(balance).unwrap_or_default(), prefermented]
@@ -25,16 +25,16 @@ pub fn list(entries: &[Entry<'_>]) -> String {
 }
 
 fn table<const N: usize>(
-    entries: &[Entry<'_>],
+    entries: &[ListedDough],
     titles: [&'static str; N],
     cells: impl Fn(&Balance) -> [String; N],
 ) -> String {
     let mut page = Page::new(24);
     page.titles("dough", titles, "made ahead");
     for entry in entries {
-        match entry.balance {
-            Some(balance) => page.figures(entry.dough, cells(balance), made_ahead(balance)),
-            None => page.figures(entry.dough, [const { String::new() }; N], "has problems: see `check`"),
+        match &entry.balance {
+            Some(balance) => page.figures(&entry.dough, cells(balance), made_ahead(balance)),
+            None => page.figures(&entry.dough, [const { String::new() }; N], "has problems: see `check`"),
         }
     }
     page.render()

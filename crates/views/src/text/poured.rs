@@ -5,11 +5,11 @@ use levamen_quantity::{Exact, Mass, TemperatureUnit};
 
 use super::ripe::{both_degrees, degrees};
 use super::words::{percent, weight};
-use levamen_sheets::Poured;
+use levamen::WaterAnswer;
 
 /// What to pour, by the trade's rule and by heats.
 #[must_use]
-pub fn poured(poured: &Poured) -> String {
+pub fn poured(poured: &WaterAnswer) -> String {
     let mut lines = vec![
         format!("{}, dough at {}", poured.dough, degrees(&poured.wanted)),
         format!("  {} of water into the final dough", weight(&whole_grams(&poured.water))),
@@ -46,7 +46,7 @@ fn factors(count: u8) -> &'static str {
     if count == 4 { "four" } else { "three" }
 }
 
-fn way(title: &str, poured: &Poured, found: &Result<Answer<Pour>, Refusal>) -> Vec<String> {
+fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<Pour>, Refusal>) -> Vec<String> {
     let mut lines = vec![title.to_owned()];
     match found {
         Ok(Answer { found: pour, remarks }) => {
@@ -63,7 +63,7 @@ fn way(title: &str, poured: &Poured, found: &Result<Answer<Pour>, Refusal>) -> V
 }
 
 /// Ice to the gram, and the rest of the formula's water from the tap.
-fn split(poured: &Poured, iced: &Iced) -> String {
+fn split(poured: &WaterAnswer, iced: &Iced) -> String {
     let ice = whole_grams(&iced.ice);
     let tap = &whole_grams(&poured.water) - &ice;
     let warmth = poured.tap.as_ref().map(|tap| format!(" at {}", degrees(tap))).unwrap_or_default();

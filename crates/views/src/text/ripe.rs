@@ -4,11 +4,11 @@ use levamen_ferment::{Clocked, Found, Leaven};
 use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
 
 use super::words::{hours_and_minutes as exact_time, ripens_exactly};
-use levamen_sheets::{Given, Ripe, RipeAnswer};
+use levamen::{RipenAnswer, RipenQuestion, RipenReport};
 
 /// The answer to a question about a ripening.
 #[must_use]
-pub fn ripe(ripe: &Ripe) -> String {
+pub fn ripe(ripe: &RipenReport) -> String {
     let mut lines = vec![
         format!("{} of {}", ripe.stage, ripe.dough),
         format!("  {}, {}: as its file says", started(&ripe.leaven), ripens_exactly(&ripe.reference)),
@@ -49,9 +49,9 @@ fn amount(leaven: &Leaven) -> String {
 }
 
 /// What the question gives, in the order in which a baker would say it.
-fn given(given: &Given, leaven: &Leaven) -> Vec<String> {
+fn given(given: &RipenQuestion, leaven: &Leaven) -> Vec<String> {
     let mut words = Vec::new();
-    words.extend(given.leaven.as_ref().map(|share| amount(&leaven.with(share.clone()))));
+    words.extend(given.amount().map(|share| amount(&leaven.with(share.clone()))));
     words.extend(given.set.map(|clock| format!("set at {clock}")));
     words.extend(given.time.as_ref().map(|time| format!("ripe in {}", exact_time(time))));
     words.extend(given.ready.map(|clock| format!("ripe at {clock}")));
@@ -64,18 +64,18 @@ fn given(given: &Given, leaven: &Leaven) -> Vec<String> {
     words
 }
 
-fn answer(answer: &RipeAnswer) -> Vec<String> {
+fn answer(answer: &RipenAnswer) -> Vec<String> {
     match answer {
-        RipeAnswer::Time(found, until) => {
+        RipenAnswer::Time(found, until) => {
             let until =
                 until.as_ref().map(|until| format!(", good until {}", time(until))).unwrap_or_default();
             two(found, |ripe| format!("  ripe after {}", time(ripe)), &until)
         }
-        RipeAnswer::Temperature(found) => two(found, |at| format!("  keep it at {}", both_degrees(at)), ""),
-        RipeAnswer::Amount(found) => two(found, |leaven| format!("  {}", started(leaven)), ""),
-        RipeAnswer::Ready(found) => two(found, |ready| clocked("ripe at", ready), ""),
-        RipeAnswer::Set(found) => two(found, |set| clocked("set it at", set), ""),
-        RipeAnswer::Table(rows) => table(rows),
+        RipenAnswer::Temperature(found) => two(found, |at| format!("  keep it at {}", both_degrees(at)), ""),
+        RipenAnswer::Amount(found) => two(found, |leaven| format!("  {}", started(leaven)), ""),
+        RipenAnswer::Ready(found) => two(found, |ready| clocked("ripe at", ready), ""),
+        RipenAnswer::Set(found) => two(found, |set| clocked("set it at", set), ""),
+        RipenAnswer::Table(rows) => table(rows),
     }
 }
 

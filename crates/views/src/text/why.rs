@@ -1,17 +1,16 @@
 //! Why a figure is what it is, as an indented tree: the figure first, then the reason, then the line that says it.
 
 use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
-use levamen_language::Place;
+use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 
 use super::words::weight;
-use levamen_sheets::Texts;
 
 /// Why a figure is what it is.
 ///
 /// A weight stands beside its share of the whole flour. A reason names the line that it comes from by file and line.
 #[must_use]
-pub fn why(why: &Why, texts: &dyn Texts) -> String {
+pub fn why(why: &Why, texts: &Texts) -> String {
     let mut tree = Tree { texts, flour: &why.flour, rows: Vec::new() };
     tree.reason(&why.root, &Exact::ONE, 0);
     let made = tree.given(&why.size);
@@ -29,7 +28,7 @@ struct Row {
 }
 
 struct Tree<'t> {
-    texts: &'t dyn Texts,
+    texts: &'t Texts,
     flour: &'t Mass,
     rows: Vec<Row>,
 }
@@ -109,14 +108,14 @@ impl Tree<'_> {
 
     /// What a line says, and where it stands.
     fn said(&self, place: Place) -> String {
-        match self.texts.spot(place) {
-            Some(spot) => format!("\"{}\" ({})", spot.words, spot.at()),
+        match self.texts.line_of(place) {
+            Some(line) => format!("\"{}\" ({})", line.words, line.at()),
             None => "stated".to_owned(),
         }
     }
 
     fn at(&self, place: Place) -> Option<String> {
-        self.texts.spot(place).map(|spot| spot.at())
+        self.texts.line_of(place).map(|line| line.at())
     }
 
     fn render(&self) -> String {

@@ -1,8 +1,8 @@
 //! What a formula looks like as text.
 
 use insta::assert_snapshot;
+use levamen::ListedDough;
 use levamen_quantity::{Exact, Mass};
-use levamen_sheets::Entry;
 use levamen_views::text;
 
 use crate::doughs;
@@ -46,10 +46,18 @@ fn a_stage_taken_twice_and_a_piece_of_dough() {
 #[test]
 fn a_list() {
     let balances = [doughs::poolish_bread(), doughs::nested_and_steam(), doughs::straight_with_milk()];
-    let mut entries: Vec<Entry<'_>> = balances
+    let mut entries: Vec<ListedDough> = balances
         .iter()
-        .map(|balance| Entry { dough: &balance.dough, file: "breads.dough", balance: Some(balance) })
+        .map(|balance| ListedDough {
+            dough: balance.dough.clone(),
+            file: "breads.dough".to_owned(),
+            balance: Some(balance.clone()),
+        })
         .collect();
-    entries.push(Entry { dough: "Half written", file: "trials.dough", balance: None });
+    entries.push(ListedDough {
+        dough: "Half written".to_owned(),
+        file: "trials.dough".to_owned(),
+        balance: None,
+    });
     assert_snapshot!(text::list(&entries));
 }

@@ -1,8 +1,9 @@
 //! JSON and its schemas.
 
 use insta::assert_snapshot;
+use levamen::ListedDough;
 use levamen_balance::{Balance, Comparison};
-use levamen_sheets::{Entry, Sheet};
+use levamen_sheets::Sheet;
 use levamen_views::json;
 use serde::{Serialize, de::DeserializeOwned};
 
@@ -26,8 +27,13 @@ fn sheet() {
 #[test]
 fn list() {
     let balance = doughs::seed_given_back();
-    let balanced = Entry { dough: &balance.dough, file: "loaves.dough", balance: Some(&balance) };
-    let broken = Entry { dough: "Half written", file: "trials.dough", balance: None };
+    let balanced = ListedDough {
+        dough: balance.dough.clone(),
+        file: "loaves.dough".to_owned(),
+        balance: Some(balance.clone()),
+    };
+    let broken =
+        ListedDough { dough: "Half written".to_owned(), file: "trials.dough".to_owned(), balance: None };
     assert_snapshot!(pretty(&[json::ListItem::from(&balanced), json::ListItem::from(&broken)]));
 }
 
@@ -84,7 +90,7 @@ fn balance_with_itself(balance: &Balance) -> Comparison {
 /// A figure that a few lines settle together.
 fn explanation() -> json::Why {
     let (file, text) = why::dough("own-flour");
-    json::Why::new(&why::why(&text, "hydration of poolish"), &why::OneText { file: &file, text: &text })
+    json::Why::new(&why::why(&text, "hydration of poolish"), &why::one_text(&file, &text))
 }
 
 #[test]

@@ -1,8 +1,9 @@
 //! What grows, drawn.
 
+use levamen::Growth;
 use levamen_ferment::{Course, Leaven, Reference, Seed};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
-use levamen_views::plot::{Plot, svg, terminal};
+use levamen_views::plot::{svg, terminal};
 
 fn hours(hours: i64) -> Duration {
     Duration::from_unit(&Exact::from(hours), TimeUnit::Hour)
@@ -17,11 +18,11 @@ fn percent(percent: i64) -> Share {
 }
 
 /// A levain with 20 % seed, ripe 12 h after it is set.
-fn levain(title: &str, set: Option<ClockTime>) -> Plot {
+fn levain(title: &str, set: Option<ClockTime>) -> Growth {
     let leaven = Leaven::Seed(Seed { of_flour: percent(20), beside: percent(200), sour: false });
     let reference = Reference::new(leaven.clone(), &hours(12), None, &celsius(21)).unwrap();
     let curve = reference.curve(&leaven, &Course::constant(&celsius(21)), set, &hours(15)).unwrap();
-    Plot { title: title.to_owned(), curve, ripe_after: hours(12), set }
+    Growth { title: title.to_owned(), curve, ripe_after: hours(12), set }
 }
 
 #[test]

@@ -1,10 +1,10 @@
 //! Water for a dough's temperature, and tubs: JSON keeps to its schemas and comes back.
 
+use levamen::{StageTubs, TubPlan, WaterAnswer};
 use levamen_ferment::{Hazard, pick, pour, room, volume};
 use levamen_quantity::{
     Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, Volume, VolumeUnit,
 };
-use levamen_sheets::{Housed, HousedStage, Poured};
 use levamen_views::json;
 use serde::{Serialize, de::DeserializeOwned};
 
@@ -29,7 +29,7 @@ fn water_warm_iced_and_refused() {
     let (water, tap) = (kilograms(10), celsius(18));
     let way = |degrees| pour(celsius(degrees), &water, Some(&tap));
     for (by_rule, by_heats) in [(way(24), way(4)), (way(60), way(44)), (way(-90), way(-20))] {
-        let poured = Poured {
+        let poured = WaterAnswer {
             dough: "Tin loaf".to_owned(),
             wanted: celsius(24),
             water: water.clone(),
@@ -53,6 +53,6 @@ fn tubs() {
     let volume = volume(&kilograms(12), &Share::WHOLE).unwrap();
     let room = room(&Share::WHOLE);
     let tubs = pick(&volume, room, &tubs).unwrap();
-    let stage = HousedStage { name: "poolish".to_owned(), made: kilograms(12), volume, room, tubs };
-    check("tub", &json::Housed::from(&Housed { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
+    let stage = StageTubs { name: "poolish".to_owned(), made: kilograms(12), volume, room, tubs };
+    check("tub", &json::Housed::from(&TubPlan { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
 }

@@ -1,9 +1,9 @@
 //! When a pre-ferment is ripe: JSON keeps to its schema and comes back.
 
+use levamen::{RipenAnswer, RipenQuestion, RipenReport};
 use levamen_balance::Ripening;
 use levamen_ferment::{Course, Leaven, Reference, Strength, Yeast, YeastKind};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
-use levamen_sheets::{Given, Ripe, RipeAnswer};
 use levamen_views::json;
 
 fn hours(hours: i64) -> Duration {
@@ -15,7 +15,7 @@ fn celsius(degrees: i64) -> Temperature {
 }
 
 /// A poolish with each kind of answer.
-fn answers() -> Vec<Ripe> {
+fn answers() -> Vec<RipenReport> {
     let of_flour = Share::from_percent(Exact::ratio(1, 10).unwrap());
     let leaven = Leaven::Yeast(Yeast {
         name: "instant yeast".to_owned(),
@@ -30,22 +30,23 @@ fn answers() -> Vec<Ripe> {
     let until = reference.good_until(&time.value);
     let five = ClockTime::new(5, 0).unwrap();
     let found = [
-        RipeAnswer::Table(vec![(celsius(24), time.clone())]),
-        RipeAnswer::Time(time, until),
-        RipeAnswer::Temperature(reference.temperature(&leaven, &hours(10)).unwrap()),
-        RipeAnswer::Amount(reference.amount(&hours(10), &celsius(24)).unwrap()),
-        RipeAnswer::Ready(reference.ready(&leaven, &course, None).unwrap()),
-        RipeAnswer::Set(reference.set(&leaven, &course, five).unwrap()),
+        RipenAnswer::Table(vec![(celsius(24), time.clone())]),
+        RipenAnswer::Time(time, until),
+        RipenAnswer::Temperature(reference.temperature(&leaven, &hours(10)).unwrap()),
+        RipenAnswer::Amount(reference.amount(&hours(10), &celsius(24)).unwrap()),
+        RipenAnswer::Ready(reference.ready(&leaven, &course, None).unwrap()),
+        RipenAnswer::Set(reference.set(&leaven, &course, five).unwrap()),
     ];
-    let view = |answer| Ripe {
+    let view = |answer| RipenReport {
         cautions: Vec::new(),
         of_stage: Vec::new(),
         dough: "Poolish bread".to_owned(),
         stage: "poolish".to_owned(),
         leaven: leaven.clone(),
         reference: Ripening { least: hours(14), most: Some(hours(16)), temperature: Some(celsius(20)) },
-        given: Given { room: room.clone(), ready: Some(five), ..Given::default() },
+        given: RipenQuestion { room: room.clone(), ready: Some(five), ..RipenQuestion::default() },
         answer,
+        growth: None,
     };
     found.into_iter().map(view).collect()
 }

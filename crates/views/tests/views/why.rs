@@ -5,28 +5,22 @@ use std::path::Path;
 use insta::assert_snapshot;
 use levamen_balance::{Balancer, Why};
 use levamen_formula::{Asked, Book, FormulaId};
-use levamen_language::TextId;
-use levamen_sheets::Texts;
+use levamen_language::{TextId, Texts};
 use levamen_views::text;
 
 use crate::golden;
 
-/// A text of a book of one file.
-pub struct OneText<'t> {
-    pub file: &'t str,
-    pub text: &'t str,
-}
-
-impl Texts for OneText<'_> {
-    fn text(&self, _: TextId) -> Option<(&str, &str)> {
-        Some((self.file, self.text))
-    }
+/// The texts of a book of one file.
+pub fn one_text(file: &str, text: &str) -> Texts {
+    let mut texts = Texts::default();
+    texts.add(TextId(0), file.to_owned(), text);
+    texts
 }
 
 /// A dough of the folder of reasons, and some of its figures explained.
 fn explained(name: &str, figures: &[&str]) -> String {
     let (file, text) = dough(name);
-    let texts = OneText { file: &file, text: &text };
+    let texts = one_text(&file, &text);
     let explained = figures.iter().map(|words| text::why(&why(&text, words), &texts));
     explained.collect::<Vec<_>>().join("\n\n")
 }

@@ -7,7 +7,7 @@ use levamen_quantity::Mass;
 
 use crate::text::Page;
 use crate::text::weights::in_columns;
-use levamen_sheets::DayPage;
+use levamen::DayReport;
 use levamen_sheets::{LineSheet, Source};
 
 /// What is weighed of one thing on one scale.
@@ -18,7 +18,7 @@ struct Pick {
 }
 
 /// Each scale with what is weighed on it, in how many weighings.
-pub(super) fn picks(page: &DayPage<'_>) -> String {
+pub(super) fn picks(page: &DayReport<'_>) -> String {
     let mut scales: BTreeMap<(Mass, String), Vec<Pick>> = BTreeMap::new();
     let doughs = page.sheets.doughs.iter();
     let lines = doughs.flat_map(|dough| {

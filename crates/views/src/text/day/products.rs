@@ -6,10 +6,10 @@ use super::gram;
 use crate::text::Page;
 use crate::text::weights::with_unit;
 use crate::text::words::weight;
-use levamen_sheets::DayPage;
+use levamen::DayReport;
 
 /// Each product with its pieces; each dough that others take, and what is kept as old dough.
-pub(super) fn products(page: &DayPage<'_>) -> String {
+pub(super) fn products(page: &DayReport<'_>) -> String {
     if page.day.doughs.is_empty() {
         return String::new();
     }

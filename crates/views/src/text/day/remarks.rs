@@ -6,12 +6,12 @@ use levamen_quantity::Mass;
 
 use super::gram;
 use crate::text::words::weight;
-use levamen_sheets::DayPage;
+use levamen::DayReport;
 use levamen_sheets::DoughSheet;
 use levamen_sheets::mixed;
 
 /// Batches under what a mixer mixes, what the bakery does not say, and the cautions that go with a day.
-pub(super) fn remarks(page: &DayPage<'_>) -> String {
+pub(super) fn remarks(page: &DayReport<'_>) -> String {
     if page.day.doughs.is_empty() {
         return String::new();
     }
@@ -38,7 +38,7 @@ pub(super) fn remarks(page: &DayPage<'_>) -> String {
 }
 
 fn words(
-    page: &DayPage<'_>,
+    page: &DayReport<'_>,
     (dough, sheet): (&DayDough, &DoughSheet),
     mixer: &str,
     remark: &Remark,
@@ -71,7 +71,7 @@ fn words(
 }
 
 /// How many more pieces of the dough's first product would make a least batch.
-fn more_pieces(page: &DayPage<'_>, dough: &DayDough) -> Option<String> {
+fn more_pieces(page: &DayReport<'_>, dough: &DayDough) -> Option<String> {
     let more = page.day.more_pieces(page.book, page.bakery, dough)?;
     let product = page.bakery.products.get(more.product)?;
     Some(format!("; {} more of {} would make it", more.pieces, product.name))

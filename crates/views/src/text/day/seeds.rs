@@ -6,10 +6,10 @@ use levamen_quantity::{Exact, Mass};
 
 use crate::text::Page;
 use crate::text::weights::in_columns;
-use levamen_sheets::DayPage;
+use levamen::DayReport;
 
 /// For each culture its seeds in the order of the clock, as they are weighed, and their sum.
-pub(super) fn seeds(page: &DayPage<'_>) -> String {
+pub(super) fn seeds(page: &DayReport<'_>) -> String {
     let seeds = seedings(page);
     let mut cultures: Vec<FormulaId> = Vec::new();
     for (culture, ..) in &seeds {
@@ -36,9 +36,9 @@ pub(super) fn seeds(page: &DayPage<'_>) -> String {
 }
 
 /// Each seed: its culture, when, what for, and how much.
-fn seedings(page: &DayPage<'_>) -> Vec<(FormulaId, String, String, Mass)> {
+fn seedings(page: &DayReport<'_>) -> Vec<(FormulaId, String, String, Mass)> {
     let mut seeds = Vec::new();
-    for setting in page.settings {
+    for setting in &page.settings {
         let Some(dough) = page.sheets.doughs.get(setting.dough) else { continue };
         let Some(stage) = dough.sheet.stages.get(setting.stage) else { continue };
         let when = setting.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));

@@ -9,18 +9,18 @@ use super::gram;
 use crate::text::Page;
 use crate::text::weights::with_unit;
 use crate::text::words::ripens;
-use levamen_sheets::DayPage;
+use levamen::DayReport;
 use levamen_sheets::StageSheet;
 
 /// Pre-ferments, other stages and batches in the order of the clock, each with its weight, its tub and its water.
-pub(super) fn set(page: &DayPage<'_>) -> String {
+pub(super) fn set(page: &DayReport<'_>) -> String {
     if page.settings.is_empty() {
         return String::new();
     }
     let mut out = Page::<3>::new(0);
     out.titles("Set and mixed", ["at", "weighs", "water"], "");
     let mut notes = Vec::new();
-    for setting in page.settings {
+    for setting in &page.settings {
         let Some((name, stage)) = named(page, setting) else { continue };
         let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
         let (water, note) = water(setting.water.as_ref());
@@ -35,7 +35,7 @@ pub(super) fn set(page: &DayPage<'_>) -> String {
 }
 
 /// What is set, and its sheet.
-fn named<'p>(page: &DayPage<'p>, setting: &Setting) -> Option<(String, &'p StageSheet)> {
+fn named<'p>(page: &'p DayReport<'_>, setting: &Setting) -> Option<(String, &'p StageSheet)> {
     let dough = page.sheets.doughs.get(setting.dough)?;
     let stage = dough.sheet.stages.get(setting.stage)?;
     let name = if stage.kind == StageKind::FinalDough {
@@ -48,7 +48,7 @@ fn named<'p>(page: &DayPage<'p>, setting: &Setting) -> Option<(String, &'p Stage
 }
 
 /// The mixer of a batch, the tub of a stage, and how long it ripens.
-fn remark(page: &DayPage<'_>, setting: &Setting, stage: &StageSheet) -> String {
+fn remark(page: &DayReport<'_>, setting: &Setting, stage: &StageSheet) -> String {
     let mut words: Vec<String> = Vec::new();
     if stage.kind == StageKind::FinalDough {
         let dough = page.day.doughs.get(setting.dough);

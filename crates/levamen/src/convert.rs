@@ -1,0 +1,26 @@
+//! A dough with another pre-ferment.
+
+use levamen_convert::{Conversion, Request};
+use levamen_formula::FormulaId;
+use levamen_language::TextId;
+
+use crate::error::Error;
+use crate::workspace::Workspace;
+
+/// Turns a dough's pre-ferment into another. The texts for which `is_going` holds are read as if they were not there: the result
+/// takes their place.
+///
+/// # Errors
+/// The dough does not balance, or cannot be converted as it is asked.
+pub fn convert(
+    workspace: &Workspace,
+    id: FormulaId,
+    request: &Request,
+    is_going: impl Fn(TextId) -> bool,
+) -> Result<Conversion, Error> {
+    let balance = workspace.balance(id)?;
+    let [mut book, over] = workspace.layers();
+    book.retain(|(text, _)| !is_going(*text));
+    levamen_convert::convert(&[&book, &over], &balance.dough, request)
+        .map_err(|problems| workspace.fail(problems))
+}

@@ -1,0 +1,89 @@
+//! A day: from its orders to everything that is set, mixed, weighed and baked for it, and when.
+
+mod cultures;
+
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use levamen_bakery::Bakery;
+use levamen_formula::Book;
+use levamen_language::Problem;
+use levamen_orders::{Days, Orders};
+use levamen_plan::{Day, Hours, Setting, in_order, settings};
+use levamen_sheets::{DaySheets, FeedingSheet};
+use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, Trouble, plan, remedies};
+
+use crate::error::{Error, QuestionError};
+use crate::orders::{OrdersQuestion, read_orders};
+use crate::workspace::Workspace;
+use crate::{days, sound};
+
+/// A planned day.
+#[derive(Debug)]
+pub struct DayReport<'w> {
+    /// The doughs by name.
+    pub book: &'w Book,
+    /// Products, mixers and tubs by name.
+    pub bakery: &'w Bakery,
+    /// The orders that it is planned from, with what is wrong with them.
+    pub orders: Orders,
+    /// What is made, exact.
+    pub day: Day,
+    /// What is weighed.
+    pub sheets: DaySheets,
+    /// The work, and the clock on the wall; its date is that of the bread.
+    pub hours: Hours,
+    /// When what is done, or why nothing can be said of it.
+    pub timetable: Result<Timetable, Trouble>,
+    /// What would make room for a timetable where there is none.
+    pub remedies: Vec<Remedy>,
+    /// What is set and mixed, in order.
+    pub settings: Vec<Setting>,
+    /// What each culture is fed for it.
+    pub feeds: Vec<FeedingSheet>,
+    /// Why a culture has no plan of feedings.
+    pub unfed: Vec<Error>,
+}
+
+/// Plans the day whose bread is baked for a date.
+///
+/// # Errors
+/// The book has problems in what the day relies on; a dough cannot be planned; the bakery's time zone is none.
+pub fn day<'w>(
+    workspace: &'w Workspace,
+    date: Date,
+    question: &OrdersQuestion<'_>,
+) -> Result<DayReport<'w>, Error> {
+    let bakery = sound::bakery(workspace)?;
+    let tomorrow = date.tomorrow().map_err(|_| QuestionError::PastTheCalendar { date })?;
+    let two_days = Days::new(date, tomorrow).unwrap_or(Days::one(date));
+    let orders = read_orders(bakery, question, two_days, false);
+    let (today, next) = (days::on(&orders, date), days::on(&orders, tomorrow));
+    let next = (!next.is_empty()).then_some(&next);
+    let mut day = days::day(workspace, bakery, &today, next)?;
+    let mut hours = Hours::new(bakery, &day, clock(bakery, date)?).map_err(|error| no_moment(&error))?;
+    let timetable = plan(&hours.work, Effort::default());
+    if let Ok(timetable) = &timetable {
+        in_order(&mut day, &mut hours, timetable);
+    }
+    let remedies = timetable.as_ref().err().map(|trouble| remedies(&hours.work, trouble)).unwrap_or_default();
+    let book = workspace.book();
+    let sheets = DaySheets::new(&day, &book.scales());
+    let settings = settings(bakery, book.pantry(), &day, &hours, timetable.as_ref().ok());
+    let fed = cultures::fed(workspace, bakery, &hours, &sheets, &settings);
+    let (feeds, unfed) = (fed.sheets, fed.unfed);
+    Ok(DayReport { book, bakery, orders, day, sheets, hours, timetable, remedies, settings, feeds, unfed })
+}
+
+/// The clock on the bakery's wall: that of its time zone, or of this machine.
+pub(crate) fn clock(bakery: &Bakery, date: Date) -> Result<Clock, Error> {
+    let zone = match &bakery.settings.time_zone {
+        Some(name) => TimeZone::get(name).map_err(|_| QuestionError::NoTimeZone { name: name.clone() })?,
+        None => TimeZone::system(),
+    };
+    Clock::new(date, zone).map_err(|error| no_moment(&error))
+}
+
+pub(crate) fn no_moment(error: &NoMoment) -> Error {
+    let problem = Problem::error("no-such-time", error.to_string());
+    Error::problem(problem.help("name a date of these centuries"))
+}

@@ -1,0 +1,74 @@
+//! Days planned from orders, one after the other.
+
+use jiff::civil::Date;
+use levamen_bakery::Bakery;
+use levamen_language::Problem;
+use levamen_orders::{Days, Orders as AllOrders};
+use levamen_plan::{Day, Orders, Trouble};
+
+use crate::error::Error;
+use crate::progress::Progress;
+use crate::sound;
+use crate::workspace::Workspace;
+
+/// Some days, planned one after the other as they are asked for, so that no more than one has to be kept. Of each the
+/// next day's orders say how much old dough is kept; where there are none, as much is kept as the day takes.
+pub fn days(
+    workspace: &Workspace,
+    bakery: &Bakery,
+    orders: &AllOrders,
+    days: Days,
+    progress: &dyn Progress,
+) -> impl Iterator<Item = Result<(Date, Day), Error>> {
+    progress.expect(days.iter().count() as u64);
+    let ordered = days.iter().map(move |date| {
+        progress.advance(1);
+        (date, on(orders, date))
+    });
+    ordered.filter(|(_, today)| !today.is_empty()).map(move |(date, today)| {
+        let next = date.tomorrow().ok().map(|next| on(orders, next)).filter(|next| !next.is_empty());
+        day(workspace, bakery, &today, next.as_ref()).map(|day| (date, day))
+    })
+}
+
+/// One day, of which nothing that it uses has errors.
+///
+/// # Errors
+/// Why it cannot be planned.
+pub fn day(
+    workspace: &Workspace,
+    bakery: &Bakery,
+    today: &Orders,
+    next: Option<&Orders>,
+) -> Result<Day, Error> {
+    let day = Day::plan(workspace.book(), bakery, today, next)
+        .map_err(|trouble| why_unplanned(workspace, &trouble))?;
+    sound::day(workspace, &day)?;
+    Ok(day)
+}
+
+/// What is ordered for one day.
+pub fn on(all: &AllOrders, date: Date) -> Orders {
+    Orders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
+}
+
+/// Why a day cannot be planned.
+fn why_unplanned(workspace: &Workspace, trouble: &Trouble) -> Error {
+    match trouble {
+        // A dough that is not even a formula has its problems in the book, and so has what it takes from.
+        Trouble::Unsound { dough, problems } => {
+            workspace.balance(*dough).err().unwrap_or_else(|| workspace.fail(problems.clone()))
+        }
+        Trouble::Circle(doughs) => {
+            let name = |id| workspace.book().entry(id).map_or("a dough", |entry| entry.name.as_str());
+            let names: Vec<String> = doughs.iter().map(|id| format!("`{}`", name(*id))).collect();
+            let problem = Problem::error(
+                "needs-itself",
+                format!("{} take from each other on one day", names.join(" and ")),
+            )
+            .note("each would have to be mixed before the other")
+            .help("take it as old dough, of the day before: into a `stage … , an old dough`");
+            workspace.fail(vec![problem])
+        }
+    }
+}

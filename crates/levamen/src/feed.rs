@@ -1,0 +1,89 @@
+//! The feedings of a culture, so that enough is ripe each day, and the first days of a new one.
+
+pub(crate) mod culture;
+mod needs;
+mod warmth;
+
+use jiff::civil::Time;
+use levamen_culture::{Days, Hours, Task, new_culture as first_days, plan};
+use levamen_language::Texts;
+use levamen_quantity::{Mass, Temperature};
+use levamen_sheets::{BegunSheet, FeedingSheet};
+
+use self::needs::{Needs, Wanted};
+use crate::error::{Error, QuestionError};
+use crate::workspace::{SourceText, Workspace};
+
+/// For which days cultures are fed, and by what.
+#[derive(Debug, Clone)]
+pub struct FeedQuestion {
+    /// The days.
+    pub days: Days,
+    /// Only this culture; it stands also for rows that name none.
+    pub culture: Option<String>,
+    /// When culture is needed where a row says no time.
+    pub at: Time,
+    /// When somebody can feed; without it, at hours that suit the needs.
+    pub feed_at: Option<Vec<Time>>,
+    /// How warm the culture is kept, where that is not as the book says.
+    pub kept_at: Option<Temperature>,
+    /// Ripe culture at the start.
+    pub on_hand: Option<Mass>,
+}
+
+/// Plans the feedings of the cultures of which a table says when how much is needed: `date,culture,grams`, and `time` if you like.
+///
+/// # Errors
+/// What is wrong with the table; a culture that is not in the book, or cannot be planned for.
+pub fn feed(
+    workspace: &Workspace,
+    question: &FeedQuestion,
+    needs: &SourceText,
+) -> Result<Vec<FeedingSheet>, Error> {
+    let Needs { wanted, texts } = needs::read(workspace, question, needs)?;
+    if wanted.len() > 1 && question.on_hand.is_some() {
+        return Err(QuestionError::WhichCulture.into());
+    }
+    wanted.iter().map(|wanted| sheet(workspace, question, wanted, &texts)).collect()
+}
+
+/// The first days of a new culture.
+///
+/// # Errors
+/// The book has no such culture, or does not say how it is fed.
+pub fn new_culture(workspace: &Workspace, name: &str) -> Result<BegunSheet, Error> {
+    let (bakery, _) = workspace.bakery();
+    let new = culture::read(workspace, bakery, needs::named(workspace, name)?, None)?;
+    let days = first_days(&new.keeping);
+    Ok(BegunSheet::new(&new.name, days, &new.parts, &workspace.book().scales(), new.warm, new.notes))
+}
+
+/// The plan of one culture, on the bakery's scales.
+fn sheet(
+    workspace: &Workspace,
+    question: &FeedQuestion,
+    wanted: &Wanted,
+    texts: &Texts,
+) -> Result<FeedingSheet, Error> {
+    let (bakery, _) = workspace.bakery();
+    let fed = culture::read(workspace, bakery, wanted.culture, question.kept_at.as_ref())?;
+    let given = question.feed_at.clone().map(Hours::given);
+    let hours = given.unwrap_or_else(|| Hours::suiting(&fed.keeping, &wanted.needs, question.at));
+    let task = Task {
+        keeping: &fed.keeping,
+        needs: &wanted.needs,
+        days: &question.days,
+        hours: &hours,
+        on_hand: question.on_hand.clone(),
+    };
+    let plan = plan(&task).map_err(|refusal| Error::Problems {
+        problems: vec![refusal.problem(&fed.name, &fed.keeping)],
+        texts: texts.clone(),
+    })?;
+    let mut notes = fed.notes;
+    if question.on_hand.is_none() {
+        notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());
+    }
+    notes.extend(wanted.later_note(&question.days));
+    Ok(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), notes))
+}

@@ -1,0 +1,91 @@
+//! The library that answers: a [`Workspace`] in memory, and one function for each question of a baker.
+//!
+//! It opens no file, prints nothing, and looks at no clock and no environment: the command, the page and the editor each bring in
+//! texts and take out a report, and give the same answers. A report is a finished value; `levamen-views` shows it.
+//!
+//! | question | function | report |
+//! |---|---|---|
+//! | which doughs are there | [`list`] | [`ListedDough`] |
+//! | what is wrong with the book | [`check`] | [`Problem`](levamen_language::Problem) |
+//! | a dough, as it is or should be, at a size | [`formula`], [`scaled`] | [`Balance`](levamen_balance::Balance) |
+//! | what to weigh for it | [`sheet`] | [`Sheet`](levamen_sheets::Sheet) |
+//! | why a figure is what it is | [`why`] | [`Explanation`] |
+//! | two doughs side by side | [`compare`] | [`Comparison`](levamen_balance::Comparison) |
+//! | a dough with another pre-ferment | [`convert`] | [`Conversion`](levamen_convert::Conversion) |
+//! | when a pre-ferment is ripe | [`ripen`] | [`RipenReport`] |
+//! | how warm the water has to be | [`water`] | [`WaterAnswer`] |
+//! | which tubs to take | [`tubs`] | [`TubPlan`] |
+//! | the day's work | [`day`] | [`DayReport`] |
+//! | how cultures are fed | [`feed`], [`new_culture`] | [`FeedingSheet`](levamen_sheets::FeedingSheet) |
+//! | what the store room needs | [`store`] | [`StoreReport`] |
+//! | what it costs | [`dough_costs`], [`orders_costs`] | [`DoughCosts`], [`OrdersCosts`] |
+//!
+//! What keeps a question from being answered is an [`Error`]: problems of the texts, with their places, or what is wrong with the
+//! question itself.
+//!
+//! ```
+//! use levamen::{BatchSize, SourceText, Wishes, Workspace, sheet};
+//!
+//! let text = "dough Tin loaf\n\nmake 10 pieces of 1000 g\n\noverall\n  white flour  100 %\n  water  62 %\n  salt  2 %\n  fresh yeast  2 %\n\nfinal dough\n  rest\n";
+//! let workspace = Workspace::read(vec![SourceText { name: "tin.dough".to_owned(), text: Ok(text.to_owned()) }], None);
+//! let loaf = workspace.find("tin loaf").unwrap();
+//! let sheet = sheet(&workspace, loaf, &Wishes::default(), &BatchSize::default()).unwrap();
+//! assert_eq!(sheet.batch.grams().to_fixed(0), "10000");
+//! ```
+
+mod check;
+mod convert;
+mod cost;
+mod day;
+mod days;
+mod defaults;
+mod error;
+mod feed;
+mod formula;
+mod import;
+mod measured_batches;
+mod orders;
+mod progress;
+mod ripen;
+mod size;
+mod sound;
+mod stage_ripening;
+mod store;
+mod tubs;
+mod water;
+mod wishes;
+mod workspace;
+
+pub use check::check;
+pub use convert::convert;
+pub use cost::{DoughCosts, OrdersCosts, dough_costs, orders_costs};
+pub use day::{DayReport, day};
+pub use defaults::RoomWarmth;
+pub use error::{Error, Field, QuestionError};
+pub use feed::{FeedQuestion, feed, new_culture};
+pub use formula::{Explanation, ListedDough, compare, formula, list, scaled, sheet, why};
+pub use import::import;
+pub use measured_batches::{MeasuredBatch, read_measured_batches};
+pub use orders::OrdersQuestion;
+pub use progress::{Progress, Silent};
+pub use ripen::{Growth, RipenAnswer, RipenQuestion, RipenReport, ripen};
+pub use size::{BatchSize, SizeAmount};
+pub use store::{StoreQuestion, StoreReport, store};
+pub use tubs::{StageTubs, TubPlan, tubs};
+pub use water::{WaterAnswer, WaterQuestion, water};
+pub use wishes::{Extreme, Wishes};
+pub use workspace::{SourceText, Workspace};
+
+/// What a book's files have to be read by, before there is a workspace.
+pub use levamen_bakery::{Folder, folders};
+pub use levamen_convert::{Conversion, Request as ConvertRequest, Target as ConvertTarget, Time, Warmth};
+pub use levamen_culture::{Days, MOST_DAYS, NotADay, read_date, read_time};
+pub use levamen_formula::{FormulaId, key};
+/// The words of texts, and what is wrong with them.
+pub use levamen_language::{
+    Amount, AmountKind, MAX_BYTES, Place, Problem, Ripens, Severity, Statement, TextId, Texts, decode,
+    first_invisible, nearest, read_amount, read_fact, read_temperature, tidy, visible, visible_lines,
+};
+pub use levamen_orders::{Files as OrderSources, Orders, Source as OrderSource};
+/// Exact numbers with a unit.
+pub use levamen_quantity as quantity;
