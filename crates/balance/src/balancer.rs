@@ -1,5 +1,10 @@
 //! The balance of a book's doughs, each after all that it takes from.
 
+mod circle;
+mod joint;
+mod members;
+mod unsteady;
+
 use levamen_formula::{
     Book, Composition, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, Term, state,
 };
@@ -10,13 +15,10 @@ use rustc_hash::FxHashMap;
 use crate::aim::Aim;
 use crate::figures::Balance;
 use crate::linear::{Solver, Values};
-use crate::mixture::Mixture;
 use crate::order::{formula_of, groups};
 use crate::read::Reading;
+use crate::solved::{DEEPEST_APART, Mixture, Parts, Solved};
 use crate::trouble;
-
-/// How deep batches that are built apart may stand in each other.
-pub(crate) const DEEPEST_APART: usize = 16;
 
 /// Balances the doughs of one book; what is solved once is kept.
 #[derive(Debug)]
@@ -26,13 +28,6 @@ pub struct Balancer<'b> {
     /// What doughs that take from each other are made of: known before any of them is balanced.
     pub(crate) steady: FxHashMap<FormulaId, Composition>,
     pub(crate) solver: Solver,
-}
-
-/// A formula's facts and what they come to.
-pub(crate) struct Solved<'f> {
-    pub formula: &'f Formula,
-    pub facts: Facts,
-    pub values: Values,
 }
 
 impl<'b> Balancer<'b> {
@@ -232,13 +227,6 @@ fn fresh(formula: &Formula, facts: &Facts) -> Option<FigureId> {
     let is_long = facts.intakes().iter().any(|intake| !intake.flour.is_in_words());
     let fresh = [Figure::Gram, Figure::OwnFlour(formula.final_dough())];
     fresh.into_iter().filter(|_| is_long).find_map(|figure| facts.id(figure))
-}
-
-/// What is solved before a formula.
-#[derive(Debug, Default)]
-pub(crate) struct Parts {
-    pub apart: FxHashMap<StageId, Mixture>,
-    pub last_batch: Option<Composition>,
 }
 
 /// The length of the direction: the whole flour is one; of a mixture without flour, its weight.

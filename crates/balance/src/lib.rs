@@ -43,15 +43,14 @@
 
 mod aim;
 mod balancer;
-mod circle;
 mod compare;
 mod figures;
 mod linear;
 mod live;
-mod mixture;
 mod optimum;
 mod order;
 mod read;
+mod solved;
 mod trouble;
 mod usual;
 mod walk;

@@ -15,20 +15,18 @@
 
 mod blocks;
 mod derivation;
+mod elimination;
+mod integers;
 mod plan;
-mod run;
-mod trace;
-mod words;
 
 use levamen_formula::{Facts, FigureId, Term};
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
 pub(crate) use derivation::{Derivation, How, derive};
-use plan::{Plan, shape};
-use run::{Run, Stop};
-use trace::trace;
-use words::{Ended, Words};
+use elimination::trace;
+use integers::{Ended, Words};
+use plan::{Plan, Run, Stop, shape};
 
 /// The values of the figures of some facts: `None` where the facts leave one free.
 #[derive(Debug, Clone, PartialEq)]

@@ -6,8 +6,7 @@
 //! 3. Each dough that was balanced anew is compared with what it was ([`changes`]).
 
 mod changes;
-mod figures;
-mod links;
+mod figure_names;
 mod rebalance;
 
 use std::sync::Arc;
@@ -19,10 +18,10 @@ use rustc_hash::FxHashMap;
 use crate::balancer::Balancer;
 use crate::figures::Balance;
 use crate::linear::Solver;
-use crate::mixture::Mixture;
+use crate::solved::Mixture;
 pub use changes::{Changes, DoughChange, FigureChange};
-pub use figures::{FigureName, What};
-use links::Links;
+pub use figure_names::{FigureName, What};
+use rebalance::Links;
 
 /// What comes of balancing a dough.
 type Outcome = Result<Mixture, Vec<Problem>>;

@@ -8,8 +8,8 @@ use levamen_formula::{Figure, Formula, IngredientId, Item, MakeSize, Pantry, Sta
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::balancer::{Parts, Solved};
 use crate::figures::{Balance, Row, Size, Stage};
+use crate::solved::{Parts, Solved};
 use crate::trouble;
 
 /// What a balance is read from.

@@ -1,6 +1,5 @@
 //! Why a dough has no balance, in the baker's words.
 
-mod circle;
 mod conflict;
 mod free;
 #[cfg(test)]
@@ -11,11 +10,10 @@ use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stag
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
-pub(crate) use circle::{Refusal, Step, no_steady_composition};
 pub(crate) use conflict::{contradiction, nothing_is_void};
 
-use crate::balancer::Solved;
 use crate::linear::Values;
+use crate::solved::Solved;
 
 /// Looks for figures that nothing settles and for less than nothing of something.
 pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Result<(), Vec<Problem>> {

@@ -7,11 +7,9 @@
 
 mod apart;
 mod asked;
-mod coupled;
 mod explain;
-mod fermented;
-mod held;
 mod taken;
+mod whole;
 mod words;
 
 use levamen_formula::{Asked, Formula, FormulaId, Limit, Relation, Want};

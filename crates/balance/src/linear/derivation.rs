@@ -2,8 +2,8 @@
 
 use levamen_formula::FigureId;
 
+use super::elimination::trace;
 use super::plan::Op;
-use super::trace::trace;
 use super::{Contradiction, Task};
 
 /// Where the value of a figure comes from.

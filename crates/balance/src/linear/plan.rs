@@ -1,6 +1,9 @@
-//! The plan of a solution, and the shape of the facts that it is for.
+//! The plan of a solution, the shape of the facts that it is for, and running it over the numbers of one dough.
 
 use levamen_formula::{Fact, Facts, FigureId};
+use levamen_quantity::Exact;
+
+use super::{Rows, Task, Terms, Values};
 
 /// Writes down the shape of some facts, the figures of each and which is known: what decides the steps, but for
 /// numbers that come to zero.
@@ -56,4 +59,166 @@ pub(crate) enum Op {
 /// An index as plans keep it.
 pub(crate) fn to_u32(index: usize) -> u32 {
     u32::try_from(index).unwrap_or(u32::MAX)
+}
+
+/// Why a run did not come to its end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Stop {
+    /// The facts cannot all hold.
+    Contradiction,
+    /// A number came to zero, or did not, otherwise than in the facts that the plan was made from.
+    ByChance,
+}
+
+/// The numbers of one run.
+pub(crate) struct Run<'f> {
+    rows: Rows<'f>,
+    values: Vec<Option<Exact>>,
+    slots: Vec<Exact>,
+    factor: Exact,
+}
+
+impl<'f> Run<'f> {
+    /// A run over the numbers of a task.
+    pub fn new(task: &Task<'f>, slots: u32) -> Self {
+        let mut values = vec![None; task.figures()];
+        for (figure, value) in task.known {
+            if let Some(slot) = values.get_mut(figure.index()) {
+                *slot = Some(value.clone());
+            }
+        }
+        Self { rows: task.rows(), values, slots: vec![Exact::ZERO; slots as usize], factor: Exact::ZERO }
+    }
+
+    /// Takes every step.
+    pub fn complete(mut self, ops: &[Op]) -> Result<Values, Stop> {
+        for op in ops {
+            self.step(op)?;
+        }
+        Ok(self.finish())
+    }
+
+    /// The values so far.
+    pub fn finish(self) -> Values {
+        Values(self.values)
+    }
+
+    /// Takes one step.
+    pub fn step(&mut self, op: &Op) -> Result<(), Stop> {
+        match op {
+            Op::Substitute { row, lead } => self.substitute(*row, *lead as usize),
+            Op::Verify { row } => must_hold(&self.constant(*row)),
+            Op::Constant { slot, row } => {
+                let constant = self.constant(*row);
+                self.put(*slot, constant);
+                Ok(())
+            }
+            Op::Copy { slot, row, term } => {
+                let coefficient =
+                    self.row(*row).get(*term as usize).map(|(_, coefficient)| coefficient.clone());
+                self.put(*slot, coefficient.unwrap_or_default());
+                Ok(())
+            }
+            Op::Factor { own, lead } => {
+                self.factor = -self.slot(*own).checked_div(self.slot(*lead)).ok_or(Stop::ByChance)?;
+                Ok(())
+            }
+            Op::Add { to, from } => {
+                let mut sum = self.slot(*to).clone();
+                sum.add_product(self.slot(*from), &self.factor);
+                self.put(*to, sum);
+                Ok(())
+            }
+            Op::Vanish { slot } => {
+                if self.slot(*slot).is_zero() {
+                    Ok(())
+                } else {
+                    Err(Stop::ByChance)
+                }
+            }
+            Op::Check { slot } => must_hold(self.slot(*slot)),
+            Op::Back { figure, lead, constant, rest } => {
+                let mut sum = self.slot(*constant).clone();
+                for (slot, other) in rest {
+                    sum.add_product(self.value(*other).ok_or(Stop::ByChance)?, self.slot(*slot));
+                }
+                let value = (-sum).checked_div(self.slot(*lead)).ok_or(Stop::ByChance)?;
+                self.learn(*figure, value);
+                Ok(())
+            }
+        }
+    }
+
+    fn substitute(&mut self, row: u32, lead: usize) -> Result<(), Stop> {
+        let terms = self.row(row);
+        let mut sum = Exact::ZERO;
+        for (index, (figure, coefficient)) in terms.iter().enumerate() {
+            if index != lead
+                && let Some(value) = self.value(*figure)
+            {
+                sum.add_product(value, coefficient);
+            }
+        }
+        let (figure, coefficient) = terms.get(lead).ok_or(Stop::ByChance)?;
+        let value = if coefficient.is_one() {
+            -sum
+        } else {
+            (-sum).checked_div(coefficient).ok_or(Stop::ByChance)?
+        };
+        self.learn(*figure, value);
+        Ok(())
+    }
+
+    /// The sum of a row's terms whose figures have values.
+    fn constant(&self, row: u32) -> Exact {
+        let mut sum = Exact::ZERO;
+        for (figure, coefficient) in self.row(row) {
+            if let Some(value) = self.value(*figure) {
+                sum.add_product(value, coefficient);
+            }
+        }
+        sum
+    }
+
+    /// The terms of a row.
+    pub fn row(&self, row: u32) -> Terms<'f> {
+        self.rows.get(row)
+    }
+
+    /// How many rows there are.
+    pub fn rows(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// The value of a figure.
+    pub fn value(&self, figure: FigureId) -> Option<&Exact> {
+        self.values.get(figure.index())?.as_ref()
+    }
+
+    /// The number in a slot; nothing in one that no step has filled.
+    pub fn slot(&self, slot: Slot) -> &Exact {
+        self.slots.get(slot.0 as usize).unwrap_or(&NOTHING)
+    }
+
+    fn learn(&mut self, figure: FigureId, value: Exact) {
+        if let Some(slot) = self.values.get_mut(figure.index()) {
+            *slot = Some(value);
+        }
+    }
+
+    fn put(&mut self, slot: Slot, value: Exact) {
+        let index = slot.0 as usize;
+        if index >= self.slots.len() {
+            self.slots.resize(index + 1, Exact::ZERO);
+        }
+        if let Some(place) = self.slots.get_mut(index) {
+            *place = value;
+        }
+    }
+}
+
+static NOTHING: Exact = Exact::ZERO;
+
+fn must_hold(sum: &Exact) -> Result<(), Stop> {
+    if sum.is_zero() { Ok(()) } else { Err(Stop::Contradiction) }
 }

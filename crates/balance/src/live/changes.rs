@@ -6,9 +6,9 @@ use levamen_quantity::Share;
 use rustc_hash::FxHashMap;
 
 use super::Outcome;
-use super::figures::{FigureName, Key, figures};
+use super::figure_names::{FigureName, Key, figures};
 use crate::figures::{Balance, Stage};
-use crate::mixture::Mixture;
+use crate::solved::Mixture;
 
 /// What an edit changed. Every list is in the order of the ids.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet;
 
 use super::Reading;
 use crate::figures::{Item, Line, Ripening, Spoiling, Stage};
-use crate::mixture::Mixture;
+use crate::solved::Mixture;
 
 /// Collects the stages in the order in which they are made.
 pub(super) struct Builder<'r> {

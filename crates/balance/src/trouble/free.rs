@@ -5,8 +5,8 @@ use levamen_language::Problem;
 use levamen_quantity::Exact;
 
 use super::{needed, place_of, words};
-use crate::balancer::Solved;
 use crate::linear::{Task, Values, solve};
+use crate::solved::Solved;
 
 /// The rank of figures that nobody states first.
 const LEAST_NATURAL: u8 = 5;

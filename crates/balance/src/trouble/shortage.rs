@@ -5,8 +5,8 @@ use levamen_language::Problem;
 use levamen_quantity::Exact;
 
 use super::{needed, percent, place_of, words};
-use crate::balancer::Solved;
 use crate::linear::{Task, Values, solve};
+use crate::solved::Solved;
 
 /// One problem for each figure below zero.
 pub(super) fn shortages(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Vec<Problem> {

@@ -16,8 +16,7 @@ use std::collections::{BTreeMap, BinaryHeap};
 use levamen_formula::{FigureId, Term};
 
 use super::blocks::{Unsolved, blocks};
-use super::plan::{Op, Plan, Slot, to_u32};
-use super::run::{Run, Stop};
+use super::plan::{Op, Plan, Run, Slot, Stop, to_u32};
 use super::{Contradiction, Task, Values};
 
 /// Solves a task; returns the steps and the values.

@@ -3,8 +3,8 @@
 //!
 //! 1. A dough whose `overall` alone says what it is made of breaks the circle: it is known before its sources.
 //! 2. What is left falls into smaller circles. In each, every piece is given a weight in each ingredient that is still
-//!    to be found ([`members`]), and all lines of all its doughs are solved at once, together with the facts that a piece is
-//!    made of what its dough is made of ([`joint`]).
+//!    to be found ([`super::members`]), and all lines of all its doughs are solved at once, together with the facts that a piece is
+//!    made of what its dough is made of ([`super::joint`]).
 //! 3. Each dough is then balanced as any other, from sources that are known.
 //!
 //! The facts of the second step are linear only where the pieces are all known by their weight, or all by their
@@ -13,19 +13,15 @@
 //! a dough of one gram of flour is made of. Where one is known by its weight and another by its flour, the
 //! unknown hydrations multiply, and the steady composition is no quotient of whole numbers in general: that is refused.
 
-mod joint;
-mod members;
-mod refusal;
-
 use levamen_formula::{Composition, Figure, Formula, FormulaId, Item, state};
 use levamen_language::Problem;
 use rustc_hash::FxHashSet;
 
-use crate::balancer::Balancer;
+use super::Balancer;
+use super::joint::composition_of;
+use super::members::Circle;
 use crate::order::{formula_of, groups};
 use crate::trouble;
-use joint::composition_of;
-use members::Circle;
 
 impl Balancer<'_> {
     /// Solves the formulas of a group that take from each other; their other sources are solved.

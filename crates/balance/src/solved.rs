@@ -1,9 +1,28 @@
-//! What is solved before the dough that takes from it.
+//! What is solved: the equations of a formula with their values, and the mixtures that other formulas take from.
 
-use levamen_formula::{Composition, Pantry};
+use levamen_formula::{Composition, Facts, Formula, Pantry, StageId};
 use levamen_quantity::Exact;
+use rustc_hash::FxHashMap;
 
 use crate::figures::{Balance, Size};
+use crate::linear::Values;
+
+/// How deep batches that are built apart may stand in each other.
+pub(crate) const DEEPEST_APART: usize = 16;
+
+/// A formula's facts and what they come to.
+pub(crate) struct Solved<'f> {
+    pub formula: &'f Formula,
+    pub facts: Facts,
+    pub values: Values,
+}
+
+/// What is solved before a formula that takes from it.
+#[derive(Debug, Default)]
+pub(crate) struct Parts {
+    pub apart: FxHashMap<StageId, Mixture>,
+    pub last_batch: Option<Composition>,
+}
 
 /// A balanced culture, dough or batch built apart, as something to take from.
 #[derive(Debug, Clone)]

@@ -3,7 +3,7 @@
 //! Nearly all doughs fit in words. Their values are then whole numbers of one small part of the whole, so that adding
 //! them is one addition and nothing is brought to a common denominator again and again. Where a value is no whole number
 //! of parts, the part is made smaller for all of them. A dough whose numbers outgrow a word is run in
-//! [`super::run`] instead, which holds numbers of any length.
+//! [`super::plan`] instead, which holds numbers of any length.
 
 use std::num::NonZero;
 
@@ -11,8 +11,7 @@ use levamen_formula::Facts;
 use levamen_quantity::Exact;
 use num_integer::gcd;
 
-use super::plan::{Op, Plan, Slot};
-use super::run::Stop;
+use super::plan::{Op, Plan, Slot, Stop};
 use super::{Terms, Values};
 
 /// How many parts the whole has at first: shares of shares, of which one is in per mille, and most shares of those are whole
@@ -220,8 +219,8 @@ mod tests {
 
     use super::*;
     use crate::linear::Task;
-    use crate::linear::run::Run;
-    use crate::linear::trace::trace;
+    use crate::linear::elimination::trace;
+    use crate::linear::plan::Run;
 
     /// A dough whose levain has a seed: its own flour and the seed lean on each other.
     fn dough(share: &str, water: &str, seed: &str) -> Facts {

@@ -1,15 +1,17 @@
-//! Which loop of a circle has no steady composition.
+//! Which loop of a circle has no steady composition, and the problem that says so.
 
 use std::collections::VecDeque;
 
 use levamen_formula::{Composition, Formula, FormulaId};
-use levamen_language::Problem;
+use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
+use super::Balancer;
 use super::joint::Reason;
 use super::members::{Circle, Link};
-use crate::balancer::Balancer;
-use crate::trouble::{self, Refusal, Step};
+
+/// How many steps of a loop are pointed at.
+const STEPS_SHOWN: usize = 6;
 
 impl Balancer<'_> {
     /// Says why a circle has no steady composition: the trouble of one of its doughs, or a loop spelled out.
@@ -30,7 +32,7 @@ impl Balancer<'_> {
             }
         };
         let id = formulas.first().and_then(|(id, _)| *id);
-        (id, vec![trouble::no_steady_composition(refusal, &circle.spell_out(&steps))])
+        (id, vec![no_steady_composition(refusal, &circle.spell_out(&steps))])
     }
 
     /// The troubles that a dough of the circle has whatever the others are made of: its lines contradict each other, or
@@ -139,5 +141,87 @@ impl Circle<'_> {
             Some(Step { taker: &member.formula.name, source: &source.formula.name, place: line.place, by })
         };
         steps.iter().filter_map(step).collect()
+    }
+}
+
+/// One dough of a loop takes from the next.
+struct Step<'f> {
+    pub taker: &'f str,
+    pub source: &'f str,
+    /// The line that says so.
+    pub place: Place,
+    /// How what is taken is known.
+    pub by: &'static str,
+}
+
+/// Why a loop has no steady composition.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Refusal {
+    /// Nothing but pieces of each other goes into its doughs.
+    NothingFresh,
+    /// One piece is known by its weight and another by its flour.
+    Mixed,
+    /// The lines of its doughs say more than can be true at once.
+    CannotHold,
+}
+
+/// A loop without a steady composition.
+fn no_steady_composition(refusal: Refusal, steps: &[Step<'_>]) -> Problem {
+    let names = names(steps);
+    let alone = steps.len() == 1;
+    let message = match refusal {
+        Refusal::NothingFresh => format!("nothing fresh goes into {names}"),
+        Refusal::Mixed if alone => format!("{names} has no exact steady composition"),
+        Refusal::Mixed => format!("{names} take from each other and have no exact steady composition"),
+        Refusal::CannotHold if alone => format!("no steady composition of {names} fits all its lines"),
+        Refusal::CannotHold => format!("no steady composition of {names} fits all their lines"),
+    };
+    let mut problem = Problem::error("no-steady-composition", message);
+    for (index, step) in steps.iter().take(STEPS_SHOWN).enumerate() {
+        let source =
+            if step.taker == step.source { "its own last batch" } else { &format!("`{}`", step.source) };
+        let words = match refusal {
+            Refusal::Mixed => format!("`{}` takes from {source}, {}", step.taker, step.by),
+            _ => format!("`{}` takes from {source}", step.taker),
+        };
+        problem = if index == 0 { problem.at(step.place, words) } else { problem.and_at(step.place, words) };
+    }
+    if let Some(more) = steps.len().checked_sub(STEPS_SHOWN).filter(|more| *more > 0) {
+        problem = problem.note(format!("{more} more lines close the circle"));
+    }
+    explain(problem, refusal)
+}
+
+/// Why, and how to mend it.
+fn explain(problem: Problem, refusal: Refusal) -> Problem {
+    let overall = "write in one of them an `overall` with every ingredient and its percentage: the circle is open there";
+    match refusal {
+        Refusal::NothingFresh => problem
+            .note("each is only a piece of the next, so no line says what they are made of")
+            .help("weigh flour and water of its own into one of them")
+            .help(format!("or {overall}")),
+        Refusal::Mixed => problem
+            .note("a weight of dough and a weight of flour can be compared only where the hydration is known, and here it depends on itself")
+            .help(overall)
+            .help("or say how much is taken by weight in every one of them, such as `200 g` or `20 % of the dough`")
+            .help("or by its flour in every one of them: in a stage, `takes 20 % of the flour`, and `from` without an amount"),
+        Refusal::CannotHold => problem
+            .note("from batch to batch the doughs come to a composition that one of the lines forbids")
+            .help("take out a line that follows from the others, such as a hydration or a percentage of the whole dough")
+            .help(format!("or {overall}")),
+    }
+}
+
+/// The doughs of a loop: `One`, `Two` and `Three`.
+fn names(steps: &[Step<'_>]) -> String {
+    let quoted: Vec<String> =
+        steps.iter().take(STEPS_SHOWN).map(|step| format!("`{}`", step.taker)).collect();
+    match quoted.as_slice() {
+        [] => "the doughs".to_owned(),
+        [one] => one.clone(),
+        all if steps.len() > STEPS_SHOWN => {
+            format!("{} and {} more", all.join(", "), steps.len() - STEPS_SHOWN)
+        }
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }

@@ -7,9 +7,9 @@ use levamen_language::Problem;
 use levamen_quantity::Exact;
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use crate::balancer::{Balancer, DEEPEST_APART};
+use super::Balancer;
 use crate::linear::Values;
-use crate::mixture::Mixture;
+use crate::solved::{DEEPEST_APART, Mixture};
 use crate::trouble;
 
 /// Doughs that take from each other.
