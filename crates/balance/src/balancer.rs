@@ -15,7 +15,6 @@ use rustc_hash::FxHashMap;
 use crate::aim::Aim;
 use crate::figures::Balance;
 use crate::linear::{Solver, Values};
-use crate::order::{formula_of, groups};
 use crate::read::Reading;
 use crate::solved::{DEEPEST_APART, Mixture, Parts, Solved};
 use crate::trouble;
@@ -49,7 +48,7 @@ impl<'b> Balancer<'b> {
     /// settles, less than nothing of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
         if self.waits(id) {
-            for group in groups(self.book, &[id], |id| !self.solved.contains_key(&id)) {
+            for group in self.book.solving_order(&[id], |id| !self.solved.contains_key(&id)) {
                 match group.as_slice() {
                     [one] => self.solve_one(*one),
                     circle => self.solve_circle(circle),
@@ -108,7 +107,7 @@ impl<'b> Balancer<'b> {
 
     /// Whether something that a formula takes from is not solved yet; mostly nothing is, and no order has to be found.
     fn waits(&self, id: FormulaId) -> bool {
-        let mut sources = formula_of(self.book, id).into_iter().flat_map(Formula::sources);
+        let mut sources = self.book.formula(id).into_iter().flat_map(Formula::sources);
         sources.any(|(source, _)| !self.solved.contains_key(&source))
     }
 
@@ -119,7 +118,7 @@ impl<'b> Balancer<'b> {
     }
 
     fn mixture(&mut self, id: FormulaId) -> Result<Mixture, Vec<Problem>> {
-        let formula = formula_of(self.book, id).ok_or_else(Vec::new)?;
+        let formula = self.book.formula(id).ok_or_else(Vec::new)?;
         let balance = self.balance_formula(formula, 0, None)?;
         self.to_mixture(balance, formula)
     }

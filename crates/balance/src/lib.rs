@@ -48,12 +48,10 @@ mod figures;
 mod linear;
 mod live;
 mod optimum;
-mod order;
 mod read;
 mod solved;
 mod trouble;
 mod usual;
-mod walk;
 mod why;
 
 pub use aim::Aim;

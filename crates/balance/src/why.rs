@@ -182,7 +182,7 @@ impl Balancer<'_> {
     /// The problems that keep the dough from being balanced.
     pub fn why(&mut self, id: FormulaId, asked: Asked) -> Result<Why, Vec<Problem>> {
         let size = self.balance(id).map_err(<[Problem]>::to_vec)?.size.clone();
-        let formula = self.book().entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
+        let formula = self.book().formula(id).ok_or_else(Vec::new)?;
         self.tell(formula, &size, asked)
     }
 

@@ -15,8 +15,9 @@ mod read;
 
 use levamen_language::Problem;
 
-use crate::formula::{Formula, StageId};
+use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry};
+use crate::stage::StageId;
 
 /// A figure of a dough that somebody asks for, or wants the dough to have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

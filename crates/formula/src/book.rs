@@ -2,11 +2,10 @@
 
 use std::sync::Arc;
 
-use levamen_language::{Place, Problem, TextId};
+use levamen_language::{Place, Problem};
 use rustc_hash::FxHashMap;
 
 use crate::formula::{Formula, FormulaId, Role};
-use crate::open::OpenBook;
 use crate::pantry::{Pantry, key};
 use crate::scale::Scale;
 
@@ -38,15 +37,6 @@ pub struct Entry {
 }
 
 impl Book {
-    /// Reads texts into a book, with every problem that they have. A name in a later layer takes the place of the
-    /// same name in an earlier one; within a layer a name is used once. Every text has an id of its own.
-    #[must_use]
-    pub fn read(layers: &[&[(TextId, &str)]]) -> (Self, Vec<Problem>) {
-        let open = OpenBook::read(layers);
-        let problems = open.problems().cloned().collect();
-        (open.into_book(), problems)
-    }
-
     /// The ingredients that the book knows.
     #[must_use]
     pub const fn pantry(&self) -> &Pantry {

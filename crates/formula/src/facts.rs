@@ -28,8 +28,9 @@ pub use layout::Intake;
 use layout::Layout;
 
 use crate::composition::Composition;
-use crate::formula::{Formula, Item, StageId};
+use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry};
+use crate::stage::{Item, Stage, StageId};
 use crate::want::Want;
 
 /// A figure of a dough that facts speak of.
@@ -299,5 +300,17 @@ impl Facts {
     fn sum(&mut self, figure: Figure, parts: &[(Figure, Exact)]) {
         let id = self.figure(figure);
         self.add(&[(figure, Exact::ONE)], parts, Origin::Sum(id));
+    }
+}
+
+impl Stage {
+    /// The figure of an ingredient's line: all of it in the stage, or what goes in at one of several times.
+    #[must_use]
+    pub fn weighed_as(&self, own: StageId, line: u32, ingredient: IngredientId) -> Figure {
+        if self.parted.contains(&ingredient) {
+            Figure::Part(own, line)
+        } else {
+            Figure::Cell(own, ingredient)
+        }
     }
 }

@@ -7,33 +7,30 @@
 
 mod asked;
 mod book;
+mod by_name;
 mod collect;
 mod composition;
-mod directory;
 mod facts;
 mod formula;
-mod keeping;
-mod kind;
+mod names;
 mod open;
+mod order;
 mod pantry;
 mod resolve;
 mod scale;
-mod sounds;
+mod stage;
 mod stock;
-mod variants;
 mod want;
 
 pub use asked::Asked;
 pub use book::{Book, Entry};
 pub use composition::Composition;
 pub use facts::{Bound, Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};
-pub use formula::{
-    Amount, Basis, Formula, FormulaId, Item, LeftOver, Line, Make, MakeSize, Measure, Overall, Ripening,
-    Role, Stage, StageId,
-};
-pub use kind::StageKind;
+pub use formula::{Formula, FormulaId, Make, MakeSize, Overall, Role};
 pub use open::{Effect, OpenBook};
+pub use order::{Neighbour, strongly_connected};
 pub use pantry::{Ingredient, IngredientId, Pantry, YeastFact, key};
 pub use resolve::{near, suggest};
 pub use scale::Scale;
+pub use stage::{Amount, Basis, Item, LeftOver, Line, Measure, Ripening, Stage, StageId, StageKind};
 pub use want::{Limit, Relation, Want};

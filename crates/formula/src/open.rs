@@ -1,13 +1,11 @@
 //! A book that lies open: it is kept in memory and takes edits, and an edit reads only what it affects.
 //!
 //! 1. Each text is a page (`pages`), with what it defines; a formula is kept as it is read.
-//! 2. Each name knows the texts that define it and the formulas that look it up, found or not (`names`).
+//! 2. Each name knows the texts that define it and the formulas that look it up, found or not (`crate::names`).
 //! 3. A change writes a page anew. Names that come to mean something else by it lead to the formulas that are read
 //!    anew, wherever they stand (`change`).
 
 mod change;
-mod effect;
-mod names;
 mod pages;
 
 use std::sync::Arc;
@@ -15,10 +13,11 @@ use std::sync::Arc;
 use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
+use crate::formula::FormulaId;
+use crate::names::{NameId, Names};
+use crate::pantry::IngredientId;
 use crate::stock::BUILT_IN_ID;
 use change::{Change, Written};
-pub use effect::Effect;
-pub(crate) use names::{Lookups, NameId, Names, Sort};
 use pages::Pages;
 
 /// A book that is kept in memory and takes edits.
@@ -150,5 +149,44 @@ impl OpenBook {
         let words = Arc::clone(&text);
         let parsed = parse(id, &words);
         Change::new(self).make(vec![Written::new(id, text, &parsed)])
+    }
+}
+
+impl Book {
+    /// Reads texts into a book, with every problem that they have. A name in a later layer takes the place of the
+    /// same name in an earlier one; within a layer a name is used once. Every text has an id of its own.
+    #[must_use]
+    pub fn read(layers: &[&[(TextId, &str)]]) -> (Self, Vec<Problem>) {
+        let open = OpenBook::read(layers);
+        let problems = open.problems().cloned().collect();
+        (open.into_book(), problems)
+    }
+}
+
+/// What an edit did to a book. Every list is in the order of the ids, each id once.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Effect {
+    /// Doughs and cultures that are new, or that say something else than before or elsewhere.
+    pub formulas: Vec<FormulaId>,
+    /// Doughs and cultures that name an ingredient which is made of something else than before.
+    pub reweighed: Vec<FormulaId>,
+    /// Doughs and cultures that are gone.
+    pub gone: Vec<FormulaId>,
+    /// Ingredients that are new, gone or not what they were.
+    pub ingredients: Vec<IngredientId>,
+    /// Whether the scales are others.
+    pub scales: bool,
+    /// Whether the problems are others, or stand elsewhere.
+    pub problems: bool,
+}
+
+impl Effect {
+    fn sort(&mut self) {
+        for ids in [&mut self.formulas, &mut self.reweighed, &mut self.gone] {
+            ids.sort_unstable();
+            ids.dedup();
+        }
+        self.ingredients.sort_unstable();
+        self.ingredients.dedup();
     }
 }

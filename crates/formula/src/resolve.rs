@@ -21,9 +21,10 @@ use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashMap;
 
 use crate::collect::FormulaDraft;
-use crate::directory::Directory;
-use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
+use crate::formula::{Formula, Make, MakeSize, Overall, Role};
+use crate::names::Directory;
 use crate::pantry::key;
+use crate::stage::{Item, Line, Stage, StageId};
 
 pub use near::{near, suggest};
 

@@ -6,8 +6,9 @@ use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
 use crate::asked::Asked;
-use crate::formula::{Basis, Formula, Item, Line, Measure, Stage, StageId};
+use crate::formula::Formula;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::stage::{Basis, Item, Line, Measure, Stage, StageId};
 
 /// A figure that the dough must have.
 #[derive(Debug, Clone, PartialEq)]

@@ -20,7 +20,6 @@ use rustc_hash::FxHashSet;
 use super::Balancer;
 use super::joint::composition_of;
 use super::members::Circle;
-use crate::order::{formula_of, groups};
 use crate::trouble;
 
 impl Balancer<'_> {
@@ -28,14 +27,12 @@ impl Balancer<'_> {
     pub(crate) fn solve_circle(&mut self, group: &[FormulaId]) {
         let mut left: FxHashSet<FormulaId> = group.iter().copied().collect();
         for id in group {
-            if let Some(composition) =
-                formula_of(self.book, *id).and_then(|formula| self.overall_says(formula))
-            {
+            if let Some(composition) = self.book.formula(*id).and_then(|formula| self.overall_says(formula)) {
                 self.steady.insert(*id, composition);
                 left.remove(id);
             }
         }
-        for smaller in groups(self.book, group, |id| left.contains(&id)) {
+        for smaller in self.book.solving_order(group, |id| left.contains(&id)) {
             match smaller.as_slice() {
                 [one] => self.solve_one(*one),
                 circle => self.settle(circle),
@@ -51,7 +48,7 @@ impl Balancer<'_> {
 
     /// Finds what the formulas of a circle are made of, or keeps why that cannot be found.
     fn settle(&mut self, group: &[FormulaId]) {
-        let named = |id: &FormulaId| Some((Some(*id), formula_of(self.book, *id)?));
+        let named = |id: &FormulaId| Some((Some(*id), self.book.formula(*id)?));
         let formulas: Vec<(Option<FormulaId>, &Formula)> = group.iter().filter_map(named).collect();
         match self.steady_compositions(&formulas) {
             Ok(compositions) => self.steady.extend(group.iter().copied().zip(compositions)),
@@ -102,7 +99,7 @@ impl Balancer<'_> {
         }
         let members: FxHashSet<FormulaId> = group.iter().copied().collect();
         for id in group {
-            let (Some(Ok(_)), Some(formula)) = (self.solved.get(id), formula_of(self.book, *id)) else {
+            let (Some(Ok(_)), Some(formula)) = (self.solved.get(id), self.book.formula(*id)) else {
                 continue;
             };
             let mut items = formula.stages.iter().flat_map(|stage| &stage.lines).map(|line| line.item);

@@ -7,10 +7,8 @@
 //!
 //! No walk here is recursive: a chain of stages may be long.
 
-use levamen_formula::FigureId;
+use levamen_formula::{FigureId, Neighbour, strongly_connected};
 use rustc_hash::FxHashMap;
-
-use crate::walk::Walk;
 
 /// A row and the figures in it that have no value yet.
 pub(super) struct Unsolved {
@@ -108,14 +106,11 @@ impl Graph {
                 *slot = true;
             }
         }
-        let mut walk = Walk::new(self.figures_of.len());
-        for start in (0..self.figures_of.len()).filter(|row| matched.get(*row) == Some(&true)) {
-            walk.from(start, |row, next| {
-                let figure = self.figures_of(row).get(next)?;
-                Some(row_of.get(*figure).copied().flatten())
-            });
-        }
-        walk.into_components()
+        let starts = (0..self.figures_of.len()).filter(|row| matched.get(*row) == Some(&true));
+        strongly_connected(self.figures_of.len(), starts, |row, nth| {
+            let Some(figure) = self.figures_of(row).get(nth) else { return Neighbour::End };
+            row_of.get(*figure).copied().flatten().map_or(Neighbour::Outside, Neighbour::Node)
+        })
     }
 }
 

@@ -4,7 +4,6 @@ use levamen_formula::{Effect, Formula, FormulaId};
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{LiveBook, Outcome};
-use crate::order::{formula_of, groups};
 
 /// What was done so far after an edit.
 struct Round<'e> {
@@ -32,7 +31,7 @@ impl LiveBook {
             self.steady.remove(id);
         }
         for id in &effect.formulas {
-            self.links.set(*id, formula_of(self.open.book(), *id));
+            self.links.set(*id, self.open.book().formula(*id));
         }
         let own: Vec<FormulaId> = effect.formulas.iter().chain(&effect.reweighed).copied().collect();
         let mut round = Round {
@@ -42,13 +41,13 @@ impl LiveBook {
             settled: FxHashSet::default(),
             before: Vec::new(),
         };
-        for group in groups(self.open.book(), &own, |_| true) {
+        for group in self.open.book().solving_order(&own, |_| true) {
             self.settle_group(&group, &mut round);
         }
         let mut takers = self.links.takers_of_all(&round.moved);
         takers.retain(|id| !round.settled.contains(id));
         let among: FxHashSet<FormulaId> = takers.iter().copied().collect();
-        for group in groups(self.open.book(), &takers, |id| among.contains(&id)) {
+        for group in self.open.book().solving_order(&takers, |id| among.contains(&id)) {
             self.settle_group(&group, &mut round);
         }
         round.before

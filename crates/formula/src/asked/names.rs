@@ -1,9 +1,10 @@
 //! What the figures of a dough are called.
 
 use super::Asked;
-use crate::formula::{Formula, Item, Line, Stage, StageId};
-use crate::kind::StageKind;
+use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry};
+use crate::stage::StageKind;
+use crate::stage::{Item, Line, Stage, StageId};
 
 /// A figure that is no ingredient and no stage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,9 +4,10 @@ use levamen_language::{Problem, nearest};
 
 use super::Asked;
 use super::names::{self, Word};
-use crate::formula::{Formula, Item, Line, Stage, StageId};
+use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry, key};
 use crate::resolve::suggest;
+use crate::stage::{Item, Line, Stage, StageId};
 
 /// How a stage is joined to what is asked of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

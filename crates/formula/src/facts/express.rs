@@ -6,8 +6,9 @@ use super::layout::Intake;
 use super::sums::Speaker;
 use super::{Facts, Figure, Origin};
 use crate::asked::Asked;
-use crate::formula::{Formula, Item, LeftOver, StageId};
+use crate::formula::Formula;
 use crate::pantry::{Ingredient, Pantry};
+use crate::stage::{Item, LeftOver, StageId};
 use crate::want::{Limit, Relation, Want};
 
 /// A sum of figures.

@@ -4,8 +4,9 @@ use levamen_quantity::Exact;
 
 use super::Figure;
 use crate::composition::Composition;
-use crate::formula::{Formula, Item, LeftOver, StageId};
+use crate::formula::Formula;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::stage::{Item, LeftOver, StageId};
 
 /// The factors between what is weighed into each stage and what of it reaches the dough.
 #[derive(Debug, Clone, Default)]

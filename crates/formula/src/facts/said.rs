@@ -4,8 +4,9 @@ use levamen_quantity::Exact;
 
 use super::sums::{Speaker, fraction};
 use super::{Figure, Origin};
-use crate::formula::{Amount, Basis, Item, Line, Make, MakeSize, Measure, Stage, StageId};
+use crate::formula::{Make, MakeSize};
 use crate::pantry::IngredientId;
+use crate::stage::{Amount, Basis, Item, Line, Measure, Stage, StageId};
 
 impl Speaker<'_> {
     /// Every line that states something.

@@ -6,8 +6,9 @@ use rustc_hash::FxHashMap;
 
 use super::layout::Intake;
 use super::{Facts, Figure, Origin};
-use crate::formula::{Basis, Formula, Item, LeftOver, Line, Measure, Stage, StageId};
+use crate::formula::Formula;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::stage::{Basis, Item, LeftOver, Line, Measure, Stage, StageId};
 use crate::want::Limit;
 
 /// States the facts of one formula.

@@ -16,13 +16,13 @@ use std::sync::Arc;
 use levamen_language::{Name, Parsed, Problem, TextId};
 use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
-use super::names::{NameId, Names, Sort};
 use super::{Effect, OpenBook};
 use crate::book::Entry;
+use crate::by_name;
 use crate::collect::{FormulaDraft, Items, collect};
 use crate::formula::{FormulaId, Role};
+use crate::names::{NameId, Names, Sort};
 use crate::pantry::Ingredient;
-use crate::sounds;
 use crate::stock::{BUILT_IN_ID, Stock, built_in};
 
 /// A text as it is to stand in the book.
@@ -43,7 +43,7 @@ impl<'t> Written<'t> {
         let read = |block| Stock::from(Ingredient::read(block));
         let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
         let mut faults = parsed.problems.clone();
-        faults.extend(items.ingredients.iter().filter_map(sounds::question));
+        faults.extend(items.ingredients.iter().filter_map(by_name::question));
         Self { id, text, faults, items, ingredients }
     }
 

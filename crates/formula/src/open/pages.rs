@@ -5,9 +5,9 @@ use std::sync::Arc;
 use levamen_language::{Place, Problem, Span, TextId};
 use rustc_hash::FxHashMap;
 
-use super::names::{Claim, NameId, Names, Sort};
 use crate::collect::used_twice;
 use crate::formula::FormulaId;
+use crate::names::{Claim, NameId, Names, Sort};
 use crate::scale::Scale;
 use crate::stock::Stock;
 

@@ -5,8 +5,8 @@ use levamen_quantity::{Share, Volume};
 
 use super::Resolver;
 use super::near::suggest;
-use crate::formula::{Amount, Basis, Item, Measure};
-use crate::kind::StageKind;
+use crate::stage::StageKind;
+use crate::stage::{Amount, Basis, Item, Measure};
 
 /// The section that an amount stands in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

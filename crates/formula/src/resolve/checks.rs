@@ -7,7 +7,8 @@ use rustc_hash::FxHashSet;
 use super::near::{near, otherwise, suggest};
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
-use crate::formula::{Amount, Basis, Formula, Item, LeftOver, Line, Measure, Role, Stage};
+use crate::formula::{Formula, Role};
+use crate::stage::{Amount, Basis, Item, LeftOver, Line, Measure, Stage};
 
 impl Resolver<'_, '_> {
     /// Checks a formula. What may be missing only because a line was not understood is not reported: `is_whole`

@@ -8,9 +8,10 @@ use levamen_quantity::Exact;
 use super::amounts::Within;
 use super::near::{near, otherwise, suggest};
 use super::{Resolver, shared};
-use crate::formula::{Item, Line, Role};
-use crate::kind::StageKind;
+use crate::formula::Role;
 use crate::pantry::key;
+use crate::stage::StageKind;
+use crate::stage::{Item, Line};
 
 impl<'t> Resolver<'_, 't> {
     /// `NAME AMOUNT`

@@ -6,9 +6,9 @@ use rustc_hash::FxHashSet;
 
 use super::amounts::Within;
 use super::{Resolver, shared};
-use crate::formula::{Amount, LeftOver, Line, Measure, Overall, Ripening, Stage};
-use crate::kind::StageKind;
+use crate::formula::Overall;
 use crate::pantry::IngredientId;
+use crate::stage::{Amount, LeftOver, Line, Measure, Ripening, Stage, StageKind};
 
 impl<'t> Resolver<'_, 't> {
     /// The `overall` section.
@@ -88,7 +88,7 @@ impl<'t> Resolver<'_, 't> {
     /// A hydration as a share of flour.
     fn hydration(&self, amount: &levamen_language::Amount<'t>) -> Option<Amount> {
         let share = percent(amount)?;
-        let measure = Measure::Share(share, crate::formula::Basis::Flour);
+        let measure = Measure::Share(share, crate::stage::Basis::Flour);
         Some(Amount { measure, place: self.place(amount.span) })
     }
 

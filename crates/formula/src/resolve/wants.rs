@@ -7,8 +7,9 @@ use levamen_quantity::Share;
 
 use super::Resolver;
 use crate::asked::Asked;
-use crate::formula::{Basis, Formula, Item};
+use crate::formula::Formula;
 use crate::pantry::Pantry;
+use crate::stage::{Basis, Item};
 use crate::want::{Limit, Relation, Want};
 
 impl Resolver<'_, '_> {

@@ -6,8 +6,8 @@ use levamen_language::{Place, Problem, Severity, TextId, parse};
 
 use super::Change;
 use crate::collect::{FormulaDraft, collect};
-use crate::directory::Directory;
 use crate::formula::{Formula, FormulaId};
+use crate::names::Directory;
 use crate::open::pages::Page;
 use crate::open::{OpenBook, Reading};
 use crate::resolve::resolve;

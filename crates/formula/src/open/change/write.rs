@@ -8,7 +8,7 @@ use rustc_hash::{FxHashMap, FxHashSet};
 use super::{Change, Written, heading};
 use crate::collect::FormulaDraft;
 use crate::formula::FormulaId;
-use crate::open::names::{Claim, NameId, Names, Sort};
+use crate::names::{Claim, NameId, Names, Sort};
 use crate::open::pages::{Definition, Page};
 use crate::open::{OpenBook, Reading};
 use crate::pantry::key;
