@@ -1,26 +1,26 @@
 //! What is solved: the equations of a formula with their values, and the mixtures that other formulas take from.
 
-use levamen_formula::{Composition, Facts, Formula, Pantry, StageId};
+use levamen_formula::{Composition, Equations, Formula, Pantry, StageId};
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
-use crate::figures::{Balance, Size};
+use crate::figures::{Balance, StatedSize};
 use crate::linear::Values;
 
 /// How deep batches that are built apart may stand in each other.
-pub(crate) const DEEPEST_APART: usize = 16;
+pub(crate) const MAX_SEPARATE_DEPTH: usize = 16;
 
-/// A formula's facts and what they come to.
+/// A formula's equations and what they come to.
 pub(crate) struct Solved<'f> {
     pub formula: &'f Formula,
-    pub facts: Facts,
+    pub equations: Equations,
     pub values: Values,
 }
 
 /// What is solved before a formula that takes from it.
 #[derive(Debug, Default)]
 pub(crate) struct Parts {
-    pub apart: FxHashMap<StageId, Mixture>,
+    pub separate: FxHashMap<StageId, Mixture>,
     pub last_batch: Option<Composition>,
 }
 
@@ -42,8 +42,8 @@ impl Mixture {
     /// What its own weights come to, in grams; `None` where it is stated in shares alone.
     pub fn grams(&self) -> Option<Exact> {
         match &self.balance.size {
-            Size::Weights { flour } => Some(self.balance.weight.of(flour).grams().clone()),
-            Size::Open | Size::Make { .. } => None,
+            StatedSize::Weights { flour } => Some(self.balance.weight.of(flour).grams().clone()),
+            StatedSize::Open | StatedSize::Make { .. } => None,
         }
     }
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use levamen_bakery::Bakery;
 use levamen_balance::{Balance, Balancer, unusual};
 use levamen_ferment::Hazard;
-use levamen_formula::{Book, Entry, FormulaId, Role, StageKind};
+use levamen_formula::{Book, BookEntry, FormulaId, Role, StageKind};
 use levamen_language::{Kind, Place, Problem, Severity, Span, TextId, nearest};
 use levamen_sheets::{DoughCaution, cautions};
 
@@ -266,7 +266,7 @@ impl Shelf {
 }
 
 /// A warning where food that spoils stands too long in a dough.
-fn spoiling(entry: &Entry, balance: &Balance) -> Vec<Problem> {
+fn spoiling(entry: &BookEntry, balance: &Balance) -> Vec<Problem> {
     let found = cautions(balance).into_iter().filter(|caution| caution.hazard == Hazard::Spoiling);
     let problem = |caution: DoughCaution| {
         let stages = entry.formula.iter().flat_map(|formula| &formula.stages);

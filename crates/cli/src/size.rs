@@ -1,6 +1,6 @@
 //! How much to make, as it is said on the command line.
 
-use levamen_balance::{Balance, Size};
+use levamen_balance::{Balance, StatedSize};
 use levamen_language::{Amount, AmountKind, Problem, TextId, nearest, read_amount};
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -44,7 +44,7 @@ impl BatchSize {
             let pieces = written.pieces_from(balance, &flour, &loss);
             (flour, pieces)
         };
-        balance.size = Size::Make { flour, pieces, loss };
+        balance.size = StatedSize::Make { flour, pieces, loss };
         Ok(())
     }
 
@@ -151,12 +151,14 @@ struct Written {
 impl Written {
     fn of(balance: &Balance) -> Self {
         match &balance.size {
-            Size::Make { pieces, loss, .. } => Self {
+            StatedSize::Make { pieces, loss, .. } => Self {
                 count: pieces.as_ref().map(|(count, _)| *count),
                 piece: pieces.as_ref().map(|(_, piece)| piece.clone()),
                 loss: loss.clone(),
             },
-            Size::Open | Size::Weights { .. } => Self { count: None, piece: None, loss: Share::default() },
+            StatedSize::Open | StatedSize::Weights { .. } => {
+                Self { count: None, piece: None, loss: Share::default() }
+            }
         }
     }
 

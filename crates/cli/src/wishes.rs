@@ -1,7 +1,7 @@
 //! A dough as it should be, instead of as its file says: wants, released figures, the most and the least.
 
-use levamen_balance::{Aim, Balance, Balancer};
-use levamen_formula::{Asked, Formula, FormulaId, Make, MakeSize, Want};
+use levamen_balance::{Balance, Balancer, Objective};
+use levamen_formula::{Formula, FormulaId, Make, MakeSize, NamedFigure, Want};
 use levamen_language::{Place, Problem, Span, TextId, read_fact};
 use levamen_quantity::Mass;
 
@@ -15,7 +15,7 @@ const FIRST_TEXT: u32 = u32::MAX / 2;
 /// A dough as it should be.
 struct Wished {
     formula: Formula,
-    aim: Option<Aim>,
+    aim: Option<Objective>,
     /// What is made, where pieces are aimed at.
     pieces: Option<Make>,
 }
@@ -37,7 +37,7 @@ impl Wishes {
         match (pieces, aim) {
             (Some(make), Some(aim)) => {
                 let formula = in_whole_pieces(&formula, make, &balance, aim)?;
-                let aim = Aim { asked: Asked::Dough, ..aim };
+                let aim = Objective { figure: NamedFigure::Dough, ..aim };
                 balancer.balance_as(&formula, Some(aim)).map_err(|found| shelf.fail(found))
             }
             _ => Ok(balance),
@@ -89,7 +89,7 @@ impl Wishes {
             }
         }
         if let Some(aim) = aim {
-            formula.release(aim.asked, shelf.book.pantry());
+            formula.release(aim.figure, shelf.book.pantry());
         }
         let wants = self.wants(&formula, shelf)?;
         for want in wants {
@@ -130,7 +130,7 @@ impl Wishes {
         if problems.is_empty() { Ok(wants) } else { Err(shelf.fail(problems)) }
     }
 
-    fn aim(&self, formula: &Formula, shelf: &Shelf) -> Result<Option<Aim>, Failure> {
+    fn aim(&self, formula: &Formula, shelf: &Shelf) -> Result<Option<Objective>, Failure> {
         let (option, words, most) = match (&self.most, &self.least) {
             (Some(words), _) => ("--most", words, true),
             (None, Some(words)) => ("--least", words, false),
@@ -138,13 +138,13 @@ impl Wishes {
         };
         if words.trim() == "pieces" {
             return if self.piece(formula).is_some() {
-                Ok(Some(Aim { asked: Asked::Dough, most }))
+                Ok(Some(Objective { figure: NamedFigure::Dough, most }))
             } else {
                 Err(Failure::usage(format!("`{}` does not say what a piece weighs", formula.name))
                     .help("write a line such as `make 24 pieces of 920 g`, or ask for `dough`"))
             };
         }
-        Ok(Some(Aim { asked: ask(option, words, formula, shelf)?, most }))
+        Ok(Some(Objective { figure: ask(option, words, formula, shelf)?, most }))
     }
 
     /// What a piece weighs, where pieces are aimed at.
@@ -159,15 +159,20 @@ impl Wishes {
 }
 
 /// The figure that words name.
-fn ask(option: &str, words: &str, formula: &Formula, shelf: &Shelf) -> Result<Asked, Failure> {
-    Asked::read(words, formula, shelf.book.pantry()).map_err(|problem| {
+fn ask(option: &str, words: &str, formula: &Formula, shelf: &Shelf) -> Result<NamedFigure, Failure> {
+    NamedFigure::read(words, formula, shelf.book.pantry()).map_err(|problem| {
         let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
         problem.help.into_iter().fold(failure, Failure::help)
     })
 }
 
 /// The dough with as many whole pieces as there is dough for.
-fn in_whole_pieces(formula: &Formula, make: Make, balance: &Balance, aim: Aim) -> Result<Formula, Failure> {
+fn in_whole_pieces(
+    formula: &Formula,
+    make: Make,
+    balance: &Balance,
+    aim: Objective,
+) -> Result<Formula, Failure> {
     let MakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
     let dough = formula.loss.rest().of(&balance.batch().mass(&balance.weight));
     let exact = dough.grams() / piece.grams();

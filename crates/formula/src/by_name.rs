@@ -12,9 +12,9 @@ use std::sync::OnceLock;
 use levamen_language::{Problem, Spoils, YeastKind};
 use rustc_hash::FxHashMap;
 
-use crate::collect::Block;
+use crate::built_in::built_in;
+use crate::collect::DraftBlock;
 use crate::pantry::{Ingredient, key};
-use crate::stock::built_in;
 
 /// Words in the names of foods that spoil: those that the US Food Code counts in its definition of food that has to
 /// be held cold or hot (1-201.10: animal food raw or heated, plant food that is heated, garlic in oil), as bakers name
@@ -122,7 +122,7 @@ impl Ingredient {
 }
 
 /// The question to ask of an ingredient of the book.
-pub(crate) fn question(block: &Block<'_>) -> Option<Problem> {
+pub(crate) fn question(block: &DraftBlock<'_>) -> Option<Problem> {
     let read = Ingredient::read(block);
     if !read.is_perhaps_yeast() {
         return None;

@@ -106,7 +106,7 @@ impl Formula {
         for (index, stage) in self.stages.iter().enumerate().rev() {
             if ferments.get(index) == Some(&true) {
                 for child in stage.children() {
-                    let is_apart = self.stage(child).is_some_and(|child| child.apart);
+                    let is_apart = self.stage(child).is_some_and(|child| child.separate);
                     if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_apart) {
                         *slot = true;
                     }
@@ -128,7 +128,7 @@ impl Formula {
 impl Formula {
     /// A stage that is built apart, as a formula of its own: the stage is the last, after all that goes into it.
     #[must_use]
-    pub fn apart(&self, stage: StageId) -> Option<Self> {
+    pub fn separate_batch(&self, stage: StageId) -> Option<Self> {
         let mut wanted = vec![false; self.stages.len()];
         *wanted.get_mut(stage.index())? = true;
         for (index, made) in self.stages.iter().enumerate().rev() {
@@ -143,7 +143,7 @@ impl Formula {
         let mut part = self.keep_stages(&wanted);
         let last = part.stages.last_mut()?;
         last.kind = StageKind::FinalDough;
-        (last.left_over, last.takes, last.weighs, last.apart) = (None, None, None, false);
+        (last.left_over, last.takes, last.weighs, last.separate) = (None, None, None, false);
         part.name = last.name.clone();
         part.place = last.place;
         Some(part)
@@ -161,7 +161,7 @@ impl Formula {
         for (index, made) in self.stages.iter().enumerate().rev() {
             if own.get(index) == Some(&true) {
                 for child in made.lines.iter().filter_map(stage_of) {
-                    let apart = self.stage(child).is_some_and(|child| child.apart);
+                    let apart = self.stage(child).is_some_and(|child| child.separate);
                     let marks = if apart { &mut portioned } else { &mut own };
                     if let Some(slot) = marks.get_mut(child.index()) {
                         *slot = true;

@@ -2,16 +2,17 @@
 //!
 //! A [`Book`] is read from texts. It holds a [`Pantry`] of [`Ingredient`]s, the bakery's [`Scale`]s, and a
 //! [`Formula`] for each dough and each culture, in which every name is resolved and every percentage knows what it
-//! is a percentage of. A formula states linear [`Facts`] about its figures; how facts are solved is none of this
+//! is a percentage of. A formula states linear [`Equations`] about its figures; how facts are solved is none of this
 //! crate's business.
 
-mod asked;
 mod book;
+mod built_in;
 mod by_name;
 mod collect;
 mod composition;
-mod facts;
+mod equations;
 mod formula;
+mod named_figure;
 mod names;
 mod open;
 mod order;
@@ -19,18 +20,19 @@ mod pantry;
 mod resolve;
 mod scale;
 mod stage;
-mod stock;
 mod want;
 
-pub use asked::Asked;
-pub use book::{Book, Entry};
+pub use book::{Book, BookEntry};
 pub use composition::Composition;
-pub use facts::{Bound, Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};
+pub use equations::{
+    Bound, Equation, EquationOrigin, Equations, Intake, Term, Variable, VariableId, build_equations,
+};
 pub use formula::{Formula, FormulaId, Make, MakeSize, Overall, Role};
+pub use named_figure::NamedFigure;
 pub use open::{Effect, OpenBook};
 pub use order::{Neighbour, strongly_connected};
 pub use pantry::{Ingredient, IngredientId, Pantry, YeastFact, key};
-pub use resolve::{near, suggest};
+pub use resolve::{nearest_names, suggest};
 pub use scale::Scale;
 pub use stage::{Amount, Basis, Item, LeftOver, Line, Measure, Ripening, Stage, StageId, StageKind};
-pub use want::{Limit, Relation, Want};
+pub use want::{Relation, Want, WantValue};

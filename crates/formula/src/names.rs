@@ -19,7 +19,7 @@ pub(crate) struct NameId(u32);
 
 /// What a name is a name of. The same word may name one of each.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Sort {
+pub(crate) enum NameKind {
     Ingredient,
     Scale,
     Formula,
@@ -33,16 +33,16 @@ pub(super) struct Claim {
 }
 
 #[derive(Debug, Clone)]
-struct Name {
-    sort: Sort,
+struct NameRecord {
+    sort: NameKind,
     key: Arc<str>,
     /// In the order of the texts.
     claims: Vec<Claim>,
     looked_up_by: Vec<FormulaId>,
 }
 
-impl Name {
-    const fn new(sort: Sort, key: Arc<str>) -> Self {
+impl NameRecord {
+    const fn new(sort: NameKind, key: Arc<str>) -> Self {
         Self { sort, key, claims: Vec::new(), looked_up_by: Vec::new() }
     }
 }
@@ -52,7 +52,7 @@ impl Name {
 pub(crate) struct Names {
     /// By sort.
     ids: [FxHashMap<Arc<str>, NameId>; 3],
-    known: Vec<Name>,
+    known: Vec<NameRecord>,
     /// Names that may be of no more use.
     loose: Vec<NameId>,
     /// Ids of names that are no more.
@@ -62,17 +62,17 @@ pub(crate) struct Names {
 impl Names {
     /// No names but those that stand for all of a sort.
     pub(super) fn new() -> Self {
-        let all = [Sort::Ingredient, Sort::Scale, Sort::Formula];
-        Self { known: all.map(|sort| Name::new(sort, Arc::default())).into(), ..Self::default() }
+        let all = [NameKind::Ingredient, NameKind::Scale, NameKind::Formula];
+        Self { known: all.map(|sort| NameRecord::new(sort, Arc::default())).into(), ..Self::default() }
     }
 
     /// What stands for every name of a sort: a formula that looks through all of them looks it up.
-    pub(super) const fn all(sort: Sort) -> NameId {
+    pub(super) const fn all(sort: NameKind) -> NameId {
         NameId(sort as u32)
     }
 
     /// Makes room for so many more names of a sort.
-    pub(super) fn reserve(&mut self, sort: Sort, more: usize) {
+    pub(super) fn reserve(&mut self, sort: NameKind, more: usize) {
         self.known.reserve(more);
         if let Some(ids) = self.ids.get_mut(sort as usize) {
             ids.reserve(more);
@@ -80,13 +80,13 @@ impl Names {
     }
 
     /// The id of a name, which is made known where it is new.
-    pub(super) fn id(&mut self, sort: Sort, key: &str) -> NameId {
+    pub(super) fn id(&mut self, sort: NameKind, key: &str) -> NameId {
         let Some(ids) = self.ids.get_mut(sort as usize) else { return Self::all(sort) };
         if let Some(id) = ids.get(key) {
             return *id;
         }
         let key: Arc<str> = key.into();
-        let name = Name::new(sort, Arc::clone(&key));
+        let name = NameRecord::new(sort, Arc::clone(&key));
         let next = NameId(u32::try_from(self.known.len()).unwrap_or(u32::MAX));
         let id = self.free.pop().unwrap_or(next);
         match self.known.get_mut(id.0 as usize) {
@@ -97,7 +97,7 @@ impl Names {
         id
     }
 
-    pub(super) fn sort(&self, id: NameId) -> Option<Sort> {
+    pub(super) fn sort(&self, id: NameId) -> Option<NameKind> {
         self.get(id).map(|name| name.sort)
     }
 
@@ -168,11 +168,11 @@ impl Names {
         }
     }
 
-    fn get(&self, id: NameId) -> Option<&Name> {
+    fn get(&self, id: NameId) -> Option<&NameRecord> {
         self.known.get(id.0 as usize)
     }
 
-    fn get_mut(&mut self, id: NameId) -> Option<&mut Name> {
+    fn get_mut(&mut self, id: NameId) -> Option<&mut NameRecord> {
         self.known.get_mut(id.0 as usize)
     }
 }
@@ -191,12 +191,12 @@ impl Lookups {
     }
 
     /// A name is looked up.
-    pub(crate) fn name(&mut self, sort: Sort, key: &str) {
+    pub(crate) fn name(&mut self, sort: NameKind, key: &str) {
         self.found.push(self.names.id(sort, key));
     }
 
     /// All names of a sort are looked through.
-    pub(crate) fn all(&mut self, sort: Sort) {
+    pub(crate) fn all(&mut self, sort: NameKind) {
         self.found.push(Names::all(sort));
     }
 
@@ -225,26 +225,26 @@ impl<'b> Directory<'b> {
     /// The dough or culture of a name.
     pub(crate) fn find(&self, name: &str) -> Option<(FormulaId, Role)> {
         let key = key(name);
-        self.lookups.borrow_mut().name(Sort::Formula, &key);
+        self.lookups.borrow_mut().name(NameKind::Formula, &key);
         self.book.by_name.get(key.as_ref()).copied()
     }
 
     /// The ingredient of a name.
     pub(crate) fn ingredient(&self, name: &str) -> Option<IngredientId> {
         let key = key(name);
-        self.lookups.borrow_mut().name(Sort::Ingredient, &key);
+        self.lookups.borrow_mut().name(NameKind::Ingredient, &key);
         self.pantry.find_key(&key)
     }
 
     /// The names of all doughs and cultures.
     pub(crate) fn formula_names(&self) -> impl Iterator<Item = &'b str> {
-        self.lookups.borrow_mut().all(Sort::Formula);
+        self.lookups.borrow_mut().all(NameKind::Formula);
         self.book.entries().map(|(_, entry)| entry.name.as_str())
     }
 
     /// Every ingredient: for what is looked up in the whole pantry.
     pub(crate) fn whole_pantry(&self) -> &'b Pantry {
-        self.lookups.borrow_mut().all(Sort::Ingredient);
+        self.lookups.borrow_mut().all(NameKind::Ingredient);
         self.pantry
     }
 

@@ -13,12 +13,12 @@ use std::sync::Arc;
 use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
+use crate::built_in::BUILT_IN_ID;
 use crate::formula::FormulaId;
 use crate::names::{NameId, Names};
 use crate::pantry::IngredientId;
-use crate::stock::BUILT_IN_ID;
-use change::{Change, Written};
-use pages::Pages;
+use change::{BookChange, WrittenText};
+use pages::BookPages;
 
 /// A book that is kept in memory and takes edits.
 ///
@@ -42,15 +42,15 @@ use pages::Pages;
 #[derive(Debug, Clone)]
 pub struct OpenBook {
     book: Book,
-    pages: Pages,
+    pages: BookPages,
     names: Names,
     /// By formula: what was noted when it was read.
-    readings: Vec<Reading>,
+    readings: Vec<FormulaReading>,
 }
 
 /// What reading a formula brought to light.
 #[derive(Debug, Clone, Default)]
-struct Reading {
+struct FormulaReading {
     problems: Vec<Problem>,
     /// The names that it looked up, in order and each once.
     lookups: Box<[NameId]>,
@@ -66,7 +66,7 @@ impl OpenBook {
     pub fn read(layers: &[&[(TextId, &str)]]) -> Self {
         let mut open = Self {
             book: Book::default(),
-            pages: Pages::default(),
+            pages: BookPages::default(),
             names: Names::new(),
             readings: Vec::new(),
         };
@@ -76,8 +76,8 @@ impl OpenBook {
             texts.extend(own.iter().filter(|(id, _)| open.pages.append(layer, *id)));
         }
         let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, *text, parse(*id, text))).collect();
-        let written = parsed.iter().map(|(id, text, parsed)| Written::new(*id, Arc::from(*text), parsed));
-        Change::new(&mut open).make(std::iter::once(Written::built_in()).chain(written).collect());
+        let written = parsed.iter().map(|(id, text, parsed)| WrittenText::new(*id, Arc::from(*text), parsed));
+        BookChange::new(&mut open).make(std::iter::once(WrittenText::built_in()).chain(written).collect());
         open
     }
 
@@ -148,7 +148,7 @@ impl OpenBook {
     fn write(&mut self, id: TextId, text: Arc<str>) -> Effect {
         let words = Arc::clone(&text);
         let parsed = parse(id, &words);
-        Change::new(self).make(vec![Written::new(id, text, &parsed)])
+        BookChange::new(self).make(vec![WrittenText::new(id, text, &parsed)])
     }
 }
 

@@ -2,7 +2,7 @@
 //! take from each other in a circle together.
 //!
 //! In terms of graphs these groups are the strongly connected components, in reverse topological order. They are found
-//! by Tarjan's algorithm (R. E. Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing 1
+//! by Tarjan's algorithm (R. E. Tarjan, "Depth-First TarjanSearch and Linear Graph Algorithms", SIAM Journal on Computing 1
 //! (1972) 146-160; from memory). It is not recursive here: a chain of doughs or of stages may be long.
 
 use rustc_hash::FxHashMap;
@@ -32,7 +32,7 @@ pub fn strongly_connected(
     starts: impl IntoIterator<Item = usize>,
     neighbour: impl Fn(usize, usize) -> Neighbour,
 ) -> Vec<Vec<usize>> {
-    let mut search = Search::new(nodes);
+    let mut search = TarjanSearch::new(nodes);
     for start in starts {
         search.from(start, &neighbour);
     }
@@ -40,7 +40,7 @@ pub fn strongly_connected(
 }
 
 /// Tarjan's search, with a stack of its own.
-struct Search {
+struct TarjanSearch {
     /// By node: when it was visited first.
     index: Vec<Option<usize>>,
     /// By node: the smallest index on the stack that it reaches, its low link.
@@ -52,7 +52,7 @@ struct Search {
     components: Vec<Vec<usize>>,
 }
 
-impl Search {
+impl TarjanSearch {
     fn new(nodes: usize) -> Self {
         Self {
             index: vec![None; nodes],

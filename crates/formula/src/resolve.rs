@@ -9,7 +9,7 @@
 mod amounts;
 mod checks;
 mod lines;
-mod near;
+mod nearest;
 mod order;
 mod stages;
 mod wants;
@@ -26,7 +26,7 @@ use crate::names::Directory;
 use crate::pantry::key;
 use crate::stage::{Item, Line, Stage, StageId};
 
-pub use near::{near, suggest};
+pub use nearest::{nearest_names, suggest};
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {

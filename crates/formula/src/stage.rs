@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use levamen_language::{Kind, Place, SeedFate};
-use levamen_quantity::{Duration, Mass, Share, Temperature};
+use levamen_quantity::{Duration, Exact, Mass, Share, Temperature, TimeUnit};
 use rustc_hash::FxHashSet;
 
 use crate::formula::FormulaId;
@@ -59,7 +59,7 @@ pub struct Stage {
     /// What is weighed into it.
     pub lines: Vec<Line>,
     /// The ingredients that go in at several times, each with a line for every one.
-    pub parted: Vec<IngredientId>,
+    pub split_ingredients: Vec<IngredientId>,
     /// The flour that the dough gets through it.
     pub takes: Option<Amount>,
     /// The weight of it that goes on.
@@ -76,7 +76,7 @@ pub struct Stage {
     pub notes: Vec<Arc<str>>,
     /// Whether it is a batch of its own, of which the dough takes a portion: it is made larger than what is
     /// taken, or taken in two places.
-    pub apart: bool,
+    pub separate: bool,
 }
 
 /// Something weighed.
@@ -210,12 +210,28 @@ pub struct Ripening {
     pub temperature: Option<Temperature>,
 }
 
+impl Ripening {
+    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own choice:
+    /// no source gives a rule, and a day needs some play).
+    #[must_use]
+    pub fn until(&self) -> Duration {
+        if let Some(most) = &self.most {
+            return most.clone();
+        }
+        let minutes = self.least.in_unit(TimeUnit::Minute);
+        let longer = &minutes + &(&minutes / &Exact::from(4));
+        // A time under four minutes keeps its own length.
+        let whole = longer.floor();
+        Duration::from_unit(if whole < minutes { &minutes } else { &whole }, TimeUnit::Minute)
+    }
+}
+
 impl Stage {
     /// The ingredients that are weighed into it, each once.
     pub fn ingredients(&self) -> impl Iterator<Item = IngredientId> + '_ {
         let mut seen = FxHashSet::default();
         let ingredients = self.lines.iter().filter_map(|line| line.item.ingredient());
-        ingredients.filter(move |id| !self.parted.contains(id) || seen.insert(*id))
+        ingredients.filter(move |id| !self.split_ingredients.contains(id) || seen.insert(*id))
     }
 
     /// The stages that it takes in.
@@ -231,7 +247,7 @@ impl Stage {
             place,
             kind,
             lines: Vec::new(),
-            parted: Vec::new(),
+            split_ingredients: Vec::new(),
             takes: None,
             weighs: None,
             hydration: None,
@@ -239,7 +255,7 @@ impl Stage {
             steam: None,
             ripens: None,
             notes: Vec::new(),
-            apart: false,
+            separate: false,
         }
     }
 }

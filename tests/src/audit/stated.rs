@@ -1,6 +1,6 @@
 //! What the text states, looked up in the balance.
 
-use levamen_balance::{Balance, Item, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedStage};
 use levamen_formula::{self as formula, Amount, Basis, Formula, IngredientId, LeftOver, Measure};
 use levamen_quantity::Exact;
 
@@ -37,7 +37,7 @@ struct Check<'b> {
 }
 
 impl Check<'_> {
-    fn stage(&mut self, stage: &formula::Stage, made: &Stage) {
+    fn stage(&mut self, stage: &formula::Stage, made: &BalancedStage) {
         for (index, line) in stage.lines.iter().enumerate() {
             // A stage may take two portions of the same thing; they stand in the order of the text.
             let before = stage.lines.iter().take(index).filter(|other| other.name == line.name).count();
@@ -47,7 +47,7 @@ impl Check<'_> {
                 self.amount(&format!("{}/{}", stage.name, line.name), &weight, amount, Some(made));
             }
         }
-        if let (Some(takes), true, false) = (&stage.takes, stage.kind.ferments(), stage.apart) {
+        if let (Some(takes), true, false) = (&stage.takes, stage.kind.ferments(), stage.separate) {
             let through = made.prefermented_flour.fraction().clone();
             self.amount(&format!("{}, takes", stage.name), &through, takes, None);
         }
@@ -76,7 +76,7 @@ impl Check<'_> {
     }
 
     /// A weight is the share that is stated, or weighs what is stated.
-    fn amount(&mut self, name: &str, weight: &Exact, amount: &Amount, stage: Option<&Stage>) {
+    fn amount(&mut self, name: &str, weight: &Exact, amount: &Amount, stage: Option<&BalancedStage>) {
         match &amount.measure {
             Measure::Share(share, basis) => {
                 let basis = self.basis(*basis, stage);
@@ -91,10 +91,11 @@ impl Check<'_> {
         }
     }
 
-    fn basis(&self, basis: Basis, stage: Option<&Stage>) -> Exact {
-        let cell = |id: IngredientId, stage: &Stage| {
+    fn basis(&self, basis: Basis, stage: Option<&BalancedStage>) -> Exact {
+        let cell = |id: IngredientId, stage: &BalancedStage| {
             let lines = stage.lines.iter();
-            let own = lines.filter(|line| matches!(line.item, Item::Ingredient { id: own, .. } if own == id));
+            let own = lines
+                .filter(|line| matches!(line.item, BalancedItem::Ingredient { id: own, .. } if own == id));
             own.map(|line| line.share.fraction()).sum::<Exact>()
         };
         match (basis, stage) {
@@ -112,6 +113,6 @@ impl Check<'_> {
     }
 }
 
-fn is_water(item: Item) -> bool {
-    matches!(item, Item::Ingredient { is_water: true, .. })
+fn is_water(item: BalancedItem) -> bool {
+    matches!(item, BalancedItem::Ingredient { is_water: true, .. })
 }

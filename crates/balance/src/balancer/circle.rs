@@ -3,24 +3,24 @@
 //!
 //! 1. A dough whose `overall` alone says what it is made of breaks the circle: it is known before its sources.
 //! 2. What is left falls into smaller circles. In each, every piece is given a weight in each ingredient that is still
-//!    to be found ([`super::members`]), and all lines of all its doughs are solved at once, together with the facts that a piece is
+//!    to be found ([`super::members`]), and all lines of all its doughs are solved at once, together with the equations that a piece is
 //!    made of what its dough is made of ([`super::joint`]).
 //! 3. Each dough is then balanced as any other, from sources that are known.
 //!
-//! The facts of the second step are linear only where the pieces are all known by their weight, or all by their
+//! The equations of the second step are linear only where the pieces are all known by their weight, or all by their
 //! flour. With `c` for what a gram of a dough is made of, a dough of one gram that takes `y` grams of another holds
 //! `y · c` of it; `y` has to be a number. Where it is the flour of the piece that is a number, the same holds with `c` for what
 //! a dough of one gram of flour is made of. Where one is known by its weight and another by its flour, the
 //! unknown hydrations multiply, and the steady composition is no quotient of whole numbers in general: that is refused.
 
-use levamen_formula::{Composition, Figure, Formula, FormulaId, Item, state};
+use levamen_formula::{Composition, Formula, FormulaId, Item, Variable, build_equations};
 use levamen_language::Problem;
 use rustc_hash::FxHashSet;
 
 use super::Balancer;
 use super::joint::composition_of;
 use super::members::Circle;
-use crate::trouble;
+use crate::problems;
 
 impl Balancer<'_> {
     /// Solves the formulas of a group that take from each other; their other sources are solved.
@@ -68,7 +68,7 @@ impl Balancer<'_> {
             return Ok(composition);
         }
         let compositions = self.steady_compositions(&[(None, formula)]).map_err(|(_, problems)| problems)?;
-        compositions.into_iter().next().ok_or_else(|| vec![trouble::weighs_nothing(formula)])
+        compositions.into_iter().next().ok_or_else(|| vec![problems::weighs_nothing(formula)])
     }
 
     /// What each of some formulas that take from each other is made of.
@@ -87,9 +87,9 @@ impl Balancer<'_> {
     fn overall_says(&mut self, formula: &Formula) -> Option<Composition> {
         let alone = formula.overall_alone()?;
         let pantry = self.book.pantry();
-        let facts = state(&alone, pantry, |_| None, &[]).ok()?;
-        let values = self.solver.solve(&facts, facts.id(Figure::Flour)?).ok()?;
-        composition_of(&facts, &values, 0, pantry)
+        let equations = build_equations(&alone, pantry, |_| None, &[]).ok()?;
+        let values = self.solver.solve(&equations, equations.id(Variable::Flour)?).ok()?;
+        composition_of(&equations, &values, 0, pantry)
     }
 
     /// A dough of a circle in which another has troubles is in trouble itself.
@@ -106,7 +106,7 @@ impl Balancer<'_> {
             let source = items
                 .find(|item| matches!(item, Item::Seed(id, _) | Item::Piece(id) if members.contains(id)));
             if let Some(source) = source {
-                let problem = trouble::source_in_trouble(self.book, formula, source);
+                let problem = problems::source_in_trouble(self.book, formula, source);
                 self.solved.insert(*id, Err(vec![problem]));
             }
         }

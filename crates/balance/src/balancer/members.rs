@@ -1,16 +1,18 @@
-//! The doughs of a circle, each with its facts in which what it takes from the circle is still to be found.
+//! The doughs of a circle, each with its equations in which what it takes from the circle is still to be found.
 
 use std::borrow::Cow;
 
-use levamen_formula::{Composition, Facts, Figure, Formula, FormulaId, IngredientId, Item, StageId, state};
+use levamen_formula::{
+    Composition, Equations, Formula, FormulaId, IngredientId, Item, StageId, Variable, build_equations,
+};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::Balancer;
 use crate::linear::Values;
-use crate::solved::{DEEPEST_APART, Mixture};
-use crate::trouble;
+use crate::problems;
+use crate::solved::{MAX_SEPARATE_DEPTH, Mixture};
 
 /// Doughs that take from each other.
 pub(crate) struct Circle<'f> {
@@ -25,7 +27,7 @@ pub(crate) struct Circle<'f> {
 /// A dough of the circle, or a batch built apart from one.
 pub(crate) struct Member<'f> {
     pub formula: Cow<'f, Formula>,
-    pub facts: Facts,
+    pub equations: Equations,
     pub links: Vec<Link>,
     /// Whether its own lines contradict each other, whatever the others are made of.
     pub contradicts_itself: bool,
@@ -46,7 +48,7 @@ pub(crate) struct Link {
 }
 
 /// What is known of a batch built apart.
-enum Part {
+enum SeparatePart {
     Known(Box<Mixture>),
     /// It takes from the circle itself, and is this member.
     Open(usize),
@@ -64,14 +66,20 @@ impl<'f> Circle<'f> {
         let roots = formulas.iter().zip(0..).filter_map(|((id, _), index)| Some(((*id)?, index))).collect();
         let ingredients = ingredients(balancer, formulas);
         let open = Composition::open(&ingredients);
-        let mut builder =
-            Builder { balancer, roots, open, doughs: Vec::new(), parts: Vec::new(), count: formulas.len() };
+        let mut builder = MembersBuilder {
+            balancer,
+            roots,
+            open,
+            doughs: Vec::new(),
+            parts: Vec::new(),
+            count: formulas.len(),
+        };
         for (index, (id, formula)) in formulas.iter().enumerate() {
             let member =
                 builder.member(Cow::Borrowed(*formula), index, 0).map_err(|problems| (*id, problems))?;
             builder.doughs.push(member);
         }
-        let Builder { doughs: mut members, parts, count: doughs, .. } = builder;
+        let MembersBuilder { doughs: mut members, parts, count: doughs, .. } = builder;
         members.extend(parts);
         Ok(Self { members, doughs, ingredients })
     }
@@ -100,7 +108,7 @@ fn ingredients(balancer: &Balancer<'_>, formulas: &[(Option<FormulaId>, &Formula
 }
 
 /// Makes the members of a circle.
-struct Builder<'s, 'b, 'f> {
+struct MembersBuilder<'s, 'b, 'f> {
     balancer: &'s mut Balancer<'b>,
     /// The doughs of the circle by their ids.
     roots: FxHashMap<FormulaId, usize>,
@@ -111,7 +119,7 @@ struct Builder<'s, 'b, 'f> {
     count: usize,
 }
 
-impl<'f> Builder<'_, '_, 'f> {
+impl<'f> MembersBuilder<'_, '_, 'f> {
     /// A dough, or a batch built apart from the dough `root`.
     fn member(
         &mut self,
@@ -120,24 +128,24 @@ impl<'f> Builder<'_, '_, 'f> {
         depth: usize,
     ) -> Result<Member<'f>, Vec<Problem>> {
         let parts = self.parts(&formula, root, depth)?;
-        let facts = self.facts(&formula, &parts)?;
-        let by_weight = self.solve(&facts, Figure::Dough);
-        let by_flour = self.solve(&facts, Figure::Flour);
-        let value = |values: &Option<Values>, figure| values.as_ref()?.get(facts.id(figure)?).cloned();
-        let taking = facts.intakes().iter().filter(|intake| intake.is_open() && intake.stays());
+        let equations = self.equations(&formula, &parts)?;
+        let by_weight = self.solve(&equations, Variable::Dough);
+        let by_flour = self.solve(&equations, Variable::Flour);
+        let value = |values: &Option<Values>, figure| values.as_ref()?.get(equations.id(figure)?).cloned();
+        let taking = equations.intakes().iter().filter(|intake| intake.is_open() && intake.stays());
         let links = taking.filter_map(|intake| {
             Some(Link {
                 stage: intake.stage,
                 line: intake.line,
                 to: self.target(intake.item, root, &parts)?,
-                weight: value(&by_weight, Figure::Intake(intake.stage, intake.line)),
-                flour: value(&by_flour, Figure::HeldFlour(intake.stage, intake.line)),
+                weight: value(&by_weight, Variable::Intake(intake.stage, intake.line)),
+                flour: value(&by_flour, Variable::HeldFlour(intake.stage, intake.line)),
             })
         });
         let links = links.collect();
-        let grams = value(&by_weight, Figure::Gram).and_then(|gram| Exact::ONE.checked_div(&gram));
+        let grams = value(&by_weight, Variable::Gram).and_then(|gram| Exact::ONE.checked_div(&gram));
         let contradicts_itself = by_weight.is_none() && by_flour.is_none();
-        Ok(Member { formula, facts, links, contradicts_itself, grams })
+        Ok(Member { formula, equations, links, contradicts_itself, grams })
     }
 
     /// The batches built apart from a formula: those that take from the circle become members.
@@ -146,21 +154,21 @@ impl<'f> Builder<'_, '_, 'f> {
         formula: &Formula,
         root: usize,
         depth: usize,
-    ) -> Result<FxHashMap<StageId, Part>, Vec<Problem>> {
+    ) -> Result<FxHashMap<StageId, SeparatePart>, Vec<Problem>> {
         let mut parts = FxHashMap::default();
         for (id, stage) in formula.portioned() {
-            if depth >= DEEPEST_APART {
-                return Err(vec![trouble::too_deep(stage)]);
+            if depth >= MAX_SEPARATE_DEPTH {
+                return Err(vec![problems::too_deep(stage)]);
             }
-            let Some(part) = formula.apart(id) else { continue };
+            let Some(part) = formula.separate_batch(id) else { continue };
             let known =
                 if part.stages.iter().flat_map(|stage| &stage.lines).any(|line| self.is_open(line.item)) {
                     let member = self.member(Cow::Owned(part), root, depth + 1)?;
                     self.parts.push(member);
-                    Part::Open(self.count + self.parts.len() - 1)
+                    SeparatePart::Open(self.count + self.parts.len() - 1)
                 } else {
                     let balance = self.balancer.balance_formula(&part, depth + 1, None)?;
-                    Part::Known(Box::new(self.balancer.to_mixture(balance, &part)?))
+                    SeparatePart::Known(Box::new(self.balancer.to_mixture(balance, &part)?))
                 };
             parts.insert(id, known);
         }
@@ -176,12 +184,16 @@ impl<'f> Builder<'_, '_, 'f> {
         }
     }
 
-    /// The facts of a member: what it takes from the circle is open.
-    fn facts(&self, formula: &Formula, parts: &FxHashMap<StageId, Part>) -> Result<Facts, Vec<Problem>> {
+    /// The equations of a member: what it takes from the circle is open.
+    fn equations(
+        &self,
+        formula: &Formula,
+        parts: &FxHashMap<StageId, SeparatePart>,
+    ) -> Result<Equations, Vec<Problem>> {
         let composition = |item: Item| match item {
             Item::Stage(id) => match parts.get(&id)? {
-                Part::Known(mixture) => Some(&mixture.composition),
-                Part::Open(_) => Some(&self.open),
+                SeparatePart::Known(mixture) => Some(&mixture.composition),
+                SeparatePart::Open(_) => Some(&self.open),
             },
             _ if self.is_open(item) => Some(&self.open),
             Item::Seed(id, _) | Item::Piece(id) => self.balancer.composition(id),
@@ -191,28 +203,28 @@ impl<'f> Builder<'_, '_, 'f> {
             .portioned()
             .into_iter()
             .filter_map(|(id, _)| match parts.get(&id)? {
-                Part::Known(mixture) => Some((id, mixture.grams()?)),
-                Part::Open(member) => Some((id, self.parts.get(member - self.count)?.grams.clone()?)),
+                SeparatePart::Known(mixture) => Some((id, mixture.grams()?)),
+                SeparatePart::Open(member) => Some((id, self.parts.get(member - self.count)?.grams.clone()?)),
             })
             .collect();
         let book = self.balancer.book;
-        state(formula, book.pantry(), composition, &made)
-            .map_err(|item| vec![trouble::source_in_trouble(book, formula, item)])
+        build_equations(formula, book.pantry(), composition, &made)
+            .map_err(|item| vec![problems::source_in_trouble(book, formula, item)])
     }
 
-    /// The facts of a member where one figure is one; `None` where they contradict each other.
-    fn solve(&mut self, facts: &Facts, unit: Figure) -> Option<Values> {
-        self.balancer.solver.solve(facts, facts.id(unit)?).ok()
+    /// The equations of a member where one figure is one; `None` where they contradict each other.
+    fn solve(&mut self, equations: &Equations, unit: Variable) -> Option<Values> {
+        self.balancer.solver.solve(equations, equations.id(unit)?).ok()
     }
 
     /// The member that something is taken from.
-    fn target(&self, item: Item, root: usize, parts: &FxHashMap<StageId, Part>) -> Option<usize> {
+    fn target(&self, item: Item, root: usize, parts: &FxHashMap<StageId, SeparatePart>) -> Option<usize> {
         match item {
             Item::Seed(id, _) | Item::Piece(id) => self.roots.get(&id).copied(),
             Item::OwnPiece => Some(root),
             Item::Stage(id) => match parts.get(&id)? {
-                Part::Open(member) => Some(*member),
-                Part::Known(_) => None,
+                SeparatePart::Open(member) => Some(*member),
+                SeparatePart::Known(_) => None,
             },
             Item::Ingredient(_) => None,
         }

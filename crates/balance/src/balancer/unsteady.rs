@@ -7,7 +7,7 @@ use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
 use super::Balancer;
-use super::joint::Reason;
+use super::joint::UnsteadyReason;
 use super::members::{Circle, Link};
 
 /// How many steps of a loop are pointed at.
@@ -19,16 +19,16 @@ impl Balancer<'_> {
         &mut self,
         circle: &Circle<'_>,
         formulas: &[(Option<FormulaId>, &Formula)],
-        reason: Reason,
+        reason: UnsteadyReason,
     ) -> (Option<FormulaId>, Vec<Problem>) {
         if let Some(own) = self.own_trouble(circle, formulas) {
             return own;
         }
         let (refusal, steps) = match reason {
-            Reason::Mixed => (Refusal::Mixed, circle.mixed_loop()),
-            Reason::Open(members) => (Refusal::NothingFresh, circle.open_loop(&members)),
-            Reason::ContradictsItself | Reason::CannotHold => {
-                (Refusal::CannotHold, circle.shortest_loop(0, 0))
+            UnsteadyReason::Mixed => (UnsteadyKind::Mixed, circle.mixed_loop()),
+            UnsteadyReason::Open(members) => (UnsteadyKind::NothingFresh, circle.open_loop(&members)),
+            UnsteadyReason::ContradictsItself | UnsteadyReason::CannotHold => {
+                (UnsteadyKind::CannotHold, circle.shortest_loop(0, 0))
             }
         };
         let id = formulas.first().and_then(|(id, _)| *id);
@@ -127,7 +127,7 @@ impl Circle<'_> {
     }
 
     /// The steps of a loop in words and places.
-    fn spell_out(&self, steps: &[At]) -> Vec<Step<'_>> {
+    fn spell_out(&self, steps: &[At]) -> Vec<LoopStep<'_>> {
         let step = |(at, index): &At| {
             let member = self.members.get(*at)?;
             let link = member.links.get(*index)?;
@@ -138,14 +138,19 @@ impl Circle<'_> {
                 (None, Some(_)) => "by its flour",
                 (Some(_), _) => "by weight",
             };
-            Some(Step { taker: &member.formula.name, source: &source.formula.name, place: line.place, by })
+            Some(LoopStep {
+                taker: &member.formula.name,
+                source: &source.formula.name,
+                place: line.place,
+                by,
+            })
         };
         steps.iter().filter_map(step).collect()
     }
 }
 
 /// One dough of a loop takes from the next.
-struct Step<'f> {
+struct LoopStep<'f> {
     pub taker: &'f str,
     pub source: &'f str,
     /// The line that says so.
@@ -156,7 +161,7 @@ struct Step<'f> {
 
 /// Why a loop has no steady composition.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Refusal {
+enum UnsteadyKind {
     /// Nothing but pieces of each other goes into its doughs.
     NothingFresh,
     /// One piece is known by its weight and another by its flour.
@@ -166,22 +171,22 @@ enum Refusal {
 }
 
 /// A loop without a steady composition.
-fn no_steady_composition(refusal: Refusal, steps: &[Step<'_>]) -> Problem {
+fn no_steady_composition(refusal: UnsteadyKind, steps: &[LoopStep<'_>]) -> Problem {
     let names = names(steps);
     let alone = steps.len() == 1;
     let message = match refusal {
-        Refusal::NothingFresh => format!("nothing fresh goes into {names}"),
-        Refusal::Mixed if alone => format!("{names} has no exact steady composition"),
-        Refusal::Mixed => format!("{names} take from each other and have no exact steady composition"),
-        Refusal::CannotHold if alone => format!("no steady composition of {names} fits all its lines"),
-        Refusal::CannotHold => format!("no steady composition of {names} fits all their lines"),
+        UnsteadyKind::NothingFresh => format!("nothing fresh goes into {names}"),
+        UnsteadyKind::Mixed if alone => format!("{names} has no exact steady composition"),
+        UnsteadyKind::Mixed => format!("{names} take from each other and have no exact steady composition"),
+        UnsteadyKind::CannotHold if alone => format!("no steady composition of {names} fits all its lines"),
+        UnsteadyKind::CannotHold => format!("no steady composition of {names} fits all their lines"),
     };
     let mut problem = Problem::error("no-steady-composition", message);
     for (index, step) in steps.iter().take(STEPS_SHOWN).enumerate() {
         let source =
             if step.taker == step.source { "its own last batch" } else { &format!("`{}`", step.source) };
         let words = match refusal {
-            Refusal::Mixed => format!("`{}` takes from {source}, {}", step.taker, step.by),
+            UnsteadyKind::Mixed => format!("`{}` takes from {source}, {}", step.taker, step.by),
             _ => format!("`{}` takes from {source}", step.taker),
         };
         problem = if index == 0 { problem.at(step.place, words) } else { problem.and_at(step.place, words) };
@@ -193,19 +198,19 @@ fn no_steady_composition(refusal: Refusal, steps: &[Step<'_>]) -> Problem {
 }
 
 /// Why, and how to mend it.
-fn explain(problem: Problem, refusal: Refusal) -> Problem {
+fn explain(problem: Problem, refusal: UnsteadyKind) -> Problem {
     let overall = "write in one of them an `overall` with every ingredient and its percentage: the circle is open there";
     match refusal {
-        Refusal::NothingFresh => problem
+        UnsteadyKind::NothingFresh => problem
             .note("each is only a piece of the next, so no line says what they are made of")
             .help("weigh flour and water of its own into one of them")
             .help(format!("or {overall}")),
-        Refusal::Mixed => problem
+        UnsteadyKind::Mixed => problem
             .note("a weight of dough and a weight of flour can be compared only where the hydration is known, and here it depends on itself")
             .help(overall)
             .help("or say how much is taken by weight in every one of them, such as `200 g` or `20 % of the dough`")
             .help("or by its flour in every one of them: in a stage, `takes 20 % of the flour`, and `from` without an amount"),
-        Refusal::CannotHold => problem
+        UnsteadyKind::CannotHold => problem
             .note("from batch to batch the doughs come to a composition that one of the lines forbids")
             .help("take out a line that follows from the others, such as a hydration or a percentage of the whole dough")
             .help(format!("or {overall}")),
@@ -213,7 +218,7 @@ fn explain(problem: Problem, refusal: Refusal) -> Problem {
 }
 
 /// The doughs of a loop: `One`, `Two` and `Three`.
-fn names(steps: &[Step<'_>]) -> String {
+fn names(steps: &[LoopStep<'_>]) -> String {
     let quoted: Vec<String> =
         steps.iter().take(STEPS_SHOWN).map(|step| format!("`{}`", step.taker)).collect();
     match quoted.as_slice() {

@@ -1,32 +1,32 @@
-//! Solving facts step by step, and keeping the steps.
+//! Solving equations step by step, and keeping the steps.
 //!
 //! Substitution; then what is coupled block by block, and substitution again after each block; at the end whatever no
 //! block has settled. A block is solved by Gaussian elimination with the pivot rule of Markowitz (H. M. Markowitz, "The
 //! Elimination Form of the Inverse and Its Application to Linear Programming", Management Science 3 (1957) 255-269; from
-//! memory): the row with the fewest unknowns, and in it the figure that stands in the fewest rows, so that little new is
+//! memory): the row with the fewest unknowns, and in it the variable that stands in the fewest rows, so that little new is
 //! filled in.
 //!
-//! Advice to whoever edits this: a row that was used as a pivot is never touched again, and a figure is eliminated
+//! Advice to whoever edits this: a row that was used as a pivot is never touched again, and a variable is eliminated
 //! from every row that is still open; the back substitution at the end relies on both. A coefficient that comes to
 //! zero is taken out of its row and the step says so, since the plan must not be run where it does not.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
-use levamen_formula::{FigureId, Term};
+use levamen_formula::{Term, VariableId};
 
-use super::blocks::{Unsolved, blocks};
-use super::plan::{Op, Plan, Run, Slot, Stop, to_u32};
-use super::{Contradiction, Task, Values};
+use super::blocks::{OpenRow, blocks};
+use super::plan::{EliminationPlan, Op, PlanSlot, Run, RunError, to_u32};
+use super::{Contradiction, System, Values};
 
-/// Solves a task; returns the steps and the values.
+/// Solves a system; returns the steps and the values.
 ///
 /// # Errors
-/// [`Contradiction`], where the facts cannot all hold.
-pub(super) fn trace(task: &Task<'_>) -> Result<(Plan, Values), Contradiction> {
-    let mut tracer = Tracer::new(task);
-    for (figure, _) in task.known {
-        tracer.settle(*figure);
+/// [`Contradiction`], where the equations cannot all hold.
+pub(super) fn trace(system: &System<'_>) -> Result<(EliminationPlan, Values), Contradiction> {
+    let mut tracer = Elimination::new(system);
+    for (variable, _) in system.known {
+        tracer.settle(*variable);
     }
     let all = (0..tracer.uses.len()).rev().collect();
     tracer.substitute(all)?;
@@ -42,46 +42,46 @@ pub(super) fn trace(task: &Task<'_>) -> Result<(Plan, Values), Contradiction> {
     Ok((plan, values))
 }
 
-/// A coupled row: the slot of each unknown figure's coefficient, and of the constant.
-struct Row {
-    terms: BTreeMap<FigureId, Slot>,
-    constant: Slot,
+/// A coupled row: the slot of each unknown variable's coefficient, and of the constant.
+struct SparseRow {
+    terms: BTreeMap<VariableId, PlanSlot>,
+    constant: PlanSlot,
 }
 
 /// What a row is good for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Use {
-    /// It has as many unknown figures.
+enum RowState {
+    /// It has as many unknown variables.
     Open(usize),
     /// It gave a value, or was found to hold.
     Spent,
 }
 
-struct Tracer<'f> {
+struct Elimination<'f> {
     run: Run<'f>,
-    plan: Plan,
-    uses: Vec<Use>,
-    /// By figure: the rows in which it stands.
+    plan: EliminationPlan,
+    uses: Vec<RowState>,
+    /// By variable: the rows in which it stands.
     rows_of: Vec<Vec<usize>>,
     /// The row that may repeat what others say: it gives a value only where a block needs it.
     spare: Option<usize>,
 }
 
-impl<'f> Tracer<'f> {
-    fn new(task: &Task<'f>) -> Self {
-        let run = Run::new(task, 0);
-        let mut rows_of = vec![Vec::new(); task.figures()];
+impl<'f> Elimination<'f> {
+    fn new(system: &System<'f>) -> Self {
+        let run = Run::new(system, 0);
+        let mut rows_of = vec![Vec::new(); system.variables()];
         let mut uses = Vec::with_capacity(run.rows());
         for row in 0..run.rows() {
             let terms = run.row(to_u32(row));
-            uses.push(Use::Open(terms.len()));
-            for (figure, _) in terms {
-                if let Some(rows) = rows_of.get_mut(figure.index()) {
+            uses.push(RowState::Open(terms.len()));
+            for (variable, _) in terms {
+                if let Some(rows) = rows_of.get_mut(variable.index()) {
                     rows.push(row);
                 }
             }
         }
-        Self { run, plan: Plan::default(), uses, rows_of, spare: task.spare() }
+        Self { run, plan: EliminationPlan::default(), uses, rows_of, spare: system.spare() }
     }
 
     /// Takes a step and keeps it.
@@ -90,15 +90,15 @@ impl<'f> Tracer<'f> {
         self.plan.ops.push(op);
         // While tracing, what comes to zero is looked at before it could be divided by.
         done.map_err(|stop| {
-            debug_assert_eq!(stop, Stop::Contradiction);
+            debug_assert_eq!(stop, RunError::Contradiction);
             Contradiction
         })
     }
 
-    /// A figure has its value now: it is no longer unknown in its rows.
-    fn settle(&mut self, figure: FigureId) {
-        for row in self.rows_of.get(figure.index()).into_iter().flatten() {
-            if let Some(Use::Open(count)) = self.uses.get_mut(*row) {
+    /// A variable has its value now: it is no longer unknown in its rows.
+    fn settle(&mut self, variable: VariableId) {
+        for row in self.rows_of.get(variable.index()).into_iter().flatten() {
+            if let Some(RowState::Open(count)) = self.uses.get_mut(*row) {
                 *count -= 1;
             }
         }
@@ -107,19 +107,20 @@ impl<'f> Tracer<'f> {
     /// Rows with one unknown give its value, and may leave others with one.
     fn substitute(&mut self, mut ready: Vec<usize>) -> Result<(), Contradiction> {
         while let Some(row) = ready.pop() {
-            if self.uses.get(row) != Some(&Use::Open(1)) || self.spare == Some(row) {
+            if self.uses.get(row) != Some(&RowState::Open(1)) || self.spare == Some(row) {
                 continue;
             }
             let terms = self.run.row(to_u32(row));
-            let unknown = |(figure, _): &Term| self.run.value(*figure).is_none();
+            let unknown = |(variable, _): &Term| self.run.value(*variable).is_none();
             let Some(lead) = terms.iter().position(unknown) else { continue };
-            let Some((figure, _)) = terms.get(lead).filter(|(_, coefficient)| !coefficient.is_zero()) else {
+            let Some((variable, _)) = terms.get(lead).filter(|(_, coefficient)| !coefficient.is_zero())
+            else {
                 continue;
             };
             self.step(Op::Substitute { row: to_u32(row), lead: to_u32(lead) })?;
             self.spend(row);
-            self.settle(*figure);
-            ready.extend(self.rows_with(*figure));
+            self.settle(*variable);
+            ready.extend(self.rows_with(*variable));
         }
         Ok(())
     }
@@ -127,7 +128,7 @@ impl<'f> Tracer<'f> {
     /// Rows without unknowns that gave no value must hold.
     fn verify(&mut self) -> Result<(), Contradiction> {
         for row in 0..self.uses.len() {
-            if self.uses.get(row) == Some(&Use::Open(0)) {
+            if self.uses.get(row) == Some(&RowState::Open(0)) {
                 self.step(Op::Verify { row: to_u32(row) })?;
             }
         }
@@ -139,30 +140,31 @@ impl<'f> Tracer<'f> {
         let open = (0..self.uses.len()).filter(|row| self.is_coupled(*row));
         let unsolved = open.map(|row| {
             let terms = self.run.row(to_u32(row)).iter();
-            let figures = terms.map(|(figure, _)| *figure).filter(|figure| self.run.value(*figure).is_none());
-            Unsolved { row, figures: figures.collect(), spare: self.spare == Some(row) }
+            let variables =
+                terms.map(|(variable, _)| *variable).filter(|variable| self.run.value(*variable).is_none());
+            OpenRow { row, variables: variables.collect(), spare: self.spare == Some(row) }
         });
         blocks(&unsolved.collect::<Vec<_>>())
     }
 
     fn is_coupled(&self, row: usize) -> bool {
-        matches!(self.uses.get(row), Some(Use::Open(1..)))
+        matches!(self.uses.get(row), Some(RowState::Open(1..)))
     }
 
-    fn rows_with(&self, figure: FigureId) -> impl Iterator<Item = usize> + use<'_, 'f> {
-        self.rows_of.get(figure.index()).into_iter().flatten().copied()
+    fn rows_with(&self, variable: VariableId) -> impl Iterator<Item = usize> + use<'_, 'f> {
+        self.rows_of.get(variable.index()).into_iter().flatten().copied()
     }
 
     fn spend(&mut self, row: usize) {
         if let Some(slot) = self.uses.get_mut(row) {
-            *slot = Use::Spent;
+            *slot = RowState::Spent;
         }
     }
 
     /// Eliminates the rows of a block that are still coupled, substitutes back, and goes on from there.
     fn eliminate(&mut self, block: &[usize]) -> Result<(), Contradiction> {
         let coupled: Vec<usize> = block.iter().copied().filter(|row| self.is_coupled(*row)).collect();
-        let mut table = Table::default();
+        let mut table = SparseMatrix::default();
         for row in &coupled {
             let loaded = self.load(*row)?;
             table.push(loaded);
@@ -170,58 +172,58 @@ impl<'f> Tracer<'f> {
         let mut pivots = Vec::new();
         while let Some((index, row)) = table.next() {
             let source = coupled.get(index).copied();
-            let Some(figure) = table.rarest(&row) else {
+            let Some(variable) = table.rarest(&row) else {
                 self.step(Op::Check { slot: row.constant })?;
                 if let Some(source) = source {
                     self.spend(source);
                 }
                 continue;
             };
-            for other in table.columns.remove(&figure).unwrap_or_default() {
+            for other in table.columns.remove(&variable).unwrap_or_default() {
                 let Some(mut changed) = table.take(other).filter(|_| other != index) else { continue };
-                let new = self.combine(&mut changed, &row, figure)?;
+                let new = self.combine(&mut changed, &row, variable)?;
                 table.put_back(other, changed, &new);
             }
-            pivots.push((figure, row, source));
+            pivots.push((variable, row, source));
         }
         self.back(pivots)
     }
 
     /// Takes a row into slots.
-    fn load(&mut self, row: usize) -> Result<Row, Contradiction> {
+    fn load(&mut self, row: usize) -> Result<SparseRow, Contradiction> {
         let constant = self.slot();
         self.plan.sums.push(constant);
         self.step(Op::Constant { slot: constant, row: to_u32(row) })?;
         let mut terms = BTreeMap::new();
-        for (term, (figure, _)) in self.run.row(to_u32(row)).iter().enumerate() {
-            if self.run.value(*figure).is_none() {
+        for (term, (variable, _)) in self.run.row(to_u32(row)).iter().enumerate() {
+            if self.run.value(*variable).is_none() {
                 let slot = self.slot();
                 self.step(Op::Copy { slot, row: to_u32(row), term: to_u32(term) })?;
-                // What is stated to be all of itself says nothing of the figure.
+                // What is stated to be all of itself says nothing of the variable.
                 if self.run.slot(slot).is_zero() {
                     self.step(Op::Vanish { slot })?;
                 } else {
-                    terms.insert(*figure, slot);
+                    terms.insert(*variable, slot);
                 }
             }
         }
-        Ok(Row { terms, constant })
+        Ok(SparseRow { terms, constant })
     }
 
-    /// Adds the multiple of a pivot to a row that makes its figure vanish; returns the figures that are new in it.
+    /// Adds the multiple of a pivot to a row that makes its variable vanish; returns the variables that are new in it.
     fn combine(
         &mut self,
-        row: &mut Row,
-        pivot: &Row,
-        figure: FigureId,
-    ) -> Result<Vec<FigureId>, Contradiction> {
-        let (Some(own), Some(lead)) = (row.terms.remove(&figure), pivot.terms.get(&figure)) else {
+        row: &mut SparseRow,
+        pivot: &SparseRow,
+        variable: VariableId,
+    ) -> Result<Vec<VariableId>, Contradiction> {
+        let (Some(own), Some(lead)) = (row.terms.remove(&variable), pivot.terms.get(&variable)) else {
             return Ok(Vec::new());
         };
         self.step(Op::Factor { own, lead: *lead })?;
         self.step(Op::Add { to: row.constant, from: pivot.constant })?;
         let mut new = Vec::new();
-        for (other, from) in pivot.terms.iter().filter(|(other, _)| **other != figure) {
+        for (other, from) in pivot.terms.iter().filter(|(other, _)| **other != variable) {
             let to = row.terms.get(other).copied().unwrap_or_else(|| {
                 new.push(*other);
                 self.slot()
@@ -237,27 +239,27 @@ impl<'f> Tracer<'f> {
         Ok(new)
     }
 
-    /// Back substitution, the last pivot first. A figure that depends on a free one stays free.
-    fn back(&mut self, pivots: Vec<(FigureId, Row, Option<usize>)>) -> Result<(), Contradiction> {
+    /// Back substitution, the last pivot first. A variable that depends on a free one stays free.
+    fn back(&mut self, pivots: Vec<(VariableId, SparseRow, Option<usize>)>) -> Result<(), Contradiction> {
         let mut ready = Vec::new();
-        for (figure, pivot, source) in pivots.into_iter().rev() {
-            let Some(lead) = pivot.terms.get(&figure).copied() else { continue };
-            let rest = pivot.terms.iter().filter(|(other, _)| **other != figure);
-            let rest: Box<[(Slot, FigureId)]> = rest.map(|(other, slot)| (*slot, *other)).collect();
+        for (variable, pivot, source) in pivots.into_iter().rev() {
+            let Some(lead) = pivot.terms.get(&variable).copied() else { continue };
+            let rest = pivot.terms.iter().filter(|(other, _)| **other != variable);
+            let rest: Box<[(PlanSlot, VariableId)]> = rest.map(|(other, slot)| (*slot, *other)).collect();
             if rest.iter().all(|(_, other)| self.run.value(*other).is_some()) {
-                self.step(Op::Back { figure, lead, constant: pivot.constant, rest })?;
+                self.step(Op::Back { variable, lead, constant: pivot.constant, rest })?;
                 if let Some(source) = source {
                     self.spend(source);
                 }
-                self.settle(figure);
-                ready.extend(self.rows_with(figure));
+                self.settle(variable);
+                ready.extend(self.rows_with(variable));
             }
         }
         self.substitute(ready)
     }
 
-    fn slot(&mut self) -> Slot {
-        let slot = Slot(self.plan.slots);
+    fn slot(&mut self) -> PlanSlot {
+        let slot = PlanSlot(self.plan.slots);
         self.plan.slots += 1;
         slot
     }
@@ -265,31 +267,31 @@ impl<'f> Tracer<'f> {
 
 /// The coupled rows that are still open.
 #[derive(Default)]
-struct Table {
-    rows: Vec<Option<Row>>,
-    /// By figure: the rows in which it stands or stood.
-    columns: BTreeMap<FigureId, Vec<usize>>,
-    /// By figure: in how many rows it stands.
-    standing: BTreeMap<FigureId, usize>,
+struct SparseMatrix {
+    rows: Vec<Option<SparseRow>>,
+    /// By variable: the rows in which it stands or stood.
+    columns: BTreeMap<VariableId, Vec<usize>>,
+    /// By variable: in how many rows it stands.
+    standing: BTreeMap<VariableId, usize>,
     /// Rows by their number of unknowns; an entry is stale where the row has changed since.
     queue: BinaryHeap<Reverse<(usize, usize)>>,
 }
 
-impl Table {
-    fn push(&mut self, row: Row) {
+impl SparseMatrix {
+    fn push(&mut self, row: SparseRow) {
         let index = self.rows.len();
-        let figures: Vec<FigureId> = row.terms.keys().copied().collect();
+        let variables: Vec<VariableId> = row.terms.keys().copied().collect();
         self.rows.push(None);
-        self.put_back(index, row, &figures);
+        self.put_back(index, row, &variables);
     }
 
-    /// Puts a changed row back, with the figures that are new in it.
-    fn put_back(&mut self, index: usize, row: Row, new: &[FigureId]) {
-        for figure in new {
-            self.columns.entry(*figure).or_default().push(index);
+    /// Puts a changed row back, with the variables that are new in it.
+    fn put_back(&mut self, index: usize, row: SparseRow, new: &[VariableId]) {
+        for variable in new {
+            self.columns.entry(*variable).or_default().push(index);
         }
-        for figure in row.terms.keys() {
-            *self.standing.entry(*figure).or_default() += 1;
+        for variable in row.terms.keys() {
+            *self.standing.entry(*variable).or_default() += 1;
         }
         self.queue.push(Reverse((row.terms.len(), index)));
         if let Some(slot) = self.rows.get_mut(index) {
@@ -297,10 +299,10 @@ impl Table {
         }
     }
 
-    fn take(&mut self, index: usize) -> Option<Row> {
+    fn take(&mut self, index: usize) -> Option<SparseRow> {
         let row = self.rows.get_mut(index)?.take()?;
-        for figure in row.terms.keys() {
-            if let Some(count) = self.standing.get_mut(figure) {
+        for variable in row.terms.keys() {
+            if let Some(count) = self.standing.get_mut(variable) {
                 *count -= 1;
             }
         }
@@ -308,7 +310,7 @@ impl Table {
     }
 
     /// Takes out the row with the fewest unknowns.
-    fn next(&mut self) -> Option<(usize, Row)> {
+    fn next(&mut self) -> Option<(usize, SparseRow)> {
         while let Some(Reverse((length, index))) = self.queue.pop() {
             let current =
                 self.rows.get(index).and_then(Option::as_ref).is_some_and(|row| row.terms.len() == length);
@@ -319,9 +321,9 @@ impl Table {
         None
     }
 
-    /// The figure of a row that stands in the fewest others.
-    fn rarest(&self, row: &Row) -> Option<FigureId> {
-        let standing = |figure: &FigureId| self.standing.get(figure).copied().unwrap_or_default();
-        row.terms.keys().copied().min_by_key(|figure| (standing(figure), *figure))
+    /// The variable of a row that stands in the fewest others.
+    fn rarest(&self, row: &SparseRow) -> Option<VariableId> {
+        let standing = |variable: &VariableId| self.standing.get(variable).copied().unwrap_or_default();
+        row.terms.keys().copied().min_by_key(|variable| (standing(variable), *variable))
     }
 }

@@ -1,59 +1,59 @@
-//! The plan of a solution, the shape of the facts that it is for, and running it over the numbers of one dough.
+//! The plan of a solution, the shape of the equations that it is for, and running it over the numbers of one dough.
 
-use levamen_formula::{Fact, Facts, FigureId};
+use levamen_formula::{Equation, Equations, VariableId};
 use levamen_quantity::Exact;
 
-use super::{Rows, Task, Terms, Values};
+use super::{EquationRows, System, Terms, Values};
 
-/// Writes down the shape of some facts, the figures of each and which is known: what decides the steps, but for
+/// Writes down the shape of some equations, the variables of each and which is known: what decides the steps, but for
 /// numbers that come to zero.
-pub(crate) fn shape(facts: &Facts, known: FigureId, words: &mut Vec<u32>) {
+pub(crate) fn shape(equations: &Equations, known: VariableId, words: &mut Vec<u32>) {
     words.clear();
-    words.extend([known.0, to_u32(facts.figures().len())]);
-    words.extend(facts.facts().iter().map(Fact::end));
-    words.extend(facts.all_terms().iter().map(|(figure, _)| figure.0));
+    words.extend([known.0, to_u32(equations.variables().len())]);
+    words.extend(equations.all().iter().map(Equation::end));
+    words.extend(equations.all_terms().iter().map(|(variable, _)| variable.0));
 }
 
 /// The steps of a solution.
 ///
-/// They hold for all facts of the shape but those whose numbers come to zero elsewhere than in the facts that the
+/// They hold for all equations of the shape but those whose numbers come to zero elsewhere than in the equations that the
 /// plan was made from. A run notices that and stops.
 #[derive(Debug, Default)]
-pub(crate) struct Plan {
+pub(crate) struct EliminationPlan {
     pub ops: Vec<Op>,
     /// How many slots the steps use.
     pub slots: u32,
     /// The slots that hold sums of terms; the others hold coefficients.
-    pub sums: Vec<Slot>,
-    /// Whether every figure has a value in the end.
+    pub sums: Vec<PlanSlot>,
+    /// Whether every variable has a value in the end.
     pub is_whole: bool,
 }
 
 /// A place for a number while a plan runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Slot(pub u32);
+pub(crate) struct PlanSlot(pub u32);
 
 /// One step of a plan.
 #[derive(Debug, Clone)]
 pub(crate) enum Op {
-    /// The row has one unknown figure, at the term `lead`: its value follows.
+    /// The row has one unknown variable, at the term `lead`: its value follows.
     Substitute { row: u32, lead: u32 },
-    /// The row has no unknown figure: it must hold.
+    /// The row has no unknown variable: it must hold.
     Verify { row: u32 },
-    /// The sum of the terms of the row whose figures have values.
-    Constant { slot: Slot, row: u32 },
+    /// The sum of the terms of the row whose variables have values.
+    Constant { slot: PlanSlot, row: u32 },
     /// A coefficient of the row.
-    Copy { slot: Slot, row: u32, term: u32 },
+    Copy { slot: PlanSlot, row: u32, term: u32 },
     /// The factor of the additions that follow: minus `own` over `lead`.
-    Factor { own: Slot, lead: Slot },
+    Factor { own: PlanSlot, lead: PlanSlot },
     /// Adds `from` times the factor.
-    Add { to: Slot, from: Slot },
+    Add { to: PlanSlot, from: PlanSlot },
     /// A coefficient that came to zero when the plan was made, and must again.
-    Vanish { slot: Slot },
-    /// What is left of a row without unknown figures must be nothing.
-    Check { slot: Slot },
-    /// A figure from its pivot row and the figures that came after.
-    Back { figure: FigureId, lead: Slot, constant: Slot, rest: Box<[(Slot, FigureId)]> },
+    Vanish { slot: PlanSlot },
+    /// What is left of a row without unknown variables must be nothing.
+    Check { slot: PlanSlot },
+    /// A variable from its pivot row and the variables that came after.
+    Back { variable: VariableId, lead: PlanSlot, constant: PlanSlot, rest: Box<[(PlanSlot, VariableId)]> },
 }
 
 /// An index as plans keep it.
@@ -63,35 +63,35 @@ pub(crate) fn to_u32(index: usize) -> u32 {
 
 /// Why a run did not come to its end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Stop {
-    /// The facts cannot all hold.
+pub(crate) enum RunError {
+    /// The equations cannot all hold.
     Contradiction,
-    /// A number came to zero, or did not, otherwise than in the facts that the plan was made from.
+    /// A number came to zero, or did not, otherwise than in the equations that the plan was made from.
     ByChance,
 }
 
 /// The numbers of one run.
 pub(crate) struct Run<'f> {
-    rows: Rows<'f>,
+    rows: EquationRows<'f>,
     values: Vec<Option<Exact>>,
     slots: Vec<Exact>,
     factor: Exact,
 }
 
 impl<'f> Run<'f> {
-    /// A run over the numbers of a task.
-    pub fn new(task: &Task<'f>, slots: u32) -> Self {
-        let mut values = vec![None; task.figures()];
-        for (figure, value) in task.known {
-            if let Some(slot) = values.get_mut(figure.index()) {
+    /// A run over the numbers of a system.
+    pub fn new(system: &System<'f>, slots: u32) -> Self {
+        let mut values = vec![None; system.variables()];
+        for (variable, value) in system.known {
+            if let Some(slot) = values.get_mut(variable.index()) {
                 *slot = Some(value.clone());
             }
         }
-        Self { rows: task.rows(), values, slots: vec![Exact::ZERO; slots as usize], factor: Exact::ZERO }
+        Self { rows: system.rows(), values, slots: vec![Exact::ZERO; slots as usize], factor: Exact::ZERO }
     }
 
     /// Takes every step.
-    pub fn complete(mut self, ops: &[Op]) -> Result<Values, Stop> {
+    pub fn complete(mut self, ops: &[Op]) -> Result<Values, RunError> {
         for op in ops {
             self.step(op)?;
         }
@@ -104,7 +104,7 @@ impl<'f> Run<'f> {
     }
 
     /// Takes one step.
-    pub fn step(&mut self, op: &Op) -> Result<(), Stop> {
+    pub fn step(&mut self, op: &Op) -> Result<(), RunError> {
         match op {
             Op::Substitute { row, lead } => self.substitute(*row, *lead as usize),
             Op::Verify { row } => must_hold(&self.constant(*row)),
@@ -120,7 +120,7 @@ impl<'f> Run<'f> {
                 Ok(())
             }
             Op::Factor { own, lead } => {
-                self.factor = -self.slot(*own).checked_div(self.slot(*lead)).ok_or(Stop::ByChance)?;
+                self.factor = -self.slot(*own).checked_div(self.slot(*lead)).ok_or(RunError::ByChance)?;
                 Ok(())
             }
             Op::Add { to, from } => {
@@ -133,47 +133,47 @@ impl<'f> Run<'f> {
                 if self.slot(*slot).is_zero() {
                     Ok(())
                 } else {
-                    Err(Stop::ByChance)
+                    Err(RunError::ByChance)
                 }
             }
             Op::Check { slot } => must_hold(self.slot(*slot)),
-            Op::Back { figure, lead, constant, rest } => {
+            Op::Back { variable, lead, constant, rest } => {
                 let mut sum = self.slot(*constant).clone();
                 for (slot, other) in rest {
-                    sum.add_product(self.value(*other).ok_or(Stop::ByChance)?, self.slot(*slot));
+                    sum.add_product(self.value(*other).ok_or(RunError::ByChance)?, self.slot(*slot));
                 }
-                let value = (-sum).checked_div(self.slot(*lead)).ok_or(Stop::ByChance)?;
-                self.learn(*figure, value);
+                let value = (-sum).checked_div(self.slot(*lead)).ok_or(RunError::ByChance)?;
+                self.learn(*variable, value);
                 Ok(())
             }
         }
     }
 
-    fn substitute(&mut self, row: u32, lead: usize) -> Result<(), Stop> {
+    fn substitute(&mut self, row: u32, lead: usize) -> Result<(), RunError> {
         let terms = self.row(row);
         let mut sum = Exact::ZERO;
-        for (index, (figure, coefficient)) in terms.iter().enumerate() {
+        for (index, (variable, coefficient)) in terms.iter().enumerate() {
             if index != lead
-                && let Some(value) = self.value(*figure)
+                && let Some(value) = self.value(*variable)
             {
                 sum.add_product(value, coefficient);
             }
         }
-        let (figure, coefficient) = terms.get(lead).ok_or(Stop::ByChance)?;
+        let (variable, coefficient) = terms.get(lead).ok_or(RunError::ByChance)?;
         let value = if coefficient.is_one() {
             -sum
         } else {
-            (-sum).checked_div(coefficient).ok_or(Stop::ByChance)?
+            (-sum).checked_div(coefficient).ok_or(RunError::ByChance)?
         };
-        self.learn(*figure, value);
+        self.learn(*variable, value);
         Ok(())
     }
 
-    /// The sum of a row's terms whose figures have values.
+    /// The sum of a row's terms whose variables have values.
     fn constant(&self, row: u32) -> Exact {
         let mut sum = Exact::ZERO;
-        for (figure, coefficient) in self.row(row) {
-            if let Some(value) = self.value(*figure) {
+        for (variable, coefficient) in self.row(row) {
+            if let Some(value) = self.value(*variable) {
                 sum.add_product(value, coefficient);
             }
         }
@@ -190,23 +190,23 @@ impl<'f> Run<'f> {
         self.rows.len()
     }
 
-    /// The value of a figure.
-    pub fn value(&self, figure: FigureId) -> Option<&Exact> {
-        self.values.get(figure.index())?.as_ref()
+    /// The value of a variable.
+    pub fn value(&self, variable: VariableId) -> Option<&Exact> {
+        self.values.get(variable.index())?.as_ref()
     }
 
     /// The number in a slot; nothing in one that no step has filled.
-    pub fn slot(&self, slot: Slot) -> &Exact {
+    pub fn slot(&self, slot: PlanSlot) -> &Exact {
         self.slots.get(slot.0 as usize).unwrap_or(&NOTHING)
     }
 
-    fn learn(&mut self, figure: FigureId, value: Exact) {
-        if let Some(slot) = self.values.get_mut(figure.index()) {
+    fn learn(&mut self, variable: VariableId, value: Exact) {
+        if let Some(slot) = self.values.get_mut(variable.index()) {
             *slot = Some(value);
         }
     }
 
-    fn put(&mut self, slot: Slot, value: Exact) {
+    fn put(&mut self, slot: PlanSlot, value: Exact) {
         let index = slot.0 as usize;
         if index >= self.slots.len() {
             self.slots.resize(index + 1, Exact::ZERO);
@@ -219,6 +219,6 @@ impl<'f> Run<'f> {
 
 static NOTHING: Exact = Exact::ZERO;
 
-fn must_hold(sum: &Exact) -> Result<(), Stop> {
-    if sum.is_zero() { Ok(()) } else { Err(Stop::Contradiction) }
+fn must_hold(sum: &Exact) -> Result<(), RunError> {
+    if sum.is_zero() { Ok(()) } else { Err(RunError::Contradiction) }
 }

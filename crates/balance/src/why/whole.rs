@@ -1,25 +1,26 @@
 //! Sums over the whole dough: its water, what its ingredients hold of something, and the flour that ferments ahead.
 
-use levamen_formula::{Figure, Ingredient, Intake, Item, StageId, StageKind};
+use levamen_formula::{Ingredient, Intake, Item, StageId, StageKind, Variable};
 use levamen_quantity::{Exact, Share};
 
 use super::explain::{Explainer, nothing};
 use super::taken::sum;
-use super::{Because, Part, Reason, Value};
+use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 
 impl Explainer<'_> {
     /// The added water of the whole.
     pub(super) fn water(&mut self) -> Reason {
         if !self.water_by_ingredient {
-            return self.figure(Figure::Water);
+            return self.figure(Variable::Water);
         }
         let frame = self.frame;
-        let is_water = |figure: &Figure| match figure {
-            Figure::Row(id) => frame.pantry().get(*id).is_some_and(Ingredient::is_water),
+        let is_water = |figure: &Variable| match figure {
+            Variable::Row(id) => frame.pantry().get(*id).is_some_and(Ingredient::is_water),
             _ => false,
         };
-        let rows: Vec<Figure> = frame.solved.facts.figures().iter().copied().filter(is_water).collect();
-        sum(frame.name(Figure::Water), rows.into_iter().map(|row| self.figure(row)).collect())
+        let rows: Vec<Variable> =
+            frame.solved.equations.variables().iter().copied().filter(is_water).collect();
+        sum(frame.name(Variable::Water), rows.into_iter().map(|row| self.figure(row)).collect())
     }
 
     /// Added water, and the water inside other ingredients.
@@ -27,21 +28,21 @@ impl Explainer<'_> {
         let name = "water, that inside other ingredients included";
         let mut water = sum(name.to_owned(), self.held("water", |known| &known.water));
         let moisture =
-            Reason { because: Because::NotCounted, ..nothing("water in the flour itself".to_owned()) };
-        if water.because != Because::Sum {
+            Reason { kind: ReasonKind::NotCounted, ..nothing("water in the flour itself".to_owned()) };
+        if water.kind != ReasonKind::Sum {
             let value = water.value.clone();
-            let from = vec![Part { times: Exact::ONE, reason: water }];
-            water = Reason { figure: name.to_owned(), value, because: Because::Sum, from };
+            let parts = vec![ReasonPart { times: Exact::ONE, reason: water }];
+            water = Reason { figure: name.to_owned(), value, kind: ReasonKind::Sum, parts };
         }
-        water.from.push(Part { times: Exact::ONE, reason: moisture });
+        water.parts.push(ReasonPart { times: Exact::ONE, reason: moisture });
         water
     }
 
     /// What of something each ingredient of the whole dough holds; a flour's own moisture is not counted.
     pub(super) fn held(&mut self, what: &str, share: fn(&Ingredient) -> &Share) -> Vec<Reason> {
         let frame = self.frame;
-        let rows = frame.solved.facts.figures().iter().filter_map(|figure| match figure {
-            Figure::Row(id) => Some((*figure, frame.pantry().get(*id)?)),
+        let rows = frame.solved.equations.variables().iter().filter_map(|figure| match figure {
+            Variable::Row(id) => Some((*figure, frame.pantry().get(*id)?)),
             _ => None,
         });
         let counted = rows.filter(|(_, known)| !(known.is_flour && what == "water"));
@@ -54,14 +55,14 @@ impl Explainer<'_> {
                 if times.is_one() {
                     return whole;
                 }
-                let value = Value::Weight(Share::from_fraction(&times * whole.value.figure()));
-                let because =
-                    Because::Pantry { ingredient: known.name.clone(), source: known.source.clone() };
+                let value = ReasonValue::Weight(Share::from_fraction(&times * whole.value.figure()));
+                let kind =
+                    ReasonKind::Pantry { ingredient: known.name.clone(), source: known.source.clone() };
                 Reason {
                     figure: format!("{what} in {}", known.name),
                     value,
-                    because,
-                    from: vec![Part { times, reason: whole }],
+                    kind,
+                    parts: vec![ReasonPart { times, reason: whole }],
                 }
             })
             .collect()
@@ -78,16 +79,16 @@ impl Explainer<'_> {
         let inside: Vec<StageId> = inside.collect();
         let mut parts = Vec::new();
         for (id, _) in formula.stages() {
-            if !self.frame.solved.facts.is_within(id) {
+            if !self.frame.solved.equations.is_within(id) {
                 continue;
             }
             if does(id) {
                 if !inside.contains(&id) {
-                    parts.push(self.figure(Figure::Content(id)));
+                    parts.push(self.figure(Variable::Content(id)));
                 }
                 continue;
             }
-            for intake in self.frame.solved.facts.intakes().iter().filter(|intake| intake.stage == id) {
+            for intake in self.frame.solved.equations.intakes().iter().filter(|intake| intake.stage == id) {
                 parts.extend(self.fermented_intake(intake, does));
             }
         }
@@ -99,7 +100,7 @@ impl Explainer<'_> {
         let share = match intake.item {
             _ if !intake.stays() => return None,
             Item::Stage(child) if !does(child) => {
-                let batch = &self.frame.parts.apart.get(&child)?.balance;
+                let batch = &self.frame.parts.separate.get(&child)?.balance;
                 batch.prefermented_flour.fraction().checked_div(batch.weight.fraction())?
             }
             _ => intake.flour.clone(),
@@ -120,30 +121,30 @@ impl Explainer<'_> {
 
     /// The flour that the dough gets through a stage.
     pub(super) fn content(&mut self, id: StageId) -> Reason {
-        self.through(id, Figure::Content(id), "flour", |intake| &intake.flour)
+        self.through(id, Variable::Content(id), "flour", |intake| &intake.flour)
     }
 
     /// The added water that the dough gets through a stage.
     pub(super) fn content_water(&mut self, id: StageId) -> Reason {
-        self.through(id, Figure::ContentWater(id), "water", |intake| &intake.water)
+        self.through(id, Variable::ContentWater(id), "water", |intake| &intake.water)
     }
 
     /// What the dough gets of something through a stage; through a batch built apart, with what is taken of it.
-    fn through(&mut self, id: StageId, figure: Figure, what: &str, share: fn(&Intake) -> &Exact) -> Reason {
-        let facts = &self.frame.solved.facts;
-        if facts.is_within(id) {
+    fn through(&mut self, id: StageId, figure: Variable, what: &str, share: fn(&Intake) -> &Exact) -> Reason {
+        let equations = &self.frame.solved.equations;
+        if equations.is_within(id) {
             return self.figure(figure);
         }
-        let portions = facts.intakes().iter().filter(|intake| intake.item == Item::Stage(id));
+        let portions = equations.intakes().iter().filter(|intake| intake.item == Item::Stage(id));
         let portions = portions.map(|intake| self.held_in(what, intake, share(intake).clone()));
         sum(String::new(), portions.collect())
     }
 
     /// A share of what is taken.
     fn held_in(&mut self, what: &str, intake: &Intake, share: Exact) -> Reason {
-        let whole = self.figure(Figure::Intake(intake.stage, intake.line));
-        let value = Value::Weight(Share::from_fraction(&share * whole.value.figure()));
-        let (figure, because) = (format!("{what} of {}", whole.figure), self.composition(intake));
-        Reason { figure, value, because, from: vec![Part { times: share, reason: whole }] }
+        let whole = self.figure(Variable::Intake(intake.stage, intake.line));
+        let value = ReasonValue::Weight(Share::from_fraction(&share * whole.value.figure()));
+        let (figure, kind) = (format!("{what} of {}", whole.figure), self.composition(intake));
+        Reason { figure, value, kind, parts: vec![ReasonPart { times: share, reason: whole }] }
     }
 }

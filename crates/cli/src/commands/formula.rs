@@ -1,6 +1,6 @@
 //! `levamen formula` and `levamen scale`
 
-use levamen_balance::{Balance, Size};
+use levamen_balance::{Balance, StatedSize};
 use levamen_sheets::{json, text};
 
 use super::{balanced, print_json};
@@ -14,7 +14,7 @@ use crate::output;
 /// As [`run`]; nothing says how much to make, here or in the file.
 pub fn run_scaled(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(), Failure> {
     let (balance, _) = balanced(arguments, dough, size)?;
-    if balance.size == Size::Open {
+    if balance.size == StatedSize::Open {
         return Err(Failure::usage(format!("nothing says how much to make of `{}`", balance.dough)).help(
             "write --pieces 24 --piece 920g, --dough 22kg, --to-divide 21.5kg, --flour 10kg or --have levain=4.2kg",
         ));

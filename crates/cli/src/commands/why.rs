@@ -1,7 +1,7 @@
 //! `levamen why`
 
 use levamen_balance::Balancer;
-use levamen_formula::Asked;
+use levamen_formula::NamedFigure;
 use levamen_sheets::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
@@ -17,7 +17,7 @@ pub fn run(arguments: &Arguments, name: &str, figure: &str, wishes: &Wishes) -> 
     }
     let written = shelf.book.entry(id).and_then(|entry| entry.formula.as_ref());
     let formula = wished.as_ref().or(written).ok_or_else(|| shelf.fail(Vec::new()))?;
-    let asked = Asked::read(figure, formula, shelf.book.pantry())
+    let asked = NamedFigure::read(figure, formula, shelf.book.pantry())
         .map_err(|problem| problem.help.into_iter().fold(Failure::usage(problem.message), Failure::help))?;
     let mut balancer = Balancer::new(&shelf.book);
     let why = match &wished {

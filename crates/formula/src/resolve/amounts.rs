@@ -4,7 +4,7 @@ use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, Nam
 use levamen_quantity::{Share, Volume};
 
 use super::Resolver;
-use super::near::suggest;
+use super::nearest::suggest;
 use crate::stage::StageKind;
 use crate::stage::{Amount, Basis, Item, Measure};
 

@@ -4,7 +4,7 @@ use levamen_language::{Problem, SeedFate};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
-use super::near::{near, otherwise, suggest};
+use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
 use crate::formula::{Formula, Role};
@@ -111,7 +111,7 @@ impl Resolver<'_, '_> {
             let Some((most, outer_place)) = share(outer) else { continue };
             for line in &outer.lines {
                 let Item::Stage(id) = line.item else { continue };
-                let Some(inner) = formula.stages.get(id.0 as usize).filter(|inner| !inner.apart) else {
+                let Some(inner) = formula.stages.get(id.0 as usize).filter(|inner| !inner.separate) else {
                     continue;
                 };
                 let Some((own, place)) = share(inner).filter(|(own, _)| *own > most) else { continue };
@@ -195,7 +195,7 @@ impl Resolver<'_, '_> {
             let name = self.name_of(id).to_owned();
             let lines = formula.overall.iter().flat_map(|overall| &overall.lines);
             let lines = lines.chain(formula.stages.iter().flat_map(|stage| &stage.lines));
-            let close = near(&name, lines.map(|line| line.name.as_ref()));
+            let close = nearest_names(&name, lines.map(|line| line.name.as_ref()));
             let problem = Problem::error("not-in-dough", format!("the dough holds no `{name}`"))
                 .at(amount.place, "a percentage of nothing");
             let way =
@@ -227,7 +227,7 @@ impl Resolver<'_, '_> {
     /// A batch built apart is a formula of its own: it cannot lean on the dough that takes a portion of it.
     fn check_apart(&mut self, formula: &Formula, stage: &Stage) {
         let Some(place) =
-            stage.left_over.as_ref().map(LeftOver::place).or(stage.apart.then_some(stage.place))
+            stage.left_over.as_ref().map(LeftOver::place).or(stage.separate.then_some(stage.place))
         else {
             return;
         };
@@ -246,7 +246,7 @@ impl Resolver<'_, '_> {
                 .help("leave out `given back`: what is left over is where the next seed comes from"),
             );
         }
-        if !stage.apart {
+        if !stage.separate {
             return;
         }
         let weighed =

@@ -6,7 +6,7 @@ use levamen_language::{
 use levamen_quantity::Exact;
 
 use super::amounts::Within;
-use super::near::{near, otherwise, suggest};
+use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, shared};
 use crate::formula::Role;
 use crate::pantry::key;
@@ -57,7 +57,7 @@ impl<'t> Resolver<'_, 't> {
                 .help("or, of a culture or a dough that the book has, `from` and its name");
         }
         let stages = self.draft.stages.iter().map(|stage| stage.heading.name.text);
-        let close = near(name.text, self.directory.whole_pantry().names().chain(stages));
+        let close = nearest_names(name.text, self.directory.whole_pantry().names().chain(stages));
         let way = format!(
             "say what it is made of: `ingredient {}` and under it `flour`, or `holds 80 % water` and the like",
             name.text

@@ -42,7 +42,7 @@ impl Resolver<'_, '_> {
         }
         for (stage, count) in stages.iter_mut().zip(&named) {
             let beyond = matches!(stage.left_over, Some(LeftOver::Mass(..) | LeftOver::Rest(_)));
-            stage.apart = beyond || *count > 1;
+            stage.separate = beyond || *count > 1;
         }
         match making_order(stages) {
             Ok(order) => Some(order),

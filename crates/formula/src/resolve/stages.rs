@@ -82,7 +82,7 @@ impl<'t> Resolver<'_, 't> {
         }
         let water = stage.hydration.is_some().then(|| self.water_line(&stage.lines, heading)).flatten();
         stage.lines.extend(water);
-        stage.parted = parted(&stage.lines);
+        stage.split_ingredients = split_ingredients(&stage.lines);
     }
 
     /// A hydration as a share of flour.
@@ -121,7 +121,7 @@ fn percent(amount: &levamen_language::Amount<'_>) -> Option<Share> {
 }
 
 /// The ingredients with more than one line.
-fn parted(lines: &[Line]) -> Vec<IngredientId> {
+fn split_ingredients(lines: &[Line]) -> Vec<IngredientId> {
     let (mut seen, mut again) = (FxHashSet::default(), FxHashSet::default());
     let ingredients = lines.iter().filter_map(|line| line.item.ingredient());
     ingredients.filter(|id| !seen.insert(*id) && again.insert(*id)).collect()

@@ -2,7 +2,7 @@
 
 use levamen_quantity::Exact;
 
-use super::Figure;
+use super::Variable;
 use crate::composition::Composition;
 use crate::formula::Formula;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
@@ -10,7 +10,7 @@ use crate::stage::{Item, LeftOver, StageId};
 
 /// The factors between what is weighed into each stage and what of it reaches the dough.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Layout {
+pub(crate) struct LossFactors {
     /// By stage; `None` for a batch built apart and what goes into it.
     gross: Vec<Option<Exact>>,
     /// By stage: water weighed for a gram that stays.
@@ -55,21 +55,21 @@ impl Intake {
         &self.parts
     }
 
-    pub(super) fn figure(&self) -> Figure {
-        Figure::Intake(self.stage, self.line)
+    pub(super) fn figure(&self) -> Variable {
+        Variable::Intake(self.stage, self.line)
     }
 
     /// Adds its flour to the parts of a sum.
-    pub(super) fn push_flour(&self, sum: &mut Vec<(Figure, Exact)>) {
+    pub(super) fn push_flour(&self, sum: &mut Vec<(Variable, Exact)>) {
         if self.is_open {
-            sum.push((Figure::HeldFlour(self.stage, self.line), Exact::ONE));
+            sum.push((Variable::HeldFlour(self.stage, self.line), Exact::ONE));
         } else if !self.flour.is_zero() {
             sum.push((self.figure(), self.flour.clone()));
         }
     }
 
     /// Adds its water to the parts of a sum.
-    pub(super) fn push_water(&self, sum: &mut Vec<(Figure, Exact)>, pantry: &Pantry) {
+    pub(super) fn push_water(&self, sum: &mut Vec<(Variable, Exact)>, pantry: &Pantry) {
         if self.is_open {
             let is_water = |id| pantry.get(id).is_some_and(Ingredient::is_water);
             sum.extend(self.holds().filter(|(id, _)| is_water(*id)).map(|(_, part)| part));
@@ -79,15 +79,15 @@ impl Intake {
     }
 
     /// Each ingredient that it holds, and how much as the part of a sum.
-    pub(super) fn holds(&self) -> impl Iterator<Item = (IngredientId, (Figure, Exact))> {
+    pub(super) fn holds(&self) -> impl Iterator<Item = (IngredientId, (Variable, Exact))> {
         self.parts.iter().map(|(id, share)| {
-            let open = || (Figure::Held(self.stage, self.line, *id), Exact::ONE);
+            let open = || (Variable::Held(self.stage, self.line, *id), Exact::ONE);
             (*id, if self.is_open { open() } else { (self.figure(), share.clone()) })
         })
     }
 }
 
-impl Layout {
+impl LossFactors {
     pub(crate) fn new(formula: &Formula) -> Self {
         let mut gross: Vec<Option<Exact>> = vec![None; formula.stages.len()];
         if let Some(last) = gross.last_mut() {
@@ -100,7 +100,7 @@ impl Layout {
             let top = goes_on_as.get(index).copied().flatten();
             for line in &stage.lines {
                 let Item::Stage(child) = line.item else { continue };
-                let Some(made) = formula.stage(child).filter(|child| !child.apart) else { continue };
+                let Some(made) = formula.stage(child).filter(|child| !child.separate) else { continue };
                 if let Some(slot) = gross.get_mut(child.index()) {
                     *slot = Some(&own / &kept(made.left_over.as_ref()));
                 }
@@ -144,7 +144,7 @@ impl Layout {
                 let item = weighed.item;
                 let apart = match item {
                     Item::Ingredient(_) => false,
-                    Item::Stage(child) => formula.stage(child).is_some_and(|child| child.apart),
+                    Item::Stage(child) => formula.stage(child).is_some_and(|child| child.separate),
                     Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => true,
                 };
                 if apart {

@@ -2,27 +2,29 @@
 //!
 //! With the gram of the batch as its unit, the free part of a dough is a few figures on which all others depend
 //! linearly, with a constant. They are found by trying; the best values of them under the bounds, and with nothing
-//! less than nothing, come from exact linear programming ([`crate::optimum`]).
+//! less than nothing, come from exact linear programming ([`crate::simplex`]).
 
-use levamen_formula::{Asked, Facts, Figure, FigureId, Formula, Limit, Pantry, Relation, Term};
+use levamen_formula::{
+    Equations, Formula, NamedFigure, Pantry, Relation, Term, Variable, VariableId, WantValue,
+};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
-use crate::linear::{Task, Values, solve};
-use crate::optimum::{AtMost, Outcome, most};
-use crate::trouble;
+use crate::linear::{System, Values, solve};
+use crate::problems;
+use crate::simplex::{Inequality, Optimum, most};
 
 /// Which figure should be the most or the least that is possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Aim {
+pub struct Objective {
     /// Which figure.
-    pub asked: Asked,
+    pub figure: NamedFigure,
     /// Whether it should be the most; otherwise the least.
     pub most: bool,
 }
 
 /// The free part of a dough: values with all free figures at nothing, and what one more of each changes.
-struct Free {
+struct FreeVariables {
     start: Values,
     directions: Vec<Values>,
 }
@@ -32,46 +34,46 @@ struct Free {
 /// # Errors
 /// Where there is no such dough, or no end to it.
 pub(crate) fn reach(
-    aim: Aim,
+    aim: Objective,
     formula: &Formula,
-    facts: &mut Facts,
+    equations: &mut Equations,
     pantry: &Pantry,
 ) -> Result<Values, Vec<Problem>> {
-    let (goal, _) = facts.express(aim.asked, formula, pantry);
-    let unit = if facts.id(Figure::BatchGram).is_some() { Figure::BatchGram } else { Figure::Gram };
-    let unit = facts.id(unit);
-    let name = aim.asked.name(formula, pantry);
-    let Some(free) = unit.and_then(|unit| Free::find(facts, unit)) else {
+    let (goal, _) = equations.express(aim.figure, formula, pantry);
+    let unit = if equations.id(Variable::BatchGram).is_some() { Variable::BatchGram } else { Variable::Gram };
+    let unit = equations.id(unit);
+    let name = aim.figure.name(formula, pantry);
+    let Some(free) = unit.and_then(|unit| FreeVariables::find(equations, unit)) else {
         return Err(vec![nothing_to_choose(&name)]);
     };
     let sign = if aim.most { Exact::ONE } else { -Exact::ONE };
     let goal: Vec<Exact> = free.slopes(&goal).into_iter().map(|slope| slope * &sign).collect();
-    let weights = trouble::needed(facts).map(|(_, id)| vec![(id, -Exact::ONE)]);
-    let limits: Vec<AtMost> = weights
-        .chain(facts.bounds().iter().map(|bound| bound.terms.clone()))
-        .map(|terms| AtMost { coefficients: free.slopes(&terms), bound: -free.at_start(&terms) })
+    let weights = problems::needed(equations).map(|(_, id)| vec![(id, -Exact::ONE)]);
+    let limits: Vec<Inequality> = weights
+        .chain(equations.bounds().iter().map(|bound| bound.terms.clone()))
+        .map(|terms| Inequality { coefficients: free.slopes(&terms), bound: -free.at_start(&terms) })
         .collect();
     match most(&goal, &limits) {
-        Outcome::Best(chosen) => Ok(free.at(&chosen)),
-        Outcome::Endless => Err(vec![endless(&name, aim.most)]),
-        Outcome::Impossible => Err(vec![impossible(facts)]),
+        Optimum::Best(chosen) => Ok(free.at(&chosen)),
+        Optimum::Endless => Err(vec![endless(&name, aim.most)]),
+        Optimum::Impossible => Err(vec![impossible(equations)]),
     }
 }
 
-impl Free {
-    /// Finds the free figures by stating one after the other; `None` where the facts contradict each other.
-    fn find(facts: &Facts, unit: FigureId) -> Option<Self> {
-        let mut free: Vec<FigureId> = Vec::new();
-        let solve_at = |unit_value: Exact, free: &[FigureId], one: Option<FigureId>| {
-            let value = |id: FigureId| if Some(id) == one { Exact::ONE } else { Exact::ZERO };
+impl FreeVariables {
+    /// Finds the free figures by stating one after the other; `None` where the equations contradict each other.
+    fn find(equations: &Equations, unit: VariableId) -> Option<Self> {
+        let mut free: Vec<VariableId> = Vec::new();
+        let solve_at = |unit_value: Exact, free: &[VariableId], one: Option<VariableId>| {
+            let value = |id: VariableId| if Some(id) == one { Exact::ONE } else { Exact::ZERO };
             let stated = free.iter().map(|id| (*id, value(*id)));
             let known: Vec<Term> = std::iter::once((unit, unit_value)).chain(stated).collect();
-            solve(&Task { facts, known: &known, without: &[], more: &[] }).ok()
+            solve(&System { equations, known: &known, without: &[], more: &[] }).ok()
         };
         let mut start = solve_at(Exact::ONE, &free, None)?;
         while let Some(next) = (0_u32..)
-            .map(FigureId)
-            .zip(facts.figures())
+            .map(VariableId)
+            .zip(equations.variables())
             .find_map(|(id, _)| start.get(id).is_none().then_some(id))
         {
             free.push(next);
@@ -112,8 +114,8 @@ fn value_of(values: &Values, terms: &[Term]) -> Exact {
 
 /// The formula with the bounds that the values reach as what it must keep exactly: what stops an aim says why the dough
 /// is as it is.
-pub(crate) fn held_at(formula: &Formula, facts: &Facts, values: &Values) -> Formula {
-    let reached = facts.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_zero());
+pub(crate) fn held_at(formula: &Formula, equations: &Equations, values: &Values) -> Formula {
+    let reached = equations.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_zero());
     let places: Vec<Place> = reached.map(|bound| bound.place).collect();
     let mut held = formula.clone();
     for want in held.wants.iter_mut().filter(|want| places.contains(&want.place)) {
@@ -123,15 +125,15 @@ pub(crate) fn held_at(formula: &Formula, facts: &Facts, values: &Values) -> Form
 }
 
 /// The bounds that the dough does not keep.
-pub(crate) fn broken_bounds(facts: &Facts, values: &Values, formula: &Formula) -> Vec<Problem> {
-    let broken = facts.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_positive());
+pub(crate) fn broken_bounds(equations: &Equations, values: &Values, formula: &Formula) -> Vec<Problem> {
+    let broken = equations.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_positive());
     broken
         .map(|bound| {
             let problem =
                 Problem::error("bound-not-kept", format!("`{}` does not keep `{}`", formula.name, bound.words))
                     .at(bound.place, "the other lines settle this figure otherwise");
             let want = formula.wants.iter().find(|want| want.place == bound.place);
-            let is_weight = want.is_some_and(|want| matches!(want.limit, Limit::Mass(_)));
+            let is_weight = want.is_some_and(|want| matches!(want.limit, WantValue::Mass(_)));
             match formula.make.as_ref().filter(|_| is_weight) {
                 // A weight is held against the size that the file makes.
                 Some(make) => problem
@@ -156,10 +158,10 @@ fn endless(name: &str, most: bool) -> Problem {
         .help("say what there is, such as a want `strong white flour at most 30 kg`")
 }
 
-fn impossible(facts: &Facts) -> Problem {
+fn impossible(equations: &Equations) -> Problem {
     let mut problem = Problem::error("cannot-all-hold", "no dough keeps all of these bounds")
         .help("let one of them go, or take back one of the dough's own lines");
-    for bound in facts.bounds() {
+    for bound in equations.bounds() {
         problem = if problem.primary.is_none() {
             problem.at(bound.place, "")
         } else {

@@ -1,12 +1,12 @@
 //! Why a dough has no balance, in the baker's words.
 
 mod conflict;
-mod free;
 #[cfg(test)]
 mod sample;
 mod shortage;
+mod undetermined;
 
-use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Item, Pantry, Stage, Term};
+use levamen_formula::{Book, Equations, Formula, Item, Pantry, Stage, Term, Variable, VariableId};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
@@ -17,7 +17,7 @@ use crate::solved::Solved;
 
 /// Looks for figures that nothing settles and for less than nothing of something.
 pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Result<(), Vec<Problem>> {
-    let open = free::open_figures(solved, pantry, known);
+    let open = undetermined::open_figures(solved, pantry, known);
     if !open.is_empty() {
         return Err(open);
     }
@@ -60,17 +60,17 @@ pub(crate) fn source_in_trouble(book: &Book, formula: &Formula, item: Item) -> P
 }
 
 /// A figure in the baker's words: "the water of the levain".
-pub(crate) fn words(figure: Figure, formula: &Formula, pantry: &Pantry) -> String {
+pub(crate) fn words(figure: Variable, formula: &Formula, pantry: &Pantry) -> String {
     let stage = |id| formula.stage(id).map_or("the stage", |stage| stage.name.as_ref());
     let ingredient = |id| pantry.get(id).map_or("the ingredient", |known| known.name.as_str());
     match figure {
-        Figure::Gram | Figure::BatchGram => "how much is made".to_owned(),
-        Figure::Flour => "the flour of the dough".to_owned(),
-        Figure::Dough => "the weight of the dough".to_owned(),
-        Figure::Water => "the water of the dough".to_owned(),
-        Figure::Row(id) => format!("{} in the whole dough", ingredient(id)),
-        Figure::Cell(in_stage, id) => format!("{} in `{}`", ingredient(id), stage(in_stage)),
-        Figure::Part(in_stage, line) => {
+        Variable::Gram | Variable::BatchGram => "how much is made".to_owned(),
+        Variable::Flour => "the flour of the dough".to_owned(),
+        Variable::Dough => "the weight of the dough".to_owned(),
+        Variable::Water => "the water of the dough".to_owned(),
+        Variable::Row(id) => format!("{} in the whole dough", ingredient(id)),
+        Variable::Cell(in_stage, id) => format!("{} in `{}`", ingredient(id), stage(in_stage)),
+        Variable::Part(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             format!(
                 "`{}` in `{}`",
@@ -78,52 +78,54 @@ pub(crate) fn words(figure: Figure, formula: &Formula, pantry: &Pantry) -> Strin
                 stage(in_stage)
             )
         }
-        Figure::Intake(in_stage, line) => {
+        Variable::Intake(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             format!("`{}` in `{}`", line.map_or("what is taken", |line| &line.name), stage(in_stage))
         }
-        Figure::Held(in_stage, line, id) => {
-            format!("{} of {}", ingredient(id), words(Figure::Intake(in_stage, line), formula, pantry))
+        Variable::Held(in_stage, line, id) => {
+            format!("{} of {}", ingredient(id), words(Variable::Intake(in_stage, line), formula, pantry))
         }
-        Figure::HeldFlour(in_stage, line) => {
-            format!("the flour of {}", words(Figure::Intake(in_stage, line), formula, pantry))
+        Variable::HeldFlour(in_stage, line) => {
+            format!("the flour of {}", words(Variable::Intake(in_stage, line), formula, pantry))
         }
-        Figure::OwnFlour(id) => format!("the flour weighed into `{}`", stage(id)),
-        Figure::Content(id) => format!("the flour of `{}`", stage(id)),
-        Figure::ContentWater(id) => format!("the water of `{}`", stage(id)),
-        Figure::Weight(id) => format!("the weight of `{}`", stage(id)),
-        Figure::Made(id) => format!("how much of `{}` is made", stage(id)),
-        Figure::LeftOver(id) => format!("what is left over of `{}`", stage(id)),
+        Variable::OwnFlour(id) => format!("the flour weighed into `{}`", stage(id)),
+        Variable::Content(id) => format!("the flour of `{}`", stage(id)),
+        Variable::ContentWater(id) => format!("the water of `{}`", stage(id)),
+        Variable::Weight(id) => format!("the weight of `{}`", stage(id)),
+        Variable::Made(id) => format!("how much of `{}` is made", stage(id)),
+        Variable::LeftOver(id) => format!("what is left over of `{}`", stage(id)),
     }
 }
 
 /// The line that a figure is about, or the heading where no line says it.
-pub(crate) fn place_of(figure: Figure, formula: &Formula) -> Place {
+pub(crate) fn place_of(figure: Variable, formula: &Formula) -> Place {
     let stage = |id| formula.stage(id).map_or(formula.place, |stage| stage.place);
     match figure {
-        Figure::Cell(in_stage, id) => {
+        Variable::Cell(in_stage, id) => {
             let lines = formula.stage(in_stage).into_iter().flat_map(|stage| &stage.lines);
             let line = lines.into_iter().find(|line| line.item == Item::Ingredient(id));
             line.map_or(stage(in_stage), |line| line.place)
         }
-        Figure::Part(in_stage, line)
-        | Figure::Intake(in_stage, line)
-        | Figure::Held(in_stage, line, _)
-        | Figure::HeldFlour(in_stage, line) => {
+        Variable::Part(in_stage, line)
+        | Variable::Intake(in_stage, line)
+        | Variable::Held(in_stage, line, _)
+        | Variable::HeldFlour(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             line.map_or(stage(in_stage), |line| line.place)
         }
-        Figure::Row(id) => {
+        Variable::Row(id) => {
             let mut lines = formula.overall.iter().flat_map(|overall| &overall.lines);
             lines.find(|line| line.item == Item::Ingredient(id)).map_or(formula.place, |line| line.place)
         }
-        Figure::OwnFlour(id)
-        | Figure::Content(id)
-        | Figure::ContentWater(id)
-        | Figure::Weight(id)
-        | Figure::Made(id)
-        | Figure::LeftOver(id) => stage(id),
-        Figure::Gram | Figure::BatchGram | Figure::Flour | Figure::Dough | Figure::Water => formula.place,
+        Variable::OwnFlour(id)
+        | Variable::Content(id)
+        | Variable::ContentWater(id)
+        | Variable::Weight(id)
+        | Variable::Made(id)
+        | Variable::LeftOver(id) => stage(id),
+        Variable::Gram | Variable::BatchGram | Variable::Flour | Variable::Dough | Variable::Water => {
+            formula.place
+        }
     }
 }
 
@@ -135,22 +137,22 @@ pub(crate) fn percent(share: &Exact) -> String {
 }
 
 /// Whether a figure that the dough must have is left open.
-pub(crate) fn leaves_open(facts: &Facts, values: &Values) -> bool {
-    needed(facts).any(|(_, id)| values.get(id).is_none())
+pub(crate) fn leaves_open(equations: &Equations, values: &Values) -> bool {
+    needed(equations).any(|(_, id)| values.get(id).is_none())
 }
 
 /// The figures that a dough must have: what every line weighs, and what is made.
-pub(crate) fn needed(facts: &Facts) -> impl Iterator<Item = (Figure, FigureId)> + '_ {
-    (0_u32..).map(FigureId).zip(facts.figures()).filter_map(|(id, figure)| {
+pub(crate) fn needed(equations: &Equations) -> impl Iterator<Item = (Variable, VariableId)> + '_ {
+    (0_u32..).map(VariableId).zip(equations.variables()).filter_map(|(id, figure)| {
         let is_needed = matches!(
             figure,
-            Figure::Cell(..)
-                | Figure::Part(..)
-                | Figure::Intake(..)
-                | Figure::Weight(_)
-                | Figure::Made(_)
-                | Figure::LeftOver(_)
-                | Figure::Dough
+            Variable::Cell(..)
+                | Variable::Part(..)
+                | Variable::Intake(..)
+                | Variable::Weight(_)
+                | Variable::Made(_)
+                | Variable::LeftOver(_)
+                | Variable::Dough
         );
         is_needed.then_some((*figure, id))
     })

@@ -1,6 +1,6 @@
 //! What the figures of a dough are called.
 
-use super::Asked;
+use super::NamedFigure;
 use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry};
 use crate::stage::StageKind;
@@ -63,35 +63,37 @@ impl Word {
 }
 
 /// The name of a figure.
-pub(super) fn name(asked: Asked, formula: &Formula, pantry: &Pantry) -> String {
+pub(super) fn name(figure: NamedFigure, formula: &Formula, pantry: &Pantry) -> String {
     let stage = |id| formula.stage(id).map_or("the stage", |stage| stage.name.as_ref());
     let of = |word: Word, id: Option<StageId>| match id {
         Some(id) => format!("{} of {}", word.words(), stage(id)),
         None => word.words().to_owned(),
     };
-    match asked {
-        Asked::Hydration(id) => of(Word::Hydration, id),
-        Asked::EffectiveHydration => of(Word::EffectiveHydration, None),
-        Asked::DoughYield => of(Word::DoughYield, None),
-        Asked::Salt => of(Word::Salt, None),
-        Asked::PrefermentedFlour(id) => of(Word::PrefermentedFlour, id),
-        Asked::Flour(id) => of(Word::Flour, id),
-        Asked::Water(id) => of(Word::Water, id),
-        Asked::Dough => of(Word::Dough, None),
-        Asked::ToDivide => of(Word::ToDivide, None),
-        Asked::OwnFlour(id) => format!("flour in {}", stage(id)),
-        Asked::Row(id) => row_name(id, formula, pantry).to_owned(),
-        Asked::Line(id, line) => {
+    match figure {
+        NamedFigure::Hydration(id) => of(Word::Hydration, id),
+        NamedFigure::EffectiveHydration => of(Word::EffectiveHydration, None),
+        NamedFigure::DoughYield => of(Word::DoughYield, None),
+        NamedFigure::Salt => of(Word::Salt, None),
+        NamedFigure::PrefermentedFlour(id) => of(Word::PrefermentedFlour, id),
+        NamedFigure::Flour(id) => of(Word::Flour, id),
+        NamedFigure::Water(id) => of(Word::Water, id),
+        NamedFigure::Dough => of(Word::Dough, None),
+        NamedFigure::ToDivide => of(Word::ToDivide, None),
+        NamedFigure::OwnFlour(id) => format!("flour in {}", stage(id)),
+        NamedFigure::Row(id) => row_name(id, formula, pantry).to_owned(),
+        NamedFigure::Line(id, line) => {
             let line = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
             format!("{} in {}", line.map_or("the line".to_owned(), Line::full_name), stage(id))
         }
-        Asked::Cell(id, ingredient) => format!("{} in {}", row_name(ingredient, formula, pantry), stage(id)),
-        Asked::Taken(id) => stage(id).to_owned(),
-        Asked::Made(id) => of(Word::Made, Some(id)),
-        Asked::Seed(id) => of(Word::Seed, Some(id)),
-        Asked::GivenBack(id) => of(Word::GivenBack, Some(id)),
-        Asked::LeftOver(id) => of(Word::LeftOver, Some(id)),
-        Asked::Steam(id) => of(Word::Steam, Some(id)),
+        NamedFigure::Cell(id, ingredient) => {
+            format!("{} in {}", row_name(ingredient, formula, pantry), stage(id))
+        }
+        NamedFigure::Taken(id) => stage(id).to_owned(),
+        NamedFigure::Made(id) => of(Word::Made, Some(id)),
+        NamedFigure::Seed(id) => of(Word::Seed, Some(id)),
+        NamedFigure::GivenBack(id) => of(Word::GivenBack, Some(id)),
+        NamedFigure::LeftOver(id) => of(Word::LeftOver, Some(id)),
+        NamedFigure::Steam(id) => of(Word::Steam, Some(id)),
     }
 }
 
@@ -109,23 +111,23 @@ pub(super) fn lines(formula: &Formula) -> impl Iterator<Item = &Line> {
 }
 
 /// Every figure that a dough has.
-pub(super) fn all(formula: &Formula) -> Vec<Asked> {
+pub(super) fn all(formula: &Formula) -> Vec<NamedFigure> {
     let mut all = vec![
-        Asked::Hydration(None),
-        Asked::EffectiveHydration,
-        Asked::DoughYield,
-        Asked::Salt,
-        Asked::PrefermentedFlour(None),
-        Asked::Flour(None),
-        Asked::Water(None),
-        Asked::Dough,
-        Asked::ToDivide,
+        NamedFigure::Hydration(None),
+        NamedFigure::EffectiveHydration,
+        NamedFigure::DoughYield,
+        NamedFigure::Salt,
+        NamedFigure::PrefermentedFlour(None),
+        NamedFigure::Flour(None),
+        NamedFigure::Water(None),
+        NamedFigure::Dough,
+        NamedFigure::ToDivide,
     ];
     for line in lines(formula) {
         if let Item::Ingredient(id) = line.item
-            && !all.contains(&Asked::Row(id))
+            && !all.contains(&NamedFigure::Row(id))
         {
-            all.push(Asked::Row(id));
+            all.push(NamedFigure::Row(id));
         }
     }
     for (id, stage) in formula.stages() {
@@ -135,27 +137,31 @@ pub(super) fn all(formula: &Formula) -> Vec<Asked> {
 }
 
 /// The figures of one stage.
-fn of_stage(id: StageId, stage: &Stage, formula: &Formula) -> Vec<Asked> {
-    let mut all =
-        vec![Asked::Hydration(Some(id)), Asked::Flour(Some(id)), Asked::Water(Some(id)), Asked::OwnFlour(id)];
-    all.extend((0..).zip(&stage.lines).map(|(line, _)| Asked::Line(id, line)));
-    all.extend(stage.parted.iter().map(|ingredient| Asked::Cell(id, *ingredient)));
+fn of_stage(id: StageId, stage: &Stage, formula: &Formula) -> Vec<NamedFigure> {
+    let mut all = vec![
+        NamedFigure::Hydration(Some(id)),
+        NamedFigure::Flour(Some(id)),
+        NamedFigure::Water(Some(id)),
+        NamedFigure::OwnFlour(id),
+    ];
+    all.extend((0..).zip(&stage.lines).map(|(line, _)| NamedFigure::Line(id, line)));
+    all.extend(stage.split_ingredients.iter().map(|ingredient| NamedFigure::Cell(id, *ingredient)));
     if stage.lines.iter().any(|line| matches!(line.item, Item::Seed(..))) {
-        all.push(Asked::Seed(id));
+        all.push(NamedFigure::Seed(id));
     }
     if stage.steam.is_some() {
-        all.push(Asked::Steam(id));
+        all.push(NamedFigure::Steam(id));
     }
-    all.extend([Asked::Made(id), Asked::Taken(id)]);
+    all.extend([NamedFigure::Made(id), NamedFigure::Taken(id)]);
     if stage.kind == StageKind::FinalDough {
         return all;
     }
-    all.push(Asked::PrefermentedFlour(Some(id)));
+    all.push(NamedFigure::PrefermentedFlour(Some(id)));
     if gives_back(formula) {
-        all.push(Asked::GivenBack(id));
+        all.push(NamedFigure::GivenBack(id));
     }
     if stage.left_over.is_some() {
-        all.push(Asked::LeftOver(id));
+        all.push(NamedFigure::LeftOver(id));
     }
     all
 }

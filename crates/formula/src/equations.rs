@@ -1,21 +1,21 @@
-//! The linear facts that a formula states.
+//! The linear equations that a formula states.
 //!
 //! A dough is a matrix: rows are ingredients, columns are the stages in which they are weighed. Whatever a baker
-//! says of it is one linear fact about its cells and sums, and so is what every matrix obeys (a row is the sum of
-//! its cells). Each fact reads *the sum of coefficient times figure is zero*: all facts are homogeneous, the
-//! figure [`Figure::Gram`] standing for the constant in those that state a mass. So the facts fix a direction, and
+//! says of it is one linear equation about its cells and sums, and so is what every matrix obeys (a row is the sum of
+//! its cells). Each equation reads *the sum of coefficient times figure is zero*: all equations are homogeneous, the
+//! figure [`Variable::Gram`] standing for the constant in those that state a mass. So the equations fix a direction, and
 //! scaling is a multiplication.
 //!
 //! A recipe in weights may be made at another size: the weights of a text then count proportions alone, and grams of
-//! the batch are another figure ([`Figure::BatchGram`]).
+//! the batch are another figure ([`Variable::BatchGram`]).
 //!
 //! **Net weights.** A cell stands for what reaches the dough. What is weighed is more where some of a stage is
-//! left over in the tub or goes off as steam, by a factor that is known beforehand ([`Facts::gross`]), so that
-//! facts about what is weighed stay linear.
+//! left over in the tub or goes off as steam, by a factor that is known beforehand ([`Equations::gross`]), so that
+//! equations about what is weighed stay linear.
 
 mod express;
-mod layout;
-mod said;
+mod intake;
+mod stated;
 mod sums;
 
 use std::sync::Arc;
@@ -24,8 +24,8 @@ use levamen_language::Place;
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
-pub use layout::Intake;
-use layout::Layout;
+pub use intake::Intake;
+use intake::LossFactors;
 
 use crate::composition::Composition;
 use crate::formula::Formula;
@@ -33,9 +33,9 @@ use crate::pantry::{IngredientId, Pantry};
 use crate::stage::{Item, Stage, StageId};
 use crate::want::Want;
 
-/// A figure of a dough that facts speak of.
+/// A figure of a dough that equations speak of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Figure {
+pub enum Variable {
     /// One gram as the text's weights count it: what ties weights to shares.
     Gram,
     /// One gram of the batch that a `make` line asks for.
@@ -72,11 +72,11 @@ pub enum Figure {
     LeftOver(StageId),
 }
 
-/// Which figure of a [`Facts`].
+/// Which figure of a [`Equations`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct FigureId(pub u32);
+pub struct VariableId(pub u32);
 
-impl FigureId {
+impl VariableId {
     /// The figure's index.
     #[must_use]
     pub const fn index(self) -> usize {
@@ -85,46 +85,46 @@ impl FigureId {
 }
 
 /// A coefficient and the figure that it multiplies.
-pub type Term = (FigureId, Exact);
+pub type Term = (VariableId, Exact);
 
-/// Where a fact comes from.
+/// Where a equation comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
+pub enum EquationOrigin {
     /// The baker wrote it, here.
     Stated(Place),
     /// Every dough obeys it; it says what this figure is the sum of.
-    Sum(FigureId),
+    Sum(VariableId),
 }
 
-/// One fact: the sum of its terms is zero.
+/// One equation: the sum of its terms is zero.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Fact {
+pub struct Equation {
     start: u32,
     end: u32,
     /// How many terms speak of the subject; the others are what it is compared with.
     subject: u32,
     /// Where it comes from.
-    pub origin: Origin,
+    pub origin: EquationOrigin,
 }
 
-impl Fact {
-    /// Where its terms end among those of all facts; they begin where those of the fact before it end.
+impl Equation {
+    /// Where its terms end among those of all equations; they begin where those of the equation before it end.
     #[must_use]
     pub const fn end(&self) -> u32 {
         self.end
     }
 }
 
-/// The facts of one formula.
+/// The equations of one formula.
 #[derive(Debug, Clone, Default)]
-pub struct Facts {
-    figures: Vec<Figure>,
-    ids: FxHashMap<Figure, FigureId>,
+pub struct Equations {
+    figures: Vec<Variable>,
+    ids: FxHashMap<Variable, VariableId>,
     terms: Vec<Term>,
-    stated: Vec<Fact>,
+    all: Vec<Equation>,
     bounds: Vec<Bound>,
     intakes: Vec<Intake>,
-    layout: Layout,
+    layout: LossFactors,
 }
 
 /// A bound that the baker wants: the sum of its terms is zero or less.
@@ -138,73 +138,74 @@ pub struct Bound {
     pub place: Place,
 }
 
-/// States the facts of a formula.
+/// States the equations of a formula.
 ///
 /// `composition` tells what the culture, the dough or the batch built apart of a line is made of; `made` what a
 /// batch built apart weighs in grams, where its own weights say so.
 ///
 /// # Errors
 /// The item whose composition is not known.
-pub fn state<'c>(
+pub fn build_equations<'c>(
     formula: &Formula,
     pantry: &Pantry,
     composition: impl Fn(Item) -> Option<&'c Composition>,
     made: &[(StageId, Exact)],
-) -> Result<Facts, Item> {
-    let mut facts = Facts { layout: Layout::new(formula), ..Facts::default() };
-    let intakes = facts.layout.intakes(formula, composition)?;
-    let mut speaker = sums::Speaker { formula, pantry, facts: &mut facts, intakes: &intakes, made };
-    speaker.sums();
-    speaker.said();
-    speaker.wants();
-    facts.intakes = intakes;
-    Ok(facts)
+) -> Result<Equations, Item> {
+    let mut equations = Equations { layout: LossFactors::new(formula), ..Equations::default() };
+    let intakes = equations.layout.intakes(formula, composition)?;
+    let mut builder =
+        sums::EquationBuilder { formula, pantry, equations: &mut equations, intakes: &intakes, made };
+    builder.sums();
+    builder.said();
+    builder.wants();
+    equations.intakes = intakes;
+    Ok(equations)
 }
 
-impl Facts {
-    /// The figures that the facts speak of.
+impl Equations {
+    /// The figures that the equations speak of.
     #[must_use]
-    pub fn figures(&self) -> &[Figure] {
+    pub fn variables(&self) -> &[Variable] {
         &self.figures
     }
 
-    /// The id of a figure; `None` where no fact speaks of it.
+    /// The id of a figure; `None` where no equation speaks of it.
     #[must_use]
-    pub fn id(&self, figure: Figure) -> Option<FigureId> {
+    pub fn id(&self, figure: Variable) -> Option<VariableId> {
         self.ids.get(&figure).copied()
     }
 
-    /// Every fact.
+    /// Every equation.
     #[must_use]
-    pub fn facts(&self) -> &[Fact] {
-        &self.stated
+    pub fn all(&self) -> &[Equation] {
+        &self.all
     }
 
-    /// The fact that the flour of the dough is all the flour that its stages bring. Where the overall formula states
+    /// The equation that the flour of the dough is all the flour that its stages bring. Where the overall formula states
     /// every flour it repeats what they say, and should be the one that is checked rather than used.
     #[must_use]
     pub fn closing(&self) -> Option<usize> {
-        let flour = self.id(Figure::Flour)?;
-        self.stated.iter().position(|fact| fact.origin == Origin::Sum(flour))
+        let flour = self.id(Variable::Flour)?;
+        self.all.iter().position(|equation| equation.origin == EquationOrigin::Sum(flour))
     }
 
-    /// The terms of all facts, one fact after the other.
+    /// The terms of all equations, one equation after the other.
     #[must_use]
     pub fn all_terms(&self) -> &[Term] {
         &self.terms
     }
 
-    /// The terms of a fact.
+    /// The terms of a equation.
     #[must_use]
-    pub fn terms(&self, fact: &Fact) -> &[Term] {
-        self.terms.get(fact.start as usize..fact.end as usize).unwrap_or_default()
+    pub fn terms(&self, equation: &Equation) -> &[Term] {
+        self.terms.get(equation.start as usize..equation.end as usize).unwrap_or_default()
     }
 
-    /// The terms of a fact: those of its subject, and what that is compared with.
+    /// The terms of a equation: those of its subject, and what that is compared with.
     #[must_use]
-    pub fn sides(&self, fact: &Fact) -> (&[Term], &[Term]) {
-        let terms = self.terms(fact);
-        terms.split_at_checked(fact.subject as usize).unwrap_or((terms, &[]))
+    pub fn sides(&self, equation: &Equation) -> (&[Term], &[Term]) {
+        let terms = self.terms(equation);
+        terms.split_at_checked(equation.subject as usize).unwrap_or((terms, &[]))
     }
 
     /// Whether a stage is part of the dough's own matrix, and not a batch built apart or part of one.
@@ -252,14 +253,20 @@ impl Facts {
     /// A recipe in weights has a size of its own and must not be tied to the batch; a dough in percentages with a
     /// weight or two in it has none.
     pub fn tie_weights_to_batch(&mut self) -> bool {
-        let (Some(gram), Some(_)) = (self.id(Figure::Gram), self.id(Figure::BatchGram)) else { return false };
-        self.add(&[(Figure::Gram, Exact::ONE)], &[(Figure::BatchGram, Exact::ONE)], Origin::Sum(gram));
+        let (Some(gram), Some(_)) = (self.id(Variable::Gram), self.id(Variable::BatchGram)) else {
+            return false;
+        };
+        self.add(
+            &[(Variable::Gram, Exact::ONE)],
+            &[(Variable::BatchGram, Exact::ONE)],
+            EquationOrigin::Sum(gram),
+        );
         true
     }
 
     /// The id of a figure, which is made known where it is new.
-    fn figure(&mut self, figure: Figure) -> FigureId {
-        let next = FigureId(u32::try_from(self.figures.len()).unwrap_or(u32::MAX));
+    fn figure(&mut self, figure: Variable) -> VariableId {
+        let next = VariableId(u32::try_from(self.figures.len()).unwrap_or(u32::MAX));
         let id = *self.ids.entry(figure).or_insert(next);
         if id == next {
             self.figures.push(figure);
@@ -267,9 +274,9 @@ impl Facts {
         id
     }
 
-    /// Adds a fact: the subject's terms less those of what it is compared with come to zero. A figure stands on
+    /// Adds a equation: the subject's terms less those of what it is compared with come to zero. A figure stands on
     /// one side only.
-    fn add(&mut self, subject: &[(Figure, Exact)], compared: &[(Figure, Exact)], origin: Origin) {
+    fn add(&mut self, subject: &[(Variable, Exact)], compared: &[(Variable, Exact)], origin: EquationOrigin) {
         let start = self.terms.len();
         for (figure, coefficient) in subject {
             let id = self.figure(*figure);
@@ -280,7 +287,7 @@ impl Facts {
             self.terms.push((id, -coefficient));
         }
         let count = |length: usize| u32::try_from(length).unwrap_or(u32::MAX);
-        self.stated.push(Fact {
+        self.all.push(Equation {
             start: count(start),
             end: count(self.terms.len()),
             subject: count(subject.len()),
@@ -289,28 +296,28 @@ impl Facts {
     }
 
     /// Adds a bound: the one side is no more than the other.
-    fn bound(&mut self, less: &[(Figure, Exact)], more: &[(Figure, Exact)], want: &Want) {
+    fn bound(&mut self, less: &[(Variable, Exact)], more: &[(Variable, Exact)], want: &Want) {
         let more = more.iter().map(|(figure, factor)| (*figure, -factor));
-        let sides: Vec<(Figure, Exact)> = less.iter().cloned().chain(more).collect();
+        let sides: Vec<(Variable, Exact)> = less.iter().cloned().chain(more).collect();
         let terms = sides.into_iter().map(|(figure, factor)| (self.figure(figure), factor)).collect();
         self.bounds.push(Bound { terms, words: want.words.clone(), place: want.place });
     }
 
     /// Adds what a figure is the sum of.
-    fn sum(&mut self, figure: Figure, parts: &[(Figure, Exact)]) {
+    fn sum(&mut self, figure: Variable, parts: &[(Variable, Exact)]) {
         let id = self.figure(figure);
-        self.add(&[(figure, Exact::ONE)], parts, Origin::Sum(id));
+        self.add(&[(figure, Exact::ONE)], parts, EquationOrigin::Sum(id));
     }
 }
 
 impl Stage {
     /// The figure of an ingredient's line: all of it in the stage, or what goes in at one of several times.
     #[must_use]
-    pub fn weighed_as(&self, own: StageId, line: u32, ingredient: IngredientId) -> Figure {
-        if self.parted.contains(&ingredient) {
-            Figure::Part(own, line)
+    pub fn weighed_as(&self, own: StageId, line: u32, ingredient: IngredientId) -> Variable {
+        if self.split_ingredients.contains(&ingredient) {
+            Variable::Part(own, line)
         } else {
-            Figure::Cell(own, ingredient)
+            Variable::Cell(own, ingredient)
         }
     }
 }

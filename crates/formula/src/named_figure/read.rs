@@ -2,7 +2,7 @@
 
 use levamen_language::{Problem, nearest};
 
-use super::Asked;
+use super::NamedFigure;
 use super::names::{self, Word};
 use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry, key};
@@ -19,23 +19,23 @@ enum Joint {
 }
 
 /// Reads names of figures of one dough.
-pub(super) struct Reader<'r> {
+pub(super) struct FigureReader<'r> {
     pub formula: &'r Formula,
     pub pantry: &'r Pantry,
 }
 
-impl Reader<'_> {
-    pub(super) fn read(&self, words: &str) -> Result<Asked, Box<Problem>> {
+impl FigureReader<'_> {
+    pub(super) fn read(&self, words: &str) -> Result<NamedFigure, Box<Problem>> {
         let folded = key(words);
-        let asked = without_article(&folded);
-        if let Some(asked) = self.whole(asked) {
-            return Ok(asked);
+        let figure = without_article(&folded);
+        if let Some(figure) = self.whole(figure) {
+            return Ok(figure);
         }
         let mut missing = None;
-        for (what, joint, stage) in halves(asked) {
+        for (what, joint, stage) in halves(figure) {
             let Some((id, stage)) = self.stage(without_article(stage)) else { continue };
             match self.part(without_article(what), joint, id, stage) {
-                Some(asked) => return Ok(asked),
+                Some(figure) => return Ok(figure),
                 None => missing = missing.or_else(|| Some(self.not_inside(words, id, stage))),
             }
         }
@@ -43,21 +43,21 @@ impl Reader<'_> {
     }
 
     /// A name without a stage.
-    fn whole(&self, words: &str) -> Option<Asked> {
+    fn whole(&self, words: &str) -> Option<NamedFigure> {
         let figure = Word::find(words).and_then(|word| match word {
-            Word::Hydration => Some(Asked::Hydration(None)),
-            Word::EffectiveHydration => Some(Asked::EffectiveHydration),
-            Word::DoughYield => Some(Asked::DoughYield),
-            Word::Salt => Some(Asked::Salt),
-            Word::PrefermentedFlour => Some(Asked::PrefermentedFlour(None)),
-            Word::Flour => Some(Asked::Flour(None)),
-            Word::Water => Some(Asked::Water(None)),
-            Word::Dough | Word::Weight => Some(Asked::Dough),
-            Word::ToDivide => Some(Asked::ToDivide),
+            Word::Hydration => Some(NamedFigure::Hydration(None)),
+            Word::EffectiveHydration => Some(NamedFigure::EffectiveHydration),
+            Word::DoughYield => Some(NamedFigure::DoughYield),
+            Word::Salt => Some(NamedFigure::Salt),
+            Word::PrefermentedFlour => Some(NamedFigure::PrefermentedFlour(None)),
+            Word::Flour => Some(NamedFigure::Flour(None)),
+            Word::Water => Some(NamedFigure::Water(None)),
+            Word::Dough | Word::Weight => Some(NamedFigure::Dough),
+            Word::ToDivide => Some(NamedFigure::ToDivide),
             Word::Made | Word::Seed | Word::GivenBack | Word::LeftOver | Word::Steam => None,
         });
-        let stage = || self.stage(words).map(|(id, _)| Asked::Taken(id));
-        let row = || self.pantry.find(words).filter(|id| self.may_hold(*id)).map(Asked::Row);
+        let stage = || self.stage(words).map(|(id, _)| NamedFigure::Taken(id));
+        let row = || self.pantry.find(words).filter(|id| self.may_hold(*id)).map(NamedFigure::Row);
         figure.or_else(stage).or_else(row)
     }
 
@@ -75,7 +75,7 @@ impl Reader<'_> {
     }
 
     /// A figure of one stage.
-    fn part(&self, what: &str, joint: Joint, id: StageId, stage: &Stage) -> Option<Asked> {
+    fn part(&self, what: &str, joint: Joint, id: StageId, stage: &Stage) -> Option<NamedFigure> {
         let line = || line(what, id, stage);
         let word = || self.word(what, joint, id, stage);
         match joint {
@@ -84,29 +84,29 @@ impl Reader<'_> {
         }
     }
 
-    fn word(&self, what: &str, joint: Joint, id: StageId, stage: &Stage) -> Option<Asked> {
+    fn word(&self, what: &str, joint: Joint, id: StageId, stage: &Stage) -> Option<NamedFigure> {
         let has_seed = || stage.lines.iter().any(|line| matches!(line.item, Item::Seed(..)));
         Some(match (Word::find(what)?, joint) {
-            (Word::Hydration, _) => Asked::Hydration(Some(id)),
-            (Word::PrefermentedFlour, _) => Asked::PrefermentedFlour(Some(id)),
-            (Word::Flour, Joint::Of) => Asked::Flour(Some(id)),
-            (Word::Flour, Joint::In) => Asked::OwnFlour(id),
-            (Word::Water, _) => Asked::Water(Some(id)),
-            (Word::Weight, Joint::Of) => Asked::Taken(id),
-            (Word::Made, Joint::Of) => Asked::Made(id),
-            (Word::Seed, _) if has_seed() => Asked::Seed(id),
-            (Word::GivenBack, Joint::Of) if names::gives_back(self.formula) => Asked::GivenBack(id),
-            (Word::LeftOver, Joint::Of) if stage.left_over.is_some() => Asked::LeftOver(id),
-            (Word::Steam, Joint::Of) if stage.steam.is_some() => Asked::Steam(id),
+            (Word::Hydration, _) => NamedFigure::Hydration(Some(id)),
+            (Word::PrefermentedFlour, _) => NamedFigure::PrefermentedFlour(Some(id)),
+            (Word::Flour, Joint::Of) => NamedFigure::Flour(Some(id)),
+            (Word::Flour, Joint::In) => NamedFigure::OwnFlour(id),
+            (Word::Water, _) => NamedFigure::Water(Some(id)),
+            (Word::Weight, Joint::Of) => NamedFigure::Taken(id),
+            (Word::Made, Joint::Of) => NamedFigure::Made(id),
+            (Word::Seed, _) if has_seed() => NamedFigure::Seed(id),
+            (Word::GivenBack, Joint::Of) if names::gives_back(self.formula) => NamedFigure::GivenBack(id),
+            (Word::LeftOver, Joint::Of) if stage.left_over.is_some() => NamedFigure::LeftOver(id),
+            (Word::Steam, Joint::Of) if stage.steam.is_some() => NamedFigure::Steam(id),
             _ => return None,
         })
     }
 
     /// The stage is there, and has no such figure.
     fn not_inside(&self, words: &str, id: StageId, stage: &Stage) -> Problem {
-        let own = Asked::all(self.formula).into_iter().filter(|asked| asked.stage() == Some(id));
+        let own = NamedFigure::all(self.formula).into_iter().filter(|figure| figure.stage() == Some(id));
         let own: Vec<String> =
-            own.map(|asked| format!("`{}`", asked.name(self.formula, self.pantry))).collect();
+            own.map(|figure| format!("`{}`", figure.name(self.formula, self.pantry))).collect();
         self.no_such_figure(words).help(format!("the figures of `{}` are {}", stage.name, own.join(", ")))
     }
 
@@ -114,13 +114,13 @@ impl Reader<'_> {
     fn unknown(&self, words: &str) -> Problem {
         self.no_such_figure(words)
             .help(format!("the figures of the whole dough are {}", Word::of_whole().join(", ")))
-            .help("an ingredient or a stage is asked for by its name")
+            .help("an ingredient or a stage is figure for by its name")
             .help("and a figure of a stage as `water in poolish`, `hydration of poolish`, `seed of levain`")
     }
 
     fn no_such_figure(&self, words: &str) -> Problem {
-        let all = Asked::all(self.formula);
-        let names: Vec<String> = all.iter().map(|asked| asked.name(self.formula, self.pantry)).collect();
+        let all = NamedFigure::all(self.formula);
+        let names: Vec<String> = all.iter().map(|figure| figure.name(self.formula, self.pantry)).collect();
         let close = nearest(words, names.iter().map(String::as_str));
         let message = format!("`{}` has no figure called `{words}`", self.formula.name);
         suggest(Problem::error("unknown-figure", message), &close)
@@ -128,12 +128,13 @@ impl Reader<'_> {
 }
 
 /// The line of a name; of one that goes in at several times all of its lines.
-fn line(name: &str, id: StageId, stage: &Stage) -> Option<Asked> {
+fn line(name: &str, id: StageId, stage: &Stage) -> Option<NamedFigure> {
     let is_named = |line: &Line| key(&line.name) == name || key(&line.full_name()) == name;
     let (index, line) = (0..).zip(&stage.lines).find(|(_, line)| is_named(line))?;
     // A name alone is all that goes in of it.
-    let parted = line.item.ingredient().filter(|id| stage.parted.contains(id) && key(&line.name) == name);
-    Some(parted.map_or(Asked::Line(id, index), |ingredient| Asked::Cell(id, ingredient)))
+    let divided =
+        line.item.ingredient().filter(|id| stage.split_ingredients.contains(id) && key(&line.name) == name);
+    Some(divided.map_or(NamedFigure::Line(id, index), |ingredient| NamedFigure::Cell(id, ingredient)))
 }
 
 fn without_article(words: &str) -> &str {
@@ -154,7 +155,7 @@ fn halves(words: &str) -> impl Iterator<Item = (&str, Joint, &str)> {
 mod tests {
     use levamen_language::{Problem, TextId};
 
-    use crate::{Asked, Book, Formula, Pantry};
+    use crate::{Book, Formula, NamedFigure, Pantry};
 
     const DOUGH: &str = "
 culture rye culture
@@ -185,22 +186,22 @@ stage night of rye, a levain
     }
 
     fn problem(words: &str) -> Problem {
-        *with_dough(|formula, pantry| Asked::read(words, formula, pantry)).unwrap_err()
+        *with_dough(|formula, pantry| NamedFigure::read(words, formula, pantry)).unwrap_err()
     }
 
     /// The proper name of what words ask for.
     fn named(words: &str) -> String {
-        with_dough(|formula, pantry| Asked::read(words, formula, pantry).unwrap().name(formula, pantry))
+        with_dough(|formula, pantry| NamedFigure::read(words, formula, pantry).unwrap().name(formula, pantry))
     }
 
     #[test]
     fn every_figure_is_found_by_its_name() {
         with_dough(|formula, pantry| {
-            let all = Asked::all(formula);
+            let all = NamedFigure::all(formula);
             assert!(all.len() > 30);
-            for asked in all {
-                let name = asked.name(formula, pantry);
-                let read = Asked::read(&name, formula, pantry).unwrap();
+            for figure in all {
+                let name = figure.name(formula, pantry);
+                let read = NamedFigure::read(&name, formula, pantry).unwrap();
                 assert_eq!(read.name(formula, pantry), name);
             }
         });

@@ -1,11 +1,11 @@
 //! Figures that nothing settles, and what would settle them.
 
-use levamen_formula::{Figure, FigureId, Formula, Item, Pantry, StageId, Term};
+use levamen_formula::{Formula, Item, Pantry, StageId, Term, Variable, VariableId};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
 use super::{needed, place_of, words};
-use crate::linear::{Task, Values, solve};
+use crate::linear::{System, Values, solve};
 use crate::solved::Solved;
 
 /// The rank of figures that nobody states first.
@@ -20,7 +20,7 @@ pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[Term])
     if list.is_empty() {
         return Vec::new();
     }
-    let leaning = Leaning::new(solved, known, &list);
+    let leaning = Dependence::new(solved, known, &list);
     let problems = list.iter().enumerate().map(|(index, (figure, _))| {
         let notes = leaning.notes(index, solved, pantry);
         notes.into_iter().fold(problem(*figure, solved, pantry), Problem::note)
@@ -30,7 +30,7 @@ pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[Term])
 
 /// A shortest list of figures that, once stated, settle all that the dough must have: each settles one degree of freedom, and
 /// without any one of them something stays open.
-fn shortest_list(solved: &Solved<'_>, known: &[Term]) -> Vec<(Figure, FigureId)> {
+fn shortest_list(solved: &Solved<'_>, known: &[Term]) -> Vec<(Variable, VariableId)> {
     let mut known = known.to_vec();
     let mut open = open_of(solved, &solved.values);
     let mut list = Vec::new();
@@ -45,15 +45,15 @@ fn shortest_list(solved: &Solved<'_>, known: &[Term]) -> Vec<(Figure, FigureId)>
 }
 
 /// Which of the figures to state each other open figure hangs on.
-struct Leaning {
-    list: Vec<Figure>,
+struct Dependence {
+    list: Vec<Variable>,
     /// Indices in the list, in order, and the figure that needs just these.
-    needs: Vec<(Vec<usize>, Figure)>,
+    needs: Vec<(Vec<usize>, Variable)>,
 }
 
-impl Leaning {
+impl Dependence {
     /// Finds them by stating one figure after the other otherwise: what then is not as before hangs on it.
-    fn new(solved: &Solved<'_>, known: &[Term], list: &[(Figure, FigureId)]) -> Self {
+    fn new(solved: &Solved<'_>, known: &[Term], list: &[(Variable, VariableId)]) -> Self {
         let at = |other: Option<usize>| {
             let value = |index| if Some(index) == other { Exact::from(2) } else { Exact::ONE };
             let stated = list.iter().enumerate().map(|(index, (_, id))| (*id, value(index)));
@@ -61,11 +61,11 @@ impl Leaning {
         };
         let base = at(None);
         let others: Vec<Option<Values>> = (0..list.len()).map(|index| at(Some(index))).collect();
-        let hangs_on = |id: FigureId, other: &Option<Values>| match (&base, other) {
+        let hangs_on = |id: VariableId, other: &Option<Values>| match (&base, other) {
             (Some(base), Some(other)) => base.get(id) != other.get(id),
             _ => false,
         };
-        let open = needed(&solved.facts).filter(|(figure, id)| {
+        let open = needed(&solved.equations).filter(|(figure, id)| {
             solved.values.get(*id).is_none() && list.iter().all(|(stated, _)| stated != figure)
         });
         let needs = open.map(|(figure, id)| {
@@ -80,7 +80,7 @@ impl Leaning {
         if self.list.len() == 1 {
             return vec!["all else follows from it".to_owned()];
         }
-        let name = |figure: &Figure| words(*figure, solved.formula, pantry);
+        let name = |figure: &Variable| words(*figure, solved.formula, pantry);
         let mut groups: Vec<(&[usize], Vec<String>)> = Vec::new();
         for (needs, figure) in self.needs.iter().filter(|(needs, _)| needs.last() == Some(&index)) {
             match groups.iter_mut().find(|(own, _)| own == needs) {
@@ -114,22 +114,22 @@ fn listed(names: &[String]) -> String {
 }
 
 fn solve_with(solved: &Solved<'_>, known: &[Term]) -> Result<Values, crate::linear::Contradiction> {
-    solve(&Task { facts: &solved.facts, known, without: &[], more: &[] })
+    solve(&System { equations: &solved.equations, known, without: &[], more: &[] })
 }
 
-fn open_of(solved: &Solved<'_>, values: &Values) -> Vec<FigureId> {
-    needed(&solved.facts).filter(|(_, id)| values.get(*id).is_none()).map(|(_, id)| id).collect()
+fn open_of(solved: &Solved<'_>, values: &Values) -> Vec<VariableId> {
+    needed(&solved.equations).filter(|(_, id)| values.get(*id).is_none()).map(|(_, id)| id).collect()
 }
 
 /// The open figure from which most others follow; a baker's usual way of stating it first among equals.
-fn best_to_state(solved: &Solved<'_>, known: &[Term], open: &[FigureId]) -> Option<(Figure, FigureId)> {
+fn best_to_state(solved: &Solved<'_>, known: &[Term], open: &[VariableId]) -> Option<(Variable, VariableId)> {
     if open.is_empty() {
         return None;
     }
-    let facts = &solved.facts;
-    let mut candidates: Vec<(Figure, FigureId)> = (0_u32..)
-        .map(FigureId)
-        .zip(facts.figures())
+    let equations = &solved.equations;
+    let mut candidates: Vec<(Variable, VariableId)> = (0_u32..)
+        .map(VariableId)
+        .zip(equations.variables())
         .filter(|(id, _)| solved.values.get(*id).is_none() && known.iter().all(|(own, _)| own != id))
         .map(|(id, figure)| (*figure, id))
         .collect();
@@ -152,13 +152,13 @@ fn best_to_state(solved: &Solved<'_>, known: &[Term], open: &[FigureId]) -> Opti
 
 /// How natural it is to state a figure, the most natural first. A stage whose size the text states already is
 /// not what is missing.
-fn rank(figure: Figure, formula: &Formula) -> u8 {
+fn rank(figure: Variable, formula: &Formula) -> u8 {
     match figure {
-        Figure::Content(id) if !size_is_stated(id, formula) => 0,
-        Figure::Intake(..) | Figure::Part(..) => 1,
-        Figure::Row(_) => 2,
-        Figure::Cell(..) => 3,
-        Figure::Content(_) | Figure::LeftOver(_) => 4,
+        Variable::Content(id) if !size_is_stated(id, formula) => 0,
+        Variable::Intake(..) | Variable::Part(..) => 1,
+        Variable::Row(_) => 2,
+        Variable::Cell(..) => 3,
+        Variable::Content(_) | Variable::LeftOver(_) => 4,
         _ => LEAST_NATURAL,
     }
 }
@@ -170,28 +170,28 @@ fn size_is_stated(id: StageId, formula: &Formula) -> bool {
         || lines.any(|line| line.item == Item::Stage(id) && line.amount.is_some())
 }
 
-fn problem(figure: Figure, solved: &Solved<'_>, pantry: &Pantry) -> Problem {
+fn problem(figure: Variable, solved: &Solved<'_>, pantry: &Pantry) -> Problem {
     let formula = solved.formula;
     let what = words(figure, formula, pantry);
     let problem = Problem::error("not-settled", format!("nothing settles {what}"))
         .at(place_of(figure, formula), "how much?");
     let stage = |id| formula.stage(id).map_or("it", |stage| stage.name.as_ref());
     match figure {
-        Figure::Content(id) | Figure::OwnFlour(id) | Figure::Weight(id) => problem
+        Variable::Content(id) | Variable::OwnFlour(id) | Variable::Weight(id) => problem
             .help(format!("in the stage `{}`: `takes 20 % of the flour`, with your own figure", stage(id)))
             .help(format!("or in the final dough: `{} 40 % of its flour`, or its weight", stage(id))),
-        Figure::Cell(id, ingredient) => {
+        Variable::Cell(id, ingredient) => {
             let name = pantry.get(ingredient).map_or("it", |known| known.name.as_str());
             let is_water = pantry.get(ingredient).is_some_and(levamen_formula::Ingredient::is_water);
             let problem = problem.help(format!("write its percentage or its weight in `{}`", stage(id)));
             let problem = if is_water { problem.help("or the stage's `hydration`") } else { problem };
             problem.help(format!("all that the dough has of it: `{name} 100 % of the {name}`"))
         }
-        Figure::LeftOver(id) | Figure::Made(id) => problem.help(format!(
+        Variable::LeftOver(id) | Variable::Made(id) => problem.help(format!(
             "write weights in `{}`, or what is left over as a mass or a percentage",
             stage(id)
         )),
-        Figure::Intake(..) => {
+        Variable::Intake(..) => {
             problem.help("write how much is taken, as a percentage of a flour or as a weight")
         }
         _ => problem.help("write its percentage or its weight"),
@@ -203,7 +203,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::trouble::sample::{flour, sample};
+    use crate::problems::sample::{flour, sample};
 
     /// A dough in which anything may be left unsaid.
     const LINES: [&str; 16] = [
@@ -229,12 +229,12 @@ mod tests {
         #![proptest_config(ProptestConfig::with_cases(48))]
         #[test]
         fn the_list_settles_the_dough_and_none_of_it_is_too_much(said in proptest::collection::vec(any::<bool>(), LINES.len())) {
-            let (formula, pantry, facts) = sample(&LINES, &said);
-            let known = [(flour(&facts), Exact::ONE)];
-            let values = solve(&Task { facts: &facts, known: &known, without: &[], more: &[] }).unwrap();
-            let solved = Solved { formula: &formula, facts, values };
+            let (formula, pantry, equations) = sample(&LINES, &said);
+            let known = [(flour(&equations), Exact::ONE)];
+            let values = solve(&System { equations: &equations, known: &known, without: &[], more: &[] }).unwrap();
+            let solved = Solved { formula: &formula, equations, values };
             let list = shortest_list(&solved, &known);
-            let open = |stated: &[(Figure, FigureId)]| {
+            let open = |stated: &[(Variable, VariableId)]| {
                 let stated = stated.iter().map(|(_, id)| (*id, Exact::ONE));
                 let known: Vec<Term> = known.iter().cloned().chain(stated).collect();
                 open_of(&solved, &solve_with(&solved, &known).unwrap()).len()

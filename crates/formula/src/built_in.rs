@@ -22,7 +22,7 @@ const HEADING: &str = "ingredient ";
 
 /// An ingredient, read or still to be read.
 #[derive(Debug, Clone)]
-pub(crate) struct Stock {
+pub(crate) struct PantryEntry {
     name: &'static str,
     /// Its heading and lines; nothing where it was read with its text.
     words: &'static str,
@@ -30,7 +30,7 @@ pub(crate) struct Stock {
     read: OnceLock<Box<Ingredient>>,
 }
 
-impl Stock {
+impl PantryEntry {
     /// What it is made of.
     pub(crate) fn get(&self) -> &Ingredient {
         self.read.get_or_init(|| {
@@ -41,14 +41,14 @@ impl Stock {
     }
 }
 
-impl From<Ingredient> for Stock {
+impl From<Ingredient> for PantryEntry {
     fn from(ingredient: Ingredient) -> Self {
         Self { name: "", words: "", read: OnceLock::from(Box::new(ingredient)) }
     }
 }
 
 /// Every ingredient of the built-in pantry by its name, none of them read.
-pub(crate) fn built_in() -> impl Iterator<Item = (Name<'static>, Stock)> {
+pub(crate) fn built_in() -> impl Iterator<Item = (Name<'static>, PantryEntry)> {
     let starts = memmem::find_iter(BUILT_IN.as_bytes(), b"\ningredient ").map(|index| index + 1);
     let mut starts = starts.peekable();
     let entries = std::iter::from_fn(move || {
@@ -60,7 +60,7 @@ pub(crate) fn built_in() -> impl Iterator<Item = (Name<'static>, Stock)> {
         let text = words.strip_prefix(HEADING)?.lines().next()?.trim_end();
         let at = u32::try_from(start + HEADING.len()).ok()?;
         let span = Span::new(at, at + u32::try_from(text.len()).ok()?);
-        Some((Name { text, span }, Stock { name: text, words, read: OnceLock::new() }))
+        Some((Name { text, span }, PantryEntry { name: text, words, read: OnceLock::new() }))
     })
 }
 

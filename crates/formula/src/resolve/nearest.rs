@@ -10,22 +10,22 @@ const OFFERED: usize = 3;
 /// The nearest names; where none is misspelt so, those that say more or less than the name: `oil` may be `olive oil`,
 /// and `warm water` is `water`.
 #[must_use]
-pub fn near<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Vec<&'n str> {
+pub fn nearest_names<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Vec<&'n str> {
     let known: Vec<&str> = known.collect();
     let misspelt = nearest(name, known.iter().copied());
     if !misspelt.is_empty() {
         return misspelt;
     }
     let wanted = key(name);
-    let mut akin: Vec<&str> = known
+    let mut similar: Vec<&str> = known
         .into_iter()
         .filter(|known| holds(&key(known), &wanted) || holds(&wanted, &key(known)))
         .collect();
     // The one that shares most with it comes first, and names of one length in the order of the alphabet.
-    akin.sort_by_key(|known| (known.len().abs_diff(name.len()), *known));
-    akin.dedup();
-    akin.truncate(OFFERED);
-    akin
+    similar.sort_by_key(|known| (known.len().abs_diff(name.len()), *known));
+    similar.dedup();
+    similar.truncate(OFFERED);
+    similar
 }
 
 /// Whether a name has every word of another.
@@ -59,7 +59,7 @@ mod tests {
     const KNOWN: [&str; 5] = ["water", "olive oil", "rapeseed oil", "salt", "strong white flour"];
 
     fn offered(name: &str) -> Vec<&str> {
-        near(name, KNOWN.into_iter())
+        nearest_names(name, KNOWN.into_iter())
     }
 
     #[test]

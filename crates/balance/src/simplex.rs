@@ -1,4 +1,4 @@
-//! The most of a figure that inequalities allow: exact linear programming.
+//! The most of a variable that inequalities allow: exact linear programming.
 //!
 //! The simplex method on dictionaries with the smallest-subscript rule of Bland, which never cycles (R. G. Bland, "New
 //! Finite Pivoting Rules for the Simplex Method", Mathematics of Operations Research 2 (1977) 103-107; V. Chvátal, *Linear
@@ -10,14 +10,14 @@ use levamen_quantity::Exact;
 
 /// `coefficients · x ≤ bound`
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct AtMost {
+pub(crate) struct Inequality {
     pub coefficients: Vec<Exact>,
     pub bound: Exact,
 }
 
 /// What a search for the most came to.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Outcome {
+pub(crate) enum Optimum {
     /// The best values of the variables.
     Best(Vec<Exact>),
     /// Nothing satisfies all inequalities.
@@ -27,21 +27,21 @@ pub(crate) enum Outcome {
 }
 
 /// The values of free variables (of either sign) that make `goal · x` the most under inequalities.
-pub(crate) fn most(goal: &[Exact], limits: &[AtMost]) -> Outcome {
+pub(crate) fn most(goal: &[Exact], limits: &[Inequality]) -> Optimum {
     // A variable of either sign is the difference of two that are not negative.
     let split =
         |row: &[Exact]| -> Vec<Exact> { row.iter().cloned().chain(row.iter().map(|value| -value)).collect() };
     let rows = limits.iter().map(|limit| (split(&limit.coefficients), limit.bound.clone()));
     let mut dictionary = Dictionary::new(rows, 2 * goal.len());
     if !dictionary.make_feasible() {
-        return Outcome::Impossible;
+        return Optimum::Impossible;
     }
     dictionary.set_goal(&split(goal));
     if !dictionary.climb() {
-        return Outcome::Endless;
+        return Optimum::Endless;
     }
     let value = |variable| dictionary.value(variable);
-    Outcome::Best((0..goal.len()).map(|index| &value(index) - &value(index + goal.len())).collect())
+    Optimum::Best((0..goal.len()).map(|index| &value(index) - &value(index + goal.len())).collect())
 }
 
 /// Each basic variable as a constant plus a combination of the others, all of them not negative.
@@ -199,8 +199,8 @@ mod tests {
 
     use super::*;
 
-    fn row(coefficients: &[i32], bound: i32) -> AtMost {
-        AtMost { coefficients: numbers(coefficients), bound: Exact::from(bound) }
+    fn row(coefficients: &[i32], bound: i32) -> Inequality {
+        Inequality { coefficients: numbers(coefficients), bound: Exact::from(bound) }
     }
 
     fn numbers(values: &[i32]) -> Vec<Exact> {
@@ -213,27 +213,27 @@ mod tests {
         let mut limits = vec![row(&[2, 3], 5), row(&[4, 1], 11), row(&[3, 4], 8)];
         limits.extend([row(&[-1, 0], 0), row(&[0, -1], 0)]);
         let best = vec![&Exact::from(5) / &Exact::from(2), Exact::ZERO];
-        assert_eq!(most(&numbers(&[5, 4]), &limits), Outcome::Best(best));
+        assert_eq!(most(&numbers(&[5, 4]), &limits), Optimum::Best(best));
     }
 
     #[test]
     fn a_first_solution_may_have_to_be_found() {
         // x ≥ 2, y ≥ 3, x + y ≤ 7; the least of x + 2y is at (2, 3).
         let limits = [row(&[-1, 0], -2), row(&[0, -1], -3), row(&[1, 1], 7)];
-        assert_eq!(most(&numbers(&[-1, -2]), &limits), Outcome::Best(numbers(&[2, 3])));
+        assert_eq!(most(&numbers(&[-1, -2]), &limits), Optimum::Best(numbers(&[2, 3])));
     }
 
     #[test]
     fn what_cannot_be_and_what_has_no_end() {
-        assert_eq!(most(&numbers(&[1]), &[row(&[1], 1), row(&[-1], -2)]), Outcome::Impossible);
-        assert_eq!(most(&numbers(&[1]), &[row(&[-1], 0)]), Outcome::Endless);
-        assert_eq!(most(&[], &[row(&[], -1)]), Outcome::Impossible);
-        assert_eq!(most(&[], &[row(&[], 1)]), Outcome::Best(Vec::new()));
+        assert_eq!(most(&numbers(&[1]), &[row(&[1], 1), row(&[-1], -2)]), Optimum::Impossible);
+        assert_eq!(most(&numbers(&[1]), &[row(&[-1], 0)]), Optimum::Endless);
+        assert_eq!(most(&[], &[row(&[], -1)]), Optimum::Impossible);
+        assert_eq!(most(&[], &[row(&[], 1)]), Optimum::Best(Vec::new()));
     }
 
     /// Every corner of the region, by solving each pair of rows; the best of those that satisfy all.
     #[expect(clippy::many_single_char_names, reason = "the names of Cramer's rule")]
-    fn best_corner(goal: &[Exact], limits: &[AtMost]) -> Option<Exact> {
+    fn best_corner(goal: &[Exact], limits: &[Inequality]) -> Option<Exact> {
         let value = |x: &[Exact], row: &[Exact]| -> Exact { row.iter().zip(x).map(|(a, b)| a * b).sum() };
         let mut best: Option<Exact> = None;
         for (index, p) in limits.iter().enumerate() {
@@ -265,10 +265,10 @@ mod tests {
         ) {
             // A box around it all, so that there is an end to it.
             let walls = [row(&[1, 0], 50), row(&[-1, 0], 50), row(&[0, 1], 50), row(&[0, -1], 50)];
-            let limits: Vec<AtMost> = rows.iter().map(|(a, b)| row(a, *b)).chain(walls).collect();
+            let limits: Vec<Inequality> = rows.iter().map(|(a, b)| row(a, *b)).chain(walls).collect();
             let goal = numbers(&goal);
             match most(&goal, &limits) {
-                Outcome::Best(x) => {
+                Optimum::Best(x) => {
                     let here: Exact = goal.iter().zip(&x).map(|(a, b)| a * b).sum();
                     for limit in &limits {
                         let value: Exact = limit.coefficients.iter().zip(&x).map(|(a, b)| a * b).sum();
@@ -276,8 +276,8 @@ mod tests {
                     }
                     prop_assert_eq!(Some(here), best_corner(&goal, &limits));
                 }
-                Outcome::Impossible => prop_assert_eq!(best_corner(&goal, &limits), None),
-                Outcome::Endless => prop_assert!(false, "there are walls"),
+                Optimum::Impossible => prop_assert_eq!(best_corner(&goal, &limits), None),
+                Optimum::Endless => prop_assert!(false, "there are walls"),
             }
         }
     }

@@ -1,47 +1,53 @@
 //! Lines that cannot all hold: a smallest set of them, and what each would make of the figure.
 
-use levamen_formula::{Facts, Figure, Formula, Intake, Item, Origin, Pantry, Term};
+use levamen_formula::{EquationOrigin, Equations, Formula, Intake, Item, Pantry, Term, Variable};
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
 use super::percent;
-use crate::linear::{Task, Values, solve};
+use crate::linear::{System, Values, solve};
 
 /// Whether every stated amount is of something. The baker states amounts above zero, so one that comes to zero is a
 /// contradiction too: a stage at 90 % and at 100 % hydration is one of nothing.
-pub(crate) fn nothing_is_void(facts: &Facts, values: &Values, without: &[usize]) -> bool {
-    facts.facts().iter().enumerate().all(|(index, fact)| {
-        let is_stated = matches!(fact.origin, Origin::Stated(_)) && without.binary_search(&index).is_err();
-        let (subject, compared) = facts.sides(fact);
+pub(crate) fn nothing_is_void(equations: &Equations, values: &Values, without: &[usize]) -> bool {
+    equations.all().iter().enumerate().all(|(index, equation)| {
+        let is_stated =
+            matches!(equation.origin, EquationOrigin::Stated(_)) && without.binary_search(&index).is_err();
+        let (subject, compared) = equations.sides(equation);
         !is_stated
             || !sum(subject, values).is_some_and(|sum| sum.is_zero())
-            || is_share_of_itself(facts, subject, compared)
+            || is_share_of_itself(equations, subject, compared)
     })
 }
 
 /// Whether a line says how much of what goes into a stage goes in at one of several times: of nothing that is nothing.
-fn is_share_of_itself(facts: &Facts, subject: &[Term], compared: &[Term]) -> bool {
+fn is_share_of_itself(equations: &Equations, subject: &[Term], compared: &[Term]) -> bool {
     let figure = |terms: &[Term]| match terms {
-        [(id, _)] => facts.figures().get(id.index()).copied(),
+        [(id, _)] => equations.variables().get(id.index()).copied(),
         _ => None,
     };
     matches!(
         (figure(subject), figure(compared)),
-        (Some(Figure::Part(part, _)), Some(Figure::Cell(whole, _))) if part == whole
+        (Some(Variable::Part(part, _)), Some(Variable::Cell(whole, _))) if part == whole
     )
 }
 
-/// Solves facts that must all hold, none of them with nothing.
-fn solve_stated(task: &Task<'_>) -> Option<Values> {
-    solve(task).ok().filter(|values| nothing_is_void(task.facts, values, task.without))
+/// Solves equations that must all hold, none of them with nothing.
+fn solve_stated(system: &System<'_>) -> Option<Values> {
+    solve(system).ok().filter(|values| nothing_is_void(system.equations, values, system.without))
 }
 
-/// Explains facts that cannot all hold.
-pub(crate) fn contradiction(formula: &Formula, pantry: &Pantry, facts: &Facts, known: &[Term]) -> Problem {
-    if let Some(problem) = unlisted_flour(formula, pantry, facts) {
+/// Explains equations that cannot all hold.
+pub(crate) fn contradiction(
+    formula: &Formula,
+    pantry: &Pantry,
+    equations: &Equations,
+    known: &[Term],
+) -> Problem {
+    if let Some(problem) = unlisted_flour(formula, pantry, equations) {
         return problem;
     }
-    let (kept, left_out) = smallest_conflict(facts, known);
+    let (kept, left_out) = smallest_conflict(equations, known);
     let name = &formula.name;
     let mut problem = match kept.len() {
         0 => {
@@ -55,12 +61,12 @@ pub(crate) fn contradiction(formula: &Formula, pantry: &Pantry, facts: &Facts, k
     };
     // The caret goes to the last line of which it can be said what the others make of it.
     let clashes =
-        kept.iter().rev().filter_map(|index| Some((*index, clash(facts, known, &left_out, *index)?)));
+        kept.iter().rev().filter_map(|index| Some((*index, clash(equations, known, &left_out, *index)?)));
     let (main, words) = clashes.into_iter().next().unwrap_or_else(|| {
         (kept.last().copied().unwrap_or_default(), "this cannot hold with the others".to_owned())
     });
     for index in &kept {
-        match stated(facts, *index) {
+        match stated(equations, *index) {
             Some(place) if *index == main => problem = problem.at(place, words.clone()),
             Some(place) => problem = problem.and_at(place, ""),
             None => {}
@@ -71,7 +77,7 @@ pub(crate) fn contradiction(formula: &Formula, pantry: &Pantry, facts: &Facts, k
 
 /// A seed or a piece of dough that brings a flour of which the overall formula knows nothing: its flours are
 /// then more than all the flour.
-fn unlisted_flour(formula: &Formula, pantry: &Pantry, facts: &Facts) -> Option<Problem> {
+fn unlisted_flour(formula: &Formula, pantry: &Pantry, equations: &Equations) -> Option<Problem> {
     let overall = formula.overall.as_ref()?;
     let listed = |id| overall.lines.iter().any(|line| line.item == Item::Ingredient(id));
     let unlisted = |intake: &Intake| {
@@ -81,7 +87,7 @@ fn unlisted_flour(formula: &Formula, pantry: &Pantry, facts: &Facts) -> Option<P
             .map(|(_, known)| known.name.as_str())
             .next()
     };
-    let mut staying = facts.intakes().iter().filter(|intake| intake.stays());
+    let mut staying = equations.intakes().iter().filter(|intake| intake.stays());
     let (intake, flour) = staying.find_map(|intake| Some((intake, unlisted(intake)?)))?;
     let line = formula.stage(intake.stage)?.lines.get(intake.line as usize)?;
     let source = &line.name;
@@ -95,27 +101,28 @@ fn unlisted_flour(formula: &Formula, pantry: &Pantry, facts: &Facts) -> Option<P
     )
 }
 
-fn stated(facts: &Facts, index: usize) -> Option<Place> {
-    match facts.facts().get(index)?.origin {
-        Origin::Stated(place) => Some(place),
-        Origin::Sum(_) => None,
+fn stated(equations: &Equations, index: usize) -> Option<Place> {
+    match equations.all().get(index)?.origin {
+        EquationOrigin::Stated(place) => Some(place),
+        EquationOrigin::Sum(_) => None,
     }
 }
 
-/// A smallest set of stated facts that cannot hold together: taking any one out lets the rest hold. Also the
-/// stated facts that play no part.
+/// A smallest set of stated equations that cannot hold together: taking any one out lets the rest hold. Also the
+/// stated equations that play no part.
 ///
-/// Facts are left out one after the other; one that the trouble can do without stays out (the deletion filter of
+/// Equations are left out one after the other; one that the trouble can do without stays out (the deletion filter of
 /// J. W. Chinneck and E. W. Dravnieks, "Locating Minimal Infeasible Constraint Sets in Linear Programs", ORSA Journal on
 /// Computing 3 (1991) 157-168; from memory).
-fn smallest_conflict(facts: &Facts, known: &[Term]) -> (Vec<usize>, Vec<usize>) {
-    let all: Vec<usize> = (0..facts.facts().len()).filter(|index| stated(facts, *index).is_some()).collect();
+fn smallest_conflict(equations: &Equations, known: &[Term]) -> (Vec<usize>, Vec<usize>) {
+    let all: Vec<usize> =
+        (0..equations.all().len()).filter(|index| stated(equations, *index).is_some()).collect();
     let mut kept = Vec::new();
     let mut left_out: Vec<usize> = Vec::new();
     for index in all {
         let mut without = left_out.clone();
         without.push(index);
-        if solve_stated(&Task { facts, known, without: &without, more: &[] }).is_none() {
+        if solve_stated(&System { equations, known, without: &without, more: &[] }).is_none() {
             left_out = without;
         } else {
             kept.push(index);
@@ -125,20 +132,20 @@ fn smallest_conflict(facts: &Facts, known: &[Term]) -> (Vec<usize>, Vec<usize>) 
 }
 
 /// What a line says and what the others make of it.
-fn clash(facts: &Facts, known: &[Term], left_out: &[usize], index: usize) -> Option<String> {
+fn clash(equations: &Equations, known: &[Term], left_out: &[usize], index: usize) -> Option<String> {
     // Without this line the dough mostly has a balance; where it has other troubles, without those that play no
     // part in this one.
     let mut without = left_out.to_vec();
     without.push(index);
     without.sort_unstable();
-    let solve_without = |without| solve_stated(&Task { facts, known, without, more: &[] });
+    let solve_without = |without| solve_stated(&System { equations, known, without, more: &[] });
     let values = solve_without(&[index]).or_else(|| solve_without(&without))?;
-    let (subject, compared) = facts.sides(facts.facts().get(index)?);
+    let (subject, compared) = equations.sides(equations.all().get(index)?);
     let is = sum(subject, &values)?;
     let [(basis, coefficient)] = compared else { return None };
     let said = -coefficient;
     let per = is.checked_div(values.get(*basis)?)?;
-    if matches!(facts.figures().get(basis.index()), Some(Figure::Gram | Figure::BatchGram)) {
+    if matches!(equations.variables().get(basis.index()), Some(Variable::Gram | Variable::BatchGram)) {
         return Some(format!(
             "says {} g; the others make it {} g",
             said.to_decimal_string(),
@@ -163,7 +170,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::trouble::sample::{flour, sample};
+    use crate::problems::sample::{flour, sample};
 
     /// A dough that says too much of itself where a few of the lines are said.
     const LINES: [&str; 16] = [
@@ -189,15 +196,15 @@ mod tests {
         #![proptest_config(ProptestConfig::with_cases(48))]
         #[test]
         fn without_any_one_line_of_a_conflict_the_rest_holds(said in proptest::collection::vec(any::<bool>(), LINES.len())) {
-            let (_, _, facts) = sample(&LINES, &said);
-            let known = [(flour(&facts), Exact::ONE)];
+            let (_, _, equations) = sample(&LINES, &said);
+            let known = [(flour(&equations), Exact::ONE)];
             let holds = |without: &[usize]| {
-                solve_stated(&Task { facts: &facts, known: &known, without, more: &[] }).is_some()
+                solve_stated(&System { equations: &equations, known: &known, without, more: &[] }).is_some()
             };
             if holds(&[]) {
                 return Ok(());
             }
-            let (kept, left_out) = smallest_conflict(&facts, &known);
+            let (kept, left_out) = smallest_conflict(&equations, &known);
             prop_assert!(!kept.is_empty());
             prop_assert!(!holds(&left_out), "the conflict alone is one");
             for line in kept {
@@ -211,9 +218,9 @@ mod tests {
 
     #[test]
     fn the_sample_does_contradict_itself() {
-        let (_, _, facts) = sample(&LINES, &[true; 16]);
-        let known = [(flour(&facts), Exact::ONE)];
-        let (kept, left_out) = smallest_conflict(&facts, &known);
+        let (_, _, equations) = sample(&LINES, &[true; 16]);
+        let known = [(flour(&equations), Exact::ONE)];
+        let (kept, left_out) = smallest_conflict(&equations, &known);
         assert!(kept.len() > 1 && !left_out.is_empty(), "{kept:?} {left_out:?}");
     }
 }

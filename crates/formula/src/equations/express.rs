@@ -1,32 +1,32 @@
-//! Any figure that may be asked for, as a sum of the figures that facts speak of.
+//! Any figure that may be asked for, as a sum of the figures that equations speak of.
 
 use levamen_quantity::Exact;
 
-use super::layout::Intake;
-use super::sums::Speaker;
-use super::{Facts, Figure, Origin};
-use crate::asked::Asked;
+use super::intake::Intake;
+use super::sums::EquationBuilder;
+use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
+use crate::named_figure::NamedFigure;
 use crate::pantry::{Ingredient, Pantry};
 use crate::stage::{Item, LeftOver, StageId};
-use crate::want::{Limit, Relation, Want};
+use crate::want::{Relation, Want, WantValue};
 
 /// A sum of figures.
-type Sum = Vec<(Figure, Exact)>;
+type Sum = Vec<(Variable, Exact)>;
 
-impl Facts {
+impl Equations {
     /// A figure that may be asked for as a sum of terms; for one that is a ratio, such as a hydration, what it is a
     /// ratio of comes second.
     #[must_use]
     pub fn express(
         &mut self,
-        asked: Asked,
+        figure: NamedFigure,
         formula: &Formula,
         pantry: &Pantry,
     ) -> (Vec<super::Term>, Vec<super::Term>) {
         let intakes = std::mem::take(&mut self.intakes);
-        let speaker = Speaker { formula, pantry, facts: self, intakes: &intakes, made: &[] };
-        let (subject, whole) = (speaker.subject(asked), speaker.whole(asked));
+        let builder = EquationBuilder { formula, pantry, equations: self, intakes: &intakes, made: &[] };
+        let (subject, whole) = (builder.subject(figure), builder.whole(figure));
         let mut terms =
             |sum: Sum| sum.into_iter().map(|(figure, factor)| (self.figure(figure), factor)).collect();
         let expressed = (terms(subject), terms(whole));
@@ -35,17 +35,17 @@ impl Facts {
     }
 }
 
-impl Speaker<'_> {
-    /// States the wants: an exact one is a fact, a bound an inequality.
+impl EquationBuilder<'_> {
+    /// States the wants: an exact one is a equation, a bound an inequality.
     pub(super) fn wants(&mut self) {
         let formula = self.formula;
         for want in &formula.wants {
-            let subject = self.subject(want.asked);
+            let subject = self.subject(want.figure);
             let Some(limit) = self.limit(want) else { continue };
             match want.relation {
-                Relation::Exactly => self.facts.add(&subject, &limit, Origin::Stated(want.place)),
-                Relation::AtMost => self.facts.bound(&subject, &limit, want),
-                Relation::AtLeast => self.facts.bound(&limit, &subject, want),
+                Relation::Exactly => self.equations.add(&subject, &limit, EquationOrigin::Stated(want.place)),
+                Relation::AtMost => self.equations.bound(&subject, &limit, want),
+                Relation::AtLeast => self.equations.bound(&limit, &subject, want),
             }
         }
     }
@@ -53,15 +53,16 @@ impl Speaker<'_> {
     /// What a want compares its figure with.
     fn limit(&self, want: &Want) -> Option<Sum> {
         Some(match &want.limit {
-            Limit::Mass(mass) => vec![(self.gram(), mass.grams().clone())],
-            Limit::Share(share, basis) => {
+            WantValue::Mass(mass) => vec![(self.gram(), mass.grams().clone())],
+            WantValue::Share(share, basis) => {
                 let whole = match basis {
-                    Some(basis) => vec![self.basis(*basis, want.asked.stage())?],
-                    None => self.whole(want.asked),
+                    Some(basis) => vec![self.basis(*basis, want.figure.stage())?],
+                    None => self.whole(want.figure),
                 };
                 let share = share.fraction();
                 // Dough yield is 100 + hydration.
-                let share = if want.asked == Asked::DoughYield { share - &Exact::ONE } else { share.clone() };
+                let share =
+                    if want.figure == NamedFigure::DoughYield { share - &Exact::ONE } else { share.clone() };
                 whole.into_iter().map(|(figure, factor)| (figure, &factor * &share)).collect()
             }
         })
@@ -69,64 +70,66 @@ impl Speaker<'_> {
 
     /// The gram that a wanted weight is in: of the batch, where that need not be of the size that the text's weights
     /// come to.
-    fn gram(&self) -> Figure {
+    fn gram(&self) -> Variable {
         let apart = self.formula.make.is_some() || self.formula.is_resized;
-        if apart { Figure::BatchGram } else { Figure::Gram }
+        if apart { Variable::BatchGram } else { Variable::Gram }
     }
 
     /// What a figure is a share of where it is given as a percentage.
-    fn whole(&self, asked: Asked) -> Sum {
-        match asked {
-            Asked::Hydration(Some(id)) => self.flour_through(id),
-            Asked::Line(id, _) | Asked::Cell(id, _) | Asked::Seed(id) => self.own_flour(id),
-            _ => vec![(Figure::Flour, Exact::ONE)],
+    fn whole(&self, figure: NamedFigure) -> Sum {
+        match figure {
+            NamedFigure::Hydration(Some(id)) => self.flour_through(id),
+            NamedFigure::Line(id, _) | NamedFigure::Cell(id, _) | NamedFigure::Seed(id) => self.own_flour(id),
+            _ => vec![(Variable::Flour, Exact::ONE)],
         }
     }
 
     fn own_flour(&self, id: StageId) -> Sum {
-        vec![(Figure::OwnFlour(id), self.facts.gross(id).cloned().unwrap_or(Exact::ONE))]
+        vec![(Variable::OwnFlour(id), self.equations.gross(id).cloned().unwrap_or(Exact::ONE))]
     }
 
     /// The figure itself.
-    fn subject(&self, asked: Asked) -> Sum {
+    fn subject(&self, figure: NamedFigure) -> Sum {
         let one = |figure| vec![(figure, Exact::ONE)];
-        match asked {
-            Asked::Hydration(None) | Asked::DoughYield | Asked::Water(None) => one(Figure::Water),
-            Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => self.water_through(id),
-            Asked::EffectiveHydration => {
+        match figure {
+            NamedFigure::Hydration(None) | NamedFigure::DoughYield | NamedFigure::Water(None) => {
+                one(Variable::Water)
+            }
+            NamedFigure::Hydration(Some(id)) | NamedFigure::Water(Some(id)) => self.water_through(id),
+            NamedFigure::EffectiveHydration => {
                 self.held(|known| if known.is_flour { Exact::ZERO } else { known.water.fraction().clone() })
             }
-            Asked::Salt => self.held(|known| known.salt.fraction().clone()),
-            Asked::PrefermentedFlour(None) => self.fermented(),
-            Asked::PrefermentedFlour(Some(id)) | Asked::Flour(Some(id)) => self.flour_through(id),
-            Asked::Flour(None) => one(Figure::Flour),
-            Asked::OwnFlour(id) => self.own_flour(id),
-            Asked::Dough => one(Figure::Dough),
-            Asked::ToDivide => vec![(Figure::Dough, self.formula.loss.rest().fraction().clone())],
-            Asked::Row(id) => one(Figure::Row(id)),
-            Asked::Line(id, index) => {
+            NamedFigure::Salt => self.held(|known| known.salt.fraction().clone()),
+            NamedFigure::PrefermentedFlour(None) => self.fermented(),
+            NamedFigure::PrefermentedFlour(Some(id)) | NamedFigure::Flour(Some(id)) => self.flour_through(id),
+            NamedFigure::Flour(None) => one(Variable::Flour),
+            NamedFigure::OwnFlour(id) => self.own_flour(id),
+            NamedFigure::Dough => one(Variable::Dough),
+            NamedFigure::ToDivide => vec![(Variable::Dough, self.formula.loss.rest().fraction().clone())],
+            NamedFigure::Row(id) => one(Variable::Row(id)),
+            NamedFigure::Line(id, index) => {
                 let line = self.formula.stage(id).and_then(|stage| stage.lines.get(index as usize));
                 line.and_then(|line| self.weighed(id, index, line)).into_iter().collect()
             }
-            Asked::Cell(id, ingredient) => {
+            NamedFigure::Cell(id, ingredient) => {
                 let times = self.gross_of(id, ingredient).unwrap_or(Exact::ONE);
-                vec![(Figure::Cell(id, ingredient), times)]
+                vec![(Variable::Cell(id, ingredient), times)]
             }
-            Asked::Taken(id) => self.taken(id),
-            Asked::Made(id) => self.made(id),
-            Asked::Seed(id) => self.seeds(|intake| intake.stage == id),
-            Asked::GivenBack(id) => self.seeds(|intake| {
-                intake.item.is_given_back() && self.facts.goes_on_as(intake.stage) == Some(id)
+            NamedFigure::Taken(id) => self.taken(id),
+            NamedFigure::Made(id) => self.made(id),
+            NamedFigure::Seed(id) => self.seeds(|intake| intake.stage == id),
+            NamedFigure::GivenBack(id) => self.seeds(|intake| {
+                intake.item.is_given_back() && self.equations.goes_on_as(intake.stage) == Some(id)
             }),
-            Asked::LeftOver(id) => self.left_over(id),
-            Asked::Steam(id) => self.steam(id),
+            NamedFigure::LeftOver(id) => self.left_over(id),
+            NamedFigure::Steam(id) => self.steam(id),
         }
     }
 
     /// The flour that the dough gets through a stage.
     fn flour_through(&self, id: StageId) -> Sum {
-        if self.facts.is_within(id) {
-            return vec![(Figure::Content(id), Exact::ONE)];
+        if self.equations.is_within(id) {
+            return vec![(Variable::Content(id), Exact::ONE)];
         }
         let mut sum = Vec::new();
         self.portions(id).for_each(|portion| portion.push_flour(&mut sum));
@@ -135,8 +138,8 @@ impl Speaker<'_> {
 
     /// The added water that the dough gets through a stage.
     fn water_through(&self, id: StageId) -> Sum {
-        if self.facts.is_within(id) {
-            return vec![(Figure::ContentWater(id), Exact::ONE)];
+        if self.equations.is_within(id) {
+            return vec![(Variable::ContentWater(id), Exact::ONE)];
         }
         let mut sum = Vec::new();
         self.portions(id).for_each(|portion| portion.push_water(&mut sum, self.pantry));
@@ -150,8 +153,8 @@ impl Speaker<'_> {
 
     /// What all ingredients hold of something.
     fn held(&self, held: impl Fn(&Ingredient) -> Exact) -> Sum {
-        let rows = self.facts.figures().iter().filter_map(|figure| match figure {
-            Figure::Row(id) => Some((*figure, held(self.pantry.get(*id)?))),
+        let rows = self.equations.variables().iter().filter_map(|figure| match figure {
+            Variable::Row(id) => Some((*figure, held(self.pantry.get(*id)?))),
             _ => None,
         });
         rows.filter(|(_, share)| !share.is_zero()).collect()
@@ -162,8 +165,8 @@ impl Speaker<'_> {
         let formula = self.formula;
         let ferments = formula.ferments();
         let does = |id: StageId| ferments.get(id.index()) == Some(&true);
-        let within = formula.stages().filter(|(id, _)| self.facts.is_within(*id) && does(*id));
-        let own = within.map(|(id, _)| (Figure::OwnFlour(id), Exact::ONE));
+        let within = formula.stages().filter(|(id, _)| self.equations.is_within(*id) && does(*id));
+        let own = within.map(|(id, _)| (Variable::OwnFlour(id), Exact::ONE));
         let brought = self.intakes.iter().filter(|intake| {
             intake.stays() && intake.item.stage().is_none_or(|child| does(child) || does(intake.stage))
         });
@@ -178,19 +181,19 @@ impl Speaker<'_> {
         let seeds =
             self.intakes.iter().filter(|intake| matches!(intake.item, Item::Seed(..)) && wanted(intake));
         let weighed =
-            seeds.filter_map(|intake| Some((intake.figure(), self.facts.gross(intake.stage)?.clone())));
+            seeds.filter_map(|intake| Some((intake.figure(), self.equations.gross(intake.stage)?.clone())));
         weighed.collect()
     }
 
     /// What is taken of a stage, as it is weighed where it goes.
     fn taken(&self, id: StageId) -> Sum {
-        let within = self.facts.gross(id).map(|gross| {
+        let within = self.equations.gross(id).map(|gross| {
             let kept = self.kept(id);
-            vec![(Figure::Weight(id), gross * &kept)]
+            vec![(Variable::Weight(id), gross * &kept)]
         });
         within.unwrap_or_else(|| {
             self.portions(id)
-                .filter_map(|intake| Some((intake.figure(), self.facts.gross(intake.stage)?.clone())))
+                .filter_map(|intake| Some((intake.figure(), self.equations.gross(intake.stage)?.clone())))
                 .collect()
         })
     }
@@ -204,15 +207,17 @@ impl Speaker<'_> {
     }
 
     fn made(&self, id: StageId) -> Sum {
-        let Some(gross) = self.facts.gross(id).cloned() else { return vec![(Figure::Made(id), Exact::ONE)] };
-        let mut made = vec![(Figure::Weight(id), gross)];
-        made.extend(self.subject(Asked::GivenBack(id)));
+        let Some(gross) = self.equations.gross(id).cloned() else {
+            return vec![(Variable::Made(id), Exact::ONE)];
+        };
+        let mut made = vec![(Variable::Weight(id), gross)];
+        made.extend(self.subject(NamedFigure::GivenBack(id)));
         made
     }
 
     fn left_over(&self, id: StageId) -> Sum {
-        if self.facts.gross(id).is_none() {
-            return vec![(Figure::LeftOver(id), Exact::ONE)];
+        if self.equations.gross(id).is_none() {
+            return vec![(Variable::LeftOver(id), Exact::ONE)];
         }
         let lost = &Exact::ONE - &self.kept(id);
         self.made(id).into_iter().map(|(figure, factor)| (figure, &factor * &lost)).collect()
@@ -220,14 +225,14 @@ impl Speaker<'_> {
 
     /// Water that is weighed, and no more there.
     fn steam(&self, id: StageId) -> Sum {
-        let (Some(gross), Some(weighed)) = (self.facts.gross(id), self.facts.gross_water(id)) else {
+        let (Some(gross), Some(weighed)) = (self.equations.gross(id), self.equations.gross_water(id)) else {
             return Vec::new();
         };
         let off = &weighed - gross;
         let lines = self.formula.stage(id).into_iter().flat_map(|stage| &stage.lines);
         let water = lines.filter_map(|line| match line.item {
             Item::Ingredient(ingredient) if self.pantry.get(ingredient).is_some_and(Ingredient::is_water) => {
-                Some((Figure::Cell(id, ingredient), off.clone()))
+                Some((Variable::Cell(id, ingredient), off.clone()))
             }
             _ => None,
         });

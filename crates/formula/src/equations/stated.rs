@@ -1,32 +1,32 @@
-//! The facts that the baker states.
+//! The equations that the baker states.
 
 use levamen_quantity::Exact;
 
-use super::sums::{Speaker, fraction};
-use super::{Figure, Origin};
+use super::sums::{EquationBuilder, fraction};
+use super::{EquationOrigin, Variable};
 use crate::formula::{Make, MakeSize};
 use crate::pantry::IngredientId;
 use crate::stage::{Amount, Basis, Item, Line, Measure, Stage, StageId};
 
-impl Speaker<'_> {
+impl EquationBuilder<'_> {
     /// Every line that states something.
     pub(super) fn said(&mut self) {
         let formula = self.formula;
         if let Some(overall) = &formula.overall {
             for line in &overall.lines {
                 if let (Item::Ingredient(id), Some(amount)) = (line.item, &line.amount) {
-                    self.amount(&[(Figure::Row(id), Exact::ONE)], amount, None);
+                    self.amount(&[(Variable::Row(id), Exact::ONE)], amount, None);
                 }
             }
             if let Some(hydration) = &overall.hydration {
-                self.hydration(Figure::Water, Figure::Flour, hydration);
+                self.hydration(Variable::Water, Variable::Flour, hydration);
             }
         }
         if let Some(make) = &formula.make {
             self.make(make);
         }
         for (id, stage) in formula.stages() {
-            if self.facts.is_within(id) {
+            if self.equations.is_within(id) {
                 self.stage(id, stage);
             }
         }
@@ -40,17 +40,17 @@ impl Speaker<'_> {
         let kept = self.formula.loss.rest().fraction().clone();
         let (subject, grams) = match &make.size {
             MakeSize::Pieces(count, piece) => (
-                (Figure::Dough, kept),
+                (Variable::Dough, kept),
                 piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from),
             ),
-            MakeSize::ToDivide(dough) => ((Figure::Dough, kept), dough.grams().clone()),
-            MakeSize::Dough(dough) => ((Figure::Dough, Exact::ONE), dough.grams().clone()),
-            MakeSize::Flour(flour) => ((Figure::Flour, Exact::ONE), flour.grams().clone()),
+            MakeSize::ToDivide(dough) => ((Variable::Dough, kept), dough.grams().clone()),
+            MakeSize::Dough(dough) => ((Variable::Dough, Exact::ONE), dough.grams().clone()),
+            MakeSize::Flour(flour) => ((Variable::Flour, Exact::ONE), flour.grams().clone()),
         };
-        self.facts.add(&[subject], &[(Figure::BatchGram, grams)], Origin::Stated(make.place));
+        self.equations.add(&[subject], &[(Variable::BatchGram, grams)], EquationOrigin::Stated(make.place));
     }
 
-    /// The facts of a stage of the dough's own matrix.
+    /// The equations of a stage of the dough's own matrix.
     fn stage(&mut self, id: StageId, stage: &Stage) {
         for (index, line) in (0..).zip(&stage.lines) {
             if let (Some(amount), Some(subject)) = (&line.amount, self.weighed(id, index, line)) {
@@ -58,20 +58,20 @@ impl Speaker<'_> {
             }
         }
         if let Some(takes) = &stage.takes {
-            self.amount(&[(Figure::Content(id), Exact::ONE)], takes, None);
+            self.amount(&[(Variable::Content(id), Exact::ONE)], takes, None);
         }
         if let Some(weighs) = &stage.weighs {
-            self.amount(&[(Figure::Weight(id), Exact::ONE)], weighs, None);
+            self.amount(&[(Variable::Weight(id), Exact::ONE)], weighs, None);
         }
         if let Some(hydration) = &stage.hydration {
-            self.hydration(Figure::ContentWater(id), Figure::Content(id), hydration);
+            self.hydration(Variable::ContentWater(id), Variable::Content(id), hydration);
         }
     }
 
     /// What the dough takes of a batch built apart; what goes into the batch is a formula of its own.
     fn portion(&mut self, id: StageId, stage: &Stage) {
         let portions: Vec<_> = self.intakes.iter().filter(|intake| intake.item == Item::Stage(id)).collect();
-        let weights: Vec<(Figure, Exact)> =
+        let weights: Vec<(Variable, Exact)> =
             portions.iter().map(|intake| (intake.figure(), Exact::ONE)).collect();
         let mut flour = Vec::new();
         for intake in &portions {
@@ -86,33 +86,33 @@ impl Speaker<'_> {
     }
 
     /// What a line of a stage weighs: a figure, and the factor from what reaches the dough to what is weighed.
-    pub(super) fn weighed(&self, id: StageId, index: u32, line: &Line) -> Option<(Figure, Exact)> {
-        let gross = self.facts.gross(id)?.clone();
+    pub(super) fn weighed(&self, id: StageId, index: u32, line: &Line) -> Option<(Variable, Exact)> {
+        let gross = self.equations.gross(id)?.clone();
         Some(match line.item {
             Item::Ingredient(ingredient) => {
                 let figure = self.formula.stage(id)?.weighed_as(id, index, ingredient);
                 (figure, self.gross_of(id, ingredient)?)
             }
-            Item::Stage(child) if self.facts.is_within(child) => (Figure::Weight(child), gross),
+            Item::Stage(child) if self.equations.is_within(child) => (Variable::Weight(child), gross),
             Item::Stage(_) | Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => {
-                (Figure::Intake(id, index), gross)
+                (Variable::Intake(id, index), gross)
             }
         })
     }
 
     pub(super) fn gross_of(&self, id: StageId, ingredient: IngredientId) -> Option<Exact> {
         if self.pantry.get(ingredient).is_some_and(crate::Ingredient::is_water) {
-            self.facts.gross_water(id)
+            self.equations.gross_water(id)
         } else {
-            self.facts.gross(id).cloned()
+            self.equations.gross(id).cloned()
         }
     }
 
     /// A subject is a share of something, or weighs something.
-    fn amount(&mut self, subject: &[(Figure, Exact)], amount: &Amount, stage: Option<StageId>) {
+    fn amount(&mut self, subject: &[(Variable, Exact)], amount: &Amount, stage: Option<StageId>) {
         let compared = match &amount.measure {
             Measure::Rest => return,
-            Measure::Mass(mass) => (Figure::Gram, mass.grams().clone()),
+            Measure::Mass(mass) => (Variable::Gram, mass.grams().clone()),
             Measure::Share(share, basis) => {
                 let Some((figure, factor)) = self.basis(*basis, stage) else { return };
                 (figure, &fraction(share) * &factor)
@@ -127,26 +127,26 @@ impl Speaker<'_> {
             if less.is_zero() {
                 return;
             }
-            return self.facts.add(&[(*figure, less)], &[], Origin::Stated(amount.place));
+            return self.equations.add(&[(*figure, less)], &[], EquationOrigin::Stated(amount.place));
         }
-        self.facts.add(subject, &[compared], Origin::Stated(amount.place));
+        self.equations.add(subject, &[compared], EquationOrigin::Stated(amount.place));
     }
 
     /// What a share is a share of, as it is weighed.
-    pub(super) fn basis(&self, basis: Basis, stage: Option<StageId>) -> Option<(Figure, Exact)> {
+    pub(super) fn basis(&self, basis: Basis, stage: Option<StageId>) -> Option<(Variable, Exact)> {
         Some(match basis {
-            Basis::Flour => (Figure::Flour, Exact::ONE),
-            Basis::Dough => (Figure::Dough, Exact::ONE),
-            Basis::Row(id) => (Figure::Row(id), Exact::ONE),
-            Basis::OwnFlour => (Figure::OwnFlour(stage?), self.facts.gross(stage?)?.clone()),
-            Basis::OwnCell(id) => (Figure::Cell(stage?, id), self.gross_of(stage?, id)?),
+            Basis::Flour => (Variable::Flour, Exact::ONE),
+            Basis::Dough => (Variable::Dough, Exact::ONE),
+            Basis::Row(id) => (Variable::Row(id), Exact::ONE),
+            Basis::OwnFlour => (Variable::OwnFlour(stage?), self.equations.gross(stage?)?.clone()),
+            Basis::OwnCell(id) => (Variable::Cell(stage?, id), self.gross_of(stage?, id)?),
         })
     }
 
-    fn hydration(&mut self, water: Figure, flour: Figure, hydration: &Amount) {
+    fn hydration(&mut self, water: Variable, flour: Variable, hydration: &Amount) {
         if let Measure::Share(share, _) = &hydration.measure {
             let compared = [(flour, fraction(share))];
-            self.facts.add(&[(water, Exact::ONE)], &compared, Origin::Stated(hydration.place));
+            self.equations.add(&[(water, Exact::ONE)], &compared, EquationOrigin::Stated(hydration.place));
         }
     }
 }

@@ -21,7 +21,7 @@ use crate::stage::StageId;
 
 /// A figure of a dough that somebody asks for, or wants the dough to have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Asked {
+pub enum NamedFigure {
     /// Added water to flour: of the whole dough, or of all that is in a stage.
     Hydration(Option<StageId>),
     /// Added water and the water inside other ingredients, to flour.
@@ -62,16 +62,16 @@ pub enum Asked {
     Steam(StageId),
 }
 
-impl Asked {
+impl NamedFigure {
     /// The figure that words name.
     ///
     /// # Errors
     /// Where the dough has no such figure: a problem without a place, with the nearest names that the dough has.
     pub fn read(words: &str, formula: &Formula, pantry: &Pantry) -> Result<Self, Box<Problem>> {
-        read::Reader { formula, pantry }.read(words)
+        read::FigureReader { formula, pantry }.read(words)
     }
 
-    /// The name of the figure, in the form in which [`Asked::read`] takes it.
+    /// The name of the figure, in the form in which [`NamedFigure::read`] takes it.
     #[must_use]
     pub fn name(self, formula: &Formula, pantry: &Pantry) -> String {
         names::name(self, formula, pantry)

@@ -1,10 +1,10 @@
 //! Doughs for the tests of troubles: some of their lines are said and others are not.
 
-use levamen_formula::{Book, Facts, Figure, FigureId, Formula, Pantry, state};
+use levamen_formula::{Book, Equations, Formula, Pantry, Variable, VariableId, build_equations};
 use levamen_language::TextId;
 
 /// A dough of lines, each with what stands in its place where it is not said, after a bar.
-pub(super) fn sample(lines: &[&str], said: &[bool]) -> (Formula, Pantry, Facts) {
+pub(super) fn sample(lines: &[&str], said: &[bool]) -> (Formula, Pantry, Equations) {
     let mut text = "dough Sample\n".to_owned();
     for (line, said) in lines.iter().zip(said) {
         let (so, otherwise) = line.split_once('|').unwrap_or((line, line));
@@ -15,11 +15,11 @@ pub(super) fn sample(lines: &[&str], said: &[bool]) -> (Formula, Pantry, Facts) 
     assert!(problems.is_empty(), "{text}\n{problems:?}");
     let (_, entry) = book.entries().next().unwrap();
     let formula = entry.formula.clone().unwrap();
-    let facts = state(&formula, book.pantry(), |_| None, &[]).unwrap();
-    (formula, book.pantry().clone(), facts)
+    let equations = build_equations(&formula, book.pantry(), |_| None, &[]).unwrap();
+    (formula, book.pantry().clone(), equations)
 }
 
 /// The whole flour.
-pub(super) fn flour(facts: &Facts) -> FigureId {
-    facts.id(Figure::Flour).unwrap()
+pub(super) fn flour(equations: &Equations) -> VariableId {
+    equations.id(Variable::Flour).unwrap()
 }
