@@ -68,12 +68,16 @@ impl<'b> Balancer<'b> {
     /// The balance of a dough as it would be with other wants, or with the most or the least of a figure.
     ///
     /// # Errors
-    /// As [`Balancer::balance`]; also where no dough keeps the bounds, or there is no bound to what is aimed at.
-    pub fn balance_as(&mut self, formula: &Formula, aim: Option<Objective>) -> Result<Balance, Vec<Problem>> {
+    /// As [`Balancer::balance`]; also where no dough keeps the bounds, or the figure has no bound.
+    pub fn balance_as(
+        &mut self,
+        formula: &Formula,
+        objective: Option<Objective>,
+    ) -> Result<Balance, Vec<Problem>> {
         self.balance_sources(formula);
-        let Some(aim) = aim else { return self.balance_formula(formula, 0, None) };
+        let Some(objective) = objective else { return self.balance_formula(formula, 0, None) };
         let parts = self.parts(formula, 0, None)?;
-        let (equations, grams) = self.reach(formula, aim, &parts)?;
+        let (equations, grams) = self.optimize(formula, objective, &parts)?;
         let pantry = self.book.pantry();
         let flour =
             equations.id(Variable::Flour).and_then(|flour| grams.get(flour)).cloned().unwrap_or_default();
@@ -82,26 +86,31 @@ impl<'b> Balancer<'b> {
         BalanceReader { solved: &solved, pantry, parts: &parts }.balance()
     }
 
-    /// The formula that says itself what an aim makes of it: the bounds that stop the aim are what it must keep exactly.
+    /// The formula with the bounds that stop its objective as what it must keep exactly: in terms of linear programming, the
+    /// binding constraints.
     ///
     /// # Errors
     /// As [`Balancer::balance_as`].
-    pub fn held(&mut self, formula: &Formula, aim: Objective) -> Result<Formula, Vec<Problem>> {
+    pub fn with_binding_bounds(
+        &mut self,
+        formula: &Formula,
+        objective: Objective,
+    ) -> Result<Formula, Vec<Problem>> {
         self.balance_sources(formula);
         let parts = self.parts(formula, 0, None)?;
-        let (equations, grams) = self.reach(formula, aim, &parts)?;
-        Ok(crate::objective::held_at(formula, &equations, &grams))
+        let (equations, grams) = self.optimize(formula, objective, &parts)?;
+        Ok(crate::objective::with_binding_bounds(formula, &equations, &grams))
     }
 
-    /// The equations of a formula, and in grams the figures that reach an aim.
-    fn reach(
+    /// The equations of a formula, and in grams the values that are best by an objective.
+    fn optimize(
         &self,
         formula: &Formula,
-        aim: Objective,
+        objective: Objective,
         parts: &Parts,
     ) -> Result<(Equations, Values), Vec<Problem>> {
         let mut equations = self.equations(formula, parts)?;
-        let grams = crate::objective::reach(aim, formula, &mut equations, self.book.pantry())?;
+        let grams = crate::objective::optimize(objective, formula, &mut equations, self.book.pantry())?;
         Ok((equations, grams))
     }
 

@@ -1,12 +1,12 @@
-//! The exact solver: from equations to the values of their variables.
+//! The exact solver of linear equations: sparse Gaussian elimination over exact rationals, in block triangular form.
 //!
-//! 1. **Substitution.** A equation with one unknown variable gives its value; knowing it may leave another equation with
+//! 1. **Substitution.** An equation with one unknown variable gives its value; knowing it may leave another equation with
 //!    one unknown. Nearly all of a dough falls this way, in the order in which a baker would work it out.
-//! 2. **Elimination.** What is left leans on coupled equations: a stage stated on its own flour whose size follows from
+//! 2. **Elimination.** What is left is coupled: a stage stated on its own flour whose size follows from
 //!    the whole. The smallest blocks of coupled equations are found ([`blocks`]) and eliminated one after the other, each
 //!    sparsely; after each, substitution goes on. So the work grows with the number of terms and not with the cube of
 //!    the number of variables.
-//! 3. **Verification.** A equation without unknowns must hold exactly. No tolerance decides it.
+//! 3. **Verification.** An equation without unknowns must hold exactly. No tolerance decides it.
 //!
 //! The steps that solve one dough are kept as a [`EliminationPlan`]: the doughs of a book are of a few shapes, and every other
 //! dough of the shape is a straight run of the plan over its numbers.

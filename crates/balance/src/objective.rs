@@ -1,8 +1,8 @@
 //! The most or the least of a figure, and bounds: what a dough can be where its lines leave something free.
 //!
 //! With the gram of the batch as its unit, the free part of a dough is a few figures on which all others depend
-//! linearly, with a constant. They are found by trying; the best values of them under the bounds, and with nothing
-//! less than nothing, come from exact linear programming ([`crate::simplex`]).
+//! linearly, with a constant. They are found by stating one after the other; the best values of them under the bounds, and with no
+//! weight below zero, come from exact linear programming ([`crate::simplex`]).
 
 use levamen_formula::{
     Equations, Formula, NamedFigure, Pantry, Relation, Term, Variable, VariableId, WantValue,
@@ -12,7 +12,7 @@ use levamen_quantity::Exact;
 
 use crate::linear::{System, Values, solve};
 use crate::problems;
-use crate::simplex::{Inequality, Optimum, most};
+use crate::simplex::{Inequality, Optimum, maximize};
 
 /// Which figure should be the most or the least that is possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,43 +20,47 @@ pub struct Objective {
     /// Which figure.
     pub figure: NamedFigure,
     /// Whether it should be the most; otherwise the least.
-    pub most: bool,
+    pub maximize: bool,
 }
 
-/// The free part of a dough: values with all free figures at nothing, and what one more of each changes.
+/// The free part of a dough: values with all free figures at zero, and what one more of each changes.
 struct FreeVariables {
     start: Values,
     directions: Vec<Values>,
 }
 
-/// The values that fulfil an aim within the bounds; of figures that weigh, in grams of the batch.
+/// The values that are best by an objective within the bounds; of figures that weigh, in grams of the batch.
 ///
 /// # Errors
 /// Where there is no such dough, or no end to it.
-pub(crate) fn reach(
-    aim: Objective,
+pub(crate) fn optimize(
+    objective: Objective,
     formula: &Formula,
     equations: &mut Equations,
     pantry: &Pantry,
 ) -> Result<Values, Vec<Problem>> {
-    let (goal, _) = equations.express(aim.figure, formula, pantry);
+    // 1. The objective as a sum of variables, and the unit that fixes the size.
+    let (goal, _) = equations.express(objective.figure, formula, pantry);
     let unit = if equations.id(Variable::BatchGram).is_some() { Variable::BatchGram } else { Variable::Gram };
     let unit = equations.id(unit);
-    let name = aim.figure.name(formula, pantry);
+    let name = objective.figure.name(formula, pantry);
     let Some(free) = unit.and_then(|unit| FreeVariables::find(equations, unit)) else {
         return Err(vec![nothing_to_choose(&name)]);
     };
-    let sign = if aim.most { Exact::ONE } else { -Exact::ONE };
+    // 2. The objective and every constraint as functions of the free variables alone: a value at the start, and a slope
+    //    in each direction. What is weighed is never less than zero.
+    let sign = if objective.maximize { Exact::ONE } else { -Exact::ONE };
     let goal: Vec<Exact> = free.slopes(&goal).into_iter().map(|slope| slope * &sign).collect();
     let weights = problems::needed(equations).map(|(_, id)| vec![(id, -Exact::ONE)]);
-    let limits: Vec<Inequality> = weights
+    let constraints: Vec<Inequality> = weights
         .chain(equations.bounds().iter().map(|bound| bound.terms.clone()))
         .map(|terms| Inequality { coefficients: free.slopes(&terms), bound: -free.at_start(&terms) })
         .collect();
-    match most(&goal, &limits) {
+    // 3. Linear programming chooses the free variables.
+    match maximize(&goal, &constraints) {
         Optimum::Best(chosen) => Ok(free.at(&chosen)),
-        Optimum::Endless => Err(vec![endless(&name, aim.most)]),
-        Optimum::Impossible => Err(vec![impossible(equations)]),
+        Optimum::Unbounded => Err(vec![unbounded(&name, objective.maximize)]),
+        Optimum::Infeasible => Err(vec![infeasible(equations)]),
     }
 }
 
@@ -114,7 +118,7 @@ fn value_of(values: &Values, terms: &[Term]) -> Exact {
 
 /// The formula with the bounds that the values reach as what it must keep exactly: what stops an aim says why the dough
 /// is as it is.
-pub(crate) fn held_at(formula: &Formula, equations: &Equations, values: &Values) -> Formula {
+pub(crate) fn with_binding_bounds(formula: &Formula, equations: &Equations, values: &Values) -> Formula {
     let reached = equations.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_zero());
     let places: Vec<Place> = reached.map(|bound| bound.place).collect();
     let mut held = formula.clone();
@@ -152,13 +156,13 @@ fn nothing_to_choose(name: &str) -> Problem {
         .help("say what there is, such as a want `levain at most 4.2 kg`")
 }
 
-fn endless(name: &str, most: bool) -> Problem {
+fn unbounded(name: &str, most: bool) -> Problem {
     let what = if most { "the most" } else { "the least" };
     Problem::error("no-bound", format!("there is no bound to {what} of {name}"))
         .help("say what there is, such as a want `strong white flour at most 30 kg`")
 }
 
-fn impossible(equations: &Equations) -> Problem {
+fn infeasible(equations: &Equations) -> Problem {
     let mut problem = Problem::error("cannot-all-hold", "no dough keeps all of these bounds")
         .help("let one of them go, or take back one of the dough's own lines");
     for bound in equations.bounds() {

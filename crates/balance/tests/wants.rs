@@ -44,7 +44,7 @@ fn wish(
         let asked = ask(words, &formula);
         assert!(formula.release(asked, book.pantry()), "{words}");
     }
-    let aim = aim.map(|(words, most)| Objective { figure: ask(words, &formula), most });
+    let aim = aim.map(|(words, most)| Objective { figure: ask(words, &formula), maximize: most });
     if let Some(aim) = aim {
         formula.release(aim.figure, book.pantry());
     }

@@ -57,7 +57,7 @@ impl Wishes {
                 let balance = balancer.balance_as(&formula, Some(aim)).map_err(|found| shelf.fail(found))?;
                 in_whole_pieces(&formula, make, &balance, aim)?
             }
-            None => balancer.held(&formula, aim).map_err(|found| shelf.fail(found))?,
+            None => balancer.with_binding_bounds(&formula, aim).map_err(|found| shelf.fail(found))?,
         };
         if balancer.balance_as(&held, None).is_err() {
             let words = self.most.as_ref().or(self.least.as_ref()).map_or("", String::as_str);
@@ -138,13 +138,13 @@ impl Wishes {
         };
         if words.trim() == "pieces" {
             return if self.piece(formula).is_some() {
-                Ok(Some(Objective { figure: NamedFigure::Dough, most }))
+                Ok(Some(Objective { figure: NamedFigure::Dough, maximize: most }))
             } else {
                 Err(Failure::usage(format!("`{}` does not say what a piece weighs", formula.name))
                     .help("write a line such as `make 24 pieces of 920 g`, or ask for `dough`"))
             };
         }
-        Ok(Some(Objective { figure: ask(option, words, formula, shelf)?, most }))
+        Ok(Some(Objective { figure: ask(option, words, formula, shelf)?, maximize: most }))
     }
 
     /// What a piece weighs, where pieces are aimed at.
@@ -176,7 +176,7 @@ fn in_whole_pieces(
     let MakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
     let dough = formula.loss.rest().of(&balance.batch().mass(&balance.weight));
     let exact = dough.grams() / piece.grams();
-    let whole = if aim.most { exact.floor() } else { -(-exact).floor() };
+    let whole = if aim.maximize { exact.floor() } else { -(-exact).floor() };
     let count = whole.to_i64().and_then(|count| u64::try_from(count).ok()).filter(|count| *count > 0);
     let Some(count) = count else {
         let short = Mass::from_grams(piece.grams() - dough.grams());

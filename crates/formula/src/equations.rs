@@ -87,7 +87,7 @@ impl VariableId {
 /// A coefficient and the figure that it multiplies.
 pub type Term = (VariableId, Exact);
 
-/// Where a equation comes from.
+/// Where an equation comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum EquationOrigin {
     /// The baker wrote it, here.
@@ -195,13 +195,13 @@ impl Equations {
         &self.terms
     }
 
-    /// The terms of a equation.
+    /// The terms of an equation.
     #[must_use]
     pub fn terms(&self, equation: &Equation) -> &[Term] {
         self.terms.get(equation.start as usize..equation.end as usize).unwrap_or_default()
     }
 
-    /// The terms of a equation: those of its subject, and what that is compared with.
+    /// The terms of an equation: those of its subject, and what that is compared with.
     #[must_use]
     pub fn sides(&self, equation: &Equation) -> (&[Term], &[Term]) {
         let terms = self.terms(equation);
@@ -274,7 +274,7 @@ impl Equations {
         id
     }
 
-    /// Adds a equation: the subject's terms less those of what it is compared with come to zero. A figure stands on
+    /// Adds an equation: the subject's terms less those of what it is compared with come to zero. A figure stands on
     /// one side only.
     fn add(&mut self, subject: &[(Variable, Exact)], compared: &[(Variable, Exact)], origin: EquationOrigin) {
         let start = self.terms.len();

@@ -1,6 +1,7 @@
-//! Which equations are coupled, and in which order the coupled ones can be solved.
+//! Which equations are coupled, and in which order the coupled ones can be solved: the block triangular form of
+//! Dulmage and Mendelsohn.
 //!
-//! Equations and unknown variables form a bipartite graph. A matching gives each variable a equation of its own; the strongly
+//! Equations and unknown variables form a bipartite graph. A matching gives each variable an equation of its own; the strongly
 //! connected components of the equations that then lean on each other are the blocks of a triangular order (A. L. Dulmage and
 //! N. S. Mendelsohn, "Coverings of Bipartite Graphs", Canadian Journal of Mathematics 10 (1958) 517-534; the components by R. E.
 //! Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing 1 (1972) 146-160; both from memory).
@@ -21,8 +22,11 @@ pub(super) struct OpenRow {
 /// The blocks of rows in an order in which each leans only on those before it. Rows that no variable needs are in no
 /// block: they repeat what others say, or contradict it.
 pub(super) fn blocks(rows: &[OpenRow]) -> Vec<Vec<usize>> {
+    // 1. The bipartite graph of rows and the variables in them.
     let graph = Graph::new(rows);
+    // 2. A maximum matching, by augmenting paths: each variable gets a row of its own.
     let matching = graph.matching();
+    // 3. The strongly connected components of the rows that need each other's variables are the diagonal blocks.
     let blocks = graph.components(&matching);
     blocks
         .into_iter()
@@ -30,7 +34,7 @@ pub(super) fn blocks(rows: &[OpenRow]) -> Vec<Vec<usize>> {
         .collect()
 }
 
-/// Rows by the variables in them, both numbered from nought.
+/// Rows by the variables in them, both numbered from zero.
 struct Graph {
     variables_of: Vec<Vec<usize>>,
     variables: usize,

@@ -1,7 +1,8 @@
-//! Solving equations step by step, and keeping the steps.
+//! Sparse Gaussian elimination, step by step, and keeping the steps.
 //!
 //! Substitution; then what is coupled block by block, and substitution again after each block; at the end whatever no
-//! block has settled. A block is solved by Gaussian elimination with the pivot rule of Markowitz (H. M. Markowitz, "The
+//! block has settled. A block is solved by Gaussian elimination over exact rationals, so that a pivot is chosen for
+//! sparsity alone and never for its size, with the pivot rule of Markowitz (H. M. Markowitz, "The
 //! Elimination Form of the Inverse and Its Application to Linear Programming", Management Science 3 (1957) 255-269; from
 //! memory): the row with the fewest unknowns, and in it the variable that stands in the fewest rows, so that little new is
 //! filled in.
@@ -24,20 +25,25 @@ use super::{Contradiction, System, Values};
 /// # Errors
 /// [`Contradiction`], where the equations cannot all hold.
 pub(super) fn trace(system: &System<'_>) -> Result<(EliminationPlan, Values), Contradiction> {
-    let mut tracer = Elimination::new(system);
+    let mut elimination = Elimination::new(system);
+    // 1. Put in the values that are given.
     for (variable, _) in system.known {
-        tracer.settle(*variable);
+        elimination.settle(*variable);
     }
-    let all = (0..tracer.uses.len()).rev().collect();
-    tracer.substitute(all)?;
-    for block in tracer.blocks() {
-        tracer.eliminate(&block)?;
+    // 2. Substitute: every row with one unknown gives its value.
+    let all = (0..elimination.states.len()).rev().collect();
+    elimination.substitute(all)?;
+    // 3. Bring the coupled rows into block triangular form, and eliminate block by block.
+    for block in elimination.blocks() {
+        elimination.eliminate(&block)?;
     }
-    tracer.spare = None;
-    let left: Vec<usize> = (0..tracer.uses.len()).collect();
-    tracer.eliminate(&left)?;
-    tracer.verify()?;
-    let (mut plan, values) = (tracer.plan, tracer.run.finish());
+    // 4. Eliminate what no block has settled, now with the row that may repeat what others say.
+    elimination.spare = None;
+    let left: Vec<usize> = (0..elimination.states.len()).collect();
+    elimination.eliminate(&left)?;
+    // 5. Verify the rows that were not used.
+    elimination.verify()?;
+    let (mut plan, values) = (elimination.plan, elimination.run.finish());
     plan.is_whole = values.0.iter().all(Option::is_some);
     Ok((plan, values))
 }
@@ -48,7 +54,7 @@ struct SparseRow {
     constant: PlanSlot,
 }
 
-/// What a row is good for.
+/// Whether a row was used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum RowState {
     /// It has as many unknown variables.
@@ -60,7 +66,7 @@ enum RowState {
 struct Elimination<'f> {
     run: Run<'f>,
     plan: EliminationPlan,
-    uses: Vec<RowState>,
+    states: Vec<RowState>,
     /// By variable: the rows in which it stands.
     rows_of: Vec<Vec<usize>>,
     /// The row that may repeat what others say: it gives a value only where a block needs it.
@@ -71,17 +77,17 @@ impl<'f> Elimination<'f> {
     fn new(system: &System<'f>) -> Self {
         let run = Run::new(system, 0);
         let mut rows_of = vec![Vec::new(); system.variables()];
-        let mut uses = Vec::with_capacity(run.rows());
+        let mut states = Vec::with_capacity(run.rows());
         for row in 0..run.rows() {
             let terms = run.row(to_u32(row));
-            uses.push(RowState::Open(terms.len()));
+            states.push(RowState::Open(terms.len()));
             for (variable, _) in terms {
                 if let Some(rows) = rows_of.get_mut(variable.index()) {
                     rows.push(row);
                 }
             }
         }
-        Self { run, plan: EliminationPlan::default(), uses, rows_of, spare: system.spare() }
+        Self { run, plan: EliminationPlan::default(), states, rows_of, spare: system.spare() }
     }
 
     /// Takes a step and keeps it.
@@ -98,7 +104,7 @@ impl<'f> Elimination<'f> {
     /// A variable has its value now: it is no longer unknown in its rows.
     fn settle(&mut self, variable: VariableId) {
         for row in self.rows_of.get(variable.index()).into_iter().flatten() {
-            if let Some(RowState::Open(count)) = self.uses.get_mut(*row) {
+            if let Some(RowState::Open(count)) = self.states.get_mut(*row) {
                 *count -= 1;
             }
         }
@@ -107,7 +113,7 @@ impl<'f> Elimination<'f> {
     /// Rows with one unknown give its value, and may leave others with one.
     fn substitute(&mut self, mut ready: Vec<usize>) -> Result<(), Contradiction> {
         while let Some(row) = ready.pop() {
-            if self.uses.get(row) != Some(&RowState::Open(1)) || self.spare == Some(row) {
+            if self.states.get(row) != Some(&RowState::Open(1)) || self.spare == Some(row) {
                 continue;
             }
             let terms = self.run.row(to_u32(row));
@@ -127,8 +133,8 @@ impl<'f> Elimination<'f> {
 
     /// Rows without unknowns that gave no value must hold.
     fn verify(&mut self) -> Result<(), Contradiction> {
-        for row in 0..self.uses.len() {
-            if self.uses.get(row) == Some(&RowState::Open(0)) {
+        for row in 0..self.states.len() {
+            if self.states.get(row) == Some(&RowState::Open(0)) {
                 self.step(Op::Verify { row: to_u32(row) })?;
             }
         }
@@ -137,7 +143,7 @@ impl<'f> Elimination<'f> {
 
     /// The blocks of rows that are coupled.
     fn blocks(&self) -> Vec<Vec<usize>> {
-        let open = (0..self.uses.len()).filter(|row| self.is_coupled(*row));
+        let open = (0..self.states.len()).filter(|row| self.is_coupled(*row));
         let unsolved = open.map(|row| {
             let terms = self.run.row(to_u32(row)).iter();
             let variables =
@@ -148,7 +154,7 @@ impl<'f> Elimination<'f> {
     }
 
     fn is_coupled(&self, row: usize) -> bool {
-        matches!(self.uses.get(row), Some(RowState::Open(1..)))
+        matches!(self.states.get(row), Some(RowState::Open(1..)))
     }
 
     fn rows_with(&self, variable: VariableId) -> impl Iterator<Item = usize> + use<'_, 'f> {
@@ -156,7 +162,7 @@ impl<'f> Elimination<'f> {
     }
 
     fn spend(&mut self, row: usize) {
-        if let Some(slot) = self.uses.get_mut(row) {
+        if let Some(slot) = self.states.get_mut(row) {
             *slot = RowState::Spent;
         }
     }
@@ -164,28 +170,33 @@ impl<'f> Elimination<'f> {
     /// Eliminates the rows of a block that are still coupled, substitutes back, and goes on from there.
     fn eliminate(&mut self, block: &[usize]) -> Result<(), Contradiction> {
         let coupled: Vec<usize> = block.iter().copied().filter(|row| self.is_coupled(*row)).collect();
-        let mut table = SparseMatrix::default();
+        // 1. Load the rows into the matrix, the values of known variables already put in.
+        let mut matrix = SparseMatrix::default();
         for row in &coupled {
             let loaded = self.load(*row)?;
-            table.push(loaded);
+            matrix.push(loaded);
         }
         let mut pivots = Vec::new();
-        while let Some((index, row)) = table.next() {
+        // 2. Choose a pivot by Markowitz's rule: the shortest row, and in it the variable in the fewest rows.
+        while let Some((index, row)) = matrix.next() {
             let source = coupled.get(index).copied();
-            let Some(variable) = table.rarest(&row) else {
+            let Some(variable) = matrix.rarest(&row) else {
+                // A row of zeros: what is left of it, its constant, must be zero too.
                 self.step(Op::Check { slot: row.constant })?;
                 if let Some(source) = source {
                     self.spend(source);
                 }
                 continue;
             };
-            for other in table.columns.remove(&variable).unwrap_or_default() {
-                let Some(mut changed) = table.take(other).filter(|_| other != index) else { continue };
+            // 3. Forward elimination: take the variable out of every row that is still open.
+            for other in matrix.columns.remove(&variable).unwrap_or_default() {
+                let Some(mut changed) = matrix.take(other).filter(|_| other != index) else { continue };
                 let new = self.combine(&mut changed, &row, variable)?;
-                table.put_back(other, changed, &new);
+                matrix.put_back(other, changed, &new);
             }
             pivots.push((variable, row, source));
         }
+        // 4. Back substitution, from the last pivot to the first.
         self.back(pivots)
     }
 

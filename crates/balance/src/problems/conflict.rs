@@ -47,7 +47,7 @@ pub(crate) fn contradiction(
     if let Some(problem) = unlisted_flour(formula, pantry, equations) {
         return problem;
     }
-    let (kept, left_out) = smallest_conflict(equations, known);
+    let (kept, left_out) = irreducible_conflict(equations, known);
     let name = &formula.name;
     let mut problem = match kept.len() {
         0 => {
@@ -60,9 +60,11 @@ pub(crate) fn contradiction(
         }
     };
     // The caret goes to the last line of which it can be said what the others make of it.
-    let clashes =
-        kept.iter().rev().filter_map(|index| Some((*index, clash(equations, known, &left_out, *index)?)));
-    let (main, words) = clashes.into_iter().next().unwrap_or_else(|| {
+    let conflicts = kept
+        .iter()
+        .rev()
+        .filter_map(|index| Some((*index, stated_and_implied(equations, known, &left_out, *index)?)));
+    let (main, words) = conflicts.into_iter().next().unwrap_or_else(|| {
         (kept.last().copied().unwrap_or_default(), "this cannot hold with the others".to_owned())
     });
     for index in &kept {
@@ -108,23 +110,26 @@ fn stated(equations: &Equations, index: usize) -> Option<Place> {
     }
 }
 
-/// A smallest set of stated equations that cannot hold together: taking any one out lets the rest hold. Also the
+/// An irreducible infeasible set of stated equations: they cannot hold together, and taking any one out lets the rest hold. Also the
 /// stated equations that play no part.
 ///
-/// Equations are left out one after the other; one that the trouble can do without stays out (the deletion filter of
+/// Equations are left out one after the other; one that the conflict does not need stays out (the deletion filter of
 /// J. W. Chinneck and E. W. Dravnieks, "Locating Minimal Infeasible Constraint Sets in Linear Programs", ORSA Journal on
 /// Computing 3 (1991) 157-168; from memory).
-fn smallest_conflict(equations: &Equations, known: &[Term]) -> (Vec<usize>, Vec<usize>) {
+fn irreducible_conflict(equations: &Equations, known: &[Term]) -> (Vec<usize>, Vec<usize>) {
     let all: Vec<usize> =
         (0..equations.all().len()).filter(|index| stated(equations, *index).is_some()).collect();
     let mut kept = Vec::new();
     let mut left_out: Vec<usize> = Vec::new();
     for index in all {
+        // 1. Leave one more equation out.
         let mut without = left_out.clone();
         without.push(index);
         if solve_stated(&System { equations, known, without: &without, more: &[] }).is_none() {
+            // 2. Still infeasible: the conflict does not need it, and it stays out.
             left_out = without;
         } else {
+            // 3. Feasible without it: it is part of the conflict, and goes back in.
             kept.push(index);
         }
     }
@@ -132,7 +137,12 @@ fn smallest_conflict(equations: &Equations, known: &[Term]) -> (Vec<usize>, Vec<
 }
 
 /// What a line says and what the others make of it.
-fn clash(equations: &Equations, known: &[Term], left_out: &[usize], index: usize) -> Option<String> {
+fn stated_and_implied(
+    equations: &Equations,
+    known: &[Term],
+    left_out: &[usize],
+    index: usize,
+) -> Option<String> {
     // Without this line the dough mostly has a balance; where it has other troubles, without those that play no
     // part in this one.
     let mut without = left_out.to_vec();
@@ -204,7 +214,7 @@ mod tests {
             if holds(&[]) {
                 return Ok(());
             }
-            let (kept, left_out) = smallest_conflict(&equations, &known);
+            let (kept, left_out) = irreducible_conflict(&equations, &known);
             prop_assert!(!kept.is_empty());
             prop_assert!(!holds(&left_out), "the conflict alone is one");
             for line in kept {
@@ -220,7 +230,7 @@ mod tests {
     fn the_sample_does_contradict_itself() {
         let (_, _, equations) = sample(&LINES, &[true; 16]);
         let known = [(flour(&equations), Exact::ONE)];
-        let (kept, left_out) = smallest_conflict(&equations, &known);
+        let (kept, left_out) = irreducible_conflict(&equations, &known);
         assert!(kept.len() > 1 && !left_out.is_empty(), "{kept:?} {left_out:?}");
     }
 }

@@ -136,7 +136,7 @@ impl<'e> Explainer<'e> {
         }
     }
 
-    /// ValueSource a figure follows from a equation in which it was the only unknown.
+    /// ValueSource a figure follows from an equation in which it was the only unknown.
     fn by_fact(
         &mut self,
         equation: usize,
@@ -160,7 +160,7 @@ impl<'e> Explainer<'e> {
         }
     }
 
-    /// A term of a equation as a part of the figure with that coefficient; `None` where there is nothing of it.
+    /// A term of an equation as a part of the figure with that coefficient; `None` where there is nothing of it.
     fn part(&mut self, equation: &Equation, term: &Term, lead: &Exact, depth: usize) -> Option<ReasonPart> {
         let (id, coefficient) = term;
         let times = -coefficient.checked_div(lead)?;

@@ -36,7 +36,7 @@ impl Equations {
 }
 
 impl EquationBuilder<'_> {
-    /// States the wants: an exact one is a equation, a bound an inequality.
+    /// States the wants: an exact one is an equation, a bound an inequality.
     pub(super) fn wants(&mut self) {
         let formula = self.formula;
         for want in &formula.wants {

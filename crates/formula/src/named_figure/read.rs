@@ -114,7 +114,7 @@ impl FigureReader<'_> {
     fn unknown(&self, words: &str) -> Problem {
         self.no_such_figure(words)
             .help(format!("the figures of the whole dough are {}", Word::of_whole().join(", ")))
-            .help("an ingredient or a stage is figure for by its name")
+            .help("an ingredient or a stage is asked for by its name")
             .help("and a figure of a stage as `water in poolish`, `hydration of poolish`, `seed of levain`")
     }
 
