@@ -74,7 +74,7 @@ pub(crate) fn words(figure: Variable, formula: &Formula, pantry: &Pantry) -> Str
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
             format!(
                 "`{}` in `{}`",
-                line.map_or("a part".to_owned(), levamen_formula::Line::full_name),
+                line.map_or("a part".to_owned(), levamen_formula::FormulaLine::full_name),
                 stage(in_stage)
             )
         }

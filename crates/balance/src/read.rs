@@ -4,7 +4,7 @@ mod stages;
 
 use std::collections::BTreeMap;
 
-use levamen_formula::{Formula, IngredientId, Item, MakeSize, Pantry, StageId, Variable};
+use levamen_formula::{Formula, IngredientId, Item, Pantry, ResolvedMakeSize, StageId, Variable};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -114,8 +114,10 @@ impl BalanceReader<'_> {
         match (&formula.make, flour(Variable::BatchGram)) {
             (Some(make), Some(flour)) => {
                 let pieces = match &make.size {
-                    MakeSize::Pieces(count, piece) => Some((*count, piece.clone())),
-                    MakeSize::Dough(_) | MakeSize::ToDivide(_) | MakeSize::Flour(_) => None,
+                    ResolvedMakeSize::Pieces(count, piece) => Some((*count, piece.clone())),
+                    ResolvedMakeSize::Dough(_)
+                    | ResolvedMakeSize::ToDivide(_)
+                    | ResolvedMakeSize::Flour(_) => None,
                 };
                 StatedSize::Make { flour, pieces, loss: formula.loss.clone() }
             }

@@ -1,7 +1,7 @@
 //! A dough as it should be, instead of as its file says: wants, released figures, the most and the least.
 
 use levamen_balance::{Balance, Balancer, Objective};
-use levamen_formula::{Formula, FormulaId, Make, MakeSize, NamedFigure, Want};
+use levamen_formula::{Formula, FormulaId, NamedFigure, ResolvedMake, ResolvedMakeSize, Want};
 use levamen_language::{Place, Problem, Span, TextId, read_fact};
 use levamen_quantity::Mass;
 
@@ -17,7 +17,7 @@ struct Wished {
     formula: Formula,
     aim: Option<Objective>,
     /// What is made, where pieces are aimed at.
-    pieces: Option<Make>,
+    pieces: Option<ResolvedMake>,
 }
 
 impl Wishes {
@@ -148,8 +148,8 @@ impl Wishes {
     }
 
     /// What a piece weighs, where pieces are aimed at.
-    fn piece(&self, formula: &Formula) -> Option<Make> {
-        let make = formula.make.as_ref().filter(|make| matches!(make.size, MakeSize::Pieces(..)))?;
+    fn piece(&self, formula: &Formula) -> Option<ResolvedMake> {
+        let make = formula.make.as_ref().filter(|make| matches!(make.size, ResolvedMakeSize::Pieces(..)))?;
         self.aims_at_pieces().then(|| make.clone())
     }
 
@@ -169,11 +169,11 @@ fn ask(option: &str, words: &str, formula: &Formula, shelf: &Shelf) -> Result<Na
 /// The dough with as many whole pieces as there is dough for.
 fn in_whole_pieces(
     formula: &Formula,
-    make: Make,
+    make: ResolvedMake,
     balance: &Balance,
     aim: Objective,
 ) -> Result<Formula, Failure> {
-    let MakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
+    let ResolvedMakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
     let dough = formula.loss.rest().of(&balance.batch().mass(&balance.weight));
     let exact = dough.grams() / piece.grams();
     let whole = if aim.maximize { exact.floor() } else { -(-exact).floor() };
@@ -186,12 +186,18 @@ fn in_whole_pieces(
             format!("there is not dough enough for one piece of `{}`: {short} g are missing", formula.name),
         )));
     };
-    Ok(Formula { make: Some(Make { size: MakeSize::Pieces(count, piece), ..make }), ..formula.clone() })
+    Ok(Formula {
+        make: Some(ResolvedMake { size: ResolvedMakeSize::Pieces(count, piece), ..make }),
+        ..formula.clone()
+    })
 }
 
 /// Lets the count of pieces that an aim came to be said by the option that asked for it, and not by the file's line.
 fn name_pieces(shelf: &mut Shelf, mut held: Formula, most: bool) -> Formula {
-    let Some(Make { size: MakeSize::Pieces(count, piece), place, .. }) = &mut held.make else { return held };
+    let Some(ResolvedMake { size: ResolvedMakeSize::Pieces(count, piece), place, .. }) = &mut held.make
+    else {
+        return held;
+    };
     let words = format!("{count} pieces of {} g", piece.grams());
     let text = TextId(FIRST_TEXT - 1);
     *place = Place { text, span: Span::new(0, u32::try_from(words.len()).unwrap_or(u32::MAX)) };

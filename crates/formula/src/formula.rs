@@ -6,7 +6,7 @@ use std::sync::Arc;
 use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
-use crate::stage::{Amount, Item, Line, Stage, StageId, StageKind};
+use crate::stage::{FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
 use crate::want::Want;
 
 /// Which formula of a [`Book`](crate::Book).
@@ -27,7 +27,7 @@ pub struct Formula {
     /// Its stages; each stands after all those that it takes in, and the final dough stands last.
     pub stages: Vec<Stage>,
     /// How much to bake.
-    pub make: Option<Make>,
+    pub make: Option<ResolvedMake>,
     /// The share of the dough lost in mixing and dividing, whatever else says how much to bake.
     pub loss: Share,
     /// Figures that it must have.
@@ -53,23 +53,23 @@ pub struct Overall {
     /// Where its heading stands.
     pub place: Place,
     /// The ingredients of the whole dough.
-    pub lines: Vec<Line>,
+    pub lines: Vec<FormulaLine>,
     /// Added water to flour, where it is stated as such.
-    pub hydration: Option<Amount>,
+    pub hydration: Option<ResolvedAmount>,
 }
 
 /// How much to bake.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Make {
+pub struct ResolvedMake {
     /// How much.
-    pub size: MakeSize,
+    pub size: ResolvedMakeSize,
     /// Where it is said.
     pub place: Place,
 }
 
 /// The ways to say how much to bake.
 #[derive(Debug, Clone, PartialEq)]
-pub enum MakeSize {
+pub enum ResolvedMakeSize {
     /// So many pieces of this weight before baking.
     Pieces(u64, Mass),
     /// So much dough, as it is mixed.
@@ -177,7 +177,7 @@ impl Formula {
     pub fn overall_alone(&self) -> Option<Self> {
         let overall = self.overall.clone()?;
         let mut mixed = self.stages.last()?.clone();
-        let whole = |line: &Line| Line { amount: None, ..line.clone() };
+        let whole = |line: &FormulaLine| FormulaLine { amount: None, ..line.clone() };
         mixed.lines = overall.lines.iter().map(whole).collect();
         Some(Self {
             overall: Some(overall),
@@ -218,7 +218,7 @@ impl Formula {
     }
 }
 
-fn stage_of(line: &Line) -> Option<StageId> {
+fn stage_of(line: &FormulaLine) -> Option<StageId> {
     match line.item {
         Item::Stage(id) => Some(id),
         _ => None,

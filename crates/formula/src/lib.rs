@@ -27,12 +27,14 @@ pub use composition::Composition;
 pub use equations::{
     Bound, Equation, EquationOrigin, Equations, Intake, Term, Variable, VariableId, build_equations,
 };
-pub use formula::{Formula, FormulaId, Make, MakeSize, Overall, Role};
+pub use formula::{Formula, FormulaId, Overall, ResolvedMake, ResolvedMakeSize, Role};
 pub use named_figure::NamedFigure;
 pub use open::{Effect, OpenBook};
 pub use order::{Neighbour, strongly_connected};
 pub use pantry::{Ingredient, IngredientId, Pantry, YeastFact, key};
 pub use resolve::{nearest_names, suggest};
 pub use scale::Scale;
-pub use stage::{Amount, Basis, Item, LeftOver, Line, Measure, Ripening, Stage, StageId, StageKind};
+pub use stage::{
+    FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId, StageKind,
+};
 pub use want::{Relation, Want, WantValue};

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use levamen_language::{Part, Said, Spoils, Statement, Value, YeastKind};
+use levamen_language::{IngredientPart, Said, SlotValue, Spoils, Statement, YeastKind};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
 use unicode_normalization::UnicodeNormalization;
@@ -79,10 +79,10 @@ impl Ingredient {
                 Statement::Holds(holds) => {
                     let share = Share::from_percent(holds.percent.clone());
                     match holds.part {
-                        Part::Water => read.water = share,
-                        Part::Fat => read.fat = share,
-                        Part::Sugar => read.sugar = share,
-                        Part::Salt => read.salt = share,
+                        IngredientPart::Water => read.water = share,
+                        IngredientPart::Fat => read.fat = share,
+                        IngredientPart::Sugar => read.sugar = share,
+                        IngredientPart::Salt => read.salt = share,
                     }
                 }
                 Statement::Density(density) => {
@@ -103,8 +103,8 @@ impl Ingredient {
     fn works(&mut self, said: &Said<'_>) {
         match (said.form.keyword(), said.values.as_slice()) {
             ("rye flour", _) => (self.is_flour, self.is_rye) = (true, true),
-            ("yeast", [Value::Yeast(kind)]) => self.yeast.get_or_insert_default().kind = Some(*kind),
-            ("replaces", [Value::Number(parts)]) => {
+            ("yeast", [SlotValue::Yeast(kind)]) => self.yeast.get_or_insert_default().kind = Some(*kind),
+            ("replaces", [SlotValue::Number(parts)]) => {
                 self.yeast.get_or_insert_default().replaces = Some(parts.clone());
             }
             _ => {}

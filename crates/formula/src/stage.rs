@@ -57,15 +57,15 @@ pub struct Stage {
     /// What it does.
     pub kind: StageKind,
     /// What is weighed into it.
-    pub lines: Vec<Line>,
+    pub lines: Vec<FormulaLine>,
     /// The ingredients that go in at several times, each with a line for every one.
     pub split_ingredients: Vec<IngredientId>,
     /// The flour that the dough gets through it.
-    pub takes: Option<Amount>,
+    pub takes: Option<ResolvedAmount>,
     /// The weight of it that goes on.
-    pub weighs: Option<Amount>,
+    pub weighs: Option<ResolvedAmount>,
     /// Added water to flour of all that is in it.
-    pub hydration: Option<Amount>,
+    pub hydration: Option<ResolvedAmount>,
     /// What is made and not taken.
     pub left_over: Option<LeftOver>,
     /// The share of its water that goes off as steam.
@@ -81,13 +81,13 @@ pub struct Stage {
 
 /// Something weighed.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct FormulaLine {
     /// Its name as it is written.
     pub name: Arc<str>,
     /// What it is.
     pub item: Item,
     /// How much; `None` where the text does not say.
-    pub amount: Option<Amount>,
+    pub amount: Option<ResolvedAmount>,
     /// When it goes in, in the baker's words; `None` where nothing says so.
     pub when: Option<Arc<str>>,
     /// Where the line's words stand.
@@ -109,7 +109,7 @@ pub enum Item {
     OwnPiece,
 }
 
-impl Line {
+impl FormulaLine {
     /// Its name, and when it goes in where that is said: `water, after the autolyse`.
     #[must_use]
     pub fn full_name(&self) -> String {
@@ -145,7 +145,7 @@ impl Item {
 
 /// How much, and where it is said.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Amount {
+pub struct ResolvedAmount {
     /// How much.
     pub measure: Measure,
     /// Where the words stand.
@@ -156,7 +156,7 @@ pub struct Amount {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Measure {
     /// A share of something.
-    Share(Share, Basis),
+    Share(Share, ResolvedBasis),
     /// A mass.
     Mass(Mass),
     /// Not stated: the balance finds it.
@@ -165,7 +165,7 @@ pub enum Measure {
 
 /// What a share is a share of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Basis {
+pub enum ResolvedBasis {
     /// The flour of the whole dough.
     Flour,
     /// The whole dough.

@@ -8,7 +8,7 @@ use levamen_quantity::{Mass, Share};
 use crate::formula::Formula;
 use crate::named_figure::NamedFigure;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
-use crate::stage::{Basis, Item, Line, Measure, Stage, StageId};
+use crate::stage::{FormulaLine, Item, Measure, ResolvedBasis, Stage, StageId};
 
 /// A figure that the dough must have.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,7 +31,7 @@ pub enum WantValue {
     /// A mass of the batch.
     Mass(Mass),
     /// A share: of the basis, and where none is said of what the figure is a share of by its name.
-    Share(Share, Option<Basis>),
+    Share(Share, Option<ResolvedBasis>),
 }
 
 /// How a figure stands to what is wanted.
@@ -136,7 +136,8 @@ impl Release<'_> {
 
     /// What goes in at several times: the first line that says how much makes way, unless one leaves it open already.
     fn cell(&mut self, stage: &mut Stage, ingredient: IngredientId) {
-        let is_open = |line: &Line| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
+        let is_open =
+            |line: &FormulaLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
         let mut lines = stage.lines.iter_mut().filter(|line| line.item == Item::Ingredient(ingredient));
         if let Some(first) = lines.next()
             && !is_open(first)

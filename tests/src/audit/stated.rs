@@ -1,7 +1,9 @@
 //! What the text states, looked up in the balance.
 
 use levamen_balance::{Balance, BalancedItem, BalancedStage};
-use levamen_formula::{self as formula, Amount, Basis, Formula, IngredientId, LeftOver, Measure};
+use levamen_formula::{
+    self as formula, Formula, IngredientId, LeftOver, Measure, ResolvedAmount, ResolvedBasis,
+};
 use levamen_quantity::Exact;
 
 use super::{Faults, equal};
@@ -69,14 +71,15 @@ impl Check<'_> {
         }
     }
 
-    fn hydration(&mut self, name: &str, found: Option<&Exact>, stated: Option<&Amount>) {
-        if let (Some(found), Some(Amount { measure: Measure::Share(share, _), .. })) = (found, stated) {
+    fn hydration(&mut self, name: &str, found: Option<&Exact>, stated: Option<&ResolvedAmount>) {
+        if let (Some(found), Some(ResolvedAmount { measure: Measure::Share(share, _), .. })) = (found, stated)
+        {
             equal(&mut self.faults, &format!("{name}, hydration"), found, share.fraction());
         }
     }
 
     /// A weight is the share that is stated, or weighs what is stated.
-    fn amount(&mut self, name: &str, weight: &Exact, amount: &Amount, stage: Option<&BalancedStage>) {
+    fn amount(&mut self, name: &str, weight: &Exact, amount: &ResolvedAmount, stage: Option<&BalancedStage>) {
         match &amount.measure {
             Measure::Share(share, basis) => {
                 let basis = self.basis(*basis, stage);
@@ -91,7 +94,7 @@ impl Check<'_> {
         }
     }
 
-    fn basis(&self, basis: Basis, stage: Option<&BalancedStage>) -> Exact {
+    fn basis(&self, basis: ResolvedBasis, stage: Option<&BalancedStage>) -> Exact {
         let cell = |id: IngredientId, stage: &BalancedStage| {
             let lines = stage.lines.iter();
             let own = lines
@@ -99,11 +102,11 @@ impl Check<'_> {
             own.map(|line| line.share.fraction()).sum::<Exact>()
         };
         match (basis, stage) {
-            (Basis::Dough, _) => self.balance.weight.fraction().clone(),
-            (Basis::Row(id), _) => self.row(id),
-            (Basis::OwnFlour, Some(stage)) => stage.own_flour.fraction().clone(),
-            (Basis::OwnCell(id), Some(stage)) => cell(id, stage),
-            (Basis::Flour | Basis::OwnFlour | Basis::OwnCell(_), _) => Exact::ONE,
+            (ResolvedBasis::Dough, _) => self.balance.weight.fraction().clone(),
+            (ResolvedBasis::Row(id), _) => self.row(id),
+            (ResolvedBasis::OwnFlour, Some(stage)) => stage.own_flour.fraction().clone(),
+            (ResolvedBasis::OwnCell(id), Some(stage)) => cell(id, stage),
+            (ResolvedBasis::Flour | ResolvedBasis::OwnFlour | ResolvedBasis::OwnCell(_), _) => Exact::ONE,
         }
     }
 

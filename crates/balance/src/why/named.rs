@@ -1,6 +1,6 @@
 //! The reason of whatever may be asked for: its definition, and then its parts.
 
-use levamen_formula::{Formula, MakeSize, NamedFigure, Variable};
+use levamen_formula::{Formula, NamedFigure, ResolvedMakeSize, Variable};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
@@ -144,7 +144,7 @@ impl Explainer<'_> {
         }
         let make = self.frame.formula().make.as_ref();
         let Some(make) = make else { return self.frame.gram.is_none().then(|| self.figure(Variable::Flour)) };
-        if matches!(make.size, MakeSize::Flour(_)) {
+        if matches!(make.size, ResolvedMakeSize::Flour(_)) {
             return Some(self.figure(Variable::Flour));
         }
         let dough = self.figure(Variable::Dough);

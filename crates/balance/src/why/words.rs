@@ -12,7 +12,7 @@ pub(super) fn name(figure: Variable, formula: &Formula, pantry: &Pantry, equatio
     };
     let part = |id: StageId, index: u32| {
         let line = formula.stage(id).and_then(|stage| stage.lines.get(index as usize));
-        line.map_or("a part".to_owned(), levamen_formula::Line::full_name)
+        line.map_or("a part".to_owned(), levamen_formula::FormulaLine::full_name)
     };
     match figure {
         Variable::Gram | Variable::BatchGram => "a gram as the text counts it".to_owned(),

@@ -4,9 +4,9 @@ use levamen_quantity::Exact;
 
 use super::sums::{EquationBuilder, fraction};
 use super::{EquationOrigin, Variable};
-use crate::formula::{Make, MakeSize};
+use crate::formula::{ResolvedMake, ResolvedMakeSize};
 use crate::pantry::IngredientId;
-use crate::stage::{Amount, Basis, Item, Line, Measure, Stage, StageId};
+use crate::stage::{FormulaLine, Item, Measure, ResolvedAmount, ResolvedBasis, Stage, StageId};
 
 impl EquationBuilder<'_> {
     /// Every line that states something.
@@ -36,16 +36,16 @@ impl EquationBuilder<'_> {
     }
 
     /// How much to bake: the dough, what is left of it to divide after the loss, or its flour.
-    fn make(&mut self, make: &Make) {
+    fn make(&mut self, make: &ResolvedMake) {
         let kept = self.formula.loss.rest().fraction().clone();
         let (subject, grams) = match &make.size {
-            MakeSize::Pieces(count, piece) => (
+            ResolvedMakeSize::Pieces(count, piece) => (
                 (Variable::Dough, kept),
                 piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from),
             ),
-            MakeSize::ToDivide(dough) => ((Variable::Dough, kept), dough.grams().clone()),
-            MakeSize::Dough(dough) => ((Variable::Dough, Exact::ONE), dough.grams().clone()),
-            MakeSize::Flour(flour) => ((Variable::Flour, Exact::ONE), flour.grams().clone()),
+            ResolvedMakeSize::ToDivide(dough) => ((Variable::Dough, kept), dough.grams().clone()),
+            ResolvedMakeSize::Dough(dough) => ((Variable::Dough, Exact::ONE), dough.grams().clone()),
+            ResolvedMakeSize::Flour(flour) => ((Variable::Flour, Exact::ONE), flour.grams().clone()),
         };
         self.equations.add(&[subject], &[(Variable::BatchGram, grams)], EquationOrigin::Stated(make.place));
     }
@@ -86,7 +86,7 @@ impl EquationBuilder<'_> {
     }
 
     /// What a line of a stage weighs: a figure, and the factor from what reaches the dough to what is weighed.
-    pub(super) fn weighed(&self, id: StageId, index: u32, line: &Line) -> Option<(Variable, Exact)> {
+    pub(super) fn weighed(&self, id: StageId, index: u32, line: &FormulaLine) -> Option<(Variable, Exact)> {
         let gross = self.equations.gross(id)?.clone();
         Some(match line.item {
             Item::Ingredient(ingredient) => {
@@ -109,7 +109,7 @@ impl EquationBuilder<'_> {
     }
 
     /// A subject is a share of something, or weighs something.
-    fn amount(&mut self, subject: &[(Variable, Exact)], amount: &Amount, stage: Option<StageId>) {
+    fn amount(&mut self, subject: &[(Variable, Exact)], amount: &ResolvedAmount, stage: Option<StageId>) {
         let compared = match &amount.measure {
             Measure::Rest => return,
             Measure::Mass(mass) => (Variable::Gram, mass.grams().clone()),
@@ -133,17 +133,17 @@ impl EquationBuilder<'_> {
     }
 
     /// What a share is a share of, as it is weighed.
-    pub(super) fn basis(&self, basis: Basis, stage: Option<StageId>) -> Option<(Variable, Exact)> {
+    pub(super) fn basis(&self, basis: ResolvedBasis, stage: Option<StageId>) -> Option<(Variable, Exact)> {
         Some(match basis {
-            Basis::Flour => (Variable::Flour, Exact::ONE),
-            Basis::Dough => (Variable::Dough, Exact::ONE),
-            Basis::Row(id) => (Variable::Row(id), Exact::ONE),
-            Basis::OwnFlour => (Variable::OwnFlour(stage?), self.equations.gross(stage?)?.clone()),
-            Basis::OwnCell(id) => (Variable::Cell(stage?, id), self.gross_of(stage?, id)?),
+            ResolvedBasis::Flour => (Variable::Flour, Exact::ONE),
+            ResolvedBasis::Dough => (Variable::Dough, Exact::ONE),
+            ResolvedBasis::Row(id) => (Variable::Row(id), Exact::ONE),
+            ResolvedBasis::OwnFlour => (Variable::OwnFlour(stage?), self.equations.gross(stage?)?.clone()),
+            ResolvedBasis::OwnCell(id) => (Variable::Cell(stage?, id), self.gross_of(stage?, id)?),
         })
     }
 
-    fn hydration(&mut self, water: Variable, flour: Variable, hydration: &Amount) {
+    fn hydration(&mut self, water: Variable, flour: Variable, hydration: &ResolvedAmount) {
         if let Measure::Share(share, _) = &hydration.measure {
             let compared = [(flour, fraction(share))];
             self.equations.add(&[(water, Exact::ONE)], &compared, EquationOrigin::Stated(hydration.place));

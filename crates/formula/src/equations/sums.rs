@@ -8,7 +8,7 @@ use super::intake::Intake;
 use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
-use crate::stage::{Basis, Item, LeftOver, Line, Measure, Stage, StageId};
+use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedBasis, Stage, StageId};
 use crate::want::WantValue;
 
 /// States the equations of one formula.
@@ -177,11 +177,11 @@ impl<'f> EquationBuilder<'f> {
         let amounts =
             lines.filter_map(|line| line.amount.as_ref()).chain(stages).map(|amount| &amount.measure);
         let of_rows = amounts.filter_map(|measure| match measure {
-            Measure::Share(_, Basis::Row(id)) => Some(*id),
+            Measure::Share(_, ResolvedBasis::Row(id)) => Some(*id),
             _ => None,
         });
         let wants = formula.wants.iter().filter_map(|want| match want.limit {
-            WantValue::Share(_, Some(Basis::Row(id))) => Some(id),
+            WantValue::Share(_, Some(ResolvedBasis::Row(id))) => Some(id),
             _ => None,
         });
         of_rows.chain(wants)
@@ -189,14 +189,14 @@ impl<'f> EquationBuilder<'f> {
 
     /// Whether a stage has flours, all of them stated as shares of its own flour.
     fn flours_are_shares(&self, stage: &Stage) -> bool {
-        let is_flour = |line: &&Line| match line.item {
+        let is_flour = |line: &&FormulaLine| match line.item {
             Item::Ingredient(id) => self.pantry.get(id).is_some_and(|known| known.is_flour),
             _ => false,
         };
-        let is_share = |line: &Line| {
+        let is_share = |line: &FormulaLine| {
             matches!(
                 line.amount.as_ref().map(|amount| &amount.measure),
-                Some(Measure::Share(_, Basis::OwnFlour))
+                Some(Measure::Share(_, ResolvedBasis::OwnFlour))
             )
         };
         let mut flours = stage.lines.iter().filter(is_flour).peekable();
@@ -216,7 +216,10 @@ impl<'f> EquationBuilder<'f> {
     }
 
     /// The stages of the dough's own matrix that a stage takes in, with the lines that say so.
-    pub(super) fn inner(&self, stage: &'f Stage) -> impl Iterator<Item = (StageId, &'f Line)> + use<'f, '_> {
+    pub(super) fn inner(
+        &self,
+        stage: &'f Stage,
+    ) -> impl Iterator<Item = (StageId, &'f FormulaLine)> + use<'f, '_> {
         let equations = &*self.equations;
         stage.lines.iter().filter_map(move |line| match line.item {
             Item::Stage(child) if equations.is_within(child) => Some((child, line)),

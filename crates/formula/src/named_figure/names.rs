@@ -4,7 +4,7 @@ use super::NamedFigure;
 use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry};
 use crate::stage::StageKind;
-use crate::stage::{Item, Line, Stage, StageId};
+use crate::stage::{FormulaLine, Item, Stage, StageId};
 
 /// A figure that is no ingredient and no stage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,7 +83,7 @@ pub(super) fn name(figure: NamedFigure, formula: &Formula, pantry: &Pantry) -> S
         NamedFigure::Row(id) => row_name(id, formula, pantry).to_owned(),
         NamedFigure::Line(id, line) => {
             let line = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
-            format!("{} in {}", line.map_or("the line".to_owned(), Line::full_name), stage(id))
+            format!("{} in {}", line.map_or("the line".to_owned(), FormulaLine::full_name), stage(id))
         }
         NamedFigure::Cell(id, ingredient) => {
             format!("{} in {}", row_name(ingredient, formula, pantry), stage(id))
@@ -105,7 +105,7 @@ fn row_name<'n>(id: IngredientId, formula: &'n Formula, pantry: &'n Pantry) -> &
 }
 
 /// Every line, those of the whole first.
-pub(super) fn lines(formula: &Formula) -> impl Iterator<Item = &Line> {
+pub(super) fn lines(formula: &Formula) -> impl Iterator<Item = &FormulaLine> {
     let overall = formula.overall.iter().flat_map(|overall| &overall.lines);
     overall.chain(formula.stages.iter().flat_map(|stage| &stage.lines))
 }

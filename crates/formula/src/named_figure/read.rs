@@ -7,7 +7,7 @@ use super::names::{self, Word};
 use crate::formula::Formula;
 use crate::pantry::{IngredientId, Pantry, key};
 use crate::resolve::suggest;
-use crate::stage::{Item, Line, Stage, StageId};
+use crate::stage::{FormulaLine, Item, Stage, StageId};
 
 /// How a stage is joined to what is asked of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -129,7 +129,7 @@ impl FigureReader<'_> {
 
 /// The line of a name; of one that goes in at several times all of its lines.
 fn line(name: &str, id: StageId, stage: &Stage) -> Option<NamedFigure> {
-    let is_named = |line: &Line| key(&line.name) == name || key(&line.full_name()) == name;
+    let is_named = |line: &FormulaLine| key(&line.name) == name || key(&line.full_name()) == name;
     let (index, line) = (0..).zip(&stage.lines).find(|(_, line)| is_named(line))?;
     // A name alone is all that goes in of it.
     let divided =

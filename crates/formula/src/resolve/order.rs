@@ -4,7 +4,7 @@ use levamen_language::{Place, Problem};
 
 use super::Resolver;
 use crate::order::{Neighbour, strongly_connected};
-use crate::stage::{Item, LeftOver, Line, Stage, StageId};
+use crate::stage::{FormulaLine, Item, LeftOver, Stage, StageId};
 
 impl Resolver<'_, '_> {
     /// Links every stage to where it goes, marks those that are built apart, and returns the order in which the
@@ -29,7 +29,7 @@ impl Resolver<'_, '_> {
                 continue;
             };
             if !listed && (*count == 0 || written.inside.is_some()) {
-                let line = Line {
+                let line = FormulaLine {
                     name: child.name.clone(),
                     item: Item::Stage(id),
                     amount: None,

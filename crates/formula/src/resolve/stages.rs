@@ -1,6 +1,6 @@
 //! The sections of a formula: `overall`, the stages and the final dough.
 
-use levamen_language::{AmountKind, Line as Written, Problem, Span, Statement};
+use levamen_language::{AmountKind, FormulaLine as Written, Problem, Span, Statement};
 use levamen_quantity::Share;
 use rustc_hash::FxHashSet;
 
@@ -8,7 +8,7 @@ use super::amounts::Within;
 use super::{Resolver, shared};
 use crate::formula::Overall;
 use crate::pantry::IngredientId;
-use crate::stage::{Amount, LeftOver, Line, Measure, Ripening, Stage, StageKind};
+use crate::stage::{FormulaLine, LeftOver, Measure, ResolvedAmount, Ripening, Stage, StageKind};
 
 impl<'t> Resolver<'_, 't> {
     /// The `overall` section.
@@ -86,10 +86,10 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// A hydration as a share of flour.
-    fn hydration(&self, amount: &levamen_language::Amount<'t>) -> Option<Amount> {
+    fn hydration(&self, amount: &levamen_language::Amount<'t>) -> Option<ResolvedAmount> {
         let share = percent(amount)?;
-        let measure = Measure::Share(share, crate::stage::Basis::Flour);
-        Some(Amount { measure, place: self.place(amount.span) })
+        let measure = Measure::Share(share, crate::stage::ResolvedBasis::Flour);
+        Some(ResolvedAmount { measure, place: self.place(amount.span) })
     }
 
     fn left_over(&mut self, amount: &levamen_language::Amount<'t>) -> Option<LeftOver> {
@@ -121,7 +121,7 @@ fn percent(amount: &levamen_language::Amount<'_>) -> Option<Share> {
 }
 
 /// The ingredients with more than one line.
-fn split_ingredients(lines: &[Line]) -> Vec<IngredientId> {
+fn split_ingredients(lines: &[FormulaLine]) -> Vec<IngredientId> {
     let (mut seen, mut again) = (FxHashSet::default(), FxHashSet::default());
     let ingredients = lines.iter().filter_map(|line| line.item.ingredient());
     ingredients.filter(|id| !seen.insert(*id) && again.insert(*id)).collect()

@@ -1,7 +1,8 @@
 //! Figures that a dough must have: from the `want` section, or from a command line.
 
 use levamen_language::{
-    Amount as Written, AmountKind, Basis as WrittenBasis, Place, Problem, Reach, Span, Statement, TextId,
+    Amount as Written, AmountKind, BasisScope, Place, Problem, ResolvedBasis as WrittenBasis, Span,
+    Statement, TextId,
 };
 use levamen_quantity::Share;
 
@@ -9,7 +10,7 @@ use super::Resolver;
 use crate::formula::Formula;
 use crate::named_figure::NamedFigure;
 use crate::pantry::Pantry;
-use crate::stage::{Basis, Item};
+use crate::stage::{Item, ResolvedBasis};
 use crate::want::{Relation, Want, WantValue};
 
 impl Resolver<'_, '_> {
@@ -59,7 +60,7 @@ fn written(amount: &Written<'_>) -> String {
     match &amount.kind {
         AmountKind::Percent { percent, of: None } => format!("{percent} %"),
         AmountKind::Percent { percent, of: Some(of) } => {
-            let reach = if of.reach == Reach::Dough { "the" } else { "its" };
+            let reach = if of.reach == BasisScope::Dough { "the" } else { "its" };
             format!("{percent} % of {reach} {}", of.name.text)
         }
         AmountKind::Mass(quantity) => format!("{} {}", quantity.figure, quantity.unit.symbol()),
@@ -141,8 +142,8 @@ fn needs_basis(figure: NamedFigure, formula: &Formula) -> bool {
     }
 }
 
-fn basis(of: &WrittenBasis<'_>, figure: NamedFigure, pantry: &Pantry) -> Result<Basis, Problem> {
-    let own = of.reach == Reach::Stage;
+fn basis(of: &WrittenBasis<'_>, figure: NamedFigure, pantry: &Pantry) -> Result<ResolvedBasis, Problem> {
+    let own = of.reach == BasisScope::Stage;
     if own && figure.stage().is_none() {
         return Err(Problem::error(
             "its-outside-a-stage",
@@ -151,11 +152,13 @@ fn basis(of: &WrittenBasis<'_>, figure: NamedFigure, pantry: &Pantry) -> Result<
         .help(format!("write `of the {}`", of.name.text)));
     }
     match (of.name.text, own) {
-        ("flour", false) => Ok(Basis::Flour),
-        ("flour", true) => Ok(Basis::OwnFlour),
-        ("dough", false) => Ok(Basis::Dough),
+        ("flour", false) => Ok(ResolvedBasis::Flour),
+        ("flour", true) => Ok(ResolvedBasis::OwnFlour),
+        ("dough", false) => Ok(ResolvedBasis::Dough),
         (name, own) => {
-            let found = pantry.find(name).map(|id| if own { Basis::OwnCell(id) } else { Basis::Row(id) });
+            let found = pantry
+                .find(name)
+                .map(|id| if own { ResolvedBasis::OwnCell(id) } else { ResolvedBasis::Row(id) });
             found.ok_or_else(|| Problem::error("unknown-basis", format!("nothing is called `{name}`")))
         }
     }

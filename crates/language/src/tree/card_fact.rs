@@ -1,8 +1,8 @@
-//! Facts of cards: what stands in the slots of their forms.
+//! Facts of cards: what stands in the slots of their forms, kinds of yeast among it.
 
 use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureDifference, Volume};
 
-use crate::{Card, Form, Name, Quantity, Span, YeastKind};
+use crate::{Card, Form, Name, Quantity, Span};
 
 /// `mixer NAME` and the like.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,14 +19,14 @@ pub struct Said<'t> {
     /// Its form.
     pub form: &'static Form,
     /// What stands in the form's slots and which of its words are chosen, in their order.
-    pub values: Vec<Value<'t>>,
+    pub values: Vec<SlotValue<'t>>,
     /// Where the words after the keyword stand.
     pub span: Span,
 }
 
 /// What stands in a slot.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Value<'t> {
+pub enum SlotValue<'t> {
     /// `MASS`: above zero.
     Mass(Quantity),
     /// `PERCENT`: above zero and at most 100.
@@ -64,10 +64,50 @@ impl Said<'_> {
     pub(crate) fn repeats(&self, other: &Self) -> bool {
         let chosen = |said: &Self| {
             said.values.iter().find_map(|value| match value {
-                Value::Chosen(word) => Some(*word),
+                SlotValue::Chosen(word) => Some(*word),
                 _ => None,
             })
         };
         std::ptr::eq(self.form, other.form) && !self.form.repeats && chosen(self) == chosen(other)
+    }
+}
+
+/// A kind of baker's yeast. How strong each is beside fresh yeast is no matter of the language.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum YeastKind {
+    /// Pressed into blocks; also called compressed.
+    Fresh,
+    /// Dried, and woken in water first.
+    ActiveDry,
+    /// Dried, and mixed in as it is.
+    Instant,
+    /// Instant, of a strain that works in sweet doughs.
+    Osmotolerant,
+}
+
+impl YeastKind {
+    /// All kinds, in the order in which they are offered.
+    pub const ALL: [Self; 4] = [Self::Fresh, Self::ActiveDry, Self::Instant, Self::Osmotolerant];
+
+    /// How the kind is written after `yeast`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Fresh => "fresh",
+            Self::ActiveDry => "active dry",
+            Self::Instant => "instant",
+            Self::Osmotolerant => "osmotolerant",
+        }
+    }
+
+    /// The kind's name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Fresh => "fresh yeast",
+            Self::ActiveDry => "active dry yeast",
+            Self::Instant => "instant yeast",
+            Self::Osmotolerant => "osmotolerant yeast",
+        }
     }
 }

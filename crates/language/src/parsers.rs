@@ -6,7 +6,7 @@ use nom::error::{ErrorKind, ParseError};
 use nom::sequence::{delimited, preceded};
 use nom::{IResult, Parser};
 
-use crate::fault::Fault;
+use crate::problems::SyntaxError;
 
 /// What a parser of this crate gives back.
 pub(crate) type Read<'t, T> = IResult<&'t str, T, Miss<'t>>;
@@ -17,7 +17,7 @@ pub(crate) enum Miss<'t> {
     /// The words are something else; another parser may fit.
     OtherForm,
     /// The words are meant to be this form.
-    Fault(Fault<'t>),
+    Error(SyntaxError<'t>),
 }
 
 impl<'t> ParseError<&'t str> for Miss<'t> {
@@ -31,15 +31,15 @@ impl<'t> ParseError<&'t str> for Miss<'t> {
 }
 
 /// A fault that no other parser can put right.
-pub(crate) fn fail<T>(fault: Fault<'_>) -> Result<T, nom::Err<Miss<'_>>> {
-    Err(nom::Err::Failure(Miss::Fault(fault)))
+pub(crate) fn fail<T>(error: SyntaxError<'_>) -> Result<T, nom::Err<Miss<'_>>> {
+    Err(nom::Err::Failure(Miss::Error(error)))
 }
 
 /// What a parser says of a whole line: its value, the fault in it, or `None` where it is another form.
-pub(crate) fn settle<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, Fault<'_>> {
+pub(crate) fn settle<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxError<'_>> {
     match read {
         Ok(done) => Ok(Some(done)),
-        Err(nom::Err::Error(Miss::Fault(fault)) | nom::Err::Failure(Miss::Fault(fault))) => Err(fault),
+        Err(nom::Err::Error(Miss::Error(error)) | nom::Err::Failure(Miss::Error(error))) => Err(error),
         Err(_) => Ok(None),
     }
 }

@@ -1,12 +1,12 @@
 //! Faults in the text itself.
 
-use super::Fault;
+use super::SyntaxError;
 use crate::{MAX_BYTES, Problem};
 
 /// A character that looks like another, is invisible, or steers a screen.
-pub(crate) fn odd_character<'t>(at: &'t str, name: &str, help: &str) -> Fault<'t> {
+pub(crate) fn odd_character<'t>(at: &'t str, name: &str, help: &str) -> SyntaxError<'t> {
     let code = at.chars().next().map_or(0, u32::from);
-    Fault::new("odd-character", at, format!("{name} (U+{code:04X}) cannot be meant here"))
+    SyntaxError::new("odd-character", at, format!("{name} (U+{code:04X}) cannot be meant here"))
         .label("this character")
         .help(help)
 }

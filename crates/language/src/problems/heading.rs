@@ -1,43 +1,44 @@
 //! Faults in names and headings.
 
-use super::{Fault, listed, quoted};
+use super::{SyntaxError, listed, quoted};
 use crate::{CARDS, Kind};
 
 /// Most characters that a name may have: it must fit on a bench sheet.
 pub(crate) const NAME_CHARACTERS: usize = 80;
 
-pub(crate) fn no_name<'t>(keyword: &'t str, form: &str) -> Fault<'t> {
-    Fault::new("missing-name", keyword, format!("`{}` needs a name", quoted(keyword)))
+pub(crate) fn no_name<'t>(keyword: &'t str, form: &str) -> SyntaxError<'t> {
+    SyntaxError::new("missing-name", keyword, format!("`{}` needs a name", quoted(keyword)))
         .label("no name")
         .help(format!("write `{form}`"))
 }
 
-pub(crate) fn long_name(at: &str) -> Fault<'_> {
+pub(crate) fn long_name(at: &str) -> SyntaxError<'_> {
     let length = at.chars().count();
-    Fault::new("long-name", at, format!("a name of {length} characters"))
+    SyntaxError::new("long-name", at, format!("a name of {length} characters"))
         .label(format!("at most {NAME_CHARACTERS}"))
         .help("shorten it; what else there is to say goes in a note")
 }
 
-pub(crate) fn no_letter(at: &str) -> Fault<'_> {
-    Fault::new("name-without-letter", at, format!("`{}` is no name", quoted(at)))
+pub(crate) fn no_letter(at: &str) -> SyntaxError<'_> {
+    SyntaxError::new("name-without-letter", at, format!("`{}` is no name", quoted(at)))
         .label("a name has a letter")
         .help("name it in words, such as `type 550 flour`")
 }
 
-pub(crate) fn comma_in_name<'t>(comma: &'t str, name: &str) -> Fault<'t> {
-    Fault::new("comma-in-name", comma, format!("a comma ends the name `{}`", quoted(name)))
+pub(crate) fn comma_in_name<'t>(comma: &'t str, name: &str) -> SyntaxError<'t> {
+    SyntaxError::new("comma-in-name", comma, format!("a comma ends the name `{}`", quoted(name)))
         .label("the name ends here")
         .help("write the name without a comma")
 }
 
-pub(crate) fn missing_kind(name: &str) -> Fault<'_> {
+pub(crate) fn missing_kind(name: &str) -> SyntaxError<'_> {
     let words = quoted(name);
     let last = name.split_whitespace().next_back().unwrap_or_default();
-    let fault = Fault::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
-        .label("what kind of stage?");
+    let error =
+        SyntaxError::new("missing-kind", name, format!("the stage `{words}` does not say what it is"))
+            .label("what kind of stage?");
     if let Some((kind, share)) = kind_and_share(name) {
-        return fault.help(format!(
+        return error.help(format!(
             "a heading has no amount: write `stage {kind}`, and under it `takes {share} % of the flour`"
         ));
     }
@@ -47,7 +48,7 @@ pub(crate) fn missing_kind(name: &str) -> Fault<'_> {
             "such as `stage {words}, a pre-ferment` if it ferments, or `stage {words}, a soaker` if not"
         ),
     };
-    fault
+    error
         .nearest(last, Kind::ALL.map(Kind::name))
         .help(format!("write what it is after a comma, {example}"))
         .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
@@ -89,36 +90,36 @@ fn likely(name: &str) -> Option<&'static str> {
     CALLED.into_iter().find(|(word, _)| is_said(word)).map(|(_, kind)| kind)
 }
 
-pub(crate) fn unknown_kind(at: &str) -> Fault<'_> {
-    Fault::new("unknown-kind", at, format!("`{}` is not a kind of stage", quoted(at)))
+pub(crate) fn unknown_kind(at: &str) -> SyntaxError<'_> {
+    SyntaxError::new("unknown-kind", at, format!("`{}` is not a kind of stage", quoted(at)))
         .label("not a kind")
         .nearest(at, Kind::ALL.map(Kind::name))
         .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
 }
 
-pub(crate) fn missing_article<'t>(at: &'t str, name: &str) -> Fault<'t> {
+pub(crate) fn missing_article<'t>(at: &'t str, name: &str) -> SyntaxError<'t> {
     let words = quoted(at);
     let article = if words.starts_with("auto") { "an" } else { "a" };
-    Fault::new("missing-article", at, format!("`{words}` needs `{article}` before it"))
+    SyntaxError::new("missing-article", at, format!("`{words}` needs `{article}` before it"))
         .label(format!("write `{article} {words}`"))
         .help(format!("write `stage {}, {article} {words}`", quoted(name)))
 }
 
-pub(crate) fn capitals<'t>(at: &'t str, keyword: &str) -> Fault<'t> {
-    Fault::new("capital-letters", at, format!("`{}` is written with capital letters", quoted(at)))
+pub(crate) fn capitals<'t>(at: &'t str, keyword: &str) -> SyntaxError<'t> {
+    SyntaxError::new("capital-letters", at, format!("`{}` is written with capital letters", quoted(at)))
         .label("small letters are wanted")
         .help(format!("write `{keyword}`"))
 }
 
-pub(crate) fn misspelt<'t>(at: &'t str, keyword: &str) -> Fault<'t> {
-    Fault::new("misspelt", at, format!("`{}` is no ingredient but `{keyword}` misspelt", quoted(at)))
+pub(crate) fn misspelt<'t>(at: &'t str, keyword: &str) -> SyntaxError<'t> {
+    SyntaxError::new("misspelt", at, format!("`{}` is no ingredient but `{keyword}` misspelt", quoted(at)))
         .label("misspelt")
         .help(format!("write `{keyword}`"))
         .note("an ingredient whose name is so near to a word of the language needs another word in its name")
 }
 
-pub(crate) fn unknown(at: &str, candidates: impl IntoIterator<Item = &'static str>) -> Fault<'_> {
-    Fault::new("unknown-heading", at, format!("`{}` is no heading", quoted(at)))
+pub(crate) fn unknown(at: &str, candidates: impl IntoIterator<Item = &'static str>) -> SyntaxError<'_> {
+    SyntaxError::new("unknown-heading", at, format!("`{}` is no heading", quoted(at)))
         .label("not known here")
         .nearest(at, candidates)
         .help("at the left margin stand `dough`, `culture`, `ingredient` and `scale`, and a dough's sections: `overall`, `stage`, `final dough`, `want`, `make`")

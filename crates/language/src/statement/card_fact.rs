@@ -4,14 +4,14 @@ use levamen_quantity::{ClockTime, Duration, Exact, TemperatureDifference, TimeUn
 use nom::Parser;
 
 use super::{heading, make};
-use crate::fault::{Fault, figure as figure_fault, said as fault, unit as unit_fault};
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, Measure, measure};
+use crate::measure::{self, NumberWithUnit, measure};
 use crate::name::one_spaced;
-use crate::source::{Source, across};
+use crate::parsers::{first_word, given, settle, trim, trim_start};
+use crate::place::{LineSource, across};
+use crate::problems::{SyntaxError, block as block_problems, number as number_problems};
 use crate::unit::Unit;
-use crate::words::{first_word, given, settle, trim, trim_start};
-use crate::{Form, Said, Value, YeastKind};
+use crate::{Form, Said, SlotValue, YeastKind};
 
 /// The most that can be counted of anything in a bakery: enough, and far from where a number is cut.
 const MOST: u32 = 1_000_000;
@@ -19,15 +19,15 @@ const MOST: u32 = 1_000_000;
 /// A form that did not fit, and how far it did.
 struct Misfit<'t> {
     tokens: usize,
-    fault: Fault<'t>,
+    error: SyntaxError<'t>,
 }
 
 /// Reads a fact that has one of some forms. `None` where it begins as none of them does.
 pub(crate) fn said<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     body: &'t str,
     forms: &'static [Form],
-) -> Option<Result<Said<'t>, Fault<'t>>> {
+) -> Option<Result<Said<'t>, SyntaxError<'t>>> {
     let (keyword, _) = first_word(body);
     let mut nearest: Option<Misfit<'t>> = None;
     for form in forms.iter().filter(|form| form.first_word() == keyword) {
@@ -39,31 +39,31 @@ pub(crate) fn said<'t>(
             Err(_) => {}
         }
     }
-    nearest.map(|misfit| Err(misfit.fault))
+    nearest.map(|misfit| Err(misfit.error))
 }
 
 /// Fills the slots of a form.
-fn fill<'t>(source: Source<'t>, body: &'t str, form: &'static Form) -> Result<Said<'t>, Misfit<'t>> {
+fn fill<'t>(source: LineSource<'t>, body: &'t str, form: &'static Form) -> Result<Said<'t>, Misfit<'t>> {
     let mut values = Vec::new();
     let mut rest = trim_start(body);
     let mut shape = form.shape.split(' ').enumerate().peekable();
     while let Some((tokens, token)) = shape.next() {
-        let slot = Slot { source, form, token, next: shape.peek().map(|(_, next)| *next) };
-        let (value, after) = slot.fill(body, rest).map_err(|fault| Misfit { tokens, fault })?;
+        let slot = FormSlot { source, form, token, next: shape.peek().map(|(_, next)| *next) };
+        let (value, after) = slot.fill(body, rest).map_err(|error| Misfit { tokens, error })?;
         values.extend(value);
         rest = trim_start(after);
     }
     if !rest.is_empty() {
         let tokens = form.shape.split(' ').count();
-        return Err(Misfit { tokens, fault: crate::fault::amount::more(rest, form.example) });
+        return Err(Misfit { tokens, error: crate::problems::amount::more(rest, form.example) });
     }
     let words = trim(first_word(body).1);
     Ok(Said { form, values, span: source.span(if words.is_empty() { body } else { words }) })
 }
 
 /// One token of a form, and what is read into it.
-struct Slot<'t> {
-    source: Source<'t>,
+struct FormSlot<'t> {
+    source: LineSource<'t>,
     form: &'static Form,
     token: &'static str,
     /// The token after it, where a name ends.
@@ -71,89 +71,94 @@ struct Slot<'t> {
 }
 
 /// What was read, and what follows it.
-type Filled<'t> = Result<(Option<Value<'t>>, &'t str), Fault<'t>>;
+type Filled<'t> = Result<(Option<SlotValue<'t>>, &'t str), SyntaxError<'t>>;
 
-impl<'t> Slot<'t> {
+impl<'t> FormSlot<'t> {
     fn fill(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
-        let other_form = || fault::form(body, self.form);
+        let other_form = || block_problems::form(body, self.form);
         if rest.is_empty() {
             return Err(other_form());
         }
         match self.token {
             "MASS" => {
                 let (measure, after) = self.measure(body, rest)?;
-                Ok((Some(Value::Mass(make::mass(self.source, &measure)?)), after))
+                Ok((Some(SlotValue::Mass(make::mass(self.source, &measure)?)), after))
             }
             "PERCENT" => {
                 let (measure, after) = self.measure(body, rest)?;
-                Ok((Some(Value::Percent(self.percent(&measure)?)), after))
+                Ok((Some(SlotValue::Percent(self.percent(&measure)?)), after))
             }
             "PERCENTS" => self.percents(body, rest),
-            "TIME" => self.time(body, rest).map(|(time, _, after)| (Some(Value::Time(time)), after)),
+            "TIME" => self.time(body, rest).map(|(time, _, after)| (Some(SlotValue::Time(time)), after)),
             "TIMES" => self.times(body, rest),
             "TEMPERATURE" => {
                 let (measure, after) = self.measure(body, rest)?;
                 let (temperature, _, _) = super::ripens::temperature(&measure, self.form.example)?;
-                Ok((Some(Value::Temperature(temperature)), after))
+                Ok((Some(SlotValue::Temperature(temperature)), after))
             }
             "DIFFERENCE" => self.difference(body, rest),
             "VOLUME" => self.volume(body, rest),
-            "COUNT" => self.count(rest).map(|(count, after)| (Some(Value::Count(count)), after)),
+            "COUNT" => self.count(rest).map(|(count, after)| (Some(SlotValue::Count(count)), after)),
             "NUMBER" => self
                 .number(rest, Zero::Refused)
-                .map(|(_, number, after)| (Some(Value::Number(number)), after)),
+                .map(|(_, number, after)| (Some(SlotValue::Number(number)), after)),
             "CLOCK" => {
                 let (word, after) = first_word(rest);
-                let clock = ClockTime::read(word).ok_or_else(|| fault::clock(word))?;
-                Ok((Some(Value::Clock(clock)), after))
+                let clock = ClockTime::read(word).ok_or_else(|| block_problems::clock(word))?;
+                Ok((Some(SlotValue::Clock(clock)), after))
             }
             "NAME" => {
                 let (name, after) = self.name(rest)?;
-                Ok((Some(Value::Name(heading::name(self.source, name)?)), after))
+                Ok((Some(SlotValue::Name(heading::name(self.source, name)?)), after))
             }
             "YEAST" => {
                 let words = trim(rest);
                 let known = YeastKind::ALL.into_iter().find(|kind| kind.word() == one_spaced(words));
-                let kind = known.ok_or_else(|| fault::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
-                Ok((Some(Value::Yeast(kind)), ""))
+                let kind = known
+                    .ok_or_else(|| block_problems::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
+                Ok((Some(SlotValue::Yeast(kind)), ""))
             }
-            "WORDS" => Ok((Some(Value::Words(self.source.name(trim(rest)))), "")),
+            "WORDS" => Ok((Some(SlotValue::Words(self.source.name(trim(rest)))), "")),
             words => {
                 let (word, after) = first_word(rest);
                 let is_it = |choice: &&str| *choice == word || (*choice == "pieces" && word == "piece");
                 let chosen = words.split('|').find(is_it).ok_or_else(other_form)?;
-                Ok((words.contains('|').then_some(Value::Chosen(chosen)), after))
+                Ok((words.contains('|').then_some(SlotValue::Chosen(chosen)), after))
             }
         }
     }
 
     /// A number with a unit.
-    fn measure(&self, body: &'t str, rest: &'t str) -> Result<(Measure<'t>, &'t str), Fault<'t>> {
+    fn measure(
+        &self,
+        body: &'t str,
+        rest: &'t str,
+    ) -> Result<(NumberWithUnit<'t>, &'t str), SyntaxError<'t>> {
         if let Some((after, measure)) = settle(measure(rest))? {
             return Ok((measure, after));
         }
         // A number that lacks its unit, or has one that is none, says more than a form that does not fit.
         match measure::split(rest) {
-            Err(fault) if !fault.is(unit_fault::MISSING) => Err(fault),
+            Err(error) if !error.is(number_problems::MISSING) => Err(error),
             _ => match settle(figure(rest))? {
                 Some((after, figure)) => {
                     let (word, _) = first_word(trim_start(after));
                     let is_unit = !word.is_empty() && Some(word) != self.next;
-                    let unit = || fault::unit(figure, self.form.example);
-                    Err(if is_unit { unit_fault::unknown(word) } else { unit() })
+                    let unit = || block_problems::unit(figure, self.form.example);
+                    Err(if is_unit { number_problems::unknown(word) } else { unit() })
                 }
-                None => Err(fault::form(body, self.form)),
+                None => Err(block_problems::form(body, self.form)),
             },
         }
     }
 
-    fn percent(&self, measure: &Measure<'t>) -> Result<Exact, Fault<'t>> {
+    fn percent(&self, measure: &NumberWithUnit<'t>) -> Result<Exact, SyntaxError<'t>> {
         if measure.unit != Unit::Percent {
-            return Err(unit_fault::wrong(measure, "a percentage", &self.example()));
+            return Err(number_problems::wrong(measure, "a percentage", &self.example()));
         }
         let percent = measure.value()?;
         if percent > Exact::HUNDRED {
-            return Err(crate::fault::amount::over_hundred(measure.written, "there can be", true));
+            return Err(crate::problems::amount::over_hundred(measure.written, "there can be", true));
         }
         Ok(percent)
     }
@@ -168,11 +173,15 @@ impl<'t> Slot<'t> {
             }
             None => most.clone(),
         };
-        Ok((Some(Value::Percents(least, most)), after))
+        Ok((Some(SlotValue::Percents(least, most)), after))
     }
 
     /// A time in hours, minutes or days; also how it is written.
-    fn time(&self, body: &'t str, rest: &'t str) -> Result<(Duration, (&'t str, Exact), &'t str), Fault<'t>> {
+    fn time(
+        &self,
+        body: &'t str,
+        rest: &'t str,
+    ) -> Result<(Duration, (&'t str, Exact), &'t str), SyntaxError<'t>> {
         if let Some((after, figure)) = settle(figure(rest))? {
             let (unit, after) = first_word(trim_start(after));
             if matches!(unit, "day" | "days") {
@@ -187,7 +196,7 @@ impl<'t> Slot<'t> {
         }
         let (measure, after) = self.measure(body, rest)?;
         let Unit::Time(unit) = measure.unit else {
-            return Err(unit_fault::wrong(&measure, "a time", &self.example()));
+            return Err(number_problems::wrong(&measure, "a time", &self.example()));
         };
         let minutes = Duration::from_unit(&Exact::ONE, unit).in_unit(TimeUnit::Minute);
         Ok((Duration::from_unit(&measure.value()?, unit), (measure.figure, minutes), after))
@@ -196,63 +205,63 @@ impl<'t> Slot<'t> {
     fn times(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
         let (least, rest) = least(rest)?;
         let (most, (written, unit), after) = self.time(body, rest)?;
-        let Some(least) = least else { return Ok((Some(Value::Times(most.clone(), most)), after)) };
+        let Some(least) = least else { return Ok((Some(SlotValue::Times(most.clone(), most)), after)) };
         let figure = most.in_unit(TimeUnit::Minute).checked_div(&unit).unwrap_or(Exact::ZERO);
         let shown = trim(rest.get(written.len()..rest.len() - after.len()).unwrap_or_default());
         let least = ordered(body, (least, value(least, Zero::Refused)?), (written, &figure), shown)?;
         let least = Duration::from_unit(&(&least * &unit), TimeUnit::Minute);
-        Ok((Some(Value::Times(least, most)), after))
+        Ok((Some(SlotValue::Times(least, most)), after))
     }
 
     fn difference(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
         let (measure, after) = self.measure(body, rest)?;
         let Unit::Temperature(unit) = measure.unit else {
-            return Err(unit_fault::wrong(&measure, "a difference in temperature", &self.example()));
+            return Err(number_problems::wrong(&measure, "a difference in temperature", &self.example()));
         };
         let difference = TemperatureDifference::from_unit(&measure.value()?, unit);
-        Ok((Some(Value::Difference(difference)), after))
+        Ok((Some(SlotValue::Difference(difference)), after))
     }
 
     fn volume(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
         let (measure, after) = self.measure(body, rest)?;
         let Unit::Volume(unit) = measure.unit else {
-            return Err(unit_fault::wrong(&measure, "a volume", &self.example()));
+            return Err(number_problems::wrong(&measure, "a volume", &self.example()));
         };
-        Ok((Some(Value::Volume(Volume::from_unit(measure.value()?, unit))), after))
+        Ok((Some(SlotValue::Volume(Volume::from_unit(measure.value()?, unit))), after))
     }
 
-    fn count(&self, rest: &'t str) -> Result<(u32, &'t str), Fault<'t>> {
+    fn count(&self, rest: &'t str) -> Result<(u32, &'t str), SyntaxError<'t>> {
         let (written, number, after) = self.number(rest, Zero::Allowed)?;
         if number.is_zero() {
             // Without its line there would be one of it, so it is the card that has to go.
             let counts_the_card = ["there are", "decks", "bakers"].contains(&self.form.keyword());
             return Err(if counts_the_card {
-                figure_fault::none_there(written)
+                number_problems::none_there(written)
             } else {
-                figure_fault::zero(written)
+                number_problems::zero(written)
             });
         }
         let count = number.to_i64().and_then(|count| u32::try_from(count).ok());
         let count = count.filter(|count| *count <= MOST && Exact::from(i64::from(*count)) == number);
-        count.map(|count| (count, after)).ok_or_else(|| fault::count(written, MOST))
+        count.map(|count| (count, after)).ok_or_else(|| block_problems::count(written, MOST))
     }
 
     /// A number without a unit.
-    fn number(&self, rest: &'t str, zero: Zero) -> Result<(&'t str, Exact, &'t str), Fault<'t>> {
+    fn number(&self, rest: &'t str, zero: Zero) -> Result<(&'t str, Exact, &'t str), SyntaxError<'t>> {
         let read = settle(figure(rest))?;
-        let (after, written) = read.ok_or_else(|| fault::form(rest, self.form))?;
+        let (after, written) = read.ok_or_else(|| block_problems::form(rest, self.form))?;
         Ok((written, value(written, zero)?, after))
     }
 
     /// A name ends where what comes after it in the form begins.
-    fn name(&self, rest: &'t str) -> Result<(&'t str, &'t str), Fault<'t>> {
+    fn name(&self, rest: &'t str) -> Result<(&'t str, &'t str), SyntaxError<'t>> {
         match self.next {
             None => Ok((trim(rest), "")),
             Some(_) => match measure::split(rest)? {
                 Some(split) if !split.name.is_empty() => {
                     Ok((split.name, rest.get(split.name.len()..).unwrap_or_default()))
                 }
-                _ => Err(fault::form(rest, self.form)),
+                _ => Err(block_problems::form(rest, self.form)),
             },
         }
     }
@@ -263,7 +272,7 @@ impl<'t> Slot<'t> {
 }
 
 /// The least of two figures, `20 to` before `50 %`; and what follows.
-fn least(rest: &str) -> Result<(Option<&str>, &str), Fault<'_>> {
+fn least(rest: &str) -> Result<(Option<&str>, &str), SyntaxError<'_>> {
     let read = settle((figure, given("to")).parse(rest))?;
     Ok(read.map_or((None, rest), |(after, (least, _))| (Some(least), trim_start(after))))
 }
@@ -274,10 +283,10 @@ fn ordered<'t>(
     (least_written, least): (&'t str, Exact),
     (most_written, most): (&'t str, &Exact),
     unit: &str,
-) -> Result<Exact, Fault<'t>> {
+) -> Result<Exact, SyntaxError<'t>> {
     if &least > most {
         let at = across(body, least_written, most_written);
-        return Err(fault::order(at, least_written, most_written, unit));
+        return Err(block_problems::order(at, least_written, most_written, unit));
     }
     Ok(least)
 }
