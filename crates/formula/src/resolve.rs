@@ -16,7 +16,7 @@ mod wants;
 
 use std::sync::Arc;
 
-use levamen_language::{Problem, ResolvedMakeSize as WrittenSize, Span};
+use levamen_language::{MakeSize as WrittenSize, Problem, Span};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashMap;
 

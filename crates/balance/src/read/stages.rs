@@ -134,7 +134,7 @@ impl<'r> StagesBuilder<'r> {
         &self,
         (id, stage): (StageId, &formula::Stage),
         index: u32,
-        line: &formula::Line,
+        line: &formula::FormulaLine,
         gross: &Exact,
     ) -> BalancedLine {
         let reading = self.reading;
@@ -174,7 +174,7 @@ impl<'r> StagesBuilder<'r> {
     }
 
     /// The foods that spoil in a line.
-    fn spoiling(&self, id: StageId, index: u32, line: &formula::Line) -> Vec<Spoiling> {
+    fn spoiling(&self, id: StageId, index: u32, line: &formula::FormulaLine) -> Vec<Spoiling> {
         let known = |ingredient: IngredientId, name: Option<&str>| {
             let known = self.reading.pantry.get(ingredient)?;
             let when_wet = match known.spoils() {

@@ -1,8 +1,6 @@
 //! How much: a share of something, or a mass.
 
-use levamen_language::{
-    AmountKind, BasisScope, Name, Problem, ResolvedAmount as Written, ResolvedBasis as WrittenBasis,
-};
+use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, BasisScope, Name, Problem};
 use levamen_quantity::{Share, Volume};
 
 use super::Resolver;

@@ -1,6 +1,6 @@
 //! The sections of a formula: `overall`, the stages and the final dough.
 
-use levamen_language::{AmountKind, FormulaLine as Written, Problem, Span, Statement};
+use levamen_language::{AmountKind, Line as Written, Problem, Span, Statement};
 use levamen_quantity::Share;
 use rustc_hash::FxHashSet;
 

@@ -1,8 +1,7 @@
 //! Figures that a dough must have: from the `want` section, or from a command line.
 
 use levamen_language::{
-    Amount as Written, AmountKind, BasisScope, Place, Problem, ResolvedBasis as WrittenBasis, Span,
-    Statement, TextId,
+    Amount as Written, AmountKind, Basis as WrittenBasis, BasisScope, Place, Problem, Span, Statement, TextId,
 };
 use levamen_quantity::Share;
 
