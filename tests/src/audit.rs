@@ -7,7 +7,7 @@ mod flow;
 mod stated;
 mod verified;
 
-use levamen_balance::{Balance, Balancer, Stage};
+use levamen_balance::{Balance, BalancedStage, Balancer};
 use levamen_formula::{Book, FormulaId, Pantry};
 use levamen_quantity::Exact;
 
@@ -46,7 +46,7 @@ fn equal(faults: &mut Faults, what: &str, one: &Exact, other: &Exact) {
 }
 
 /// What is weighed is made or goes off; what is made is taken, left over or given back; nothing is negative.
-fn of_stage(stage: &Stage, balance: &Balance, faults: &mut Faults) {
+fn of_stage(stage: &BalancedStage, balance: &Balance, faults: &mut Faults) {
     let name = &stage.name;
     let lines: Exact = stage.lines.iter().map(|line| line.share.fraction()).sum();
     equal(faults, &format!("{name}, lines"), &lines, &(stage.made.fraction() + stage.steam.fraction()));
@@ -63,16 +63,16 @@ fn of_stage(stage: &Stage, balance: &Balance, faults: &mut Faults) {
     equal(faults, &format!("{name}, own flour"), stage.own_flour.fraction(), &own_flour);
     let index = balance.stages.iter().position(|other| std::ptr::eq(other, stage));
     let takers = balance.stages.iter().flat_map(|stage| &stage.lines);
-    let takers =
-        takers.filter(|line| matches!(line.item, levamen_balance::Item::Stage(at) if Some(at) == index));
+    let takers = takers
+        .filter(|line| matches!(line.item, levamen_balance::BalancedItem::Stage(at) if Some(at) == index));
     let taken: Exact = takers.map(|line| line.share.fraction()).sum();
     if index.is_some_and(|index| index + 1 < balance.stages.len()) {
         equal(faults, &format!("{name}, taken"), stage.taken.fraction(), &taken);
     }
 }
 
-fn is_flour(line: &levamen_balance::Line) -> bool {
-    matches!(line.item, levamen_balance::Item::Ingredient { is_flour: true, .. })
+fn is_flour(line: &levamen_balance::BalancedLine) -> bool {
+    matches!(line.item, levamen_balance::BalancedItem::Ingredient { is_flour: true, .. })
 }
 
 /// What arrives in the dough is the whole, in every ingredient and in every figure that follows from them.

@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use levamen_language::{
-    Amount, AmountKind, CARDS, KEEPING, Kind, Make, MakeSize, Origin, Reach, Ripens, SeedFate, Spoils,
-    StageHeading, Statement, TextId, WORKING, parse,
+    Amount, AmountKind, BasisScope, CARDS, KEEPING, Kind, Make, MakeSize, Ripens, SeedFate, SeedSource,
+    Spoils, StageHeading, Statement, TextId, WORKING, parse,
 };
 use levamen_quantity::{MassUnit, TemperatureUnit, TimeUnit, VolumeUnit};
 
@@ -171,7 +171,7 @@ fn make(make: &Make, forms: &mut Forms) -> &'static str {
 fn amount(amount: &Amount<'_>, name: &'static str, forms: &mut Forms) -> &'static str {
     let form = match &amount.kind {
         AmountKind::Percent { of: None, .. } => "5 %",
-        AmountKind::Percent { of: Some(basis), .. } if basis.reach == Reach::Dough => "5 % of the flour",
+        AmountKind::Percent { of: Some(basis), .. } if basis.reach == BasisScope::Dough => "5 % of the flour",
         AmountKind::Percent { .. } => "5 % of its flour",
         AmountKind::Mass(quantity) => return weight(quantity.unit, name, forms),
         AmountKind::Volume { unit, .. } => {
@@ -195,8 +195,8 @@ fn from(from: &levamen_language::From<'_>, forms: &mut Forms) -> &'static str {
         None => {}
     }
     match from.source {
-        Origin::Named(_) => "from a culture or a dough",
-        Origin::ThisDough(_) => "from this dough",
+        SeedSource::Named(_) => "from a culture or a dough",
+        SeedSource::ThisDough(_) => "from this dough",
     }
 }
 

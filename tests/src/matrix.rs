@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_balance::{Balance, Stage};
+use levamen_balance::{Balance, BalancedStage};
 use levamen_quantity::Exact;
 use num_traits::Zero;
 
@@ -40,7 +40,7 @@ pub fn of_balance(balance: &Balance) -> Result<Matrix, String> {
     Ok(matrix)
 }
 
-fn stage_figures(stage: &Stage) -> impl Iterator<Item = (&'static str, &Exact)> {
+fn stage_figures(stage: &BalancedStage) -> impl Iterator<Item = (&'static str, &Exact)> {
     let shares = [
         ("own flour", &stage.own_flour),
         ("flour", &stage.flour),

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
+use levamen_balance::{
+    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, Why,
+};
 use levamen_formula::{Formula, LeftOver};
 use levamen_language::Place;
 use levamen_quantity::Exact;
@@ -22,15 +24,15 @@ pub fn faults(why: &Why, formula: &Formula) -> Vec<String> {
 
 /// Every figure that the tree explains.
 fn gather<'r>(reason: &'r Reason, explained: &mut Figures<'r>) {
-    if !matches!(reason.because, Because::Again(_)) {
+    if !matches!(reason.kind, ReasonKind::Repeated(_)) {
         explained.entry(&reason.figure).or_default().push(reason.value.figure());
     }
-    if let Because::Together(together) = &reason.because {
+    if let ReasonKind::Coupled(together) = &reason.kind {
         for (name, value) in &together.figures {
             explained.entry(name).or_default().push(value.figure());
         }
     }
-    for part in &reason.from {
+    for part in &reason.parts {
         gather(&part.reason, explained);
     }
 }
@@ -66,44 +68,47 @@ struct Checker<'r> {
 impl Checker<'_> {
     fn reason(&mut self, reason: &Reason) {
         let value = reason.value.figure();
-        let sum: Exact = reason.from.iter().map(|part| &part.times * part.reason.value.figure()).sum();
-        match &reason.because {
-            Because::Stated(place) => {
+        let sum: Exact = reason.parts.iter().map(|part| &part.times * part.reason.value.figure()).sum();
+        match &reason.kind {
+            ReasonKind::Stated(place) => {
                 self.known(reason, *place);
                 self.equal(reason, value, &sum);
             }
-            Because::Weighed(places) => {
+            ReasonKind::Weighed(places) => {
                 for place in places {
                     self.known(reason, *place);
                 }
                 self.equal(reason, value, &sum);
             }
-            Because::Sum | Because::Composition { .. } | Because::Pantry { .. } | Because::Batch => {
+            ReasonKind::Sum
+            | ReasonKind::Composition { .. }
+            | ReasonKind::Pantry { .. }
+            | ReasonKind::Batch => {
                 self.equal(reason, value, &sum);
             }
-            Because::Ratio => match reason.from.as_slice() {
+            ReasonKind::Ratio => match reason.parts.as_slice() {
                 [over, under] => {
                     self.equal(reason, over.reason.value.figure(), &(value * under.reason.value.figure()));
                 }
                 _ => self.fault(reason, "a ratio is of two"),
             },
-            Because::Yield => {
+            ReasonKind::Yield => {
                 self.equal(reason, value, &(&Exact::HUNDRED + &(&sum * &Exact::HUNDRED)));
             }
-            Because::Together(together) => self.together(reason, together),
-            Because::Given(given) => self.given(reason, given),
-            Because::Nothing | Because::NotCounted => self.equal(reason, value, &Exact::ZERO),
-            Because::Again(name) => {
+            ReasonKind::Coupled(together) => self.together(reason, together),
+            ReasonKind::Size(given) => self.given(reason, given),
+            ReasonKind::Zero | ReasonKind::NotCounted => self.equal(reason, value, &Exact::ZERO),
+            ReasonKind::Repeated(name) => {
                 if !self.explained.get(name.as_str()).is_some_and(|values| values.contains(&value)) {
                     self.fault(reason, &format!("`{name}` is not explained"));
                 }
             }
-            Because::Deeper => {}
+            ReasonKind::TooDeep => {}
         }
-        if matches!(reason.value, Value::Weight(_)) && value.is_negative() {
+        if matches!(reason.value, ReasonValue::Weight(_)) && value.is_negative() {
             self.fault(reason, "less than nothing");
         }
-        for Part { reason, .. } in &reason.from {
+        for ReasonPart { reason, .. } in &reason.parts {
             self.reason(reason);
         }
     }
@@ -125,23 +130,24 @@ impl Checker<'_> {
         }
     }
 
-    fn given(&mut self, reason: &Reason, given: &Given) {
-        if !reason.from.is_empty() {
+    fn given(&mut self, reason: &Reason, given: &SizeSource) {
+        if !reason.parts.is_empty() {
             self.fault(reason, "what is given leans on nothing");
         }
-        if let Given::Make(place) = given {
+        if let SizeSource::Make(place) = given {
             self.known(reason, *place);
         }
     }
 
     /// Each of the facts holds, and together they leave no other value to any of the figures.
-    fn together(&mut self, reason: &Reason, together: &Together) {
+    fn together(&mut self, reason: &Reason, together: &CoupledEquations) {
         let own: BTreeMap<&str, &Exact> =
             together.figures.iter().map(|(name, value)| (name.as_str(), value.figure())).collect();
         let mut known = own.clone();
-        known
-            .extend(reason.from.iter().map(|part| (part.reason.figure.as_str(), part.reason.value.figure())));
-        for Coupled { place, terms } in &together.facts {
+        known.extend(
+            reason.parts.iter().map(|part| (part.reason.figure.as_str(), part.reason.value.figure())),
+        );
+        for CoupledEquation { place, terms } in &together.equations {
             if let Some(place) = place {
                 self.known(reason, *place);
             }
@@ -160,7 +166,7 @@ impl Checker<'_> {
             self.fault(reason, "none of those that are settled together");
         }
         let names: Vec<&str> = own.keys().copied().collect();
-        let rows = together.facts.iter().map(|fact| {
+        let rows = together.equations.iter().map(|fact| {
             let times =
                 |name: &&str| fact.terms.iter().filter(|(own, _)| own == name).map(|(_, times)| times).sum();
             names.iter().map(times).collect()

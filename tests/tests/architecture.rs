@@ -6,7 +6,7 @@ use std::fs;
 use std::path::Path;
 
 use levamen_balance::Balancer;
-use levamen_formula::{Book, Composition, Item, Origin, state};
+use levamen_formula::{Book, Composition, EquationOrigin, Item, build_equations};
 use levamen_language::TextId;
 use levamen_quantity::Exact;
 
@@ -36,9 +36,10 @@ fn the_loaf_has_24_facts_of_which_its_file_states_ten() {
     assert_eq!((culture.flour(), culture.water()), (&half, &half));
 
     let composition = |item| matches!(item, Item::Seed(..)).then_some(&culture);
-    let facts = state(formula, book.pantry(), composition, &[]).unwrap();
-    assert_eq!((facts.figures().len(), facts.facts().len()), (24, 24));
-    let stated = facts.facts().iter().filter(|fact| matches!(fact.origin, Origin::Stated(_)));
+    let equations = build_equations(formula, book.pantry(), composition, &[]).unwrap();
+    assert_eq!((equations.variables().len(), equations.all().len()), (24, 24));
+    let stated =
+        equations.all().iter().filter(|equation| matches!(equation.origin, EquationOrigin::Stated(_)));
     assert_eq!(stated.count(), 10);
 
     let balance = balancer.balance(id).unwrap();

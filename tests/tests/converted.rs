@@ -2,7 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
-use levamen_balance::{Balance, Item, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedStage};
 use levamen_convert::{Conversion, Request, Target, convert};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::{Problem, TextId, tidy};
@@ -119,7 +119,7 @@ fn there_and_back(text: &str, request: &Request) -> Result<(), TestCaseError> {
 
 /// What the new stage of a conversion is called: the one that the dough had not.
 fn stage_name(done: &Conversion) -> String {
-    let is_new = |stage: &&Stage| !done.before.stages.iter().any(|old| old.name == stage.name);
+    let is_new = |stage: &&BalancedStage| !done.before.stages.iter().any(|old| old.name == stage.name);
     done.after.stages.iter().find(is_new).map(|stage| stage.name.clone()).unwrap_or_default()
 }
 
@@ -164,7 +164,7 @@ fn straight(example: &Example) -> Option<(String, String)> {
 }
 
 /// What a line of a stage weighs, as a share of all flour.
-fn weighed(stage: &Stage, name: &str) -> Exact {
+fn weighed(stage: &BalancedStage, name: &str) -> Exact {
     let lines = stage.lines.iter().filter(|line| line.name == name);
     lines.map(|line| line.share.fraction()).sum()
 }
@@ -185,7 +185,7 @@ fn becomes(name: &str, target: Target, change: impl Fn(&mut Request)) {
     let published = levamen_balance::Balancer::new(&book).balance(id).unwrap().clone();
     assert_eq!(published.stages.len(), done.after.stages.len(), "{}", example.source);
     for (ours, theirs) in done.after.stages.iter().zip(&published.stages) {
-        for line in theirs.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. })) {
+        for line in theirs.lines.iter().filter(|line| matches!(line.item, BalancedItem::Ingredient { .. })) {
             if !is_yeast(&line.name) {
                 let ours = weighed(ours, &line.name);
                 assert_eq!(

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::date;
 use levamen_bakery::Bakery;
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Starts};
@@ -49,7 +49,7 @@ fn exact(day: &Day) -> Needs {
     let mut needs = Needs::new();
     for dough in &day.doughs {
         for line in dough.balance.stages.iter().flat_map(|stage| &stage.lines) {
-            if let Item::Ingredient { id, .. } = line.item {
+            if let BalancedItem::Ingredient { id, .. } = line.item {
                 add(&mut needs, id, line.share.of(&dough.flour).grams());
             }
         }
@@ -64,7 +64,7 @@ fn exact(day: &Day) -> Needs {
 fn weighed(sheets: &DaySheets) -> (Needs, Needs) {
     let (mut weights, mut divisions) = (Needs::new(), Needs::new());
     for line in sheets.doughs.iter().flat_map(|dough| &dough.sheet.stages).flat_map(|stage| &stage.lines) {
-        if let (Item::Ingredient { id, .. }, Source::Weighed(on)) = (line.item, &line.source) {
+        if let (BalancedItem::Ingredient { id, .. }, Source::Weighed(on)) = (line.item, &line.source) {
             add(&mut weights, id, line.weight.grams());
             add(&mut divisions, id, on.scale.division.grams());
         }

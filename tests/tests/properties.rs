@@ -1,7 +1,7 @@
 //! What must hold of every dough: nothing is lost and nothing counted twice, what the text states is so, and the
 //! bench sheet still adds up.
 
-use levamen_balance::{Balance, Balancer, Item};
+use levamen_balance::{Balance, BalancedItem, Balancer};
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
 use levamen_quantity::{Exact, Mass};
@@ -47,7 +47,7 @@ fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
             wrong.push(format!("what becomes of {}", stage.name));
         }
         let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
-        let taken = sum(lines.filter(|line| line.item == Item::Stage(at)).map(|line| &line.weight));
+        let taken = sum(lines.filter(|line| line.item == BalancedItem::Stage(at)).map(|line| &line.weight));
         if at + 1 < sheet.stages.len() && taken != stage.taken {
             wrong.push(format!("what is taken of {}", stage.name));
         }
@@ -62,7 +62,7 @@ fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
 /// Ingredients that are no whole number of divisions, or off by a division or more.
 fn badly_rounded(stage: &levamen_sheets::StageSheet) -> impl Iterator<Item = String> + '_ {
     let weighed = stage.lines.iter().filter_map(|line| match (&line.source, line.item) {
-        (Source::Weighed(on), Item::Ingredient { .. }) => Some((line, &on.scale.division)),
+        (Source::Weighed(on), BalancedItem::Ingredient { .. }) => Some((line, &on.scale.division)),
         _ => None,
     });
     let badly = weighed.filter(|(line, division)| {

@@ -1,8 +1,8 @@
 //! Explanations are tested, not trusted: every figure that can be asked for is explained, every explanation adds up, and
 //! what it explains is the figure that is shown.
 
-use levamen_balance::{Balance, Balancer, Item, Reason, Stage, Value};
-use levamen_formula::{Asked, Book, Formula, StageId};
+use levamen_balance::{Balance, BalancedItem, BalancedStage, Balancer, Reason, ReasonValue};
+use levamen_formula::{Book, Formula, NamedFigure, StageId};
 use levamen_language::TextId;
 use levamen_quantity::{Exact, Share};
 use levamen_tests::generator::doughs;
@@ -20,7 +20,7 @@ fn wrong(text: &str) -> Result<Vec<String>, String> {
     let mut balancer = Balancer::new(&book);
     let balance = balancer.balance(id).cloned().map_err(told)?;
     let mut wrong = Vec::new();
-    for asked in Asked::all(formula) {
+    for asked in NamedFigure::all(formula) {
         let name = asked.name(formula, book.pantry());
         let why = balancer.why(id, asked).map_err(|problems| told(&problems))?;
         wrong.extend(faults(&why, formula).into_iter().map(|fault| format!("{name}: {fault}")));
@@ -36,31 +36,31 @@ fn wrong(text: &str) -> Result<Vec<String>, String> {
 }
 
 /// The figure as the balance has it.
-fn shown(balance: &Balance, formula: &Formula, asked: Asked) -> Exact {
+fn shown(balance: &Balance, formula: &Formula, asked: NamedFigure) -> Exact {
     let stage = |id| stage(balance, formula, id);
     let figure = match asked {
-        Asked::Hydration(None) | Asked::Water(None) => Some(balance.hydration.fraction().clone()),
-        Asked::Hydration(Some(id)) => {
+        NamedFigure::Hydration(None) | NamedFigure::Water(None) => Some(balance.hydration.fraction().clone()),
+        NamedFigure::Hydration(Some(id)) => {
             stage(id).and_then(|stage| stage.hydration.as_ref()).map(|share| share.fraction().clone())
         }
-        Asked::EffectiveHydration => Some(balance.effective_hydration.fraction().clone()),
-        Asked::DoughYield => Some(balance.dough_yield()),
-        Asked::Salt => Some(balance.salt.fraction().clone()),
-        Asked::PrefermentedFlour(None) => Some(balance.prefermented_flour.fraction().clone()),
-        Asked::PrefermentedFlour(Some(id)) => {
+        NamedFigure::EffectiveHydration => Some(balance.effective_hydration.fraction().clone()),
+        NamedFigure::DoughYield => Some(balance.dough_yield()),
+        NamedFigure::Salt => Some(balance.salt.fraction().clone()),
+        NamedFigure::PrefermentedFlour(None) => Some(balance.prefermented_flour.fraction().clone()),
+        NamedFigure::PrefermentedFlour(Some(id)) => {
             stage(id).map(|stage| stage.prefermented_flour.fraction().clone())
         }
-        Asked::Flour(None) => Some(Exact::ONE),
-        Asked::Flour(Some(id)) => stage(id).map(|stage| contents(balance, stage).0),
-        Asked::Water(Some(id)) => stage(id).map(|stage| contents(balance, stage).1),
-        Asked::OwnFlour(id) => stage(id).map(|stage| stage.own_flour.fraction().clone()),
-        Asked::Dough => Some(balance.weight.fraction().clone()),
-        Asked::ToDivide => Some(balance.weight.fraction() * formula.loss.rest().fraction()),
-        Asked::Row(id) => {
+        NamedFigure::Flour(None) => Some(Exact::ONE),
+        NamedFigure::Flour(Some(id)) => stage(id).map(|stage| contents(balance, stage).0),
+        NamedFigure::Water(Some(id)) => stage(id).map(|stage| contents(balance, stage).1),
+        NamedFigure::OwnFlour(id) => stage(id).map(|stage| stage.own_flour.fraction().clone()),
+        NamedFigure::Dough => Some(balance.weight.fraction().clone()),
+        NamedFigure::ToDivide => Some(balance.weight.fraction() * formula.loss.rest().fraction()),
+        NamedFigure::Row(id) => {
             let row = balance.overall.iter().find(|row| row.ingredient == id);
             row.map(|row| row.share.fraction().clone())
         }
-        Asked::Line(id, line) => {
+        NamedFigure::Line(id, line) => {
             let written = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
             let name = written.map(|line| (&*line.name, line.when.as_deref()));
             let lines = stage(id).into_iter().flat_map(|stage| &stage.lines);
@@ -68,30 +68,30 @@ fn shown(balance: &Balance, formula: &Formula, asked: Asked) -> Exact {
                 lines.into_iter().find(|own| Some((own.name.as_str(), own.when.as_deref())) == name);
             named.map(|line| line.share.fraction().clone())
         }
-        Asked::Cell(id, ingredient) => stage(id).map(|stage| {
-            let own = |line: &&levamen_balance::Line| matches!(line.item, Item::Ingredient { id, .. } if id == ingredient);
+        NamedFigure::Cell(id, ingredient) => stage(id).map(|stage| {
+            let own = |line: &&levamen_balance::BalancedLine| matches!(line.item, BalancedItem::Ingredient { id, .. } if id == ingredient);
             stage.lines.iter().filter(own).map(|line| line.share.fraction()).sum()
         }),
-        Asked::Taken(id) => stage(id).map(|stage| stage.taken.fraction().clone()),
-        Asked::Made(id) => stage(id).map(|stage| stage.made.fraction().clone()),
-        Asked::Seed(id) => stage(id).map(|stage| {
-            let seeds = stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_)));
+        NamedFigure::Taken(id) => stage(id).map(|stage| stage.taken.fraction().clone()),
+        NamedFigure::Made(id) => stage(id).map(|stage| stage.made.fraction().clone()),
+        NamedFigure::Seed(id) => stage(id).map(|stage| {
+            let seeds = stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_)));
             seeds.map(|line| line.share.fraction()).sum()
         }),
-        Asked::GivenBack(id) => stage(id).map(|stage| stage.given_back.fraction().clone()),
-        Asked::LeftOver(id) => stage(id).map(|stage| stage.left_over.fraction().clone()),
-        Asked::Steam(id) => stage(id).map(|stage| stage.steam.fraction().clone()),
+        NamedFigure::GivenBack(id) => stage(id).map(|stage| stage.given_back.fraction().clone()),
+        NamedFigure::LeftOver(id) => stage(id).map(|stage| stage.left_over.fraction().clone()),
+        NamedFigure::Steam(id) => stage(id).map(|stage| stage.steam.fraction().clone()),
     };
     figure.unwrap_or_default()
 }
 
-fn stage<'b>(balance: &'b Balance, formula: &Formula, id: StageId) -> Option<&'b Stage> {
+fn stage<'b>(balance: &'b Balance, formula: &Formula, id: StageId) -> Option<&'b BalancedStage> {
     let name = &formula.stage(id)?.name;
     balance.stages.iter().find(|stage| stage.name == **name)
 }
 
 /// The flour and the added water that the dough gets through a stage, followed from tub to tub.
-fn contents(balance: &Balance, wanted: &Stage) -> (Exact, Exact) {
+fn contents(balance: &Balance, wanted: &BalancedStage) -> (Exact, Exact) {
     let mut inside: Vec<(Exact, Exact)> = Vec::new();
     for stage in &balance.stages {
         let (mut flour, mut water) = (stage.flour.fraction().clone(), stage.water.fraction().clone());
@@ -117,13 +117,13 @@ fn contents(balance: &Balance, wanted: &Stage) -> (Exact, Exact) {
 }
 
 /// The tubs that a stage takes from, and which share of each. What is given back is no flour and water of the dough.
-fn portions(balance: &Balance, stage: &Stage) -> Vec<(usize, Exact)> {
+fn portions(balance: &Balance, stage: &BalancedStage) -> Vec<(usize, Exact)> {
     let taken = stage.lines.iter().filter_map(|line| match line.item {
-        Item::Stage(child) => Some((child, line.share.fraction())),
+        BalancedItem::Stage(child) => Some((child, line.share.fraction())),
         _ => None,
     });
     let part = |(child, weight): (usize, &Exact)| {
-        let tub: &Stage = &balance.stages[child];
+        let tub: &BalancedStage = &balance.stages[child];
         (child, weight / &(tub.made.fraction() - tub.given_back.fraction()))
     };
     taken.map(part).collect()
@@ -174,7 +174,7 @@ fn a_wrong_explanation_is_noticed() {
     let (book, _) = Book::read(&[&[(TextId(0), text)]]);
     let (id, entry) = book.entries().last().unwrap();
     let formula = entry.formula.as_ref().unwrap();
-    let asked = Asked::read("dough", formula, book.pantry()).unwrap();
+    let asked = NamedFigure::read("dough", formula, book.pantry()).unwrap();
     let why = Balancer::new(&book).why(id, asked).unwrap();
     assert!(faults(&why, formula).is_empty());
     let count = count(&why.root);
@@ -187,7 +187,7 @@ fn a_wrong_explanation_is_noticed() {
 }
 
 fn count(reason: &Reason) -> usize {
-    1 + reason.from.iter().map(|part| count(&part.reason)).sum::<usize>()
+    1 + reason.parts.iter().map(|part| count(&part.reason)).sum::<usize>()
 }
 
 /// Makes one reason a little larger: the one at that place in reading order.
@@ -195,13 +195,13 @@ fn spoil(reason: &mut Reason, index: &mut usize) {
     if *index == 0 {
         let more = |share: &Share| Share::from_fraction(share.fraction() + &Exact::ONE);
         match &mut reason.value {
-            Value::Weight(share) | Value::Ratio(share) => *share = more(share),
-            Value::Number(number) => *number += &Exact::ONE,
+            ReasonValue::Weight(share) | ReasonValue::Ratio(share) => *share = more(share),
+            ReasonValue::Number(number) => *number += &Exact::ONE,
         }
     }
     // Past nought, so that nothing else is changed.
     *index = index.wrapping_sub(1);
-    for part in &mut reason.from {
+    for part in &mut reason.parts {
         spoil(&mut part.reason, index);
     }
 }

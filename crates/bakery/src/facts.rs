@@ -1,6 +1,6 @@
 //! The facts of one card, found by their keywords.
 
-use levamen_language::{Line, Name, Place, Problem, Quantity, Said, Span, Statement, TextId, Value};
+use levamen_language::{Line, Name, Place, Problem, Quantity, Said, SlotValue, Span, Statement, TextId};
 use levamen_quantity::{ClockTime, Duration, Exact, Mass, Share, Temperature, TemperatureDifference, Volume};
 
 /// A card and its facts.
@@ -33,74 +33,74 @@ impl<'t> Facts<'t> {
     }
 
     /// The facts that begin with these words, each with its place.
-    pub(crate) fn all(&self, keyword: &str) -> impl Iterator<Item = (&'t [Value<'t>], Place)> {
+    pub(crate) fn all(&self, keyword: &str) -> impl Iterator<Item = (&'t [SlotValue<'t>], Place)> {
         let with = self.said.iter().filter(move |(said, _)| said.form.keyword() == keyword);
         with.map(|(said, span)| (said.values.as_slice(), Place { text: self.text, span: *span }))
     }
 
     /// The fact that begins with these words.
-    pub(crate) fn find(&self, keyword: &str) -> Option<(&'t [Value<'t>], Place)> {
+    pub(crate) fn find(&self, keyword: &str) -> Option<(&'t [SlotValue<'t>], Place)> {
         self.all(keyword).next()
     }
 
-    fn first(&self, keyword: &str) -> Option<&'t Value<'t>> {
+    fn first(&self, keyword: &str) -> Option<&'t SlotValue<'t>> {
         self.find(keyword)?.0.first()
     }
 
     pub(crate) fn mass(&self, keyword: &str) -> Option<Mass> {
-        let Value::Mass(Quantity { mass, .. }) = self.first(keyword)? else { return None };
+        let SlotValue::Mass(Quantity { mass, .. }) = self.first(keyword)? else { return None };
         Some(mass.clone())
     }
 
     pub(crate) fn share(&self, keyword: &str) -> Option<Share> {
-        let Value::Percent(percent) = self.first(keyword)? else { return None };
+        let SlotValue::Percent(percent) = self.first(keyword)? else { return None };
         Some(Share::from_percent(percent.clone()))
     }
 
     pub(crate) fn count(&self, keyword: &str) -> Option<u32> {
-        let Value::Count(count) = self.first(keyword)? else { return None };
+        let SlotValue::Count(count) = self.first(keyword)? else { return None };
         Some(*count)
     }
 
     pub(crate) fn time(&self, keyword: &str) -> Option<Duration> {
-        let Value::Time(time) = self.first(keyword)? else { return None };
+        let SlotValue::Time(time) = self.first(keyword)? else { return None };
         Some(time.clone())
     }
 
     pub(crate) fn times(&self, keyword: &str) -> Option<(Duration, Duration)> {
-        let Value::Times(least, most) = self.first(keyword)? else { return None };
+        let SlotValue::Times(least, most) = self.first(keyword)? else { return None };
         Some((least.clone(), most.clone()))
     }
 
     pub(crate) fn clock(&self, keyword: &str) -> Option<ClockTime> {
-        let Value::Clock(clock) = self.first(keyword)? else { return None };
+        let SlotValue::Clock(clock) = self.first(keyword)? else { return None };
         Some(*clock)
     }
 
     pub(crate) fn temperature(&self, keyword: &str) -> Option<Temperature> {
-        let Value::Temperature(temperature) = self.first(keyword)? else { return None };
+        let SlotValue::Temperature(temperature) = self.first(keyword)? else { return None };
         Some(temperature.clone())
     }
 
     pub(crate) fn difference(&self, keyword: &str) -> Option<TemperatureDifference> {
-        let Value::Difference(difference) = self.first(keyword)? else { return None };
+        let SlotValue::Difference(difference) = self.first(keyword)? else { return None };
         Some(difference.clone())
     }
 
     pub(crate) fn volume(&self, keyword: &str) -> Option<Volume> {
-        let Value::Volume(volume) = self.first(keyword)? else { return None };
+        let SlotValue::Volume(volume) = self.first(keyword)? else { return None };
         Some(volume.clone())
     }
 
     pub(crate) fn name(&self, keyword: &str) -> Option<(Name<'t>, Place)> {
         let (values, place) = self.find(keyword)?;
-        let Value::Name(name) = values.first()? else { return None };
+        let SlotValue::Name(name) = values.first()? else { return None };
         Some((*name, Place { text: place.text, span: name.span }))
     }
 
     pub(crate) fn words(&self, keyword: &str) -> Option<(&'t str, Place)> {
         let (values, place) = self.find(keyword)?;
-        let Value::Words(words) = values.first()? else { return None };
+        let SlotValue::Words(words) = values.first()? else { return None };
         Some((words.text, Place { text: place.text, span: words.span }))
     }
 
@@ -122,9 +122,9 @@ impl<'t> Facts<'t> {
 }
 
 /// A mass and what it is a mass of, as `least 8 kg of dough` says it.
-pub(crate) fn mass_of<'v>(values: &'v [Value<'_>]) -> Option<(&'v Mass, &'static str)> {
+pub(crate) fn mass_of<'v>(values: &'v [SlotValue<'_>]) -> Option<(&'v Mass, &'static str)> {
     match values {
-        [Value::Mass(quantity), Value::Chosen(of)] => Some((&quantity.mass, of)),
+        [SlotValue::Mass(quantity), SlotValue::Chosen(of)] => Some((&quantity.mass, of)),
         _ => None,
     }
 }

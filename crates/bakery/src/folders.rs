@@ -1,6 +1,6 @@
 //! Which folders below its own a book is read from.
 
-use levamen_language::{Place, TextId, Value, parse};
+use levamen_language::{Place, SlotValue, TextId, parse};
 
 use crate::bakery::cards;
 
@@ -23,7 +23,7 @@ pub fn folders(texts: &[(TextId, &str)]) -> Vec<Folder> {
         let tree = parse(*id, text).tree;
         for (_, facts) in cards(*id, &tree.lines).iter().filter(|(keyword, _)| *keyword == "bakery") {
             folders.extend(facts.all("folder").filter_map(|(values, place)| match values {
-                [Value::Words(words)] => Some(Folder { path: words.text.to_owned(), place }),
+                [SlotValue::Words(words)] => Some(Folder { path: words.text.to_owned(), place }),
                 _ => None,
             }));
         }

@@ -1,7 +1,7 @@
 //! How a culture is kept.
 
 use levamen_formula::{Book, FormulaId, Ripening};
-use levamen_language::{Problem, Value};
+use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
 
 use crate::facts::Facts;
@@ -35,7 +35,7 @@ impl Keeping {
         let formula = book.entry(culture)?.formula.as_ref();
         let ripens = formula.and_then(|formula| formula.stages.last()?.ripens.clone());
         let keeps = match facts.find("keeps") {
-            Some(([Value::Percents(least, most)], at)) => {
+            Some(([SlotValue::Percents(least, most)], at)) => {
                 if most >= &Exact::HUNDRED {
                     let message = format!("`{name}` would be fed with nothing");
                     problems.push(facts.clash(message, at, "write less than 100 % old"));
@@ -62,7 +62,7 @@ impl Keeping {
             return None;
         }
         let stored = match facts.find("stored up to") {
-            Some(([Value::Time(time), Value::Temperature(temperature)], _)) => {
+            Some(([SlotValue::Time(time), SlotValue::Temperature(temperature)], _)) => {
                 Some((time.clone(), temperature.clone()))
             }
             _ => None,

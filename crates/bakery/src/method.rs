@@ -1,6 +1,6 @@
 //! How a dough is worked: the steps that all its products share.
 
-use levamen_formula::{Book, FormulaId, near, suggest};
+use levamen_formula::{Book, FormulaId, nearest_names, suggest};
 use levamen_language::Problem;
 use levamen_quantity::{Duration, Temperature};
 
@@ -43,7 +43,7 @@ impl Method {
                     let problem =
                         Problem::error("unknown-mixer", format!("the bakery has no mixer called `{words}`"))
                             .at(at, "not in the book");
-                    let near = near(&words, mixers.iter().map(|mixer| mixer.name.as_str()));
+                    let near = nearest_names(&words, mixers.iter().map(|mixer| mixer.name.as_str()));
                     problems
                         .push(suggest(problem, &near).help(format!("a mixer has a card: `mixer {words}`")));
                     return None;

@@ -1,6 +1,6 @@
 //! Names on cards, looked up in the book.
 
-use levamen_formula::{Book, FormulaId, IngredientId, Role, near, suggest};
+use levamen_formula::{Book, FormulaId, IngredientId, Role, nearest_names, suggest};
 use levamen_language::{Name, Place, Problem};
 
 /// The dough of a name.
@@ -25,7 +25,7 @@ pub(crate) fn dough(
         None => {
             let problem = Problem::error("unknown-dough", format!("the book has no dough called `{words}`"))
                 .at(at, "not in the book");
-            let names: Vec<&str> = near(&words, doughs().map(|(_, entry)| entry.name.as_str()));
+            let names: Vec<&str> = nearest_names(&words, doughs().map(|(_, entry)| entry.name.as_str()));
             let problem = suggest(problem, &names);
             problems.push(if names.is_empty() {
                 problem.help("`levamen list` shows the doughs; a name is written as the dough's own")
@@ -49,7 +49,7 @@ pub(crate) fn ingredient(
     if found.is_none() {
         let problem = Problem::error("unknown-ingredient", format!("`{words}` is not in the pantry"))
             .at(at, "not in the pantry");
-        let names = near(&words, book.pantry().names());
+        let names = nearest_names(&words, book.pantry().names());
         let ways = suggest(problem, &names);
         problems.push(ways.help(format!("or write `ingredient {words}` with what it holds")));
     }

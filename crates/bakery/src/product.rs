@@ -1,7 +1,7 @@
 //! Products: a dough in pieces, as it is sold.
 
 use levamen_formula::{Book, FormulaId, IngredientId};
-use levamen_language::{Place, Problem, Value};
+use levamen_language::{Place, Problem, SlotValue};
 use levamen_quantity::{ClockTime, Duration, Exact, Mass, Share};
 
 use crate::facts::Facts;
@@ -179,8 +179,8 @@ fn spare(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Spare> {
         return None;
     }
     Some(match first {
-        Some(([Value::Percent(percent)], _)) => Spare::Share(crate::facts::share(percent)),
-        Some(([Value::Count(pieces)], _)) => Spare::Pieces(*pieces),
+        Some(([SlotValue::Percent(percent)], _)) => Spare::Share(crate::facts::share(percent)),
+        Some(([SlotValue::Count(pieces)], _)) => Spare::Pieces(*pieces),
         _ => Spare::None,
     })
 }
@@ -189,7 +189,7 @@ fn toppings(book: &Book, facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Opti
     let mut toppings = Vec::new();
     let mut sound = true;
     for (values, at) in facts.all("each with") {
-        let [Value::Name(name), Value::Mass(quantity)] = values else { continue };
+        let [SlotValue::Name(name), SlotValue::Mass(quantity)] = values else { continue };
         let place = Place { text: at.text, span: name.span };
         let Some(ingredient) = names::ingredient(book, name, place, problems) else {
             sound = false;

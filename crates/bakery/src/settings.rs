@@ -1,6 +1,6 @@
 //! What the whole bakery keeps to.
 
-use levamen_language::{Problem, Value};
+use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{ClockTime, Temperature};
 
 use crate::facts::Facts;
@@ -78,7 +78,7 @@ impl Column {
 impl Settings {
     pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Self {
         let columns = facts.all("column").filter_map(|(values, _)| match values {
-            [Value::Chosen(column), Value::Words(words)] => {
+            [SlotValue::Chosen(column), SlotValue::Words(words)] => {
                 let column = Column::ALL.into_iter().find(|known| known.usual() == *column)?;
                 Some((column, words.text.to_owned()))
             }
@@ -90,7 +90,7 @@ impl Settings {
             currency: currency(facts, problems),
             out_by: facts.clock("out by"),
             batching: match facts.find("batches") {
-                Some(([Value::Chosen("full")], _)) => Batching::Full,
+                Some(([SlotValue::Chosen("full")], _)) => Batching::Full,
                 _ => Batching::Equal,
             },
             tap: facts.temperature("tap water"),

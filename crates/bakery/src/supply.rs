@@ -1,7 +1,7 @@
 //! How an ingredient is bought.
 
 use levamen_formula::{Book, IngredientId};
-use levamen_language::{Problem, Value};
+use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{Duration, Exact, Mass, Share};
 
 use crate::facts::Facts;
@@ -34,7 +34,7 @@ impl Supply {
             return None;
         }
         let price = match facts.find("price") {
-            Some(([Value::Number(price), Value::Mass(quantity)], _)) => {
+            Some(([SlotValue::Number(price), SlotValue::Mass(quantity)], _)) => {
                 Some((price.clone(), quantity.mass.clone()))
             }
             _ => None,

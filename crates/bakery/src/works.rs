@@ -1,6 +1,6 @@
 //! What the bakery works with: mixers, ovens, tubs, rooms, and the people at the bench.
 
-use levamen_language::{Problem, Value};
+use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{
     ClockTime, Duration, Exact, Mass, Temperature, TemperatureDifference, TemperatureUnit, Volume,
 };
@@ -149,7 +149,7 @@ impl Room {
         let name = facts.name.spaced();
         let mut curve: Vec<(ClockTime, Temperature)> = Vec::new();
         for (values, place) in facts.all("at") {
-            let [Value::Clock(clock), Value::Temperature(temperature)] = values else { continue };
+            let [SlotValue::Clock(clock), SlotValue::Temperature(temperature)] = values else { continue };
             if curve.iter().any(|(other, _)| other == clock) {
                 let message = format!("`{name}` has two temperatures at {clock}");
                 problems.push(facts.clash(message, place, "keep one of the two lines"));
@@ -181,7 +181,7 @@ impl Shift {
             problems.push(facts.lacks("who works when", "from 02:00 to 10:00` and `bakers 3"));
             return None;
         };
-        let [Value::Clock(from), Value::Clock(to)] = hours else { return None };
+        let [SlotValue::Clock(from), SlotValue::Clock(to)] = hours else { return None };
         if from == to {
             let message = format!("`{}` ends when it begins", facts.name.spaced());
             problems.push(facts.clash(message, at, "write when the last baker goes home"));

@@ -1,6 +1,6 @@
 //! Solving 10,000 doughs exactly, beside formulas worked out by hand and a general float solver, on the same doughs.
 //!
-//! What each is given: the exact solver gets facts, which are lists of terms, and finds every figure of a dough, about 33 of
+//! What each is given: the exact solver gets equations, which are lists of terms, and finds every figure of a dough, about 33 of
 //! them with the sums that explain it; the closed form gets the numbers of the dough, and the dense solver a matrix ready
 //! made, both for the 5 to 25 weights alone.
 //!
@@ -14,7 +14,7 @@ use std::io::Write as _;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use levamen_balance::Solver;
-use levamen_formula::{Book, Composition, Facts, Figure, Formula, Pantry, state};
+use levamen_formula::{Book, Composition, Equations, Formula, Pantry, Variable, build_equations};
 use levamen_language::TextId;
 use levamen_quantity::Exact;
 use nalgebra::{DMatrix, DVector};
@@ -35,16 +35,19 @@ fn culture(pantry: &Pantry) -> Option<Composition> {
     Composition::from_weights([half("strong white flour")?, half("water")?], pantry)
 }
 
-/// The facts of every dough.
-fn facts(formulas: &[&Formula], pantry: &Pantry) -> Vec<Facts> {
+/// The equations of every dough.
+fn equations(formulas: &[&Formula], pantry: &Pantry) -> Vec<Equations> {
     let Some(culture) = culture(pantry) else { return Vec::new() };
-    formulas.iter().filter_map(|formula| state(formula, pantry, |_| Some(&culture), &[]).ok()).collect()
+    formulas
+        .iter()
+        .filter_map(|formula| build_equations(formula, pantry, |_| Some(&culture), &[]).ok())
+        .collect()
 }
 
-fn solve_all(solver: &mut Solver, facts: &[Facts]) -> usize {
-    let solved = facts.iter().filter(|facts| {
-        let unit = facts.id(Figure::Flour);
-        unit.is_some_and(|unit| solver.solve(facts, unit).is_ok())
+fn solve_all(solver: &mut Solver, equations: &[Equations]) -> usize {
+    let solved = equations.iter().filter(|equations| {
+        let unit = equations.id(Variable::Flour);
+        unit.is_some_and(|unit| solver.solve(equations, unit).is_ok())
     });
     solved.count()
 }
@@ -78,7 +81,7 @@ fn benches(criterion: &mut Criterion) {
     let book = read(&workload::texts(DOUGHS));
     let formulas: Vec<&Formula> =
         book.entries().skip(1).filter_map(|(_, entry)| entry.formula.as_ref()).collect();
-    let stated = facts(&formulas, book.pantry());
+    let stated = equations(&formulas, book.pantry());
     assert_eq!(stated.len(), DOUGHS);
     let systems: Vec<dense::System> = doughs.iter().map(dense::system).collect();
     write_systems(&systems);
@@ -94,11 +97,11 @@ fn benches(criterion: &mut Criterion) {
         bencher.iter(|| closed_form::<Decimal>(&doughs, &mut decimals));
     });
     let mut solver = Solver::default();
-    group.bench_function("exact, facts at hand", |bencher| {
+    group.bench_function("exact, equations at hand", |bencher| {
         bencher.iter(|| solve_all(&mut solver, black_box(&stated)));
     });
-    group.bench_function("state the facts", |bencher| {
-        bencher.iter(|| facts(black_box(&formulas), book.pantry()).len());
+    group.bench_function("state the equations", |bencher| {
+        bencher.iter(|| equations(black_box(&formulas), book.pantry()).len());
     });
     group.bench_function("dense LU in f64, matrices at hand", |bencher| {
         bencher.iter(|| {

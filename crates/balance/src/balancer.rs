@@ -1,22 +1,24 @@
 //! The balance of a book's doughs, each after all that it takes from.
 
+mod circle;
+mod joint;
+mod members;
+mod unsteady;
+
 use levamen_formula::{
-    Book, Composition, Facts, Figure, FigureId, Formula, FormulaId, Item, Pantry, StageId, Term, state,
+    Book, Composition, Equations, Formula, FormulaId, Item, Pantry, StageId, Term, Variable, VariableId,
+    build_equations,
 };
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
 
-use crate::aim::Aim;
 use crate::figures::Balance;
 use crate::linear::{Solver, Values};
-use crate::mixture::Mixture;
-use crate::order::{formula_of, groups};
-use crate::read::Reading;
-use crate::trouble;
-
-/// How deep batches that are built apart may stand in each other.
-pub(crate) const DEEPEST_APART: usize = 16;
+use crate::objective::Objective;
+use crate::problems;
+use crate::read::BalanceReader;
+use crate::solved::{MAX_SEPARATE_DEPTH, Mixture, Parts, Solved};
 
 /// Balances the doughs of one book; what is solved once is kept.
 #[derive(Debug)]
@@ -26,13 +28,6 @@ pub struct Balancer<'b> {
     /// What doughs that take from each other are made of: known before any of them is balanced.
     pub(crate) steady: FxHashMap<FormulaId, Composition>,
     pub(crate) solver: Solver,
-}
-
-/// A formula's facts and what they come to.
-pub(crate) struct Solved<'f> {
-    pub formula: &'f Formula,
-    pub facts: Facts,
-    pub values: Values,
 }
 
 impl<'b> Balancer<'b> {
@@ -54,7 +49,7 @@ impl<'b> Balancer<'b> {
     /// settles, less than nothing of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
         if self.waits(id) {
-            for group in groups(self.book, &[id], |id| !self.solved.contains_key(&id)) {
+            for group in self.book.solving_order(&[id], |id| !self.solved.contains_key(&id)) {
                 match group.as_slice() {
                     [one] => self.solve_one(*one),
                     circle => self.solve_circle(circle),
@@ -73,35 +68,50 @@ impl<'b> Balancer<'b> {
     /// The balance of a dough as it would be with other wants, or with the most or the least of a figure.
     ///
     /// # Errors
-    /// As [`Balancer::balance`]; also where no dough keeps the bounds, or there is no bound to what is aimed at.
-    pub fn balance_as(&mut self, formula: &Formula, aim: Option<Aim>) -> Result<Balance, Vec<Problem>> {
+    /// As [`Balancer::balance`]; also where no dough keeps the bounds, or the figure has no bound.
+    pub fn balance_as(
+        &mut self,
+        formula: &Formula,
+        objective: Option<Objective>,
+    ) -> Result<Balance, Vec<Problem>> {
         self.balance_sources(formula);
-        let Some(aim) = aim else { return self.balance_formula(formula, 0, None) };
+        let Some(objective) = objective else { return self.balance_formula(formula, 0, None) };
         let parts = self.parts(formula, 0, None)?;
-        let (facts, grams) = self.reach(formula, aim, &parts)?;
+        let (equations, grams) = self.optimize(formula, objective, &parts)?;
         let pantry = self.book.pantry();
-        let flour = facts.id(Figure::Flour).and_then(|flour| grams.get(flour)).cloned().unwrap_or_default();
-        let values = grams.per(&flour).ok_or_else(|| vec![trouble::weighs_nothing(formula)])?;
-        let solved = Solved { formula, facts, values };
-        Reading { solved: &solved, pantry, parts: &parts }.balance()
+        let flour =
+            equations.id(Variable::Flour).and_then(|flour| grams.get(flour)).cloned().unwrap_or_default();
+        let values = grams.per(&flour).ok_or_else(|| vec![problems::weighs_nothing(formula)])?;
+        let solved = Solved { formula, equations, values };
+        BalanceReader { solved: &solved, pantry, parts: &parts }.balance()
     }
 
-    /// The formula that says itself what an aim makes of it: the bounds that stop the aim are what it must keep exactly.
+    /// The formula with the bounds that stop its objective as what it must keep exactly: in terms of linear programming, the
+    /// binding constraints.
     ///
     /// # Errors
     /// As [`Balancer::balance_as`].
-    pub fn held(&mut self, formula: &Formula, aim: Aim) -> Result<Formula, Vec<Problem>> {
+    pub fn with_binding_bounds(
+        &mut self,
+        formula: &Formula,
+        objective: Objective,
+    ) -> Result<Formula, Vec<Problem>> {
         self.balance_sources(formula);
         let parts = self.parts(formula, 0, None)?;
-        let (facts, grams) = self.reach(formula, aim, &parts)?;
-        Ok(crate::aim::held_at(formula, &facts, &grams))
+        let (equations, grams) = self.optimize(formula, objective, &parts)?;
+        Ok(crate::objective::with_binding_bounds(formula, &equations, &grams))
     }
 
-    /// The facts of a formula, and in grams the figures that reach an aim.
-    fn reach(&self, formula: &Formula, aim: Aim, parts: &Parts) -> Result<(Facts, Values), Vec<Problem>> {
-        let mut facts = self.facts(formula, parts)?;
-        let grams = crate::aim::reach(aim, formula, &mut facts, self.book.pantry())?;
-        Ok((facts, grams))
+    /// The equations of a formula, and in grams the values that are best by an objective.
+    fn optimize(
+        &self,
+        formula: &Formula,
+        objective: Objective,
+        parts: &Parts,
+    ) -> Result<(Equations, Values), Vec<Problem>> {
+        let mut equations = self.equations(formula, parts)?;
+        let grams = crate::objective::optimize(objective, formula, &mut equations, self.book.pantry())?;
+        Ok((equations, grams))
     }
 
     /// Balances what a formula takes from. A source in trouble is reported by the dough that takes from it.
@@ -113,7 +123,7 @@ impl<'b> Balancer<'b> {
 
     /// Whether something that a formula takes from is not solved yet; mostly nothing is, and no order has to be found.
     fn waits(&self, id: FormulaId) -> bool {
-        let mut sources = formula_of(self.book, id).into_iter().flat_map(Formula::sources);
+        let mut sources = self.book.formula(id).into_iter().flat_map(Formula::sources);
         sources.any(|(source, _)| !self.solved.contains_key(&source))
     }
 
@@ -124,13 +134,13 @@ impl<'b> Balancer<'b> {
     }
 
     fn mixture(&mut self, id: FormulaId) -> Result<Mixture, Vec<Problem>> {
-        let formula = formula_of(self.book, id).ok_or_else(Vec::new)?;
+        let formula = self.book.formula(id).ok_or_else(Vec::new)?;
         let balance = self.balance_formula(formula, 0, None)?;
         self.to_mixture(balance, formula)
     }
 
     pub(crate) fn to_mixture(&self, balance: Balance, formula: &Formula) -> Result<Mixture, Vec<Problem>> {
-        Mixture::new(balance, self.book.pantry()).ok_or_else(|| vec![trouble::weighs_nothing(formula)])
+        Mixture::new(balance, self.book.pantry()).ok_or_else(|| vec![problems::weighs_nothing(formula)])
     }
 
     /// Balances one formula whose sources are solved. `own` is what the dough's last batch is made of, where that is
@@ -143,7 +153,7 @@ impl<'b> Balancer<'b> {
     ) -> Result<Balance, Vec<Problem>> {
         let parts = self.parts(formula, depth, own)?;
         let solved = self.solve_formula(formula, &parts)?;
-        let reading = Reading { solved: &solved, pantry: self.book.pantry(), parts: &parts };
+        let reading = BalanceReader { solved: &solved, pantry: self.book.pantry(), parts: &parts };
         reading.balance()
     }
 
@@ -159,12 +169,12 @@ impl<'b> Balancer<'b> {
             parts.last_batch = Some(self.last_batch(formula)?);
         }
         for (id, stage) in formula.portioned() {
-            if depth >= DEEPEST_APART {
-                return Err(vec![trouble::too_deep(stage)]);
+            if depth >= MAX_SEPARATE_DEPTH {
+                return Err(vec![problems::too_deep(stage)]);
             }
-            if let Some(part) = formula.apart(id) {
+            if let Some(part) = formula.separate_batch(id) {
                 let balance = self.balance_formula(&part, depth + 1, parts.last_batch.as_ref())?;
-                parts.apart.insert(id, self.to_mixture(balance, &part)?);
+                parts.separate.insert(id, self.to_mixture(balance, &part)?);
             }
         }
         Ok(parts)
@@ -179,25 +189,25 @@ impl<'b> Balancer<'b> {
         }
     }
 
-    /// The facts of a formula whose parts are solved.
-    fn facts(&self, formula: &Formula, parts: &Parts) -> Result<Facts, Vec<Problem>> {
+    /// The equations of a formula whose parts are solved.
+    fn equations(&self, formula: &Formula, parts: &Parts) -> Result<Equations, Vec<Problem>> {
         let composition = |item: Item| match item {
             Item::Seed(id, _) | Item::Piece(id) => self.composition(id),
-            Item::Stage(id) => parts.apart.get(&id).map(|mixture| &mixture.composition),
+            Item::Stage(id) => parts.separate.get(&id).map(|mixture| &mixture.composition),
             Item::OwnPiece => parts.last_batch.as_ref(),
             Item::Ingredient(_) => None,
         };
-        let made = parts.apart.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
+        let made = parts.separate.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
         let made: Vec<(StageId, Exact)> = made.collect();
-        state(formula, self.book.pantry(), composition, &made)
-            .map_err(|item| vec![trouble::source_in_trouble(self.book, formula, item)])
+        build_equations(formula, self.book.pantry(), composition, &made)
+            .map_err(|item| vec![problems::source_in_trouble(self.book, formula, item)])
     }
 
-    /// The values of the figures where one of them is one; `None` where the facts contradict each other.
-    fn values(&mut self, formula: &Formula, facts: &Facts, unit: FigureId) -> Option<Values> {
-        let per_fresh = fresh(formula, facts).and_then(|fresh| self.solver.solve(facts, fresh).ok());
+    /// The values of the figures where one of them is one; `None` where the equations contradict each other.
+    fn values(&mut self, formula: &Formula, equations: &Equations, unit: VariableId) -> Option<Values> {
+        let per_fresh = fresh(formula, equations).and_then(|fresh| self.solver.solve(equations, fresh).ok());
         let in_unit = per_fresh.and_then(|values| values.per(values.get(unit)?));
-        in_unit.or_else(|| self.solver.solve(facts, unit).ok())
+        in_unit.or_else(|| self.solver.solve(equations, unit).ok())
     }
 
     pub(crate) fn solve_formula<'f>(
@@ -206,43 +216,36 @@ impl<'b> Balancer<'b> {
         parts: &Parts,
     ) -> Result<Solved<'f>, Vec<Problem>> {
         let pantry = self.book.pantry();
-        let mut facts = self.facts(formula, parts)?;
-        let unit = unit(formula, &facts, pantry);
+        let mut equations = self.equations(formula, parts)?;
+        let unit = unit(formula, &equations, pantry);
         let known: Vec<Term> = unit.map(|unit| (unit, Exact::ONE)).into_iter().collect();
-        let mut values = unit.and_then(|unit| self.values(formula, &facts, unit));
-        let is_open = values.as_ref().is_some_and(|values| trouble::leaves_open(&facts, values));
-        if is_open && facts.tie_weights_to_batch() {
-            values = unit.and_then(|unit| self.values(formula, &facts, unit));
+        let mut values = unit.and_then(|unit| self.values(formula, &equations, unit));
+        let is_open = values.as_ref().is_some_and(|values| problems::leaves_open(&equations, values));
+        if is_open && equations.tie_weights_to_batch() {
+            values = unit.and_then(|unit| self.values(formula, &equations, unit));
         }
-        match values.filter(|values| trouble::nothing_is_void(&facts, values, &[])) {
+        match values.filter(|values| problems::nothing_is_void(&equations, values, &[])) {
             Some(values) => {
-                let solved = Solved { formula, facts, values };
-                trouble::check(&solved, pantry, &known)?;
-                let broken = crate::aim::broken_bounds(&solved.facts, &solved.values, formula);
+                let solved = Solved { formula, equations, values };
+                problems::check(&solved, pantry, &known)?;
+                let broken = crate::objective::broken_bounds(&solved.equations, &solved.values, formula);
                 if broken.is_empty() { Ok(solved) } else { Err(broken) }
             }
-            None => Err(vec![trouble::contradiction(formula, pantry, &facts, &known)]),
+            None => Err(vec![problems::contradiction(formula, pantry, &equations, &known)]),
         }
     }
 }
 
 /// What is fresh in a formula that takes something made of long numbers, as a long chain of doughs brings them. In
 /// this unit they meet only at the end, in a few sums; in another every figure is a quotient of long numbers.
-fn fresh(formula: &Formula, facts: &Facts) -> Option<FigureId> {
-    let is_long = facts.intakes().iter().any(|intake| !intake.flour.is_in_words());
-    let fresh = [Figure::Gram, Figure::OwnFlour(formula.final_dough())];
-    fresh.into_iter().filter(|_| is_long).find_map(|figure| facts.id(figure))
-}
-
-/// What is solved before a formula.
-#[derive(Debug, Default)]
-pub(crate) struct Parts {
-    pub apart: FxHashMap<StageId, Mixture>,
-    pub last_batch: Option<Composition>,
+fn fresh(formula: &Formula, equations: &Equations) -> Option<VariableId> {
+    let is_long = equations.intakes().iter().any(|intake| !intake.flour.is_in_words());
+    let fresh = [Variable::Gram, Variable::OwnFlour(formula.final_dough())];
+    fresh.into_iter().filter(|_| is_long).find_map(|figure| equations.id(figure))
 }
 
 /// The length of the direction: the whole flour is one; of a mixture without flour, its weight.
-fn unit(formula: &Formula, facts: &Facts, pantry: &Pantry) -> Option<FigureId> {
+fn unit(formula: &Formula, equations: &Equations, pantry: &Pantry) -> Option<VariableId> {
     let is_flour = |item: Item| match item {
         Item::Ingredient(id) => pantry.get(id).is_some_and(|known| known.is_flour),
         // What goes into it is among the lines too.
@@ -250,5 +253,5 @@ fn unit(formula: &Formula, facts: &Facts, pantry: &Pantry) -> Option<FigureId> {
         Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => true,
     };
     let has_flour = formula.stages.iter().flat_map(|stage| &stage.lines).any(|line| is_flour(line.item));
-    facts.id(if has_flour { Figure::Flour } else { Figure::Dough })
+    equations.id(if has_flour { Variable::Flour } else { Variable::Dough })
 }

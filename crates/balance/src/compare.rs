@@ -9,7 +9,7 @@ use levamen_formula::{StageKind, key};
 use levamen_quantity::{Mass, Share};
 use rustc_hash::FxHashMap;
 
-use crate::figures::{Balance, Batch, Line, Stage};
+use crate::figures::{Balance, BalancedLine, BalancedStage, Batch};
 
 /// Two doughs side by side.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,12 +34,12 @@ pub struct Compared {
     /// What it is.
     pub name: String,
     /// How much of it is in each dough.
-    pub amounts: [Option<Amount>; 2],
+    pub amounts: [Option<ComparedAmount>; 2],
 }
 
 /// How much there is of something.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Amount {
+pub struct ComparedAmount {
     /// In the whole, of the whole flour; in a stage, of the stage's own flour, and `None` without any.
     pub share: Option<Share>,
     /// Its weight.
@@ -67,12 +67,13 @@ impl Compared {
     #[must_use]
     pub fn difference(&self) -> (Option<Share>, Mass) {
         let [one, other] = self.amounts.each_ref();
-        let share = |amount: &Option<Amount>| match amount {
+        let share = |amount: &Option<ComparedAmount>| match amount {
             Some(amount) => amount.share.clone(),
             None => Some(Share::default()),
         };
-        let weight =
-            |amount: &Option<Amount>| amount.as_ref().map_or(Mass::ZERO, |amount| amount.weight.clone());
+        let weight = |amount: &Option<ComparedAmount>| {
+            amount.as_ref().map_or(Mass::ZERO, |amount| amount.weight.clone())
+        };
         let shares = share(one).zip(share(other));
         let share = shares.map(|(one, other)| Share::from_fraction(other.fraction() - one.fraction()));
         (share, &weight(other) - &weight(one))
@@ -114,15 +115,16 @@ fn figures(balances: [&Balance; 2]) -> Vec<(&'static str, [Share; 2])> {
 }
 
 impl ComparedStage {
-    fn new(batches: [&Batch<'_>; 2], stages: [Option<&Stage>; 2]) -> Self {
+    fn new(batches: [&Batch<'_>; 2], stages: [Option<&BalancedStage>; 2]) -> Self {
         let of_own_flour = |side: usize, share: &Share| {
             let own = stages.get(side).copied().flatten()?.own_flour.fraction();
             share.fraction().checked_div(own).map(Share::from_fraction)
         };
         let lines = stages.map(|stage| stage.map_or(&[][..], |stage| stage.lines.as_slice()));
-        let lines = lines.map(|lines: &[Line]| lines.iter().map(|line| (line.name.as_str(), line)).collect());
+        let lines =
+            lines.map(|lines: &[BalancedLine]| lines.iter().map(|line| (line.name.as_str(), line)).collect());
         let lines = matched(lines).into_iter().map(|(name, lines)| {
-            let when = lines.iter().flatten().find_map(|line: &&Line| line.when.as_ref());
+            let when = lines.iter().flatten().find_map(|line: &&BalancedLine| line.when.as_ref());
             let name = when.map_or_else(|| name.to_owned(), |when| format!("{name}, {when}"));
             compared(&name, batches, lines.map(|line| line.map(|line| &line.share)), of_own_flour)
         });
@@ -152,7 +154,7 @@ fn compared(
     let [one, other] = batches;
     let [in_one, in_other] = shares;
     let amount = |side: usize, batch: &Batch<'_>, share: Option<&Share>| {
-        share.map(|share| Amount { share: shown(side, share), weight: batch.mass(share) })
+        share.map(|share| ComparedAmount { share: shown(side, share), weight: batch.mass(share) })
     };
     Compared { name: name.to_owned(), amounts: [amount(0, one, in_one), amount(1, other, in_other)] }
 }
@@ -179,13 +181,14 @@ fn matched<'n, T: Copy>([one, other]: [Vec<(&'n str, T)>; 2]) -> Matched<'n, T> 
 }
 
 /// Matches the stages of two doughs; the final doughs stand last.
-fn matched_stages<'b>(balances: [&'b Balance; 2]) -> Vec<[Option<&'b Stage>; 2]> {
+fn matched_stages<'b>(balances: [&'b Balance; 2]) -> Vec<[Option<&'b BalancedStage>; 2]> {
     let ahead = balances.map(|balance| balance.stages.split_last().map_or(&[][..], |(_, ahead)| ahead));
     let named = ahead.map(|stages| stages.iter().map(|stage| (stage.name.as_str(), stage)).collect());
-    let mut all: Vec<[Option<&'b Stage>; 2]> = matched(named).into_iter().map(|(_, stages)| stages).collect();
+    let mut all: Vec<[Option<&'b BalancedStage>; 2]> =
+        matched(named).into_iter().map(|(_, stages)| stages).collect();
     for index in 0..all.len() {
         let Some([Some(stage), None]) = all.get(index).copied() else { continue };
-        let is_kind = |own: &Stage| own.kind == stage.kind;
+        let is_kind = |own: &BalancedStage| own.kind == stage.kind;
         let in_first = all.iter().filter(|pair| matches!(pair, [Some(own), None] if is_kind(own))).count();
         let in_second = all.iter().enumerate().filter_map(|(at, pair)| match pair {
             [None, Some(own)] if is_kind(own) => Some((at, *own)),
@@ -221,7 +224,7 @@ mod tests {
 
     #[test]
     fn nothing_is_less_than_something() {
-        let amount = Amount {
+        let amount = ComparedAmount {
             share: Some(Share::from_percent(Exact::from(2))),
             weight: Mass::from_grams(Exact::from(20)),
         };

@@ -3,9 +3,9 @@
 //! A balanced dough is a direction without a length: every weight stands here as a [`Share`] of the dough's whole
 //! flour. A [`Batch`] gives it a length; scaling is one multiplication a figure, never a new balance.
 
-use levamen_formula::{FormulaId, IngredientId, Role, StageKind};
+use levamen_formula::{FormulaId, IngredientId, Ripening, Role, StageKind};
 use levamen_language::SeedFate;
-use levamen_quantity::{Duration, Exact, Mass, Share, Temperature, TimeUnit};
+use levamen_quantity::{Duration, Exact, Mass, Share};
 
 /// A dough whose every figure is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,9 +13,9 @@ pub struct Balance {
     /// The dough's name.
     pub dough: String,
     /// The whole dough, ingredient by ingredient: every stage's flour, water and salt counted once.
-    pub overall: Vec<Row>,
+    pub overall: Vec<BalancedRow>,
     /// The stages in the order in which they are made; the final dough is the last.
-    pub stages: Vec<Stage>,
+    pub stages: Vec<BalancedStage>,
     /// Whether it is a dough or a culture.
     pub role: Role,
     /// The weight of the dough.
@@ -29,7 +29,7 @@ pub struct Balance {
     /// Flour that ferments ahead of the final dough.
     pub prefermented_flour: Share,
     /// How much to bake, as the text of the dough says.
-    pub size: Size,
+    pub size: StatedSize,
     /// What the baker noted for the whole dough.
     pub notes: Vec<String>,
     /// How long the final dough stands from mixing to the oven, at most, where a bakery's cards say it.
@@ -38,7 +38,7 @@ pub struct Balance {
 
 /// One ingredient of the whole dough.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Row {
+pub struct BalancedRow {
     /// Which ingredient.
     pub ingredient: IngredientId,
     /// Its name as the dough writes it.
@@ -53,13 +53,13 @@ pub struct Row {
 ///
 /// `made + steam` is the sum of the lines; `taken + left_over + given_back` is `made`.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Stage {
+pub struct BalancedStage {
     /// What the dough calls it.
     pub name: String,
     /// What it does.
     pub kind: StageKind,
     /// What is weighed into it, in the order of the text.
-    pub lines: Vec<Line>,
+    pub lines: Vec<BalancedLine>,
     /// The flour weighed into it as such: what the stage's own percentages are percentages of.
     pub own_flour: Share,
     /// The flour weighed into it, that of seeds and pieces of dough which stay in the dough included; flour of
@@ -87,40 +87,13 @@ pub struct Stage {
     pub notes: Vec<String>,
 }
 
-/// How long a stage ripens, as the text says.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Ripening {
-    /// At least.
-    pub least: Duration,
-    /// At most, where a span is given.
-    pub most: Option<Duration>,
-    /// At which temperature.
-    pub temperature: Option<Temperature>,
-}
-
-impl Ripening {
-    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own choice:
-    /// no source gives a rule, and a day needs some play).
-    #[must_use]
-    pub fn until(&self) -> Duration {
-        if let Some(most) = &self.most {
-            return most.clone();
-        }
-        let minutes = self.least.in_unit(TimeUnit::Minute);
-        let longer = &minutes + &(&minutes / &Exact::from(4));
-        // A time under four minutes keeps its own length.
-        let whole = longer.floor();
-        Duration::from_unit(if whole < minutes { &minutes } else { &whole }, TimeUnit::Minute)
-    }
-}
-
 /// One thing weighed into a stage.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct BalancedLine {
     /// Its name as the dough writes it.
     pub name: String,
     /// What it is.
-    pub item: Item,
+    pub item: BalancedItem,
     /// The culture that a seed is of, or the dough that a piece is of; `None` for a piece of this dough's own last
     /// batch, and for all else.
     pub from: Option<FormulaId>,
@@ -133,11 +106,11 @@ pub struct Line {
     pub when: Option<String>,
 }
 
-impl Line {
+impl BalancedLine {
     /// Whether it is a piece of the dough's own last batch.
     #[must_use]
     pub fn is_of_last_batch(&self) -> bool {
-        self.item == Item::Piece && self.from.is_none()
+        self.item == BalancedItem::Piece && self.from.is_none()
     }
 }
 
@@ -152,7 +125,7 @@ pub struct Spoiling {
 
 /// What a line weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Item {
+pub enum BalancedItem {
     /// An ingredient.
     Ingredient {
         /// Which.
@@ -172,7 +145,7 @@ pub enum Item {
 
 /// How much the text of a dough says to bake.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Size {
+pub enum StatedSize {
     /// Nothing says how much: figures are shown for 1 kg of flour.
     Open,
     /// The weights in the text.
@@ -191,7 +164,7 @@ pub enum Size {
     },
 }
 
-impl Size {
+impl StatedSize {
     /// The dough's whole flour: what the text says, or 1 kg.
     #[must_use]
     pub fn flour(&self) -> Mass {
@@ -237,10 +210,10 @@ impl Balance {
     }
 }
 
-impl Stage {
+impl BalancedStage {
     /// A line's weight as a share of the stage's own flour; `None` without flour.
     #[must_use]
-    pub fn of_own_flour(&self, line: &Line) -> Option<Share> {
+    pub fn of_own_flour(&self, line: &BalancedLine) -> Option<Share> {
         line.share.fraction().checked_div(self.own_flour.fraction()).map(Share::from_fraction)
     }
 }

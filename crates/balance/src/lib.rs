@@ -1,9 +1,9 @@
-//! Facts to figures: the exact balance of a dough.
+//! Equations to figures: the exact balance of a dough.
 //!
 //! # The data
 //!
-//! A [`Book`](levamen_formula::Book) holds a formula for each dough and culture. What its lines say, and what every dough
-//! obeys, are [`Facts`](levamen_formula::Facts): sums of figures that come to zero, with one gram as a figure like any other.
+//! A [`Book`](levamen_formula::Book) holds a formula for each dough and culture. FigureKind its lines say, and what every dough
+//! obeys, are [`Equations`](levamen_formula::Equations): sums of figures that come to zero, with one gram as a figure like any other.
 //! They fix the proportions of a dough, and one number fixes its size. So there are two layers of results:
 //!
 //! - a [`Balance`] holds every weight as a [`Share`](levamen_quantity::Share) of the dough's whole flour, exactly, with
@@ -14,11 +14,11 @@
 //!
 //! | | |
 //! |---|---|
-//! | [`Balancer`] | balances the doughs of a book, each after all that it takes from; with other wants, or the most or the least of a figure ([`Aim`]) |
+//! | [`Balancer`] | balances the doughs of a book, each after all that it takes from; with other wants, or the most or the least of a figure ([`Objective`]) |
 //! | [`Why`] | why a figure is what it is, as a tree of reasons that adds up |
 //! | [`Comparison`] | two batches side by side |
 //! | [`LiveBook`] | a book in memory that takes edits, and tells which figures each edit changed |
-//! | [`Solver`] | facts to values, for facts from elsewhere |
+//! | [`Solver`] | equations to values, for equations from elsewhere |
 //!
 //! Where there is no balance there are problems, in a baker's words and with the places of the lines: a smallest set of lines
 //! that cannot all hold, the figures that nothing settles, or what there would be less than nothing of.
@@ -41,27 +41,29 @@
 //! assert_eq!(batch.mass(&balance.weight).grams().to_decimal_string(), "9840");
 //! ```
 
-mod aim;
 mod balancer;
-mod circle;
 mod compare;
 mod figures;
 mod linear;
 mod live;
-mod mixture;
-mod optimum;
-mod order;
+mod objective;
+mod problems;
 mod read;
-mod trouble;
+mod simplex;
+mod solved;
 mod usual;
-mod walk;
 mod why;
 
-pub use aim::Aim;
 pub use balancer::Balancer;
-pub use compare::{Amount, Compared, ComparedStage, Comparison};
-pub use figures::{Balance, Batch, Item, Line, Ripening, Row, Size, Spoiling, Stage};
+pub use compare::{Compared, ComparedAmount, ComparedStage, Comparison};
+pub use figures::{
+    Balance, BalancedItem, BalancedLine, BalancedRow, BalancedStage, Batch, Spoiling, StatedSize,
+};
+pub use levamen_formula::Ripening;
 pub use linear::{Contradiction, Solver, Values};
-pub use live::{Changes, DoughChange, FigureChange, FigureName, LiveBook, What};
-pub use usual::{Usual, unusual};
-pub use why::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
+pub use live::{Changes, DoughChange, FigureChange, FigureKind, FigureName, LiveBook};
+pub use objective::Objective;
+pub use usual::{UsualRange, unusual};
+pub use why::{
+    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, Why,
+};

@@ -6,8 +6,7 @@
 //! 3. Each dough that was balanced anew is compared with what it was ([`changes`]).
 
 mod changes;
-mod figures;
-mod links;
+mod figure_names;
 mod rebalance;
 
 use std::sync::Arc;
@@ -19,12 +18,12 @@ use rustc_hash::FxHashMap;
 use crate::balancer::Balancer;
 use crate::figures::Balance;
 use crate::linear::Solver;
-use crate::mixture::Mixture;
+use crate::solved::Mixture;
 pub use changes::{Changes, DoughChange, FigureChange};
-pub use figures::{FigureName, What};
-use links::Links;
+pub use figure_names::{FigureKind, FigureName};
+use rebalance::Links;
 
-/// What comes of balancing a dough.
+/// FigureKind comes of balancing a dough.
 type Outcome = Result<Mixture, Vec<Problem>>;
 
 /// A book that is kept in memory with all its balances, and takes edits.
@@ -59,7 +58,7 @@ type Outcome = Result<Mixture, Vec<Problem>>;
 pub struct LiveBook {
     open: OpenBook,
     solved: FxHashMap<FormulaId, Outcome>,
-    /// What doughs that take from each other are made of.
+    /// FigureKind doughs that take from each other are made of.
     steady: FxHashMap<FormulaId, Composition>,
     solver: Solver,
     links: Links,
@@ -168,7 +167,7 @@ impl LiveBook {
 
     /// Balances anew what an edit affects.
     fn follow(&mut self, effect: Effect) -> Changes {
-        // What was wrong with a dough that is gone is wrong no more.
+        // FigureKind was wrong with a dough that is gone is wrong no more.
         let in_trouble = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
         let problems = effect.problems || effect.gone.iter().any(in_trouble);
         let before = self.rebalance(&effect);

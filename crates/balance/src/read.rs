@@ -4,22 +4,22 @@ mod stages;
 
 use std::collections::BTreeMap;
 
-use levamen_formula::{Figure, Formula, IngredientId, Item, MakeSize, Pantry, StageId};
+use levamen_formula::{Formula, IngredientId, Item, Pantry, ResolvedMakeSize, StageId, Variable};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::balancer::{Parts, Solved};
-use crate::figures::{Balance, Row, Size, Stage};
-use crate::trouble;
+use crate::figures::{Balance, BalancedRow, BalancedStage, StatedSize};
+use crate::problems;
+use crate::solved::{Parts, Solved};
 
 /// What a balance is read from.
-pub(crate) struct Reading<'r> {
+pub(crate) struct BalanceReader<'r> {
     pub solved: &'r Solved<'r>,
     pub pantry: &'r Pantry,
     pub parts: &'r Parts,
 }
 
-impl Reading<'_> {
+impl BalanceReader<'_> {
     /// The balance.
     ///
     /// # Errors
@@ -28,14 +28,14 @@ impl Reading<'_> {
         let formula = self.solved.formula;
         let overall = self.overall();
         let (stages, fermented) = self.stages();
-        let weight = self.share(Figure::Dough);
+        let weight = self.share(Variable::Dough);
         if !weight.fraction().is_positive() {
-            return Err(vec![trouble::weighs_nothing(formula)]);
+            return Err(vec![problems::weighs_nothing(formula)]);
         }
         Ok(Balance {
             dough: formula.name.to_string(),
             role: formula.role,
-            hydration: self.share(Figure::Water),
+            hydration: self.share(Variable::Water),
             effective_hydration: self
                 .part(&overall, |known| if known.is_flour { Share::default() } else { known.water.clone() }),
             salt: self.part(&overall, |known| known.salt.clone()),
@@ -49,18 +49,18 @@ impl Reading<'_> {
         })
     }
 
-    /// The value of a figure; nothing where no fact speaks of it.
-    fn value(&self, figure: Figure) -> Exact {
-        let id = self.solved.facts.id(figure);
+    /// The value of a figure; nothing where no equation speaks of it.
+    fn value(&self, figure: Variable) -> Exact {
+        let id = self.solved.equations.id(figure);
         id.and_then(|id| self.solved.values.get(id)).cloned().unwrap_or_default()
     }
 
-    fn share(&self, figure: Figure) -> Share {
+    fn share(&self, figure: Variable) -> Share {
         Share::from_fraction(self.value(figure))
     }
 
     /// How much of something all ingredients hold.
-    fn part(&self, overall: &[Row], held: impl Fn(&levamen_formula::Ingredient) -> Share) -> Share {
+    fn part(&self, overall: &[BalancedRow], held: impl Fn(&levamen_formula::Ingredient) -> Share) -> Share {
         let known = overall.iter().filter_map(|row| Some((row, self.pantry.get(row.ingredient)?)));
         let parts = known.map(|(row, known)| row.share.fraction() * held(known).fraction());
         Share::from_fraction(parts.sum())
@@ -68,7 +68,7 @@ impl Reading<'_> {
 
     /// The rows of the whole dough: flours first, then in the order of `overall`, of the final dough and of the
     /// stages before it; by their names what comes with seeds and pieces of dough alone.
-    fn overall(&self) -> Vec<Row> {
+    fn overall(&self) -> Vec<BalancedRow> {
         let formula = self.solved.formula;
         let listed = formula.overall.iter().flat_map(|overall| &overall.lines);
         let weighed = formula.stages.iter().rev().flat_map(|stage| &stage.lines);
@@ -78,12 +78,12 @@ impl Reading<'_> {
                 names.entry(id).or_insert((order, &line.name));
             }
         }
-        let mut rows: Vec<(bool, usize, Row)> = Vec::new();
-        for figure in self.solved.facts.figures() {
-            let Figure::Row(id) = *figure else { continue };
+        let mut rows: Vec<(bool, usize, BalancedRow)> = Vec::new();
+        for figure in self.solved.equations.variables() {
+            let Variable::Row(id) = *figure else { continue };
             let Some(known) = self.pantry.get(id) else { continue };
             let (order, name) = names.get(&id).copied().unwrap_or((usize::MAX, known.name.as_str()));
-            let row = Row {
+            let row = BalancedRow {
                 ingredient: id,
                 name: name.to_owned(),
                 is_flour: known.is_flour,
@@ -100,8 +100,8 @@ impl Reading<'_> {
     }
 
     /// Every stage in the order of making, and the flour that ferments ahead.
-    fn stages(&self) -> (Vec<Stage>, Exact) {
-        let mut builder = stages::Builder::new(self);
+    fn stages(&self) -> (Vec<BalancedStage>, Exact) {
+        let mut builder = stages::StagesBuilder::new(self);
         for (id, stage) in self.solved.formula.stages() {
             builder.add(id, stage);
         }
@@ -109,29 +109,33 @@ impl Reading<'_> {
     }
 
     /// How much the text says to bake.
-    fn size(&self, formula: &Formula) -> Size {
+    fn size(&self, formula: &Formula) -> StatedSize {
         let flour = |gram| Exact::ONE.checked_div(&self.value(gram)).map(Mass::from_grams);
-        match (&formula.make, flour(Figure::BatchGram)) {
+        match (&formula.make, flour(Variable::BatchGram)) {
             (Some(make), Some(flour)) => {
                 let pieces = match &make.size {
-                    MakeSize::Pieces(count, piece) => Some((*count, piece.clone())),
-                    MakeSize::Dough(_) | MakeSize::ToDivide(_) | MakeSize::Flour(_) => None,
+                    ResolvedMakeSize::Pieces(count, piece) => Some((*count, piece.clone())),
+                    ResolvedMakeSize::Dough(_)
+                    | ResolvedMakeSize::ToDivide(_)
+                    | ResolvedMakeSize::Flour(_) => None,
                 };
-                Size::Make { flour, pieces, loss: formula.loss.clone() }
+                StatedSize::Make { flour, pieces, loss: formula.loss.clone() }
             }
             (None, Some(flour)) if !formula.loss.fraction().is_zero() => {
-                Size::Make { flour, pieces: None, loss: formula.loss.clone() }
+                StatedSize::Make { flour, pieces: None, loss: formula.loss.clone() }
             }
-            (_, Some(flour)) => Size::Weights { flour },
-            (_, None) => flour(Figure::Gram).map_or(Size::Open, |flour| Size::Weights { flour }),
+            (_, Some(flour)) => StatedSize::Weights { flour },
+            (_, None) => {
+                flour(Variable::Gram).map_or(StatedSize::Open, |flour| StatedSize::Weights { flour })
+            }
         }
     }
 
     /// What is weighed of an ingredient into a stage, by the figure of what of it reaches the dough.
-    fn weighed(&self, stage: StageId, ingredient: IngredientId, figure: Figure) -> Exact {
+    fn weighed(&self, stage: StageId, ingredient: IngredientId, figure: Variable) -> Exact {
         let is_water = self.pantry.get(ingredient).is_some_and(levamen_formula::Ingredient::is_water);
-        let facts = &self.solved.facts;
-        let gross = if is_water { facts.gross_water(stage) } else { facts.gross(stage).cloned() };
+        let equations = &self.solved.equations;
+        let gross = if is_water { equations.gross_water(stage) } else { equations.gross(stage).cloned() };
         &self.value(figure) * &gross.unwrap_or(Exact::ONE)
     }
 }

@@ -10,7 +10,7 @@ use crate::figures::Balance;
 
 /// A usual range of a figure, in percent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Usual {
+pub struct UsualRange {
     /// What it is, as it is said in a sentence.
     pub figure: &'static str,
     /// The least that is usual.
@@ -23,28 +23,28 @@ pub struct Usual {
 
 /// Printed formulas with pre-ferments that were read have effective hydrations from 54 to 98 %; flat and filled doughs are
 /// beyond on both sides.
-const HYDRATION: Usual = Usual {
+const HYDRATION: UsualRange = UsualRange {
     figure: "effective hydration",
     least: 40,
     most: 115,
     source: "54 to 98 % in the printed formulas that were read, and room on both sides (our own choice)",
 };
-const SALT: Usual = Usual {
+const SALT: UsualRange = UsualRange {
     figure: "salt",
     least: 0,
     most: 4,
     source: "1.8 to 2.5 % in the printed formulas that were read; unsalted bread exists (common practice, no source)",
 };
-const SUGAR: Usual =
-    Usual { figure: "sugar", least: 0, most: 40, source: "sweet doughs, common practice, no source" };
-const FAT: Usual =
-    Usual { figure: "fat", least: 0, most: 80, source: "rich brioche, common practice, no source" };
+const SUGAR: UsualRange =
+    UsualRange { figure: "sugar", least: 0, most: 40, source: "sweet doughs, common practice, no source" };
+const FAT: UsualRange =
+    UsualRange { figure: "fat", least: 0, most: 80, source: "rich brioche, common practice, no source" };
 
 /// Added water on the flour of a stage, by its kind.
-const STAGES: [(Kind, Usual); 5] = [
+const STAGES: [(Kind, UsualRange); 5] = [
     (
         Kind::Poolish,
-        Usual {
+        UsualRange {
             figure: "hydration",
             least: 80,
             most: 130,
@@ -54,7 +54,7 @@ const STAGES: [(Kind, Usual); 5] = [
     ),
     (
         Kind::Biga,
-        Usual {
+        UsualRange {
             figure: "hydration",
             least: 40,
             most: 100,
@@ -63,7 +63,7 @@ const STAGES: [(Kind, Usual); 5] = [
     ),
     (
         Kind::Sponge,
-        Usual {
+        UsualRange {
             figure: "hydration",
             least: 40,
             most: 120,
@@ -73,7 +73,7 @@ const STAGES: [(Kind, Usual); 5] = [
     ),
     (
         Kind::Levain,
-        Usual {
+        UsualRange {
             figure: "hydration",
             least: 40,
             most: 170,
@@ -83,7 +83,7 @@ const STAGES: [(Kind, Usual); 5] = [
     ),
     (
         Kind::RyeSour,
-        Usual {
+        UsualRange {
             figure: "hydration",
             least: 45,
             most: 210,
@@ -92,7 +92,7 @@ const STAGES: [(Kind, Usual); 5] = [
     ),
 ];
 
-impl Usual {
+impl UsualRange {
     /// Whether a share is within the range.
     fn holds(&self, share: &Share) -> bool {
         let percent = share.percent();

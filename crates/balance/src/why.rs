@@ -2,24 +2,22 @@
 //! defaults used.
 //!
 //! A [`Why`] is a tree. Each [`Reason`] in it says one figure and how that follows from the figures below it, and does
-//! so exactly: whoever doubts it can add it up again ([`Because`] says how for each kind). A figure is explained once;
+//! so exactly: whoever doubts it can add it up again ([`ReasonKind`] says how for each kind). A figure is explained once;
 //! where it is needed again the tree refers to that.
 
 mod apart;
-mod asked;
-mod coupled;
 mod explain;
-mod fermented;
-mod held;
+mod named;
 mod taken;
+mod whole;
 mod words;
 
-use levamen_formula::{Asked, Formula, FormulaId, Limit, Relation, Want};
+use levamen_formula::{Formula, FormulaId, NamedFigure, Relation, Want, WantValue};
 use levamen_language::{Place, Problem};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::Balancer;
-use crate::figures::Size;
+use crate::figures::StatedSize;
 
 /// A figure of a dough, explained.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,7 +27,7 @@ pub struct Why {
     /// The dough's whole flour in the batch that weights are given for.
     pub flour: Mass,
     /// Why it is so much flour.
-    pub size: Given,
+    pub size: SizeSource,
     /// The figure that was asked for.
     pub root: Reason,
 }
@@ -40,11 +38,11 @@ pub struct Reason {
     /// What it is, in the form in which it can be asked for where it can be.
     pub figure: String,
     /// How much it is.
-    pub value: Value,
+    pub value: ReasonValue,
     /// How it follows from what stands below it.
-    pub because: Because,
+    pub kind: ReasonKind,
     /// What it follows from.
-    pub from: Vec<Part>,
+    pub parts: Vec<ReasonPart>,
 }
 
 impl Reason {
@@ -52,9 +50,9 @@ impl Reason {
     /// is made as the text weighs it.
     #[must_use]
     pub fn goes_without_saying(&self) -> bool {
-        match &self.because {
-            Because::Given(Given::Make(_)) => self.value.figure().is_one(),
-            Because::Given(Given::Weights | Given::Default) => true,
+        match &self.kind {
+            ReasonKind::Size(SizeSource::Make(_)) => self.value.figure().is_one(),
+            ReasonKind::Size(SizeSource::Weights | SizeSource::Default) => true,
             _ => false,
         }
     }
@@ -62,7 +60,7 @@ impl Reason {
 
 /// A reason below another.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Part {
+pub struct ReasonPart {
     /// How many times it counts; negative where it is taken off.
     pub times: Exact,
     /// The figure and its reason.
@@ -71,7 +69,7 @@ pub struct Part {
 
 /// How much a figure is.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Value {
+pub enum ReasonValue {
     /// A weight, as a share of the dough's whole flour.
     Weight(Share),
     /// A ratio of two weights.
@@ -80,7 +78,7 @@ pub enum Value {
     Number(Exact),
 }
 
-impl Value {
+impl ReasonValue {
     /// The figure as a plain number: a weight as a fraction of the whole flour, a ratio as a fraction of one.
     #[must_use]
     pub const fn figure(&self) -> &Exact {
@@ -93,7 +91,7 @@ impl Value {
 
 /// How a figure follows from those below it.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Because {
+pub enum ReasonKind {
     /// A line says so. The figure is the sum of its parts, each times its factor.
     Stated(Place),
     /// It is the sum of its parts, or what they leave where some count less than nothing.
@@ -103,7 +101,7 @@ pub enum Because {
     /// It is 100 more than its part in percent: the dough yield (Teigausbeute), common practice in German baking.
     Yield,
     /// A few lines settle a few figures at once.
-    Together(Together),
+    Coupled(CoupledEquations),
     /// It is a part of something whose composition is known: the part times its factor, which is a share of it, or one
     /// divided by such a share.
     Composition {
@@ -124,20 +122,20 @@ pub enum Because {
     /// It is a share of a batch that is built apart, at the size in which that is made: the part times its factor.
     Batch,
     /// Where the reckoning begins.
-    Given(Given),
+    Size(SizeSource),
     /// Flour's own moisture is by convention of the trade not counted as water.
     NotCounted,
     /// There is none of it.
-    Nothing,
+    Zero,
     /// It was explained already, under this name.
-    Again(String),
+    Repeated(String),
     /// The tree ends here; the figure can be asked for by itself.
-    Deeper,
+    TooDeep,
 }
 
 /// Where the reckoning begins.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Given {
+pub enum SizeSource {
     /// A line that says how much to make: a `make` line, or else a weight that is wanted.
     Make(Place),
     /// The weights in the text.
@@ -146,10 +144,11 @@ pub enum Given {
     Default,
 }
 
-impl Given {
+impl SizeSource {
     /// What says how much of a formula to make; `weighs` tells whether the weights of its lines do.
     fn size_of(formula: &Formula, weighs: bool) -> Self {
-        let exact = |want: &&Want| want.relation == Relation::Exactly && matches!(want.limit, Limit::Mass(_));
+        let exact =
+            |want: &&Want| want.relation == Relation::Exactly && matches!(want.limit, WantValue::Mass(_));
         let wanted = formula.wants.iter().find(exact).map(|want| want.place);
         match (&formula.make, weighs) {
             (Some(make), _) => Self::Make(make.place),
@@ -159,18 +158,18 @@ impl Given {
     }
 }
 
-/// Facts that lean on each other, and the figures that they settle.
+/// Equations that lean on each other, and the figures that they settle.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Together {
+pub struct CoupledEquations {
     /// The figures, with their values.
-    pub figures: Vec<(String, Value)>,
-    /// The facts; what else they speak of stands below.
-    pub facts: Vec<Coupled>,
+    pub figures: Vec<(String, ReasonValue)>,
+    /// The equations; what else they speak of stands below.
+    pub equations: Vec<CoupledEquation>,
 }
 
-/// One of several facts that are solved together: its terms, each times its factor, come to nothing.
+/// One of several equations that are solved together: its terms, each times its factor, come to nothing.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Coupled {
+pub struct CoupledEquation {
     /// The line that states it; `None` where every dough obeys it.
     pub place: Option<Place>,
     /// The figures, and how many times each counts.
@@ -182,25 +181,30 @@ impl Balancer<'_> {
     ///
     /// # Errors
     /// The problems that keep the dough from being balanced.
-    pub fn why(&mut self, id: FormulaId, asked: Asked) -> Result<Why, Vec<Problem>> {
+    pub fn why(&mut self, id: FormulaId, figure: NamedFigure) -> Result<Why, Vec<Problem>> {
         let size = self.balance(id).map_err(<[Problem]>::to_vec)?.size.clone();
-        let formula = self.book().entry(id).and_then(|entry| entry.formula.as_ref()).ok_or_else(Vec::new)?;
-        self.tell(formula, &size, asked)
+        let formula = self.book().formula(id).ok_or_else(Vec::new)?;
+        self.tell(formula, &size, figure)
     }
 
     /// Why a figure of a dough would be what it is with other wants.
     ///
     /// # Errors
     /// As [`Balancer::balance_as`].
-    pub fn why_as(&mut self, formula: &Formula, asked: Asked) -> Result<Why, Vec<Problem>> {
+    pub fn why_as(&mut self, formula: &Formula, figure: NamedFigure) -> Result<Why, Vec<Problem>> {
         let size = self.balance_as(formula, None)?.size;
-        self.tell(formula, &size, asked)
+        self.tell(formula, &size, figure)
     }
 
-    fn tell(&mut self, formula: &Formula, size: &Size, asked: Asked) -> Result<Why, Vec<Problem>> {
-        let root = asked::explain(self, formula, asked)?;
-        let weighs = matches!(size, Size::Weights { .. }) && !formula.is_resized;
+    fn tell(
+        &mut self,
+        formula: &Formula,
+        size: &StatedSize,
+        figure: NamedFigure,
+    ) -> Result<Why, Vec<Problem>> {
+        let root = named::explain(self, formula, figure)?;
+        let weighs = matches!(size, StatedSize::Weights { .. }) && !formula.is_resized;
         let (dough, flour) = (formula.name.to_string(), size.flour());
-        Ok(Why { dough, flour, size: Given::size_of(formula, weighs), root })
+        Ok(Why { dough, flour, size: SizeSource::size_of(formula, weighs), root })
     }
 }

@@ -2,8 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
-use levamen_balance::{Aim, Balance, Balancer};
-use levamen_formula::{Asked, Book, Formula, Want};
+use levamen_balance::{Balance, Balancer, Objective};
+use levamen_formula::{Book, Formula, NamedFigure, Want};
 use levamen_language::{Problem, Span, TextId, read_fact};
 use levamen_quantity::Exact;
 
@@ -39,18 +39,19 @@ fn wish(
     aim: Option<(&str, bool)>,
 ) -> Result<Balance, Vec<Problem>> {
     let (book, mut formula) = book(text);
-    let ask = |words: &str, formula: &Formula| Asked::read(words, formula, book.pantry()).unwrap();
+    let ask = |words: &str, formula: &Formula| NamedFigure::read(words, formula, book.pantry()).unwrap();
     for words in free {
         let asked = ask(words, &formula);
         assert!(formula.release(asked, book.pantry()), "{words}");
     }
-    let aim = aim.map(|(words, most)| Aim { asked: ask(words, &formula), most });
+    let aim = aim.map(|(words, most)| Objective { figure: ask(words, &formula), maximize: most });
     if let Some(aim) = aim {
-        formula.release(aim.asked, book.pantry());
+        formula.release(aim.figure, book.pantry());
     }
     for text in wants {
-        let fact = read_fact(TextId(1), text).unwrap();
-        let want = Want::read(&fact, TextId(1), Span::default(), &formula, book.pantry()).unwrap().unwrap();
+        let equation = read_fact(TextId(1), text).unwrap();
+        let want =
+            Want::read(&equation, TextId(1), Span::default(), &formula, book.pantry()).unwrap().unwrap();
         formula.want(want, book.pantry());
     }
     Balancer::new(&book).balance_as(&formula, aim)

@@ -7,8 +7,8 @@
 mod times;
 mod weights;
 
-use levamen_balance::{Balance, Item, Row, Size, Stage};
-use levamen_formula::{Asked, IngredientId, Pantry, StageId, key};
+use levamen_balance::{Balance, BalancedItem, BalancedRow, BalancedStage, StatedSize};
+use levamen_formula::{IngredientId, NamedFigure, Pantry, StageId, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
@@ -65,7 +65,7 @@ pub(crate) fn without(
 
 /// Whether a dough whose weights say how much is made still makes as much.
 fn is_as_large(before: &Tried, after: &Tried) -> bool {
-    let is_weighed = matches!(before.balance.size, Size::Weights { .. });
+    let is_weighed = matches!(before.balance.size, StatedSize::Weights { .. });
     !is_weighed || before.balance.size.flour() == after.balance.size.flour()
 }
 
@@ -101,13 +101,15 @@ fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried, pantry:
 
 /// What is wanted of a stage that is gone is gone with it, and what is wanted of yeast, since that is counted anew.
 fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried, pantry: &Pantry) {
-    let yeast = |asked: Asked| {
-        let is_asked = |row: &&Row| asked == Asked::Row(row.ingredient) && is_yeast(pantry, row.ingredient);
+    let yeast = |asked: NamedFigure| {
+        let is_asked = |row: &&BalancedRow| {
+            asked == NamedFigure::Row(row.ingredient) && is_yeast(pantry, row.ingredient)
+        };
         dough.balance.overall.iter().find(is_asked)
     };
     for want in &dough.formula.wants {
-        let row = yeast(want.asked);
-        if row.is_none() && !want.asked.stage().is_some_and(|id| gone.contains(&id)) {
+        let row = yeast(want.figure);
+        if row.is_none() && !want.figure.stage().is_some_and(|id| gone.contains(&id)) {
             continue;
         }
         let start = want.place.span.start;
@@ -130,7 +132,7 @@ fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried, pantry: &Pantr
 /// Whether two doughs have the same whole but for yeast, and the second every stage that the first builds ahead.
 pub(crate) fn is_same(fewer: &Balance, more: &Balance, pantry: &Pantry) -> bool {
     let ahead = fewer.stages.split_last().map_or(&[][..], |(_, ahead)| ahead);
-    let is_kept = |stage: &Stage| {
+    let is_kept = |stage: &BalancedStage| {
         let same = more.stages.iter().find(|other| other.name == stage.name && other.kind == stage.kind);
         same.is_some_and(|other| (&other.flour, &other.water) == (&stage.flour, &stage.water))
     };
@@ -141,7 +143,8 @@ pub(crate) fn is_same(fewer: &Balance, more: &Balance, pantry: &Pantry) -> bool 
 fn pieces_stay(fewer: &Balance, more: &Balance) -> bool {
     let pieces = |balance: &Balance| -> Vec<(String, Exact)> {
         let lines = balance.stages.last().map_or(&[][..], |last| &last.lines);
-        let pieces = lines.iter().filter(|line| matches!(line.item, Item::Seed(_) | Item::Piece));
+        let pieces =
+            lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_) | BalancedItem::Piece));
         pieces.map(|line| (line.name.clone(), line.share.fraction().clone())).collect()
     };
     let kept = pieces(more);
@@ -150,7 +153,7 @@ fn pieces_stay(fewer: &Balance, more: &Balance) -> bool {
 
 /// The rows that a conversion must not change, in the order of their ids.
 fn rows(balance: &Balance, pantry: &Pantry) -> Vec<(IngredientId, Exact)> {
-    let counts = |row: &&Row| !is_yeast(pantry, row.ingredient) && !row.share.fraction().is_zero();
+    let counts = |row: &&BalancedRow| !is_yeast(pantry, row.ingredient) && !row.share.fraction().is_zero();
     let mut rows: Vec<_> = balance
         .overall
         .iter()

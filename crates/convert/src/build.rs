@@ -2,7 +2,7 @@
 
 mod seeded;
 
-use levamen_balance::{Balance, Row};
+use levamen_balance::{Balance, BalancedRow};
 use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_language::Problem;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
@@ -95,10 +95,10 @@ impl Plan<'_> {
     }
 
     /// The water that can be taken as such.
-    fn water(&self) -> Result<&Row, Vec<Problem>> {
+    fn water(&self) -> Result<&BalancedRow, Vec<Problem>> {
         let pantry = self.pantry();
         let rows = || self.without.overall.iter().filter(|row| row.share.fraction().is_positive());
-        let known = |row: &Row| pantry.get(row.ingredient);
+        let known = |row: &BalancedRow| pantry.get(row.ingredient);
         let waters = rows().filter(|row| known(row).is_some_and(Ingredient::is_water));
         waters.max_by(|one, other| one.share.cmp(&other.share)).ok_or_else(|| {
             let half = Share::from_percent(Exact::from(50));

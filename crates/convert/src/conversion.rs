@@ -2,7 +2,7 @@
 
 use levamen_balance::Balance;
 use levamen_ferment::{CAUTIONS, Hazard};
-use levamen_formula::{Asked, Pantry, Role};
+use levamen_formula::{NamedFigure, Pantry, Role};
 use levamen_language::{Problem, TextId};
 use levamen_quantity::{Exact, Share};
 
@@ -267,11 +267,12 @@ impl Work<'_> {
             remarks
                 .push("the overall formula is written out: the dough was written from its stages".to_owned());
         }
-        let is_of_yeast = |asked: Asked| {
+        let is_of_yeast = |asked: NamedFigure| {
             let rows = self.before.balance.overall.iter();
-            rows.filter(|row| is_yeast(pantry, row.ingredient)).any(|row| asked == Asked::Row(row.ingredient))
+            rows.filter(|row| is_yeast(pantry, row.ingredient))
+                .any(|row| asked == NamedFigure::Row(row.ingredient))
         };
-        if self.before.formula.wants.iter().any(|want| is_of_yeast(want.asked)) {
+        if self.before.formula.wants.iter().any(|want| is_of_yeast(want.figure)) {
             remarks.push("what was wanted of its yeast is left out: it is counted anew".to_owned());
         }
         let draft = &self.base.draft;

@@ -4,7 +4,7 @@
 //! is not touched, comments and notes included, stays as the baker wrote it.
 
 use levamen_formula::key;
-use levamen_language::{Line, Origin, Place, Problem, Span, Statement, TextId, parse, tidy};
+use levamen_language::{Line, Place, Problem, SeedSource, Span, Statement, TextId, parse, tidy};
 
 /// What a line of a draft says, as far as a conversion has to know.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -217,8 +217,8 @@ fn says(statement: &Statement<'_>) -> Says {
         Statement::Weigh(weigh) => Says::Weigh(key(weigh.name.text).into_owned()),
         Statement::From(from) => {
             let name = match from.source {
-                Origin::Named(name) => key(name.text).into_owned(),
-                Origin::ThisDough(_) => "this dough".to_owned(),
+                SeedSource::Named(name) => key(name.text).into_owned(),
+                SeedSource::ThisDough(_) => "this dough".to_owned(),
             };
             let is_given_back = matches!(from.seed, Some((levamen_language::SeedFate::GivenBack, _)));
             Says::From(name, if is_given_back { ", given back" } else { "" })

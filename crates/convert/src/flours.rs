@@ -1,6 +1,6 @@
 //! Which flours a new pre-ferment is made of, and in which proportions.
 
-use levamen_balance::{Balance, Row};
+use levamen_balance::{Balance, BalancedRow};
 use levamen_formula::{IngredientId, Pantry, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
@@ -30,7 +30,7 @@ pub(crate) fn choose(
     request: &Request,
     pantry: &Pantry,
 ) -> Result<(Vec<Flour>, bool), Problem> {
-    let all: Vec<&Row> = rows(dough).collect();
+    let all: Vec<&BalancedRow> = rows(dough).collect();
     let names: Vec<&str> = all.iter().map(|row| row.name.as_str()).collect();
     let mut chosen = Vec::new();
     for wanted in &request.flours {
@@ -52,13 +52,13 @@ pub(crate) fn choose(
 }
 
 /// The flours of a dough.
-pub(crate) fn rows(dough: &Balance) -> impl Iterator<Item = &Row> {
+pub(crate) fn rows(dough: &Balance) -> impl Iterator<Item = &BalancedRow> {
     dough.overall.iter().filter(|row| row.is_flour && row.share.fraction().is_positive())
 }
 
 /// Flours in the proportions in which a dough has them. Where a percentage would have more than two decimals, all are
 /// rounded down to one, and the flour that there is most of takes the rest.
-fn in_proportion(rows: &[&Row]) -> (Vec<Flour>, bool) {
+fn in_proportion(rows: &[&BalancedRow]) -> (Vec<Flour>, bool) {
     let whole: Exact = rows.iter().map(|row| row.share.fraction()).sum();
     let shares: Vec<Exact> =
         rows.iter().map(|row| row.share.fraction().checked_div(&whole).unwrap_or_default()).collect();

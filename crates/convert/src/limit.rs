@@ -3,7 +3,7 @@
 //! For each gram of flour in a pre-ferment its other ingredients are settled. So what it takes grows in proportion to
 //! its share of the flour, and the ingredient that runs out first is the limit: an exact quotient.
 
-use levamen_balance::{Balance, Item};
+use levamen_balance::{Balance, BalancedItem};
 use levamen_formula::IngredientId;
 use levamen_quantity::Exact;
 
@@ -39,8 +39,10 @@ pub(crate) fn limit(
 ) -> Option<Limit> {
     let last = without.stages.last()?;
     let weighed = |wanted: IngredientId| -> Exact {
-        let cells =
-            last.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { id, .. } if id == wanted));
+        let cells = last
+            .lines
+            .iter()
+            .filter(|line| matches!(line.item, BalancedItem::Ingredient { id, .. } if id == wanted));
         cells.map(|line| line.share.fraction()).sum()
     };
     let limits = needs.iter().filter_map(|need| {

@@ -4,7 +4,7 @@
 //! hours and its temperature; how much the final dough is given follows from the flour that comes to it fresh. What the
 //! rules rest on is in `docs/convert.md`.
 
-use levamen_balance::{Balance, Item, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedStage};
 use levamen_ferment::{Answer, Refusal, Spread, Strength, yeast_amount};
 use levamen_formula::{IngredientId, Pantry, key};
 use levamen_language::{Problem, YeastKind};
@@ -126,8 +126,8 @@ impl<'p> Yeast<'p> {
     fn in_final_dough(&self, dough: &Balance) -> Exact {
         let lines = dough.stages.last().map_or(&[][..], |last| &last.lines);
         self.sum(lines.iter().filter_map(|line| match line.item {
-            Item::Ingredient { id, .. } => Some((id, &line.share)),
-            Item::Stage(_) | Item::Seed(_) | Item::Piece => None,
+            BalancedItem::Ingredient { id, .. } => Some((id, &line.share)),
+            BalancedItem::Stage(_) | BalancedItem::Seed(_) | BalancedItem::Piece => None,
         }))
     }
 
@@ -141,8 +141,9 @@ impl<'p> Yeast<'p> {
         let row: Exact =
             without.overall.iter().filter(|row| same(&row.name)).map(|row| row.share.fraction()).sum();
         let lines = without.stages.last().map_or(&[][..], |last| &last.lines);
-        let cells =
-            lines.iter().filter(|line| matches!(line.item, Item::Ingredient { .. }) && same(&line.name));
+        let cells = lines
+            .iter()
+            .filter(|line| matches!(line.item, BalancedItem::Ingredient { .. }) && same(&line.name));
         let cell: Exact = cells.map(|line| line.share.fraction()).sum();
         &row - &cell
     }
@@ -250,8 +251,9 @@ impl Recount<'_> {
 
 /// The flour in pieces of a dough's own last batch: the part of its yeast that they hold.
 fn own_pieces(dough: &Balance) -> Exact {
-    let in_stage = |stage: &Stage| {
-        let pieces = stage.lines.iter().filter(|line| line.item == Item::Piece && line.name == "this dough");
+    let in_stage = |stage: &BalancedStage| {
+        let pieces =
+            stage.lines.iter().filter(|line| line.item == BalancedItem::Piece && line.name == "this dough");
         let weight: Exact = pieces.map(|line| line.share.fraction()).sum();
         // What is left over of the stage does not come into the dough.
         let taken = stage.taken.fraction().checked_div(stage.made.fraction()).unwrap_or_default();

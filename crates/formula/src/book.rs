@@ -2,11 +2,10 @@
 
 use std::sync::Arc;
 
-use levamen_language::{Place, Problem, TextId};
+use levamen_language::{Place, Problem};
 use rustc_hash::FxHashMap;
 
 use crate::formula::{Formula, FormulaId, Role};
-use crate::open::OpenBook;
 use crate::pantry::{Pantry, key};
 use crate::scale::Scale;
 
@@ -16,7 +15,7 @@ pub struct Book {
     pub(crate) pantry: Pantry,
     pub(crate) scales: Vec<Scale>,
     /// By id; `None` for one that is gone.
-    pub(crate) entries: Vec<Option<Entry>>,
+    pub(crate) entries: Vec<Option<BookEntry>>,
     /// The ids in the order of the texts.
     pub(crate) order: Vec<FormulaId>,
     pub(crate) by_name: FxHashMap<Arc<str>, (FormulaId, Role)>,
@@ -24,7 +23,7 @@ pub struct Book {
 
 /// A dough or a culture of a book, also one that has errors.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Entry {
+pub struct BookEntry {
     /// Its name as it is written.
     pub name: String,
     /// Where its name stands.
@@ -38,15 +37,6 @@ pub struct Entry {
 }
 
 impl Book {
-    /// Reads texts into a book, with every problem that they have. A name in a later layer takes the place of the
-    /// same name in an earlier one; within a layer a name is used once. Every text has an id of its own.
-    #[must_use]
-    pub fn read(layers: &[&[(TextId, &str)]]) -> (Self, Vec<Problem>) {
-        let open = OpenBook::read(layers);
-        let problems = open.problems().cloned().collect();
-        (open.into_book(), problems)
-    }
-
     /// The ingredients that the book knows.
     #[must_use]
     pub const fn pantry(&self) -> &Pantry {
@@ -60,13 +50,13 @@ impl Book {
     }
 
     /// Every dough and culture, in the order of the texts.
-    pub fn entries(&self) -> impl Iterator<Item = (FormulaId, &Entry)> {
+    pub fn entries(&self) -> impl Iterator<Item = (FormulaId, &BookEntry)> {
         self.order.iter().filter_map(|id| Some((*id, self.entry(*id)?)))
     }
 
     /// A dough or culture of this book.
     #[must_use]
-    pub fn entry(&self, id: FormulaId) -> Option<&Entry> {
+    pub fn entry(&self, id: FormulaId) -> Option<&BookEntry> {
         self.entries.get(id.0 as usize)?.as_ref()
     }
 

@@ -7,13 +7,13 @@ use levamen_language::{Line, Make, Name, Place, Problem, Span, StageHeading, Sta
 #[derive(Debug, Default)]
 pub(crate) struct Items<'t> {
     pub formulas: Vec<FormulaDraft<'t>>,
-    pub ingredients: Vec<Block<'t>>,
-    pub scales: Vec<Block<'t>>,
+    pub ingredients: Vec<DraftBlock<'t>>,
+    pub scales: Vec<DraftBlock<'t>>,
 }
 
 /// A heading and the lines under it.
 #[derive(Debug)]
-pub(crate) struct Block<'t> {
+pub(crate) struct DraftBlock<'t> {
     pub text: TextId,
     pub name: Name<'t>,
     pub lines: Vec<&'t Line<'t>>,
@@ -27,10 +27,10 @@ pub(crate) struct FormulaDraft<'t> {
     pub is_culture: bool,
     /// From the heading to the end of the last line.
     pub span: Span,
-    pub overall: Option<Section<'t>>,
+    pub overall: Option<DraftSection<'t>>,
     pub stages: Vec<StageDraft<'t>>,
     /// A dough's `final dough` section; the lines of a culture.
-    pub final_dough: Option<Section<'t>>,
+    pub final_dough: Option<DraftSection<'t>>,
     pub make: Option<(&'t Make, Span)>,
     pub wants: Vec<&'t Line<'t>>,
     pub notes: Vec<Name<'t>>,
@@ -38,7 +38,7 @@ pub(crate) struct FormulaDraft<'t> {
 
 /// A section without a name of its own.
 #[derive(Debug)]
-pub(crate) struct Section<'t> {
+pub(crate) struct DraftSection<'t> {
     pub span: Span,
     pub lines: Vec<&'t Line<'t>>,
 }
@@ -52,7 +52,7 @@ pub(crate) struct StageDraft<'t> {
     pub lines: Vec<&'t Line<'t>>,
 }
 
-impl Block<'_> {
+impl DraftBlock<'_> {
     pub(crate) fn place(&self) -> Place {
         Place { text: self.text, span: self.name.span }
     }
@@ -60,7 +60,7 @@ impl Block<'_> {
 
 impl<'t> FormulaDraft<'t> {
     fn new(text: TextId, name: Name<'t>, line: &Line<'t>, is_culture: bool) -> Self {
-        let final_dough = is_culture.then(|| Section { span: name.span, lines: Vec::new() });
+        let final_dough = is_culture.then(|| DraftSection { span: name.span, lines: Vec::new() });
         Self {
             text,
             name,
@@ -87,7 +87,7 @@ impl<'t> FormulaDraft<'t> {
 
 /// Where the next fact goes.
 #[derive(Clone, Copy)]
-enum Target {
+enum LineTarget {
     Nothing,
     Heading,
     Overall,
@@ -104,7 +104,7 @@ enum Target {
 /// parser already and is passed over.
 pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
     let mut items = Items::default();
-    let mut target = Target::Nothing;
+    let mut target = LineTarget::Nothing;
     // The stages that are open at this line, outermost first, with their depths.
     let mut open: Vec<(u16, usize)> = Vec::new();
     // The depth of a line that could not be read: it may have been meant as a heading, and what stands deeper is its own.
@@ -117,8 +117,10 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
         if line.statement == Statement::Unread || unread.is_some() {
             unread = unread.or(Some(line.depth));
             // It belongs to the dough that it stands in: that dough is not whole.
-            if !matches!(target, Target::Nothing | Target::Ingredient | Target::Scale | Target::Card)
-                && let Some(draft) = items.formulas.last_mut()
+            if !matches!(
+                target,
+                LineTarget::Nothing | LineTarget::Ingredient | LineTarget::Scale | LineTarget::Card
+            ) && let Some(draft) = items.formulas.last_mut()
             {
                 draft.span = draft.span.to(line.span);
             }
@@ -128,21 +130,21 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
             Statement::Dough(name) | Statement::Culture(name) => {
                 let is_culture = matches!(line.statement, Statement::Culture(_));
                 items.formulas.push(FormulaDraft::new(text, *name, line, is_culture));
-                target = if is_culture { Target::FinalDough } else { Target::Heading };
+                target = if is_culture { LineTarget::FinalDough } else { LineTarget::Heading };
             }
             Statement::Ingredient(name) => {
-                items.ingredients.push(Block { text, name: *name, lines: Vec::new() });
-                target = Target::Ingredient;
+                items.ingredients.push(DraftBlock { text, name: *name, lines: Vec::new() });
+                target = LineTarget::Ingredient;
             }
             Statement::Scale(name) => {
-                items.scales.push(Block { text, name: *name, lines: Vec::new() });
-                target = Target::Scale;
+                items.scales.push(DraftBlock { text, name: *name, lines: Vec::new() });
+                target = LineTarget::Scale;
             }
-            Statement::Card(_) => target = Target::Card,
-            _ if matches!(target, Target::Card) => continue,
+            Statement::Card(_) => target = LineTarget::Card,
+            _ if matches!(target, LineTarget::Card) => continue,
             _ => target = place_line(&mut items, target, &mut open, line),
         }
-        if !matches!(target, Target::Stage) {
+        if !matches!(target, LineTarget::Stage) {
             open.clear();
         }
     }
@@ -152,13 +154,13 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
 /// Puts a section or a fact where it belongs; returns where the next fact goes.
 fn place_line<'t>(
     items: &mut Items<'t>,
-    target: Target,
+    target: LineTarget,
     open: &mut Vec<(u16, usize)>,
     line: &'t Line<'t>,
-) -> Target {
+) -> LineTarget {
     let block = match target {
-        Target::Ingredient => items.ingredients.last_mut(),
-        Target::Scale => items.scales.last_mut(),
+        LineTarget::Ingredient => items.ingredients.last_mut(),
+        LineTarget::Scale => items.scales.last_mut(),
         _ => None,
     };
     if let Some(block) = block {
@@ -167,42 +169,46 @@ fn place_line<'t>(
     }
     let Some(draft) = items.formulas.last_mut() else { return target };
     draft.span = draft.span.to(line.span);
-    let section = || Section { span: line.span, lines: Vec::new() };
+    let section = || DraftSection { span: line.span, lines: Vec::new() };
     match &line.statement {
         Statement::Overall => {
             draft.overall.get_or_insert_with(section);
-            return Target::Overall;
+            return LineTarget::Overall;
         }
         Statement::FinalDough => {
             draft.final_dough.get_or_insert_with(section);
-            return Target::FinalDough;
+            return LineTarget::FinalDough;
         }
-        Statement::Want => return Target::Want,
+        Statement::Want => return LineTarget::Want,
         Statement::Make(make) => {
             draft.make.get_or_insert((make, line.span));
-            return Target::Heading;
+            return LineTarget::Heading;
         }
         Statement::Stage(heading) => {
             open.retain(|(depth, _)| *depth < line.depth);
             let inside = open.last().map(|(_, stage)| *stage);
             open.push((line.depth, draft.stages.len()));
             draft.stages.push(StageDraft { heading, inside, lines: Vec::new() });
-            return Target::Stage;
+            return LineTarget::Stage;
         }
-        Statement::Note(words) if matches!(target, Target::Heading) => draft.notes.push(*words),
+        Statement::Note(words) if matches!(target, LineTarget::Heading) => draft.notes.push(*words),
         _ => {}
     }
     match target {
-        Target::Overall => draft.overall.iter_mut().for_each(|section| section.lines.push(line)),
-        Target::FinalDough => draft.final_dough.iter_mut().for_each(|section| section.lines.push(line)),
-        Target::Stage => {
+        LineTarget::Overall => draft.overall.iter_mut().for_each(|section| section.lines.push(line)),
+        LineTarget::FinalDough => draft.final_dough.iter_mut().for_each(|section| section.lines.push(line)),
+        LineTarget::Stage => {
             open.retain(|(depth, _)| *depth < line.depth);
             if let Some(stage) = open.last().and_then(|(_, stage)| draft.stages.get_mut(*stage)) {
                 stage.lines.push(line);
             }
         }
-        Target::Want => draft.wants.push(line),
-        Target::Heading | Target::Nothing | Target::Ingredient | Target::Scale | Target::Card => {}
+        LineTarget::Want => draft.wants.push(line),
+        LineTarget::Heading
+        | LineTarget::Nothing
+        | LineTarget::Ingredient
+        | LineTarget::Scale
+        | LineTarget::Card => {}
     }
     target
 }

@@ -1,32 +1,17 @@
 //! A formula as the book means it: names are resolved, volumes weighed, and every percentage knows what it is a
-//! percentage of.
+//! percentage of. Also the formulas that follow from one: the parts that are solved before the whole.
 
 use std::sync::Arc;
 
-use levamen_language::{Place, SeedFate};
-use levamen_quantity::{Duration, Mass, Share, Temperature};
-use rustc_hash::FxHashSet;
+use levamen_language::Place;
+use levamen_quantity::{Mass, Share};
 
-use crate::facts::Figure;
-use crate::kind::StageKind;
-use crate::pantry::IngredientId;
+use crate::stage::{FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
 use crate::want::Want;
 
 /// Which formula of a [`Book`](crate::Book).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FormulaId(pub u32);
-
-/// Which stage of a [`Formula`]: an index into [`Formula::stages`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub struct StageId(pub u32);
-
-impl StageId {
-    /// The stage's index in its formula.
-    #[must_use]
-    pub const fn index(self) -> usize {
-        self.0 as usize
-    }
-}
 
 /// A dough, a culture, or a part of a dough that is built apart from it.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,7 +27,7 @@ pub struct Formula {
     /// Its stages; each stands after all those that it takes in, and the final dough stands last.
     pub stages: Vec<Stage>,
     /// How much to bake.
-    pub make: Option<Make>,
+    pub make: Option<ResolvedMake>,
     /// The share of the dough lost in mixing and dividing, whatever else says how much to bake.
     pub loss: Share,
     /// Figures that it must have.
@@ -68,175 +53,23 @@ pub struct Overall {
     /// Where its heading stands.
     pub place: Place,
     /// The ingredients of the whole dough.
-    pub lines: Vec<Line>,
+    pub lines: Vec<FormulaLine>,
     /// Added water to flour, where it is stated as such.
-    pub hydration: Option<Amount>,
-}
-
-/// Something that is weighed into one tub.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Stage {
-    /// What the dough calls it.
-    pub name: Arc<str>,
-    /// Where its name stands; of a final dough that is not written, the dough's name.
-    pub place: Place,
-    /// What it does.
-    pub kind: StageKind,
-    /// What is weighed into it.
-    pub lines: Vec<Line>,
-    /// The ingredients that go in at several times, each with a line for every one.
-    pub parted: Vec<IngredientId>,
-    /// The flour that the dough gets through it.
-    pub takes: Option<Amount>,
-    /// The weight of it that goes on.
-    pub weighs: Option<Amount>,
-    /// Added water to flour of all that is in it.
-    pub hydration: Option<Amount>,
-    /// What is made and not taken.
-    pub left_over: Option<LeftOver>,
-    /// The share of its water that goes off as steam.
-    pub steam: Option<(Share, Place)>,
-    /// How long it ripens.
-    pub ripens: Option<Ripening>,
-    /// What the baker noted.
-    pub notes: Vec<Arc<str>>,
-    /// Whether it is a batch of its own, of which the dough takes a portion: it is made larger than what is
-    /// taken, or taken in two places.
-    pub apart: bool,
-}
-
-/// Something weighed.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// Its name as it is written.
-    pub name: Arc<str>,
-    /// What it is.
-    pub item: Item,
-    /// How much; `None` where the text does not say.
-    pub amount: Option<Amount>,
-    /// When it goes in, in the baker's words; `None` where nothing says so.
-    pub when: Option<Arc<str>>,
-    /// Where the line's words stand.
-    pub place: Place,
-}
-
-/// What a line weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Item {
-    /// An ingredient of the pantry.
-    Ingredient(IngredientId),
-    /// Another stage of the same formula.
-    Stage(StageId),
-    /// Seed of a culture.
-    Seed(FormulaId, SeedFate),
-    /// A piece of another dough.
-    Piece(FormulaId),
-    /// A piece of the last batch of this dough.
-    OwnPiece,
-}
-
-impl Line {
-    /// Its name, and when it goes in where that is said: `water, after the autolyse`.
-    #[must_use]
-    pub fn full_name(&self) -> String {
-        self.when.as_ref().map_or_else(|| self.name.to_string(), |when| format!("{}, {when}", self.name))
-    }
-}
-
-impl Item {
-    /// The ingredient that it is.
-    #[must_use]
-    pub const fn ingredient(self) -> Option<IngredientId> {
-        match self {
-            Self::Ingredient(id) => Some(id),
-            _ => None,
-        }
-    }
-
-    /// The stage that it is.
-    #[must_use]
-    pub const fn stage(self) -> Option<StageId> {
-        match self {
-            Self::Stage(id) => Some(id),
-            _ => None,
-        }
-    }
-
-    /// Whether it is a seed of which the same weight is given back: it leaves the totals.
-    #[must_use]
-    pub const fn is_given_back(self) -> bool {
-        matches!(self, Self::Seed(_, SeedFate::GivenBack))
-    }
-}
-
-/// How much, and where it is said.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Amount {
-    /// How much.
-    pub measure: Measure,
-    /// Where the words stand.
-    pub place: Place,
-}
-
-/// The ways to say how much.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Measure {
-    /// A share of something.
-    Share(Share, Basis),
-    /// A mass.
-    Mass(Mass),
-    /// Not stated: the balance finds it.
-    Rest,
-}
-
-/// What a share is a share of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Basis {
-    /// The flour of the whole dough.
-    Flour,
-    /// The whole dough.
-    Dough,
-    /// One ingredient in the whole dough.
-    Row(IngredientId),
-    /// The flour weighed in the same stage.
-    OwnFlour,
-    /// One ingredient as it is weighed in the same stage.
-    OwnCell(IngredientId),
-}
-
-/// What is made and not taken.
-#[derive(Debug, Clone, PartialEq)]
-pub enum LeftOver {
-    /// A share of what is made: a loss in the tub.
-    Share(Share, Place),
-    /// A mass.
-    Mass(Mass, Place),
-    /// What the weights leave.
-    Rest(Place),
-}
-
-impl LeftOver {
-    /// Where it is said.
-    #[must_use]
-    pub const fn place(&self) -> Place {
-        match self {
-            Self::Share(_, place) | Self::Mass(_, place) | Self::Rest(place) => *place,
-        }
-    }
+    pub hydration: Option<ResolvedAmount>,
 }
 
 /// How much to bake.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Make {
+pub struct ResolvedMake {
     /// How much.
-    pub size: MakeSize,
+    pub size: ResolvedMakeSize,
     /// Where it is said.
     pub place: Place,
 }
 
 /// The ways to say how much to bake.
 #[derive(Debug, Clone, PartialEq)]
-pub enum MakeSize {
+pub enum ResolvedMakeSize {
     /// So many pieces of this weight before baking.
     Pieces(u64, Mass),
     /// So much dough, as it is mixed.
@@ -245,17 +78,6 @@ pub enum MakeSize {
     ToDivide(Mass),
     /// Dough from so much flour.
     Flour(Mass),
-}
-
-/// How long a stage ripens.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Ripening {
-    /// At least.
-    pub least: Duration,
-    /// At most, where a span is given.
-    pub most: Option<Duration>,
-    /// At which temperature.
-    pub temperature: Option<Temperature>,
 }
 
 impl Formula {
@@ -284,7 +106,7 @@ impl Formula {
         for (index, stage) in self.stages.iter().enumerate().rev() {
             if ferments.get(index) == Some(&true) {
                 for child in stage.children() {
-                    let is_apart = self.stage(child).is_some_and(|child| child.apart);
+                    let is_apart = self.stage(child).is_some_and(|child| child.separate);
                     if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_apart) {
                         *slot = true;
                     }
@@ -303,46 +125,102 @@ impl Formula {
     }
 }
 
-impl Stage {
-    /// The figure of an ingredient's line: all of it in the stage, or what goes in at one of several times.
+impl Formula {
+    /// A stage that is built apart, as a formula of its own: the stage is the last, after all that goes into it.
     #[must_use]
-    pub fn weighed_as(&self, own: StageId, line: u32, ingredient: IngredientId) -> Figure {
-        if self.parted.contains(&ingredient) {
-            Figure::Part(own, line)
-        } else {
-            Figure::Cell(own, ingredient)
+    pub fn separate_batch(&self, stage: StageId) -> Option<Self> {
+        let mut wanted = vec![false; self.stages.len()];
+        *wanted.get_mut(stage.index())? = true;
+        for (index, made) in self.stages.iter().enumerate().rev() {
+            if wanted.get(index) == Some(&true) {
+                for child in made.lines.iter().filter_map(stage_of) {
+                    if let Some(slot) = wanted.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
         }
+        let mut part = self.keep_stages(&wanted);
+        let last = part.stages.last_mut()?;
+        last.kind = StageKind::FinalDough;
+        (last.left_over, last.takes, last.weighs, last.separate) = (None, None, None, false);
+        part.name = last.name.clone();
+        part.place = last.place;
+        Some(part)
     }
 
-    /// The ingredients that are weighed into it, each once.
-    pub fn ingredients(&self) -> impl Iterator<Item = IngredientId> + '_ {
-        let mut seen = FxHashSet::default();
-        let ingredients = self.lines.iter().filter_map(|line| line.item.ingredient());
-        ingredients.filter(move |id| !self.parted.contains(id) || seen.insert(*id))
-    }
-
-    /// The stages that it takes in.
-    pub fn children(&self) -> impl Iterator<Item = StageId> + '_ {
-        self.lines.iter().filter_map(|line| line.item.stage())
-    }
-
-    /// A stage of a kind with nothing in it yet.
+    /// The batches built apart of which the dough's own stages take a portion. A batch that goes only into other such
+    /// batches is none of the dough's business: it comes with those.
     #[must_use]
-    pub fn empty(name: Arc<str>, place: Place, kind: StageKind) -> Self {
-        Self {
-            name,
-            place,
-            kind,
-            lines: Vec::new(),
-            parted: Vec::new(),
-            takes: None,
-            weighs: None,
-            hydration: None,
-            left_over: None,
-            steam: None,
-            ripens: None,
-            notes: Vec::new(),
-            apart: false,
+    pub fn portioned(&self) -> Vec<(StageId, &Stage)> {
+        let mut own = vec![false; self.stages.len()];
+        let mut portioned = vec![false; self.stages.len()];
+        if let Some(last) = own.last_mut() {
+            *last = true;
         }
+        for (index, made) in self.stages.iter().enumerate().rev() {
+            if own.get(index) == Some(&true) {
+                for child in made.lines.iter().filter_map(stage_of) {
+                    let apart = self.stage(child).is_some_and(|child| child.separate);
+                    let marks = if apart { &mut portioned } else { &mut own };
+                    if let Some(slot) = marks.get_mut(child.index()) {
+                        *slot = true;
+                    }
+                }
+            }
+        }
+        self.stages().zip(portioned).filter(|(_, portioned)| *portioned).map(|(stage, _)| stage).collect()
+    }
+
+    /// The whole dough from its overall formula alone; `None` where there is none.
+    #[must_use]
+    pub fn overall_alone(&self) -> Option<Self> {
+        let overall = self.overall.clone()?;
+        let mut mixed = self.stages.last()?.clone();
+        let whole = |line: &FormulaLine| FormulaLine { amount: None, ..line.clone() };
+        mixed.lines = overall.lines.iter().map(whole).collect();
+        Some(Self {
+            overall: Some(overall),
+            stages: vec![mixed],
+            make: None,
+            wants: Vec::new(),
+            ..self.clone()
+        })
+    }
+
+    /// Whether a piece of the dough's own last batch goes into it.
+    #[must_use]
+    pub fn takes_own_piece(&self) -> bool {
+        self.stages.iter().flat_map(|stage| &stage.lines).any(|line| line.item == Item::OwnPiece)
+    }
+
+    /// The formula with some of its stages, which get new ids.
+    fn keep_stages(&self, kept: &[bool]) -> Self {
+        let mut next = 0;
+        let new_ids: Vec<StageId> = kept
+            .iter()
+            .map(|keep| {
+                let id = StageId(next);
+                next += u32::from(*keep);
+                id
+            })
+            .collect();
+        let stages = self.stages.iter().zip(kept).filter(|(_, keep)| **keep).map(|(stage, _)| {
+            let mut stage: Stage = stage.clone();
+            for line in &mut stage.lines {
+                if let Item::Stage(id) = &mut line.item {
+                    *id = new_ids.get(id.index()).copied().unwrap_or_default();
+                }
+            }
+            stage
+        });
+        Self { overall: None, make: None, wants: Vec::new(), stages: stages.collect(), ..self.clone() }
+    }
+}
+
+fn stage_of(line: &FormulaLine) -> Option<StageId> {
+    match line.item {
+        Item::Stage(id) => Some(id),
+        _ => None,
     }
 }

@@ -2,38 +2,39 @@
 //!
 //! A [`Book`] is read from texts. It holds a [`Pantry`] of [`Ingredient`]s, the bakery's [`Scale`]s, and a
 //! [`Formula`] for each dough and each culture, in which every name is resolved and every percentage knows what it
-//! is a percentage of. A formula states linear [`Facts`] about its figures; how facts are solved is none of this
+//! is a percentage of. A formula states linear [`Equations`] about its figures; how facts are solved is none of this
 //! crate's business.
 
-mod asked;
 mod book;
+mod built_in;
+mod by_name;
 mod collect;
 mod composition;
-mod directory;
-mod facts;
+mod equations;
 mod formula;
-mod keeping;
-mod kind;
+mod named_figure;
+mod names;
 mod open;
+mod order;
 mod pantry;
 mod resolve;
 mod scale;
-mod sounds;
-mod stock;
-mod variants;
+mod stage;
 mod want;
 
-pub use asked::Asked;
-pub use book::{Book, Entry};
+pub use book::{Book, BookEntry};
 pub use composition::Composition;
-pub use facts::{Bound, Fact, Facts, Figure, FigureId, Intake, Origin, Term, state};
-pub use formula::{
-    Amount, Basis, Formula, FormulaId, Item, LeftOver, Line, Make, MakeSize, Measure, Overall, Ripening,
-    Role, Stage, StageId,
+pub use equations::{
+    Bound, Equation, EquationOrigin, Equations, Intake, Term, Variable, VariableId, build_equations,
 };
-pub use kind::StageKind;
+pub use formula::{Formula, FormulaId, Overall, ResolvedMake, ResolvedMakeSize, Role};
+pub use named_figure::NamedFigure;
 pub use open::{Effect, OpenBook};
+pub use order::{Neighbour, strongly_connected};
 pub use pantry::{Ingredient, IngredientId, Pantry, YeastFact, key};
-pub use resolve::{near, suggest};
+pub use resolve::{nearest_names, suggest};
 pub use scale::Scale;
-pub use want::{Limit, Relation, Want};
+pub use stage::{
+    FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId, StageKind,
+};
+pub use want::{Relation, Want, WantValue};

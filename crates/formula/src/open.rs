@@ -1,13 +1,11 @@
 //! A book that lies open: it is kept in memory and takes edits, and an edit reads only what it affects.
 //!
 //! 1. Each text is a page (`pages`), with what it defines; a formula is kept as it is read.
-//! 2. Each name knows the texts that define it and the formulas that look it up, found or not (`names`).
+//! 2. Each name knows the texts that define it and the formulas that look it up, found or not (`crate::names`).
 //! 3. A change writes a page anew. Names that come to mean something else by it lead to the formulas that are read
 //!    anew, wherever they stand (`change`).
 
 mod change;
-mod effect;
-mod names;
 mod pages;
 
 use std::sync::Arc;
@@ -15,11 +13,12 @@ use std::sync::Arc;
 use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
-use crate::stock::BUILT_IN_ID;
-use change::{Change, Written};
-pub use effect::Effect;
-pub(crate) use names::{Lookups, NameId, Names, Sort};
-use pages::Pages;
+use crate::built_in::BUILT_IN_ID;
+use crate::formula::FormulaId;
+use crate::names::{NameId, Names};
+use crate::pantry::IngredientId;
+use change::{BookChange, WrittenText};
+use pages::BookPages;
 
 /// A book that is kept in memory and takes edits.
 ///
@@ -43,15 +42,15 @@ use pages::Pages;
 #[derive(Debug, Clone)]
 pub struct OpenBook {
     book: Book,
-    pages: Pages,
+    pages: BookPages,
     names: Names,
     /// By formula: what was noted when it was read.
-    readings: Vec<Reading>,
+    readings: Vec<FormulaReading>,
 }
 
 /// What reading a formula brought to light.
 #[derive(Debug, Clone, Default)]
-struct Reading {
+struct FormulaReading {
     problems: Vec<Problem>,
     /// The names that it looked up, in order and each once.
     lookups: Box<[NameId]>,
@@ -67,7 +66,7 @@ impl OpenBook {
     pub fn read(layers: &[&[(TextId, &str)]]) -> Self {
         let mut open = Self {
             book: Book::default(),
-            pages: Pages::default(),
+            pages: BookPages::default(),
             names: Names::new(),
             readings: Vec::new(),
         };
@@ -77,8 +76,8 @@ impl OpenBook {
             texts.extend(own.iter().filter(|(id, _)| open.pages.append(layer, *id)));
         }
         let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, *text, parse(*id, text))).collect();
-        let written = parsed.iter().map(|(id, text, parsed)| Written::new(*id, Arc::from(*text), parsed));
-        Change::new(&mut open).make(std::iter::once(Written::built_in()).chain(written).collect());
+        let written = parsed.iter().map(|(id, text, parsed)| WrittenText::new(*id, Arc::from(*text), parsed));
+        BookChange::new(&mut open).make(std::iter::once(WrittenText::built_in()).chain(written).collect());
         open
     }
 
@@ -149,6 +148,45 @@ impl OpenBook {
     fn write(&mut self, id: TextId, text: Arc<str>) -> Effect {
         let words = Arc::clone(&text);
         let parsed = parse(id, &words);
-        Change::new(self).make(vec![Written::new(id, text, &parsed)])
+        BookChange::new(self).make(vec![WrittenText::new(id, text, &parsed)])
+    }
+}
+
+impl Book {
+    /// Reads texts into a book, with every problem that they have. A name in a later layer takes the place of the
+    /// same name in an earlier one; within a layer a name is used once. Every text has an id of its own.
+    #[must_use]
+    pub fn read(layers: &[&[(TextId, &str)]]) -> (Self, Vec<Problem>) {
+        let open = OpenBook::read(layers);
+        let problems = open.problems().cloned().collect();
+        (open.into_book(), problems)
+    }
+}
+
+/// What an edit did to a book. Every list is in the order of the ids, each id once.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Effect {
+    /// Doughs and cultures that are new, or that say something else than before or elsewhere.
+    pub formulas: Vec<FormulaId>,
+    /// Doughs and cultures that name an ingredient which is made of something else than before.
+    pub reweighed: Vec<FormulaId>,
+    /// Doughs and cultures that are gone.
+    pub gone: Vec<FormulaId>,
+    /// Ingredients that are new, gone or not what they were.
+    pub ingredients: Vec<IngredientId>,
+    /// Whether the scales are others.
+    pub scales: bool,
+    /// Whether the problems are others, or stand elsewhere.
+    pub problems: bool,
+}
+
+impl Effect {
+    fn sort(&mut self) {
+        for ids in [&mut self.formulas, &mut self.reweighed, &mut self.gone] {
+            ids.sort_unstable();
+            ids.dedup();
+        }
+        self.ingredients.sort_unstable();
+        self.ingredients.dedup();
     }
 }

@@ -3,13 +3,13 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use levamen_language::{Part, Said, Spoils, Statement, Value, YeastKind};
+use levamen_language::{IngredientPart, Said, SlotValue, Spoils, Statement, YeastKind};
 use levamen_quantity::{Density, Exact, Mass, MassUnit, Share, Volume, VolumeUnit};
 use rustc_hash::FxHashMap;
 use unicode_normalization::UnicodeNormalization;
 
-use crate::collect::Block;
-use crate::stock::Stock;
+use crate::built_in::PantryEntry;
+use crate::collect::DraftBlock;
 
 /// Which ingredient of a [`Pantry`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -71,7 +71,7 @@ impl Ingredient {
     }
 
     /// Reads what an ingredient is made of.
-    pub(crate) fn read(block: &Block<'_>) -> Self {
+    pub(crate) fn read(block: &DraftBlock<'_>) -> Self {
         let mut read = Self::plain(block.name.text);
         for line in &block.lines {
             match &line.statement {
@@ -79,10 +79,10 @@ impl Ingredient {
                 Statement::Holds(holds) => {
                     let share = Share::from_percent(holds.percent.clone());
                     match holds.part {
-                        Part::Water => read.water = share,
-                        Part::Fat => read.fat = share,
-                        Part::Sugar => read.sugar = share,
-                        Part::Salt => read.salt = share,
+                        IngredientPart::Water => read.water = share,
+                        IngredientPart::Fat => read.fat = share,
+                        IngredientPart::Sugar => read.sugar = share,
+                        IngredientPart::Salt => read.salt = share,
                     }
                 }
                 Statement::Density(density) => {
@@ -103,8 +103,8 @@ impl Ingredient {
     fn works(&mut self, said: &Said<'_>) {
         match (said.form.keyword(), said.values.as_slice()) {
             ("rye flour", _) => (self.is_flour, self.is_rye) = (true, true),
-            ("yeast", [Value::Yeast(kind)]) => self.yeast.get_or_insert_default().kind = Some(*kind),
-            ("replaces", [Value::Number(parts)]) => {
+            ("yeast", [SlotValue::Yeast(kind)]) => self.yeast.get_or_insert_default().kind = Some(*kind),
+            ("replaces", [SlotValue::Number(parts)]) => {
                 self.yeast.get_or_insert_default().replaces = Some(parts.clone());
             }
             _ => {}
@@ -134,7 +134,7 @@ impl Ingredient {
 #[derive(Debug, Clone, Default)]
 pub struct Pantry {
     /// By id; `None` for one that was taken out.
-    ingredients: Vec<Option<Arc<Stock>>>,
+    ingredients: Vec<Option<Arc<PantryEntry>>>,
     by_name: FxHashMap<Arc<str>, IngredientId>,
     /// The ids of those that were taken out, for the next that come.
     free: Vec<IngredientId>,
@@ -147,7 +147,7 @@ impl Pantry {
     }
 
     /// Adds or overrides an ingredient that is kept elsewhere too, by its name as it is compared.
-    pub(crate) fn share(&mut self, key: Arc<str>, ingredient: Arc<Stock>) -> IngredientId {
+    pub(crate) fn share(&mut self, key: Arc<str>, ingredient: Arc<PantryEntry>) -> IngredientId {
         let id = self.find_key(&key).unwrap_or_else(|| {
             let next = IngredientId(u32::try_from(self.ingredients.len()).unwrap_or(u32::MAX));
             let id = self.free.pop().unwrap_or(next);
@@ -182,7 +182,7 @@ impl Pantry {
     /// An ingredient of this pantry.
     #[must_use]
     pub fn get(&self, id: IngredientId) -> Option<&Ingredient> {
-        self.ingredients.get(id.0 as usize)?.as_deref().map(Stock::get)
+        self.ingredients.get(id.0 as usize)?.as_deref().map(PantryEntry::get)
     }
 
     /// Every ingredient, in the order of the ids: for a book as it is read, that in which they became known.

@@ -9,7 +9,7 @@
 mod amounts;
 mod checks;
 mod lines;
-mod near;
+mod nearest;
 mod order;
 mod stages;
 mod wants;
@@ -21,11 +21,12 @@ use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashMap;
 
 use crate::collect::FormulaDraft;
-use crate::directory::Directory;
-use crate::formula::{Formula, Item, Line, Make, MakeSize, Overall, Role, Stage, StageId};
+use crate::formula::{Formula, Overall, ResolvedMake, ResolvedMakeSize, Role};
+use crate::names::Directory;
 use crate::pantry::key;
+use crate::stage::{FormulaLine, Item, Stage, StageId};
 
-pub use near::{near, suggest};
+pub use nearest::{nearest_names, suggest};
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {
@@ -119,7 +120,7 @@ impl Resolver<'_, '_> {
         loss.map(|(percent, _)| Share::from_percent(percent.clone())).unwrap_or_default()
     }
 
-    fn make(&mut self) -> Option<Make> {
+    fn make(&mut self) -> Option<ResolvedMake> {
         let (make, span) = self.draft.make?;
         let place = self.place(span);
         let size = match &make.size {
@@ -130,13 +131,13 @@ impl Resolver<'_, '_> {
                     self.report(problem);
                     return None;
                 };
-                MakeSize::Pieces(count, piece.mass.clone())
+                ResolvedMakeSize::Pieces(count, piece.mass.clone())
             }
-            WrittenSize::Dough(quantity) => MakeSize::Dough(quantity.mass.clone()),
-            WrittenSize::ToDivide(quantity) => MakeSize::ToDivide(quantity.mass.clone()),
-            WrittenSize::Flour(quantity) => MakeSize::Flour(quantity.mass.clone()),
+            WrittenSize::Dough(quantity) => ResolvedMakeSize::Dough(quantity.mass.clone()),
+            WrittenSize::ToDivide(quantity) => ResolvedMakeSize::ToDivide(quantity.mass.clone()),
+            WrittenSize::Flour(quantity) => ResolvedMakeSize::Flour(quantity.mass.clone()),
         };
-        Some(Make { size, place })
+        Some(ResolvedMake { size, place })
     }
 }
 
@@ -146,7 +147,7 @@ fn fill_final_dough(overall: Option<&Overall>, stages: &mut [Stage]) {
     for line in &overall.lines {
         let listed = last.lines.iter().any(|own| own.item == line.item);
         if !listed && matches!(line.item, Item::Ingredient(_)) {
-            last.lines.push(Line { amount: None, ..line.clone() });
+            last.lines.push(FormulaLine { amount: None, ..line.clone() });
         }
     }
 }

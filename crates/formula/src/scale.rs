@@ -3,7 +3,7 @@
 use levamen_language::{Problem, Quantity, Statement};
 use levamen_quantity::{Exact, Mass};
 
-use crate::collect::Block;
+use crate::collect::DraftBlock;
 
 /// A scale: what it can show and what it can carry.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,7 +18,7 @@ pub struct Scale {
 
 impl Scale {
     /// Reads a scale's facts.
-    pub(crate) fn read(block: &Block<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(block: &DraftBlock<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let mut division: Option<&Quantity> = None;
         let mut capacity: Option<&Quantity> = None;
         for line in &block.lines {

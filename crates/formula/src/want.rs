@@ -5,19 +5,20 @@ use std::sync::Arc;
 use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
-use crate::asked::Asked;
-use crate::formula::{Basis, Formula, Item, Line, Measure, Stage, StageId};
+use crate::formula::Formula;
+use crate::named_figure::NamedFigure;
 use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::stage::{FormulaLine, Item, Measure, ResolvedBasis, Stage, StageId};
 
 /// A figure that the dough must have.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Want {
     /// Which figure.
-    pub asked: Asked,
+    pub figure: NamedFigure,
     /// Whether it is this, or only bounded by it.
     pub relation: Relation,
     /// How much.
-    pub limit: Limit,
+    pub limit: WantValue,
     /// The words of it, for messages.
     pub words: Arc<str>,
     /// Where it is said.
@@ -26,11 +27,11 @@ pub struct Want {
 
 /// How much is wanted of a figure.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Limit {
+pub enum WantValue {
     /// A mass of the batch.
     Mass(Mass),
     /// A share: of the basis, and where none is said of what the figure is a share of by its name.
-    Share(Share, Option<Basis>),
+    Share(Share, Option<ResolvedBasis>),
 }
 
 /// How a figure stands to what is wanted.
@@ -48,54 +49,54 @@ impl Formula {
     /// Wants a figure of the dough. What other lines say of the same figure makes way for it; a bound leaves them.
     pub fn want(&mut self, want: Want, pantry: &Pantry) {
         if want.relation == Relation::Exactly {
-            self.release(want.asked, pantry);
+            self.release(want.figure, pantry);
         }
         self.wants.push(want);
     }
 
     /// Takes back what the lines say of a figure: the balance may choose it. Returns whether anything was said.
-    pub fn release(&mut self, asked: Asked, pantry: &Pantry) -> bool {
+    pub fn release(&mut self, figure: NamedFigure, pantry: &Pantry) -> bool {
         let before = self.wants.len();
-        self.wants.retain(|want| want.asked != asked);
+        self.wants.retain(|want| want.figure != figure);
         let mut release = Release { found: self.wants.len() < before, pantry };
-        match asked {
-            Asked::Hydration(None) | Asked::Water(None) | Asked::DoughYield => {
+        match figure {
+            NamedFigure::Hydration(None) | NamedFigure::Water(None) | NamedFigure::DoughYield => {
                 release.rows(self, Ingredient::is_water);
             }
-            Asked::EffectiveHydration => release.rows(self, Ingredient::is_water),
-            Asked::Salt => release.rows(self, |known| known.salt == Share::WHOLE),
-            Asked::Row(id) => release.row(self, id),
-            Asked::Dough | Asked::ToDivide | Asked::Flour(None) => {
+            NamedFigure::EffectiveHydration => release.rows(self, Ingredient::is_water),
+            NamedFigure::Salt => release.rows(self, |known| known.salt == Share::WHOLE),
+            NamedFigure::Row(id) => release.row(self, id),
+            NamedFigure::Dough | NamedFigure::ToDivide | NamedFigure::Flour(None) => {
                 release.take(&mut self.make);
                 release.found |= !std::mem::replace(&mut self.is_resized, true);
             }
-            Asked::Taken(id)
-            | Asked::Made(id)
-            | Asked::Flour(Some(id))
-            | Asked::PrefermentedFlour(Some(id)) => {
+            NamedFigure::Taken(id)
+            | NamedFigure::Made(id)
+            | NamedFigure::Flour(Some(id))
+            | NamedFigure::PrefermentedFlour(Some(id)) => {
                 release.size(self, id);
             }
-            Asked::PrefermentedFlour(None) => {
+            NamedFigure::PrefermentedFlour(None) => {
                 self.outer_pre_ferments().into_iter().for_each(|id| release.size(self, id));
             }
-            Asked::Hydration(Some(id)) | Asked::Water(Some(id)) => release.water_of(self, id),
-            Asked::Line(id, line) => {
+            NamedFigure::Hydration(Some(id)) | NamedFigure::Water(Some(id)) => release.water_of(self, id),
+            NamedFigure::Line(id, line) => {
                 if let Some(line) =
                     self.stages.get_mut(id.index()).and_then(|stage| stage.lines.get_mut(line as usize))
                 {
                     release.take(&mut line.amount);
                 }
             }
-            Asked::Cell(id, ingredient) => {
+            NamedFigure::Cell(id, ingredient) => {
                 if let Some(stage) = self.stages.get_mut(id.index()) {
                     release.cell(stage, ingredient);
                 }
             }
-            Asked::Seed(id) => release.lines(self, id, |item, _| matches!(item, Item::Seed(..))),
-            Asked::OwnFlour(id) => {
+            NamedFigure::Seed(id) => release.lines(self, id, |item, _| matches!(item, Item::Seed(..))),
+            NamedFigure::OwnFlour(id) => {
                 release.lines(self, id, |item, pantry| is(item, pantry, |known| known.is_flour));
             }
-            Asked::LeftOver(id) | Asked::Steam(id) | Asked::GivenBack(id) => {
+            NamedFigure::LeftOver(id) | NamedFigure::Steam(id) | NamedFigure::GivenBack(id) => {
                 if let Some(stage) = self.stages.get_mut(id.index()) {
                     release.take(&mut stage.left_over);
                 }
@@ -135,7 +136,8 @@ impl Release<'_> {
 
     /// What goes in at several times: the first line that says how much makes way, unless one leaves it open already.
     fn cell(&mut self, stage: &mut Stage, ingredient: IngredientId) {
-        let is_open = |line: &Line| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
+        let is_open =
+            |line: &FormulaLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
         let mut lines = stage.lines.iter_mut().filter(|line| line.item == Item::Ingredient(ingredient));
         if let Some(first) = lines.next()
             && !is_open(first)

@@ -3,7 +3,7 @@
 //! The language says what a name is, so it is asked: the name is set into a line as it would be written, and must
 //! be read from there as it was.
 
-use levamen_language::{Origin, Statement, TextId, parse};
+use levamen_language::{SeedSource, Statement, TextId, parse};
 
 /// What a name is to stand for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -85,8 +85,8 @@ fn is_held(name: &str, role: Role, amount: &str) -> bool {
         Statement::Stage(heading) => Some(heading.name.text),
         Statement::Weigh(weigh) => Some(weigh.name.text),
         Statement::From(from) => match from.source {
-            Origin::Named(name) => Some(name.text),
-            Origin::ThisDough(_) => None,
+            SeedSource::Named(name) => Some(name.text),
+            SeedSource::ThisDough(_) => None,
         },
         _ => None,
     });

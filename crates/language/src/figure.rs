@@ -4,8 +4,8 @@ use levamen_quantity::{Exact, LiteralError};
 use nom::Parser;
 use nom::bytes::complete::take_while1;
 
-use crate::fault::{Fault, figure as fault};
-use crate::words::{Miss, Read};
+use crate::parsers::{Miss, Read};
+use crate::problems::{SyntaxError, number as number_problems};
 
 /// Whether nothing is a sensible figure here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,42 +64,42 @@ fn exponent(rest: &str) -> usize {
 }
 
 /// The number that some characters stand for.
-pub(crate) fn value(written: &str, zero: Zero) -> Result<Exact, Fault<'_>> {
+pub(crate) fn value(written: &str, zero: Zero) -> Result<Exact, SyntaxError<'_>> {
     match Exact::from_literal(written) {
-        Ok(figure) if figure.is_zero() && zero == Zero::Refused => Err(fault::zero(written)),
+        Ok(figure) if figure.is_zero() && zero == Zero::Refused => Err(number_problems::zero(written)),
         Ok(figure) => Ok(figure),
-        Err(LiteralError::TooLong) => Err(fault::too_many_digits(written)),
+        Err(LiteralError::TooLong) => Err(number_problems::too_many_digits(written)),
         Err(LiteralError::NotANumber) => Err(wrong(written)),
     }
 }
 
 /// What is wrong with a number that is none.
-fn wrong(written: &str) -> Fault<'_> {
+fn wrong(written: &str) -> SyntaxError<'_> {
     if written.starts_with(['+', '-', '\u{2212}', '\u{2013}']) {
-        return fault::sign(written);
+        return number_problems::sign(written);
     }
     if written.contains(['e', 'E']) {
-        return fault::exponent(written);
+        return number_problems::exponent(written);
     }
     if written.contains('/') || written.contains(is_vulgar_fraction) {
-        return fault::fraction(written);
+        return number_problems::fraction(written);
     }
     if written.contains(['-', '+', '\u{2212}', '\u{2013}']) {
-        return fault::range(written);
+        return number_problems::range(written);
     }
     let by_threes = || written.split('.').skip(1).all(|group| group.len() == 3);
     if !written.contains([',', '\'', '’']) && written.matches('.').count() > 1 && !by_threes() {
-        return fault::two_points(written);
+        return number_problems::two_points(written);
     }
     if written.contains(['\'', '’']) || written.matches([',', '.']).count() > 1 {
-        return fault::thousands(written);
+        return number_problems::thousands(written);
     }
     match written.split_once(',') {
         Some((whole, tail)) if tail.len() == 3 && whole.len() <= 3 && whole != "0" => {
-            fault::thousands(written)
+            number_problems::thousands(written)
         }
-        Some(_) => fault::decimal_comma(written),
-        None => fault::bare_point(written),
+        Some(_) => number_problems::decimal_comma(written),
+        None => number_problems::bare_point(written),
     }
 }
 

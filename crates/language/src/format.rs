@@ -111,16 +111,16 @@ fn opens_block(statement: &Statement<'_>) -> bool {
 
 /// The widths of a block's columns, in characters.
 #[derive(Debug, Clone, Copy, Default)]
-struct Columns {
+struct ColumnWidths {
     name: usize,
     figure: usize,
 }
 
 /// The widths of the columns for each line: those of its block.
-fn columns(lines: &[Line<'_>], rows: &[Cells<'_>]) -> Vec<Columns> {
+fn columns(lines: &[Line<'_>], rows: &[Cells<'_>]) -> Vec<ColumnWidths> {
     // The blocks that are open, by depth, and for each line which block it is in.
     let mut open: Vec<usize> = Vec::new();
-    let mut widths: Vec<Columns> = Vec::new();
+    let mut widths: Vec<ColumnWidths> = Vec::new();
     let mut block_of = Vec::with_capacity(lines.len());
     for (line, row) in lines.iter().zip(rows) {
         let depth = usize::from(line.depth);
@@ -128,7 +128,7 @@ fn columns(lines: &[Line<'_>], rows: &[Cells<'_>]) -> Vec<Columns> {
             open.truncate(depth + 1);
             while open.len() <= depth {
                 open.push(widths.len());
-                widths.push(Columns::default());
+                widths.push(ColumnWidths::default());
             }
         }
         let block = open.get(depth).copied();
@@ -150,7 +150,7 @@ fn figure_width(figure: &str) -> usize {
 }
 
 /// Writes one line.
-fn write_line(out: &mut String, line: &Line<'_>, row: &Cells<'_>, columns: Columns, text: &str) {
+fn write_line(out: &mut String, line: &Line<'_>, row: &Cells<'_>, columns: ColumnWidths, text: &str) {
     pad(out, usize::from(line.depth) * INDENT);
     out.push_str(&row.name);
     if let Some(figure) = row.figure {

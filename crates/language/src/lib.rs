@@ -36,9 +36,8 @@
 //! What a dough means, and whether it makes sense, is not known here: that is the crate `levamen-formula`.
 
 mod card;
+mod cell;
 mod characters;
-mod decode;
-mod fault;
 mod figure;
 mod format;
 mod lines;
@@ -46,28 +45,27 @@ mod measure;
 mod name;
 mod outline;
 mod parse;
+mod parsers;
 mod place;
 mod problem;
 mod problems;
-mod source;
-mod standalone;
 mod statement;
 mod suggest;
 mod texts;
 mod tree;
 mod unit;
-mod visible;
-mod words;
 
 pub use card::{CARDS, Card, Form, KEEPING, WORKING};
-pub use decode::{MAX_BYTES, decode};
+pub use cell::{
+    NO_FIGURE, read_amount, read_clock, read_duration, read_fact, read_mass, read_mass_in, read_ripening,
+    read_share, read_temperature, read_temperature_difference, read_volume,
+};
+pub use characters::{first_invisible, visible, visible_lines};
 pub use format::{format, tidy};
 pub use name::Name;
-pub use parse::{MAX_LINES, Parsed, parse};
+pub use parse::{MAX_BYTES, MAX_LINES, Parsed, decode, parse};
 pub use place::{Place, Span, TextId};
 pub use problem::{Label, Problem, Severity, in_order_of_texts};
-pub use standalone::{read_amount, read_fact, read_temperature};
 pub use suggest::nearest;
 pub use texts::{TextLine, Texts};
 pub use tree::*;
-pub use visible::{first_invisible, visible, visible_lines};

@@ -2,8 +2,8 @@
 
 use memchr::{Memchr2, memchr2_iter};
 
-use crate::source::across;
-use crate::words::{is_blank, trim, trim_end};
+use crate::parsers::{is_blank, trim, trim_end};
+use crate::place::across;
 
 /// A tab advances to the next multiple of this many columns.
 const TAB: u32 = 8;

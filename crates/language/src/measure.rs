@@ -5,15 +5,15 @@ use nom::combinator::map_opt;
 use nom::{Parser, sequence::preceded};
 
 use crate::Quantity;
-use crate::fault::{Fault, figure as figure_fault, unit as unit_fault};
 use crate::figure::{self, Zero};
-use crate::source::{Source, across};
+use crate::parsers::{Read, blanks, first_word, is_blank, trim, trim_start, word};
+use crate::place::{LineSource, across};
+use crate::problems::{SyntaxError, number as number_problems};
 use crate::unit::{Advice, Unit, miswritten};
-use crate::words::{Read, blanks, first_word, is_blank, trim, trim_start, word};
 
 /// A number with a unit, as it stands in the text; the number is not judged yet.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Measure<'t> {
+pub(crate) struct NumberWithUnit<'t> {
     /// The number.
     pub(crate) figure: &'t str,
     /// The unit.
@@ -22,14 +22,18 @@ pub(crate) struct Measure<'t> {
     pub(crate) written: &'t str,
 }
 
-impl<'t> Measure<'t> {
+impl<'t> NumberWithUnit<'t> {
     /// The number; nothing is refused.
-    pub(crate) fn value(&self) -> Result<Exact, Fault<'t>> {
+    pub(crate) fn value(&self) -> Result<Exact, SyntaxError<'t>> {
         figure::value(self.figure, Zero::Refused)
     }
 
     /// The mass of this number and unit.
-    pub(crate) fn quantity(&self, source: Source<'t>, unit: MassUnit) -> Result<Quantity, Fault<'t>> {
+    pub(crate) fn quantity(
+        &self,
+        source: LineSource<'t>,
+        unit: MassUnit,
+    ) -> Result<Quantity, SyntaxError<'t>> {
         let figure = self.value()?;
         let mass = Mass::from_unit(figure.clone(), unit);
         Ok(Quantity { mass, figure, unit, span: source.span(self.written) })
@@ -37,11 +41,11 @@ impl<'t> Measure<'t> {
 }
 
 /// A number with a unit at the beginning of a text.
-pub(crate) fn measure(input: &str) -> Read<'_, Measure<'_>> {
+pub(crate) fn measure(input: &str) -> Read<'_, NumberWithUnit<'_>> {
     let (rest, digits) = figure::figure(input)?;
     let (rest, unit) = preceded(blanks, map_opt(word, Unit::from_symbol)).parse(rest)?;
     let written = input.get(..input.len() - rest.len()).unwrap_or(input);
-    Ok((rest, Measure { figure: digits, unit, written }))
+    Ok((rest, NumberWithUnit { figure: digits, unit, written }))
 }
 
 /// Words up to their quantity.
@@ -52,7 +56,7 @@ pub(crate) struct Split<'t> {
     /// The words before it.
     pub(crate) name: &'t str,
     /// The quantity; `None` for `rest`.
-    pub(crate) measure: Option<Measure<'t>>,
+    pub(crate) measure: Option<NumberWithUnit<'t>>,
     /// The quantity as written.
     pub(crate) written: &'t str,
     /// What follows it.
@@ -63,7 +67,7 @@ pub(crate) struct Split<'t> {
 ///
 /// The words have no space around them. `None` where there is no quantity and no sign that one was meant. A number without a unit belongs to the
 /// name: `type 550 flour 100 %`.
-pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, Fault<'_>> {
+pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, SyntaxError<'_>> {
     let mut rest = text;
     let (mut before, mut name) = ("", "");
     while !rest.is_empty() {
@@ -107,13 +111,13 @@ pub(crate) fn run_together(text: &str) -> Option<(&str, &str)> {
 ///
 /// A number may belong to a name, so only what is hardly anything else is a fault: a miswritten unit, a number
 /// at the end, or a number before `of`.
-fn almost(text: &str) -> Result<(), Fault<'_>> {
+fn almost(text: &str) -> Result<(), SyntaxError<'_>> {
     let Ok((rest, digits)) = figure::figure(text) else { return Ok(()) };
     let spaced = trim_start(rest);
     let (unit, after) = first_word(spaced);
     let after = trim(after);
     if unit.is_empty() || (unit == "of" && spaced.len() < rest.len()) {
-        return Err(unit_fault::missing(digits, "%", "g"));
+        return Err(number_problems::missing(digits, "%", "g"));
     }
     if figure::begins(unit) {
         return Ok(());
@@ -122,20 +126,24 @@ fn almost(text: &str) -> Result<(), Fault<'_>> {
     let ends = matches!(next, "" | "of" | "at" | "to") || figure::begins(next);
     let Some(advice) = miswritten(unit) else {
         let is_short = after.is_empty() && unit.chars().count() <= 2;
-        return if is_short { Err(unit_fault::unknown(unit)) } else { Ok(()) };
+        return if is_short { Err(number_problems::unknown(unit)) } else { Ok(()) };
     };
     if let Some(second) = miswritten(next) {
         // `21 degrees Celsius` says its unit last, `10 fl oz` first: a fluid ounce is no ounce.
         let advice = if matches!(advice, Advice::Convert(_)) { advice } else { second };
-        return Err(unit_fault::miswritten(across(text, unit, next), digits, advice));
+        return Err(number_problems::miswritten(across(text, unit, next), digits, advice));
     }
     // `1 cup water` is a fault wherever it stands: no name has a cup in it.
     let is_meant = ends || advice == Advice::Weigh;
-    if is_meant { Err(unit_fault::miswritten(unit, digits, advice)) } else { Ok(()) }
+    if is_meant { Err(number_problems::miswritten(unit, digits, advice)) } else { Ok(()) }
 }
 
 /// Refuses `1 000 g`, where a space may part thousands or a name and its amount. Two spaces part no thousands.
-fn thousands_space<'t>(text: &'t str, before: &'t str, measure: &Measure<'t>) -> Result<(), Fault<'t>> {
+fn thousands_space<'t>(
+    text: &'t str,
+    before: &'t str,
+    measure: &NumberWithUnit<'t>,
+) -> Result<(), SyntaxError<'t>> {
     if measure.unit == Unit::Percent || !figure::begins(before) {
         return Ok(());
     }
@@ -145,20 +153,20 @@ fn thousands_space<'t>(text: &'t str, before: &'t str, measure: &Measure<'t>) ->
     let both = across(text, before, measure.figure);
     let is_close = both.len() <= before.len() + measure.figure.len() + 1;
     if parted && is_close && digits(before) && digits(whole) {
-        return Err(figure_fault::thousands_space(both, before, measure.unit.symbol()));
+        return Err(number_problems::thousands_space(both, before, measure.unit.symbol()));
     }
     Ok(())
 }
 
 /// Refuses words that stand for no number where a number is wanted.
-fn no_number(text: &str) -> Result<(), Fault<'_>> {
+fn no_number(text: &str) -> Result<(), SyntaxError<'_>> {
     let mut words = text.split(is_blank).filter(|word| !word.is_empty()).rev();
     let last = words.next().unwrap_or_default();
     let figure = if Unit::from_symbol(last).is_some() { words.next().unwrap_or_default() } else { last };
     let bare = figure.trim_start_matches(['-', '+']).trim_end_matches(['%']);
     let is_none =
         ["nan", "inf", "infinity", "infinite"].into_iter().any(|word| bare.eq_ignore_ascii_case(word));
-    if is_none { Err(figure_fault::not_a_number(figure)) } else { Ok(()) }
+    if is_none { Err(number_problems::not_a_number(figure)) } else { Ok(()) }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::Span;
-use crate::words::is_blank;
+use crate::parsers::is_blank;
 
 /// A name as it is written, without the space around it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,21 +4,19 @@
 
 mod block;
 mod place;
-mod rows;
 mod section;
 
 pub(crate) use section::Section;
 
-use block::{Block, Dough};
+use block::{Block, Dough, WeighedNames};
 use place::Opening;
-use rows::Rows;
 
-use crate::fault::{Fault, block as fault, heading as heading_fault};
 use crate::lines::RawLine;
-use crate::problems::Problems;
-use crate::source::Source;
+use crate::parsers::{first_word, trim};
+use crate::place::LineSource;
+use crate::problem::ProblemList;
+use crate::problems::{SyntaxError, block as block_problems, heading as heading_problems};
 use crate::statement::{self, FACTS, HEADINGS, keyword_in_capitals};
-use crate::words::{first_word, trim};
 use crate::{Line, Span, Statement, card, characters, measure, nearest};
 
 /// How deep stages may be nested. A build from a build from a build is deep; no bench goes deeper than this.
@@ -26,7 +24,7 @@ pub(crate) const MAX_NESTED: usize = 32;
 
 /// What stands at the left margin last.
 #[derive(Debug)]
-enum Item {
+enum OpenItem {
     /// Nothing, or a heading that is no dough.
     Other,
     /// A dough.
@@ -38,12 +36,12 @@ enum Item {
 /// The tree as far as it is read.
 #[derive(Debug)]
 pub(crate) struct Outline<'t> {
-    source: Source<'t>,
+    source: LineSource<'t>,
     lines: Vec<Line<'t>>,
-    problems: Problems<'t>,
-    item: Item,
+    problems: ProblemList<'t>,
+    item: OpenItem,
     blocks: Vec<Block<'t>>,
-    rows: Rows<'t>,
+    rows: WeighedNames<'t>,
     /// Comments whose depth the next line decides: their lines and columns.
     waiting: Vec<(usize, u32)>,
     /// The depth of the last line that is no comment.
@@ -54,14 +52,14 @@ pub(crate) struct Outline<'t> {
 
 impl<'t> Outline<'t> {
     /// An empty tree of a text with about this many lines.
-    pub(crate) fn new(source: Source<'t>, lines: usize) -> Self {
+    pub(crate) fn new(source: LineSource<'t>, lines: usize) -> Self {
         Self {
             source,
             lines: Vec::with_capacity(lines),
-            problems: Problems::new(source),
-            item: Item::Other,
+            problems: ProblemList::new(source),
+            item: OpenItem::Other,
             blocks: Vec::new(),
-            rows: Rows::default(),
+            rows: WeighedNames::default(),
             waiting: Vec::new(),
             last_depth: 0,
             unread_below: None,
@@ -83,9 +81,9 @@ impl<'t> Outline<'t> {
         self.close_down_to(raw.columns);
         let statement = match self.read(raw) {
             Ok(statement) => statement,
-            Err(fault) => {
+            Err(error) => {
                 if !self.is_fact_of_a_misspelt_card(raw) {
-                    self.problems.push(fault);
+                    self.problems.push(error);
                 }
                 Statement::Unread
             }
@@ -99,20 +97,20 @@ impl<'t> Outline<'t> {
     }
 
     /// Ends the text.
-    pub(crate) fn finish(mut self) -> (Vec<Line<'t>>, Problems<'t>) {
+    pub(crate) fn finish(mut self) -> (Vec<Line<'t>>, ProblemList<'t>) {
         self.close_item();
         self.settle_comments(0, 0);
         (self.lines, self.problems)
     }
 
     /// What a line says.
-    fn read(&self, raw: &RawLine<'t>) -> Result<Statement<'t>, Fault<'t>> {
+    fn read(&self, raw: &RawLine<'t>) -> Result<Statement<'t>, SyntaxError<'t>> {
         characters::check(raw)?;
         let indented = raw.columns > 0;
         let within = indented.then(|| self.blocks.last().map_or(Section::Unknown, |block| block.section));
-        statement::read(self.source, raw.body, within).map_err(|fault| {
+        statement::read(self.source, raw.body, within).map_err(|error| {
             // At the margin stand headings, so a line there that weighs nothing is a misspelt one.
-            if indented { fault } else { misspelt_heading(raw.body).unwrap_or(fault) }
+            if indented { error } else { misspelt_heading(raw.body).unwrap_or(error) }
         })
     }
 
@@ -125,8 +123,8 @@ impl<'t> Outline<'t> {
     /// Adds an empty line or a comment.
     fn add_quiet(&mut self, raw: &RawLine<'t>) {
         let statement = if raw.comment.is_some() {
-            if let Err(fault) = characters::check(raw) {
-                self.problems.push(fault);
+            if let Err(error) = characters::check(raw) {
+                self.problems.push(error);
             }
             self.waiting.push((self.lines.len(), raw.columns));
             Statement::Comment
@@ -163,7 +161,7 @@ impl<'t> Outline<'t> {
         while let Some(block) = self.blocks.pop_if(|block| block.column >= column) {
             if block.lacks_lines() {
                 let heading = self.words_of(block.heading);
-                self.problems.push(fault::empty_section(heading));
+                self.problems.push(block_problems::empty_section(heading));
             }
             self.rows.close(&block.rows);
         }
@@ -172,11 +170,11 @@ impl<'t> Outline<'t> {
     /// Ends the dough or other item.
     fn close_item(&mut self) {
         self.close_down_to(0);
-        if let Item::Dough(dough) = std::mem::replace(&mut self.item, Item::Other)
+        if let OpenItem::Dough(dough) = std::mem::replace(&mut self.item, OpenItem::Other)
             && dough.sections_column.is_none()
         {
             let heading = self.words_of(dough.heading);
-            self.problems.push(fault::empty_dough(heading));
+            self.problems.push(block_problems::empty_dough(heading));
         }
     }
 
@@ -189,12 +187,12 @@ impl<'t> Outline<'t> {
 }
 
 /// The fault of a line at the margin that begins with no word of the language and weighs nothing.
-fn misspelt_heading(body: &str) -> Option<Fault<'_>> {
+fn misspelt_heading(body: &str) -> Option<SyntaxError<'_>> {
     let (first, _) = first_word(body);
     let known = HEADINGS.into_iter().chain(FACTS).any(|keyword| keyword == first || keyword == body);
     let weighs_nothing = matches!(measure::split(body), Ok(None));
     (!known && weighs_nothing && keyword_in_capitals(body).is_none()).then(|| {
         let at = if nearest(body, ["final dough"]).is_empty() { first } else { body };
-        heading_fault::unknown(at, HEADINGS)
+        heading_problems::unknown(at, HEADINGS)
     })
 }

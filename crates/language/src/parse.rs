@@ -1,10 +1,13 @@
-//! From a text to its tree.
+//! From the bytes of a file to a text, and from a text to its tree.
 
-use crate::fault::text as fault;
 use crate::lines::lines;
 use crate::outline::Outline;
-use crate::source::Source;
-use crate::{MAX_BYTES, Place, Problem, Span, TextId, Tree};
+use crate::place::LineSource;
+use crate::problems::text as text_problems;
+use crate::{Place, Problem, Span, TextId, Tree};
+
+/// The most bytes that are read of one text. A longer one is one problem, and nothing of it is parsed.
+pub const MAX_BYTES: usize = 32 << 20;
 
 /// The most lines that are read of one text: a tree takes more memory than its text, and a text of empty lines
 /// takes the most.
@@ -35,9 +38,9 @@ pub struct Parsed<'t> {
 pub fn parse(id: TextId, text: &str) -> Parsed<'_> {
     let count = memchr::memchr_iter(b'\n', text.as_bytes()).count();
     let refused = if text.len() > MAX_BYTES {
-        Some(fault::too_long(text.len()))
+        Some(text_problems::too_long(text.len()))
     } else if count > MAX_LINES {
-        Some(fault::too_many_lines(count))
+        Some(text_problems::too_many_lines(count))
     } else {
         None
     };
@@ -45,10 +48,33 @@ pub fn parse(id: TextId, text: &str) -> Parsed<'_> {
         let problem = problem.at(Place { text: id, span: Span::default() }, "");
         return Parsed { tree: Tree::default(), problems: vec![problem] };
     }
-    let mut outline = Outline::new(Source { id, text }, count + 1);
+    let mut outline = Outline::new(LineSource { id, text }, count + 1);
     for line in lines(text) {
         outline.add(&line);
     }
     let (lines, problems) = outline.finish();
     Parsed { tree: Tree { lines }, problems: problems.finish() }
+}
+
+/// The text that some bytes are.
+///
+/// Nothing is taken away: a byte order mark stays, and [`crate::parse`] passes over it.
+///
+/// # Errors
+/// A [`Problem`] where the bytes are more than [`MAX_BYTES`] or not UTF-8; it names the line and the byte in
+/// the line.
+pub fn decode(id: TextId, bytes: &[u8]) -> Result<&str, Problem> {
+    if bytes.len() > MAX_BYTES {
+        return Err(text_problems::too_long(bytes.len()).at(Place { text: id, span: Span::default() }, ""));
+    }
+    std::str::from_utf8(bytes).map_err(|error| {
+        let before = bytes.get(..error.valid_up_to()).unwrap_or_default();
+        let line = memchr::memchr_iter(b'\n', before).count() + 1;
+        let start = memchr::memrchr(b'\n', before).map_or(0, |end| end + 1);
+        let mut problem = text_problems::not_utf8(line, before.len() - start + 1);
+        // The bytes cannot be shown, so the place says only which text it is.
+        problem.primary =
+            Some(crate::Label { place: Place { text: id, span: Span::default() }, text: String::new() });
+        problem
+    })
 }

@@ -3,20 +3,24 @@
 //! The first word says which form a line has; a line that begins with no word of the language weighs something.
 
 pub(crate) mod amount;
-mod fact;
+mod card_fact;
 mod from;
 mod heading;
 mod make;
 mod pantry;
 mod ripens;
-mod said;
+mod stage_fact;
+
+use stage_fact::StageFact;
 
 use crate::card;
-use crate::fault::{Fault, amount as fault, heading as heading_fault, said as said_fault};
 use crate::measure;
 use crate::outline::Section;
-use crate::source::Source;
-use crate::words::{first_word, is_blank, trim_start};
+use crate::parsers::{first_word, is_blank, trim_start};
+use crate::place::LineSource;
+use crate::problems::{
+    SyntaxError, amount as amount_problems, block as block_problems, heading as heading_problems,
+};
 use crate::{Form, Statement};
 
 /// The words that begin a heading or a section.
@@ -65,14 +69,17 @@ pub(crate) const FACTS: [&str; 15] = [
 /// `within` is the block that it stands in, `None` at the margin: there `dough` is a heading, while `dough improver
 /// 1 %` in a block is an ingredient; and a card has facts of its own.
 pub(crate) fn read<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     body: &'t str,
     within: Option<Section>,
-) -> Result<Statement<'t>, Fault<'t>> {
+) -> Result<Statement<'t>, SyntaxError<'t>> {
     let (first, rest) = first_word(body);
     let rest = trim_start(rest);
     if let Some(said) = within.and_then(|section| of_card(source, body, section)) {
         return said;
+    }
+    if let Some((fact, keyword, rest)) = StageFact::of_line(body) {
+        return fact.read(source, keyword, rest);
     }
     match first {
         "dough" | "culture" | "ingredient" | "scale" => {
@@ -86,15 +93,6 @@ pub(crate) fn read<'t>(
         "want" if rest.is_empty() => Ok(Statement::Want),
         "stage" => heading::stage(source, first, rest).map(Statement::Stage),
         "make" => make::make(source, first, rest).map(|make| Statement::Make(Box::new(make))),
-        "takes" => fact::takes(source, first, rest).map(Statement::Takes),
-        "weighs" => fact::weighs(source, first, rest).map(Statement::Weighs),
-        // `hydration of poolish` and `hydration at most` are as a `want` says a figure.
-        "hydration" if matches!(first_word(rest).0, "of" | "at") => amount::weigh(source, body),
-        "hydration" => fact::hydration(source, first, rest).map(Statement::Hydration),
-        "left" if first_word(rest).0 == "over" && first_word(trim_start(first_word(rest).1)).0 != "of" => {
-            fact::left_over(source, body, trim_start(first_word(rest).1)).map(Statement::LeftOver)
-        }
-        "loses" => fact::loses(source, first, rest).map(Statement::Loses),
         "ripens" => ripens::ripens(source, first, rest).map(|ripens| Statement::Ripens(Box::new(ripens))),
         "from" => from::from(source, first, rest).map(|from| Statement::From(Box::new(from))),
         "note" => verbatim(source, first, rest).map(Statement::Note),
@@ -119,22 +117,22 @@ pub(crate) fn read<'t>(
 /// A fact of a card, or of the facts that a culture and an ingredient have in the same way. `None` where it is none
 /// of them; in a card there is nothing else but notes.
 fn of_card<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     body: &'t str,
     section: Section,
-) -> Option<Result<Statement<'t>, Fault<'t>>> {
+) -> Option<Result<Statement<'t>, SyntaxError<'t>>> {
     let forms = section.forms();
     if forms.is_empty() {
         return None;
     }
-    let said = said::said(source, body, forms);
+    let said = card_fact::said(source, body, forms);
     let is_note = first_word(body).0 == "note";
     match said {
         Some(said) => Some(said.map(|said| Statement::Said(Box::new(said)))),
         None if matches!(section, Section::Card(_)) && !is_note => {
             let mut keywords: Vec<&str> = forms.iter().map(Form::keyword).collect();
             keywords.dedup();
-            Some(Err(said_fault::unknown(first_word(body).0, section, &keywords)))
+            Some(Err(block_problems::unknown(first_word(body).0, section, &keywords)))
         }
         None => None,
     }
@@ -154,11 +152,16 @@ pub(crate) fn keyword_in_capitals(body: &str) -> Option<(&str, &'static str)> {
 }
 
 /// Refuses a word of the language in capital letters.
-fn capitals(body: &str) -> Result<(), Fault<'_>> {
-    keyword_in_capitals(body).map_or(Ok(()), |(words, keyword)| Err(heading_fault::capitals(words, keyword)))
+fn capitals(body: &str) -> Result<(), SyntaxError<'_>> {
+    keyword_in_capitals(body)
+        .map_or(Ok(()), |(words, keyword)| Err(heading_problems::capitals(words, keyword)))
 }
 
 /// Words that are kept as they are.
-fn verbatim<'t>(source: Source<'t>, keyword: &'t str, words: &'t str) -> Result<crate::Name<'t>, Fault<'t>> {
-    if words.is_empty() { Err(fault::missing_words(keyword)) } else { Ok(source.name(words)) }
+fn verbatim<'t>(
+    source: LineSource<'t>,
+    keyword: &'t str,
+    words: &'t str,
+) -> Result<crate::Name<'t>, SyntaxError<'t>> {
+    if words.is_empty() { Err(amount_problems::missing_words(keyword)) } else { Ok(source.name(words)) }
 }

@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
+use crate::characters::visible;
 use crate::place::{Place, TextId};
-use crate::visible::visible;
 
 /// The texts of a book, for places to be looked up in. A copy shares the words with the original.
 #[derive(Debug, Default, Clone)]

@@ -6,18 +6,17 @@
 //!
 //! A book is read line by line in one pass, so a [`Line`] is kept small: what is rare and large is boxed.
 
-mod amount;
+mod card_fact;
 mod fact;
-mod said;
 mod same;
 mod stage;
-mod yeast;
 
-pub use amount::{Amount, AmountKind, Basis, Quantity, Reach};
-pub use fact::{DensityFact, From, Holds, Make, MakeSize, Origin, Part, Ripens, SeedFate, Spoils, Weigh};
-pub use said::{CardHeading, Said, Value};
+pub use card_fact::{CardHeading, Said, SlotValue, YeastKind};
+pub use fact::{
+    Amount, AmountKind, Basis, BasisScope, DensityFact, From, Holds, IngredientPart, Make, MakeSize,
+    Quantity, Ripens, SeedFate, SeedSource, Spoils, Weigh,
+};
 pub use stage::{Kind, StageHeading};
-pub use yeast::YeastKind;
 
 use crate::{Name, Span};
 

@@ -60,7 +60,7 @@ fn texts_in(folder: &str) -> io::Result<Vec<String>> {
 
 /// The codes in some source: what stands in quotes where a problem is made.
 fn codes_in(source: &str) -> BTreeSet<String> {
-    let makers = ["Fault::new(", "Problem::error(", "const MISSING: &str = "];
+    let makers = ["SyntaxError::new(", "Problem::error(", "const MISSING: &str = "];
     let made = makers.iter().flat_map(|maker| source.split(maker).skip(1));
     let quoted = made.filter_map(|after| after.trim_start().strip_prefix('"')?.split('"').next());
     quoted.map(str::to_owned).collect()
@@ -70,7 +70,7 @@ fn codes_in(source: &str) -> BTreeSet<String> {
 fn the_table_of_codes_is_complete_and_sorted() {
     let table = table();
     assert!(table.is_sorted());
-    let made = texts_in("src/fault").unwrap().iter().flat_map(|source| codes_in(source)).collect();
+    let made = texts_in("src/problems").unwrap().iter().flat_map(|source| codes_in(source)).collect();
     assert_eq!(table.into_iter().collect::<BTreeSet<_>>(), made);
 }
 

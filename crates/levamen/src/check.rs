@@ -2,7 +2,7 @@
 
 use levamen_balance::{Balance, Balancer, unusual};
 use levamen_ferment::Hazard;
-use levamen_formula::Entry;
+use levamen_formula::BookEntry;
 use levamen_language::{Place, Problem};
 use levamen_sheets::{DoughCaution, cautions};
 
@@ -37,7 +37,7 @@ pub fn check(workspace: &Workspace, progress: &dyn Progress) -> Vec<Problem> {
 }
 
 /// A warning where food that spoils stands too long in a dough.
-fn spoiling(entry: &Entry, balance: &Balance) -> Vec<Problem> {
+fn spoiling(entry: &BookEntry, balance: &Balance) -> Vec<Problem> {
     let found = cautions(balance).into_iter().filter(|caution| caution.hazard == Hazard::Spoiling);
     let problem = |caution: DoughCaution| {
         let stages = entry.formula.iter().flat_map(|formula| &formula.stages);

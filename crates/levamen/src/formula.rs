@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use levamen_balance::{Balance, Balancer, Comparison, Size, Why};
+use levamen_balance::{Balance, Balancer, Comparison, StatedSize, Why};
 use levamen_formula::{FormulaId, Role};
 use levamen_language::Texts;
 use levamen_sheets::Sheet;
@@ -75,7 +75,7 @@ pub fn scaled(
 ) -> Result<Balance, Error> {
     let balance = formula(workspace, id, wishes, size)?;
     match balance.size {
-        Size::Open => Err(QuestionError::NoSize { dough: balance.dough }.into()),
+        StatedSize::Open => Err(QuestionError::NoSize { dough: balance.dough }.into()),
         _ => Ok(balance),
     }
 }

@@ -26,11 +26,22 @@
 //! ```
 //! use levamen::{BatchSize, SourceText, Wishes, Workspace, sheet};
 //!
-//! let text = "dough Tin loaf\n\nmake 10 pieces of 1000 g\n\noverall\n  white flour  100 %\n  water  62 %\n  salt  2 %\n  fresh yeast  2 %\n\nfinal dough\n  rest\n";
-//! let workspace = Workspace::read(vec![SourceText { name: "tin.dough".to_owned(), text: Ok(text.to_owned()) }], None);
+//! let text = "
+//! dough Tin loaf
+//!
+//! make 10 pieces of 1000 g
+//!
+//! final dough
+//!   white flour  100 %
+//!   water         62 %
+//!   salt           2 %
+//!   fresh yeast    2 %
+//! ";
+//! let text = text.to_owned();
+//! let workspace = Workspace::read(vec![SourceText { name: "tin.dough".to_owned(), text: Ok(text) }], None);
 //! let loaf = workspace.find("tin loaf").unwrap();
 //! let sheet = sheet(&workspace, loaf, &Wishes::default(), &BatchSize::default()).unwrap();
-//! assert_eq!(sheet.batch.grams().to_fixed(0), "10000");
+//! assert_eq!(sheet.pieces.unwrap().count, 10);
 //! ```
 
 mod check;

@@ -1,6 +1,6 @@
 //! How much of a dough to make.
 
-use levamen_balance::{Balance, Size};
+use levamen_balance::{Balance, StatedSize};
 use levamen_language::nearest;
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -83,7 +83,7 @@ impl BatchSize {
             Some(SizeAmount::Flour(mass)) => by_flour(mass.clone()),
             Some(SizeAmount::Ready { stage, mass }) => by_flour(flour_for_stage(&balance, stage, mass)?),
         };
-        balance.size = Size::Make { flour, pieces, loss };
+        balance.size = StatedSize::Make { flour, pieces, loss };
         Ok(balance)
     }
 
@@ -128,12 +128,14 @@ struct Written {
 impl Written {
     fn of(balance: &Balance) -> Self {
         match &balance.size {
-            Size::Make { pieces, loss, .. } => Self {
+            StatedSize::Make { pieces, loss, .. } => Self {
                 count: pieces.as_ref().map(|(count, _)| *count),
                 piece: pieces.as_ref().map(|(_, piece)| piece.clone()),
                 loss: loss.clone(),
             },
-            Size::Open | Size::Weights { .. } => Self { count: None, piece: None, loss: Share::default() },
+            StatedSize::Open | StatedSize::Weights { .. } => {
+                Self { count: None, piece: None, loss: Share::default() }
+            }
         }
     }
 

@@ -1,6 +1,6 @@
 //! What makes a stage ripen: its seed or its yeast, out of its balance.
 
-use levamen_balance::{Balance, Item, Line, Ripening, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedStage, Ripening};
 use levamen_ferment::{Leaven, Reference, Remark, Seed, Strength, Yeast, salted};
 use levamen_formula::{IngredientId, Pantry, StageKind};
 use levamen_language::Kind;
@@ -13,9 +13,9 @@ use crate::workspace::Workspace;
 ///
 /// # Errors
 /// There is none of that name, none at all, or several to choose from.
-pub fn stage<'b>(balance: &'b Balance, name: Option<&str>) -> Result<&'b Stage, QuestionError> {
-    let ferments = |stage: &&Stage| stage.kind.ferments() && stage.ripens.is_some();
-    let known: Vec<&Stage> = balance.stages.iter().filter(ferments).collect();
+pub fn stage<'b>(balance: &'b Balance, name: Option<&str>) -> Result<&'b BalancedStage, QuestionError> {
+    let ferments = |stage: &&BalancedStage| stage.kind.ferments() && stage.ripens.is_some();
+    let known: Vec<&BalancedStage> = balance.stages.iter().filter(ferments).collect();
     let dough = balance.dough.clone();
     let names = || known.iter().map(|stage| stage.name.clone()).collect();
     let Some(name) = name else {
@@ -38,7 +38,7 @@ pub fn stage<'b>(balance: &'b Balance, name: Option<&str>) -> Result<&'b Stage, 
 pub fn reference<'b>(
     workspace: &Workspace,
     balance: &Balance,
-    stage: &'b Stage,
+    stage: &'b BalancedStage,
 ) -> Result<(Reference, &'b Ripening), Error> {
     let leaven = leaven(workspace, balance, stage)?;
     let ripens = stage.ripens.as_ref().and_then(|ripens| Some((ripens, ripens.temperature.as_ref()?)));
@@ -47,23 +47,23 @@ pub fn reference<'b>(
 }
 
 /// What to look at again in a stage into which salt is weighed: no model counts it.
-pub fn salt(workspace: &Workspace, stage: &Stage) -> Option<Remark> {
-    let of_line = |line: &Line| match line.item {
-        Item::Ingredient { id, .. } => {
+pub fn salt(workspace: &Workspace, stage: &BalancedStage) -> Option<Remark> {
+    let of_line = |line: &BalancedLine| match line.item {
+        BalancedItem::Ingredient { id, .. } => {
             let salt = workspace.book().pantry().get(id)?.salt.fraction();
             Some(line.share.fraction() * salt)
         }
-        Item::Seed(_) | Item::Piece | Item::Stage(_) => None,
+        BalancedItem::Seed(_) | BalancedItem::Piece | BalancedItem::Stage(_) => None,
     };
     let salt: Exact = stage.lines.iter().filter_map(of_line).sum();
     salted(&on(&stage.own_flour, &salt)?)
 }
 
 /// The yeast or the seed of a stage. With both, it is the yeast: it is quicker.
-fn leaven(workspace: &Workspace, balance: &Balance, stage: &Stage) -> Result<Leaven, QuestionError> {
+fn leaven(workspace: &Workspace, balance: &Balance, stage: &BalancedStage) -> Result<Leaven, QuestionError> {
     let own = stage.lines.iter().filter_map(|line| match line.item {
-        Item::Ingredient { id, .. } => Some((id, &line.share)),
-        Item::Seed(_) | Item::Piece | Item::Stage(_) => None,
+        BalancedItem::Ingredient { id, .. } => Some((id, &line.share)),
+        BalancedItem::Seed(_) | BalancedItem::Piece | BalancedItem::Stage(_) => None,
     });
     let of_own = yeast(workspace.book().pantry(), own, &stage.own_flour);
     let leaven = of_own.or_else(|| seed(balance, stage)).or_else(|| of_pieces(workspace, balance, stage));
@@ -86,14 +86,14 @@ fn yeast<'w>(
 }
 
 /// Seed, and other pre-ferments that go into it, beside fresh flour.
-fn seed(balance: &Balance, stage: &Stage) -> Option<Leaven> {
-    let is_ripe = |line: &&Line| match line.item {
-        Item::Seed(_) => true,
-        Item::Stage(index) => balance.stages.get(index).is_some_and(|child| child.kind.ferments()),
-        Item::Ingredient { .. } | Item::Piece => false,
+fn seed(balance: &Balance, stage: &BalancedStage) -> Option<Leaven> {
+    let is_ripe = |line: &&BalancedLine| match line.item {
+        BalancedItem::Seed(_) => true,
+        BalancedItem::Stage(index) => balance.stages.get(index).is_some_and(|child| child.kind.ferments()),
+        BalancedItem::Ingredient { .. } | BalancedItem::Piece => false,
     };
-    let (ripe, fresh): (Vec<&Line>, Vec<&Line>) = stage.lines.iter().partition(is_ripe);
-    let sum = |lines: &[&Line]| lines.iter().map(|line| line.share.fraction()).sum::<Exact>();
+    let (ripe, fresh): (Vec<&BalancedLine>, Vec<&BalancedLine>) = stage.lines.iter().partition(is_ripe);
+    let sum = |lines: &[&BalancedLine]| lines.iter().map(|line| line.share.fraction()).sum::<Exact>();
     if ripe.is_empty() {
         return None;
     }
@@ -105,7 +105,7 @@ fn seed(balance: &Balance, stage: &Stage) -> Option<Leaven> {
 }
 
 /// The yeast of the dough of which a stage is a piece: one tub that several doughs take from.
-fn of_pieces(workspace: &Workspace, balance: &Balance, stage: &Stage) -> Option<Leaven> {
+fn of_pieces(workspace: &Workspace, balance: &Balance, stage: &BalancedStage) -> Option<Leaven> {
     let id = workspace.book().find(&balance.dough)?;
     let formula = workspace.book().entry(id)?.formula.as_ref()?;
     let own = formula.stages.iter().find(|own| *own.name == *stage.name)?;

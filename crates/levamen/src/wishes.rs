@@ -1,7 +1,7 @@
 //! A dough as it should be, instead of as its file says: wants, released figures, the most and the least.
 
-use levamen_balance::{Aim, Balance, Balancer};
-use levamen_formula::{Asked, Formula, FormulaId, Make, MakeSize, Want};
+use levamen_balance::{Balance, Balancer, Objective};
+use levamen_formula::{Formula, FormulaId, NamedFigure, ResolvedMake, ResolvedMakeSize, Want};
 use levamen_language::{Place, Problem, Span, TextId, Texts, read_fact};
 use levamen_quantity::Mass;
 
@@ -34,9 +34,9 @@ pub struct Extreme {
 /// A dough as it should be.
 struct Wished {
     formula: Formula,
-    aim: Option<Aim>,
+    aim: Option<Objective>,
     /// What is made, where pieces are aimed at.
-    pieces: Option<Make>,
+    pieces: Option<ResolvedMake>,
 }
 
 /// A formula that says itself what was wished for, and the texts that its lines are in.
@@ -61,7 +61,7 @@ impl Wishes {
         match (pieces, aim) {
             (Some(make), Some(aim)) => {
                 let formula = in_whole_pieces(&formula, make, &balance, aim)?;
-                let aim = Aim { asked: Asked::Dough, ..aim };
+                let aim = Objective { figure: NamedFigure::Dough, ..aim };
                 balancer.balance_as(&formula, Some(aim)).map_err(fail)
             }
             _ => Ok(balance),
@@ -82,14 +82,14 @@ impl Wishes {
                 let balance = balancer.balance_as(&formula, Some(aim)).map_err(fail)?;
                 in_whole_pieces(&formula, make, &balance, aim)?
             }
-            None => balancer.held(&formula, aim).map_err(fail)?,
+            None => balancer.with_binding_bounds(&formula, aim).map_err(fail)?,
         };
         if balancer.balance_as(&held, None).is_err() {
             let words = self.extreme.as_ref().map_or_else(String::new, |extreme| extreme.figure.clone());
             return Err(QuestionError::NoSingleReason { words }.into());
         }
         if self.aims_at_pieces() {
-            name_pieces(&mut texts, &mut held, aim.most);
+            name_pieces(&mut texts, &mut held, aim.maximize);
         }
         Ok(Held { formula: held, texts })
     }
@@ -112,7 +112,7 @@ impl Wishes {
             }
         }
         if let Some(aim) = aim {
-            formula.release(aim.asked, pantry);
+            formula.release(aim.figure, pantry);
         }
         let mut texts = workspace.texts().clone();
         for want in self.wants(&formula, workspace, &mut texts)? {
@@ -146,22 +146,22 @@ impl Wishes {
         if problems.is_empty() { Ok(wants) } else { Err(Error::Problems { problems, texts: texts.clone() }) }
     }
 
-    fn aim(&self, formula: &Formula, workspace: &Workspace) -> Result<Option<Aim>, Error> {
+    fn aim(&self, formula: &Formula, workspace: &Workspace) -> Result<Option<Objective>, Error> {
         let Some(Extreme { figure, most }) = &self.extreme else { return Ok(None) };
         if figure.trim() == "pieces" {
             return if self.piece(formula).is_some() {
-                Ok(Some(Aim { asked: Asked::Dough, most: *most }))
+                Ok(Some(Objective { figure: NamedFigure::Dough, maximize: *most }))
             } else {
                 Err(QuestionError::NoPieceToAimAt { dough: formula.name.to_string() }.into())
             };
         }
         let field = if *most { Field::Most } else { Field::Least };
-        Ok(Some(Aim { asked: ask(field, figure, formula, workspace)?, most: *most }))
+        Ok(Some(Objective { figure: ask(field, figure, formula, workspace)?, maximize: *most }))
     }
 
     /// What a piece weighs, where pieces are aimed at.
-    fn piece(&self, formula: &Formula) -> Option<Make> {
-        let make = formula.make.as_ref().filter(|make| matches!(make.size, MakeSize::Pieces(..)))?;
+    fn piece(&self, formula: &Formula) -> Option<ResolvedMake> {
+        let make = formula.make.as_ref().filter(|make| matches!(make.size, ResolvedMakeSize::Pieces(..)))?;
         self.aims_at_pieces().then(|| make.clone())
     }
 
@@ -182,19 +182,24 @@ pub(crate) fn ask(
     words: &str,
     formula: &Formula,
     workspace: &Workspace,
-) -> Result<Asked, Error> {
-    Asked::read(words, formula, workspace.book().pantry()).map_err(|problem| {
+) -> Result<NamedFigure, Error> {
+    NamedFigure::read(words, formula, workspace.book().pantry()).map_err(|problem| {
         let Problem { message, help, .. } = *problem;
         QuestionError::Figure { field, words: words.to_owned(), message, help }.into()
     })
 }
 
 /// The dough with as many whole pieces as there is dough for.
-fn in_whole_pieces(formula: &Formula, make: Make, balance: &Balance, aim: Aim) -> Result<Formula, Error> {
-    let MakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
+fn in_whole_pieces(
+    formula: &Formula,
+    make: ResolvedMake,
+    balance: &Balance,
+    aim: Objective,
+) -> Result<Formula, Error> {
+    let ResolvedMakeSize::Pieces(_, piece) = make.size else { return Ok(formula.clone()) };
     let dough = formula.loss.rest().of(&balance.batch().mass(&balance.weight));
     let exact = dough.grams() / piece.grams();
-    let whole = if aim.most { exact.floor() } else { -(-exact).floor() };
+    let whole = if aim.maximize { exact.floor() } else { -(-exact).floor() };
     let count = whole.to_i64().and_then(|count| u64::try_from(count).ok()).filter(|count| *count > 0);
     let Some(count) = count else {
         let short = Mass::from_grams(piece.grams() - dough.grams());
@@ -204,12 +209,18 @@ fn in_whole_pieces(formula: &Formula, make: Make, balance: &Balance, aim: Aim) -
             format!("there is not dough enough for one piece of `{}`: {short} g are missing", formula.name),
         )));
     };
-    Ok(Formula { make: Some(Make { size: MakeSize::Pieces(count, piece), ..make }), ..formula.clone() })
+    Ok(Formula {
+        make: Some(ResolvedMake { size: ResolvedMakeSize::Pieces(count, piece), ..make }),
+        ..formula.clone()
+    })
 }
 
 /// Lets the count of pieces that an aim came to be said by the wish that asked for it, and not by the file's line.
 fn name_pieces(texts: &mut Texts, held: &mut Formula, most: bool) {
-    let Some(Make { size: MakeSize::Pieces(count, piece), place, .. }) = &mut held.make else { return };
+    let Some(ResolvedMake { size: ResolvedMakeSize::Pieces(count, piece), place, .. }) = &mut held.make
+    else {
+        return;
+    };
     let words = format!("{count} pieces of {} g", piece.grams());
     let text = TextId(FIRST_TEXT - 1);
     *place = Place { text, span: Span::new(0, u32::try_from(words.len()).unwrap_or(u32::MAX)) };

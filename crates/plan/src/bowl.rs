@@ -1,6 +1,6 @@
 //! What goes into a bowl, and how warm it is: the parts of a balance of heats.
 
-use levamen_balance::{Balance, Item, Line};
+use levamen_balance::{Balance, BalancedItem, BalancedLine};
 use levamen_ferment::{Constituents, Part, Refusal, SpecificHeat, mixed, rise, water_by_heat};
 use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_quantity::{Exact, Mass, Share, Temperature, TemperatureDifference};
@@ -49,11 +49,11 @@ impl Bowl {
         for line in &balance.stages.get(stage)?.lines {
             let mass = line.share.of(flour);
             all = &all + &mass;
-            if matches!(line.item, Item::Ingredient { is_water: true, .. }) {
+            if matches!(line.item, BalancedItem::Ingredient { is_water: true, .. }) {
                 bowl.water = &bowl.water + &mass;
                 continue;
             }
-            if !matches!(line.item, Item::Ingredient { is_flour: true, .. }) {
+            if !matches!(line.item, BalancedItem::Ingredient { is_flour: true, .. }) {
                 beside = &beside + &mass;
             }
             let (heat, at) = thermal(balance, line, pantry, warmth);
@@ -102,16 +102,16 @@ impl Bowl {
 /// The specific heat of a line, and how warm it is.
 fn thermal(
     balance: &Balance,
-    line: &Line,
+    line: &BalancedLine,
     pantry: &Pantry,
     warmth: Warmth<'_>,
 ) -> (SpecificHeat, Temperature) {
     let heat = heat_of(balance, line, pantry, warmth.room);
     let room = warmth.room.clone();
     let at = match line.item {
-        Item::Ingredient { is_flour: true, .. } => warmth.flour.clone(),
-        Item::Ingredient { .. } => room,
-        Item::Stage(index) => {
+        BalancedItem::Ingredient { is_flour: true, .. } => warmth.flour.clone(),
+        BalancedItem::Ingredient { .. } => room,
+        BalancedItem::Stage(index) => {
             let stage = balance.stages.get(index);
             let own = stage.and_then(|stage| stage.ripens.as_ref()?.temperature.clone());
             let at = if is_fermented(balance, line) {
@@ -122,28 +122,33 @@ fn thermal(
             };
             at.unwrap_or(room)
         }
-        Item::Seed(_) | Item::Piece => warmth.pre_ferment.cloned().unwrap_or(room),
+        BalancedItem::Seed(_) | BalancedItem::Piece => warmth.pre_ferment.cloned().unwrap_or(room),
     };
     (heat, at)
 }
 
 /// The specific heat of a line: of a stage that of all that is weighed into it, salt, seeds and milk too.
-fn heat_of(balance: &Balance, line: &Line, pantry: &Pantry, at: &Temperature) -> SpecificHeat {
+fn heat_of(balance: &Balance, line: &BalancedLine, pantry: &Pantry, at: &Temperature) -> SpecificHeat {
     match line.item {
-        Item::Ingredient { is_flour: true, .. } => SpecificHeat::flour(),
-        Item::Ingredient { is_water: true, .. } => SpecificHeat::water(),
-        Item::Ingredient { id, .. } => of_ingredient(pantry, id, at),
-        Item::Stage(index) => {
+        BalancedItem::Ingredient { is_flour: true, .. } => SpecificHeat::flour(),
+        BalancedItem::Ingredient { is_water: true, .. } => SpecificHeat::water(),
+        BalancedItem::Ingredient { id, .. } => of_ingredient(pantry, id, at),
+        BalancedItem::Stage(index) => {
             // A stage takes stages that stand before it, so this ends.
             let lines = balance.stages.get(index).into_iter().flat_map(|stage| &stage.lines);
             SpecificHeat::of_parts(lines.map(|line| (line.share.clone(), heat_of(balance, line, pantry, at))))
         }
         // A piece is of the dough itself, or of one like it. What a culture is made of is not told here: nearly flour and water.
-        Item::Seed(_) | Item::Piece => SpecificHeat::of_parts(balance.overall.iter().map(|row| {
-            let heat =
-                if row.is_flour { SpecificHeat::flour() } else { of_ingredient(pantry, row.ingredient, at) };
-            (row.share.clone(), heat)
-        })),
+        BalancedItem::Seed(_) | BalancedItem::Piece => {
+            SpecificHeat::of_parts(balance.overall.iter().map(|row| {
+                let heat = if row.is_flour {
+                    SpecificHeat::flour()
+                } else {
+                    of_ingredient(pantry, row.ingredient, at)
+                };
+                (row.share.clone(), heat)
+            }))
+        }
     }
 }
 
@@ -157,10 +162,10 @@ fn of_ingredient(pantry: &Pantry, id: IngredientId, at: &Temperature) -> Specifi
     pantry.get(id).map(made_of).unwrap_or_default().specific_heat(at)
 }
 
-fn is_fermented(balance: &Balance, line: &Line) -> bool {
+fn is_fermented(balance: &Balance, line: &BalancedLine) -> bool {
     match line.item {
-        Item::Seed(_) | Item::Piece => true,
-        Item::Stage(index) => balance.stages.get(index).is_some_and(|stage| stage.kind.ferments()),
-        Item::Ingredient { .. } => false,
+        BalancedItem::Seed(_) | BalancedItem::Piece => true,
+        BalancedItem::Stage(index) => balance.stages.get(index).is_some_and(|stage| stage.kind.ferments()),
+        BalancedItem::Ingredient { .. } => false,
     }
 }

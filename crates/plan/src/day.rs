@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, Batch, Size};
+use levamen_balance::{Balance, Batch, StatedSize};
 use levamen_formula::{Book, FormulaId, IngredientId};
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -45,7 +45,7 @@ impl DayDough {
         let Sized { need, balance, mass, flour, share, sharing } = sized;
         let batches = sharing.batches(&mass, &share, &bakery.mixers, bakery.settings.batching, most_listed);
         // The day's size is its own, whatever the dough's `make` line says.
-        let size = Size::Weights { flour: flour.clone() };
+        let size = StatedSize::Weights { flour: flour.clone() };
         let balance = Balance { size, stands: bakery.stands(need.dough), ..split(balance, &batches.parts) };
         Self { need, balance, flour, batches }
     }

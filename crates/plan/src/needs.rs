@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, Balancer, Item, Size};
+use levamen_balance::{Balance, BalancedItem, Balancer, StatedSize};
 use levamen_formula::{Book, FormulaId, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Mass, Share};
@@ -216,15 +216,15 @@ impl Work<'_> {
 /// What a dough's `make` line says is lost of it.
 fn loss(balance: &Balance) -> Share {
     match &balance.size {
-        Size::Make { loss, .. } => loss.clone(),
-        Size::Open | Size::Weights { .. } => Share::default(),
+        StatedSize::Make { loss, .. } => loss.clone(),
+        StatedSize::Open | StatedSize::Weights { .. } => Share::default(),
     }
 }
 
 /// The lines of a dough that take a piece of a dough: old dough of yesterday, or a piece of what is made for the day.
 fn takings(balance: &Balance) -> impl Iterator<Item = Taking> + '_ {
     balance.stages.iter().flat_map(|stage| {
-        let pieces = stage.lines.iter().filter(|line| line.item == Item::Piece);
+        let pieces = stage.lines.iter().filter(|line| line.item == BalancedItem::Piece);
         pieces.map(move |line| Taking {
             source: line.from,
             stage: stage.name.clone(),

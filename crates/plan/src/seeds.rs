@@ -1,6 +1,6 @@
 //! Seeds of cultures that a day's stages are set with.
 
-use levamen_balance::{Balance, Item};
+use levamen_balance::{Balance, BalancedItem};
 use levamen_formula::FormulaId;
 use levamen_language::SeedFate;
 use levamen_quantity::{Exact, Mass};
@@ -26,7 +26,7 @@ pub(crate) fn of(dough: FormulaId, balance: &Balance, flour: &Exact) -> Vec<Seed
     let seeds = stages.flat_map(|stage| stage.lines.iter().map(move |line| (stage, line)));
     seeds
         .filter_map(|(stage, line)| {
-            let Item::Seed(fate) = line.item else { return None };
+            let BalancedItem::Seed(fate) = line.item else { return None };
             Some(Seeding {
                 culture: line.from?,
                 dough,

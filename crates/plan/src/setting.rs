@@ -1,7 +1,7 @@
 //! What is set or mixed, one thing after the other: when, in which tub, with how warm a water.
 
 use levamen_bakery::Bakery;
-use levamen_balance::Stage;
+use levamen_balance::BalancedStage;
 use levamen_ferment::{Answer, Factors, Pour, Refusal, pick, pour, room, volume};
 use levamen_formula::{Pantry, StageKind};
 use levamen_quantity::{ClockTime, Exact, Mass, TemperatureDifference, TemperatureUnit, Volume};
@@ -75,7 +75,7 @@ fn setting(
 }
 
 /// The tubs for a stage that ferments.
-fn tubs(bakery: &Bakery, dough: &DayDough, stage: &Stage) -> Option<(usize, u32)> {
+fn tubs(bakery: &Bakery, dough: &DayDough, stage: &BalancedStage) -> Option<(usize, u32)> {
     if !stage.kind.ferments() {
         return None;
     }

@@ -1,6 +1,6 @@
 //! A dough mixed in several batches.
 
-use levamen_balance::{Balance, Line, Stage};
+use levamen_balance::{Balance, BalancedLine, BalancedStage};
 use levamen_formula::StageKind;
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -13,7 +13,7 @@ pub fn split(balance: &Balance, parts: &[Mass]) -> Balance {
     let whole: Exact = parts.iter().map(Mass::grams).sum();
     let shares: Option<Vec<Exact>> = parts.iter().map(|part| part.grams().checked_div(&whole)).collect();
     let mut balance = balance.clone();
-    let is_final = |stage: &Stage| stage.kind == StageKind::FinalDough;
+    let is_final = |stage: &BalancedStage| stage.kind == StageKind::FinalDough;
     let (Some(shares), 2.., true) = (shares, parts.len(), balance.stages.last().is_some_and(is_final)) else {
         return balance;
     };
@@ -29,11 +29,15 @@ pub(crate) fn batch_name(name: &str, number: usize) -> String {
 }
 
 /// One batch of the final dough.
-fn part(stage: &Stage, share: &Exact, number: usize) -> Stage {
+fn part(stage: &BalancedStage, share: &Exact, number: usize) -> BalancedStage {
     let of = |whole: &Share| Share::from_fraction(whole.fraction() * share);
-    Stage {
+    BalancedStage {
         name: batch_name(&stage.name, number),
-        lines: stage.lines.iter().map(|line| Line { share: of(&line.share), ..line.clone() }).collect(),
+        lines: stage
+            .lines
+            .iter()
+            .map(|line| BalancedLine { share: of(&line.share), ..line.clone() })
+            .collect(),
         own_flour: of(&stage.own_flour),
         flour: of(&stage.flour),
         water: of(&stage.water),

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balancer, Item};
+use levamen_balance::{BalancedItem, Balancer};
 use levamen_formula::{Book, FormulaId};
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Trouble};
@@ -91,7 +91,7 @@ fn weighed(day: &Day) -> BTreeMap<FormulaId, Exact> {
     for dough in &day.doughs {
         let batch = dough.batch();
         let lines = dough.balance.stages.iter().flat_map(|stage| &stage.lines);
-        let into = lines.filter(|line| !matches!(line.item, Item::Stage(_)));
+        let into = lines.filter(|line| !matches!(line.item, BalancedItem::Stage(_)));
         let sum: Exact = into.map(|line| batch.mass(&line.share).grams().clone()).sum();
         weighed.insert(dough.need.dough, sum);
     }
@@ -146,7 +146,7 @@ proptest! {
         // What a dough takes of another is what stands in the other's need.
         for dough in &day.doughs {
             for line in dough.balance.stages.iter().flat_map(|stage| &stage.lines) {
-                let Some(source) = line.from.filter(|_| line.item == Item::Piece) else { continue };
+                let Some(source) = line.from.filter(|_| line.item == BalancedItem::Piece) else { continue };
                 let kept = day.old_dough.iter().any(|(id, _)| *id == source);
                 let found = day.doughs.iter().any(|other| other.need.dough == source);
                 prop_assert!(found || kept);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Product};
-use levamen_balance::{Balance, Size};
+use levamen_balance::{Balance, StatedSize};
 use levamen_plan::{Cost, CostLine};
 use levamen_quantity::{Exact, Mass};
 
@@ -50,7 +50,7 @@ impl DoughCost {
         for (price, rounded) in lines.iter_mut().filter_map(|line| line.price.as_mut()).zip(sums) {
             *price = rounded;
         }
-        let size = (balance.size != Size::Open).then(|| balance.batch().mass(&balance.weight));
+        let size = (balance.size != StatedSize::Open).then(|| balance.batch().mass(&balance.weight));
         let batch = size.as_ref().map(|_| Cost::of_dough(bakery, balance, balance.batch().flour()));
         let unpriced = lines.iter().filter(|line| line.price.is_none()).map(|line| line.name.clone());
         Self {

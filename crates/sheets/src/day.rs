@@ -4,7 +4,7 @@
 //! the store room issues is the sum of what is weighed. What doughs take of each other is weighed out by those that
 //! take, so a dough that is taken from is made of the rounded weights, and never less of it than they add up to.
 
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_formula::{FormulaId, IngredientId, Scale};
 use levamen_plan::{Day, DayDough, Need};
 use levamen_quantity::{Exact, Mass};
@@ -120,7 +120,7 @@ impl DaySheets {
             None => issued.push((id, name.to_owned(), weight.clone())),
         };
         for fetch in self.doughs.iter().flat_map(|dough| &dough.sheet.overall) {
-            if let Fetch { item: Item::Ingredient { id, .. }, name, weight, .. } = fetch {
+            if let Fetch { item: BalancedItem::Ingredient { id, .. }, name, weight, .. } = fetch {
                 add(*id, name, weight);
             }
         }
@@ -137,7 +137,7 @@ fn taken_of(doughs: &[DoughSheet], source: FormulaId) -> Mass {
     let today = stages.filter(|stage| !levamen_plan::is_old_dough(stage.kind));
     let lines = today
         .flat_map(|stage| &stage.lines)
-        .filter(|line| line.item == Item::Piece && line.from == Some(source));
+        .filter(|line| line.item == BalancedItem::Piece && line.from == Some(source));
     Mass::from_grams(lines.map(|line| line.weight.grams()).sum::<Exact>())
 }
 

@@ -2,7 +2,7 @@
 
 use jiff::Zoned;
 use jiff::civil::Date;
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_formula::IngredientId;
 use levamen_plan::{Issue, Starts};
 use levamen_quantity::Mass;
@@ -20,7 +20,7 @@ impl DaySheets {
             for (index, stage) in dough.sheet.stages.iter().enumerate() {
                 let set = starts.of(dough.dough, index).map_or(date, Zoned::date);
                 for line in &stage.lines {
-                    if let Item::Ingredient { id, .. } = line.item {
+                    if let BalancedItem::Ingredient { id, .. } = line.item {
                         add(&mut issues, set, id, &line.name, &line.weight);
                     }
                 }

@@ -1,6 +1,6 @@
 //! How many pieces a batch is divided into.
 
-use levamen_balance::{Batch, Size};
+use levamen_balance::{Batch, StatedSize};
 use levamen_quantity::{Exact, Mass, Share};
 
 /// The pieces that a batch gives.
@@ -32,7 +32,7 @@ impl Pieces {
     /// The pieces of a batch; `None` where its dough does not say what a piece weighs.
     #[must_use]
     pub fn of(batch: &Batch<'_>) -> Option<Self> {
-        let Size::Make { flour, pieces: Some((count, piece)), .. } = &batch.balance().size else {
+        let StatedSize::Make { flour, pieces: Some((count, piece)), .. } = &batch.balance().size else {
             return None;
         };
         let as_asked = flour == batch.flour();
@@ -45,8 +45,8 @@ impl Pieces {
 #[must_use]
 pub fn loss(batch: &Batch<'_>) -> Share {
     match &batch.balance().size {
-        Size::Make { loss, .. } => loss.clone(),
-        Size::Open | Size::Weights { .. } => Share::default(),
+        StatedSize::Make { loss, .. } => loss.clone(),
+        StatedSize::Open | StatedSize::Weights { .. } => Share::default(),
     }
 }
 

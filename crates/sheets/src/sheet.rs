@@ -10,7 +10,7 @@ pub(crate) mod scales;
 mod stages;
 mod totals;
 
-use levamen_balance::{Batch, Item, Ripening};
+use levamen_balance::{BalancedItem, Batch, Ripening};
 use levamen_formula::{FormulaId, Scale, StageKind};
 use levamen_quantity::{Mass, Share};
 
@@ -88,7 +88,7 @@ pub struct LineSheet {
     /// Its name as the dough writes it.
     pub name: String,
     /// What it is.
-    pub item: Item,
+    pub item: BalancedItem,
     /// The culture or the other dough that it is of.
     pub from: Option<FormulaId>,
     /// When it goes in, in the baker's words; `None` where nothing says so.
@@ -124,7 +124,7 @@ pub struct Fetch {
     /// Its name.
     pub name: String,
     /// What it is.
-    pub item: Item,
+    pub item: BalancedItem,
     /// The sum of what is weighed.
     pub weight: Mass,
     /// The sum without rounding.
@@ -192,6 +192,6 @@ impl LineSheet {
     /// Whether it is a piece of the dough's own last batch.
     #[must_use]
     pub fn is_of_last_batch(&self) -> bool {
-        self.item == Item::Piece && self.from.is_none()
+        self.item == BalancedItem::Piece && self.from.is_none()
     }
 }

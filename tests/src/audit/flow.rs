@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_balance::{Balance, Balancer, Item, Line, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedStage, Balancer};
 use levamen_formula::{Book, FormulaId, IngredientId, Pantry, key};
 use levamen_language::SeedFate;
 use levamen_quantity::Exact;
@@ -40,12 +40,12 @@ pub(super) fn follow(
         let mut inside = GoesOn::default();
         for line in &stage.lines {
             match line.item {
-                Item::Ingredient { id, is_water, .. } => {
+                BalancedItem::Ingredient { id, is_water, .. } => {
                     let steam = if is_water { steam_of(stage, line) } else { Exact::ZERO };
                     add(&mut inside.content, id, &(line.share.fraction() - &steam));
                 }
-                Item::Seed(SeedFate::GivenBack) => {}
-                Item::Seed(SeedFate::Stays) | Item::Piece => {
+                BalancedItem::Seed(SeedFate::GivenBack) => {}
+                BalancedItem::Seed(SeedFate::Stays) | BalancedItem::Piece => {
                     let parts = composition(book, balancer, (id, balance), line)?;
                     for (part, share) in parts {
                         let weight = line.share.fraction() * &share;
@@ -53,7 +53,7 @@ pub(super) fn follow(
                         add(&mut inside.content, part, &weight);
                     }
                 }
-                Item::Stage(at) => take(&mut inside, &done, balance, at, line),
+                BalancedItem::Stage(at) => take(&mut inside, &done, balance, at, line),
             }
         }
         if stage.kind.ferments() {
@@ -75,9 +75,11 @@ fn flour(pantry: &Pantry, id: IngredientId, weight: &Exact) -> Exact {
 }
 
 /// The steam out of one line of water; two kinds of water lose alike.
-fn steam_of(stage: &Stage, line: &Line) -> Exact {
-    let waters =
-        stage.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { is_water: true, .. }));
+fn steam_of(stage: &BalancedStage, line: &BalancedLine) -> Exact {
+    let waters = stage
+        .lines
+        .iter()
+        .filter(|line| matches!(line.item, BalancedItem::Ingredient { is_water: true, .. }));
     let water: Exact = waters.map(|line| line.share.fraction()).sum();
     let share = line.share.fraction().checked_div(&water).unwrap_or_default();
     stage.steam.fraction() * &share
@@ -88,7 +90,7 @@ fn composition(
     book: &Book,
     balancer: &mut Balancer<'_>,
     (own, balance): (FormulaId, &Balance),
-    line: &Line,
+    line: &BalancedLine,
 ) -> Result<Vec<(IngredientId, Exact)>, String> {
     let is_own = key(&line.name) == "this dough" || book.find(&line.name) == Some(own);
     let source = if is_own {
@@ -103,7 +105,7 @@ fn composition(
 }
 
 /// Takes a portion of an earlier stage.
-fn take(inside: &mut GoesOn, done: &[GoesOn], balance: &Balance, at: usize, line: &Line) {
+fn take(inside: &mut GoesOn, done: &[GoesOn], balance: &Balance, at: usize, line: &BalancedLine) {
     let (Some(earlier), Some(stage)) = (done.get(at), balance.stages.get(at)) else { return };
     let portion = line.share.fraction().checked_div(stage.taken.fraction()).unwrap_or_default();
     for (id, weight) in &earlier.content {
@@ -113,7 +115,7 @@ fn take(inside: &mut GoesOn, done: &[GoesOn], balance: &Balance, at: usize, line
 }
 
 /// What stays in the tub has the composition of what is made.
-fn without_left_over(stage: &Stage, inside: GoesOn) -> GoesOn {
+fn without_left_over(stage: &BalancedStage, inside: GoesOn) -> GoesOn {
     let left_over = stage.left_over.fraction().checked_div(stage.made.fraction()).unwrap_or_default();
     let kept = &Exact::ONE - &left_over;
     let content = inside.content.into_iter().map(|(id, weight)| (id, &weight * &kept)).collect();

@@ -1,7 +1,9 @@
 //! What the text states, looked up in the balance.
 
-use levamen_balance::{Balance, Item, Stage};
-use levamen_formula::{self as formula, Amount, Basis, Formula, IngredientId, LeftOver, Measure};
+use levamen_balance::{Balance, BalancedItem, BalancedStage};
+use levamen_formula::{
+    self as formula, Formula, IngredientId, LeftOver, Measure, ResolvedAmount, ResolvedBasis,
+};
 use levamen_quantity::Exact;
 
 use super::{Faults, equal};
@@ -37,7 +39,7 @@ struct Check<'b> {
 }
 
 impl Check<'_> {
-    fn stage(&mut self, stage: &formula::Stage, made: &Stage) {
+    fn stage(&mut self, stage: &formula::Stage, made: &BalancedStage) {
         for (index, line) in stage.lines.iter().enumerate() {
             // A stage may take two portions of the same thing; they stand in the order of the text.
             let before = stage.lines.iter().take(index).filter(|other| other.name == line.name).count();
@@ -47,7 +49,7 @@ impl Check<'_> {
                 self.amount(&format!("{}/{}", stage.name, line.name), &weight, amount, Some(made));
             }
         }
-        if let (Some(takes), true, false) = (&stage.takes, stage.kind.ferments(), stage.apart) {
+        if let (Some(takes), true, false) = (&stage.takes, stage.kind.ferments(), stage.separate) {
             let through = made.prefermented_flour.fraction().clone();
             self.amount(&format!("{}, takes", stage.name), &through, takes, None);
         }
@@ -69,14 +71,15 @@ impl Check<'_> {
         }
     }
 
-    fn hydration(&mut self, name: &str, found: Option<&Exact>, stated: Option<&Amount>) {
-        if let (Some(found), Some(Amount { measure: Measure::Share(share, _), .. })) = (found, stated) {
+    fn hydration(&mut self, name: &str, found: Option<&Exact>, stated: Option<&ResolvedAmount>) {
+        if let (Some(found), Some(ResolvedAmount { measure: Measure::Share(share, _), .. })) = (found, stated)
+        {
             equal(&mut self.faults, &format!("{name}, hydration"), found, share.fraction());
         }
     }
 
     /// A weight is the share that is stated, or weighs what is stated.
-    fn amount(&mut self, name: &str, weight: &Exact, amount: &Amount, stage: Option<&Stage>) {
+    fn amount(&mut self, name: &str, weight: &Exact, amount: &ResolvedAmount, stage: Option<&BalancedStage>) {
         match &amount.measure {
             Measure::Share(share, basis) => {
                 let basis = self.basis(*basis, stage);
@@ -91,18 +94,19 @@ impl Check<'_> {
         }
     }
 
-    fn basis(&self, basis: Basis, stage: Option<&Stage>) -> Exact {
-        let cell = |id: IngredientId, stage: &Stage| {
+    fn basis(&self, basis: ResolvedBasis, stage: Option<&BalancedStage>) -> Exact {
+        let cell = |id: IngredientId, stage: &BalancedStage| {
             let lines = stage.lines.iter();
-            let own = lines.filter(|line| matches!(line.item, Item::Ingredient { id: own, .. } if own == id));
+            let own = lines
+                .filter(|line| matches!(line.item, BalancedItem::Ingredient { id: own, .. } if own == id));
             own.map(|line| line.share.fraction()).sum::<Exact>()
         };
         match (basis, stage) {
-            (Basis::Dough, _) => self.balance.weight.fraction().clone(),
-            (Basis::Row(id), _) => self.row(id),
-            (Basis::OwnFlour, Some(stage)) => stage.own_flour.fraction().clone(),
-            (Basis::OwnCell(id), Some(stage)) => cell(id, stage),
-            (Basis::Flour | Basis::OwnFlour | Basis::OwnCell(_), _) => Exact::ONE,
+            (ResolvedBasis::Dough, _) => self.balance.weight.fraction().clone(),
+            (ResolvedBasis::Row(id), _) => self.row(id),
+            (ResolvedBasis::OwnFlour, Some(stage)) => stage.own_flour.fraction().clone(),
+            (ResolvedBasis::OwnCell(id), Some(stage)) => cell(id, stage),
+            (ResolvedBasis::Flour | ResolvedBasis::OwnFlour | ResolvedBasis::OwnCell(_), _) => Exact::ONE,
         }
     }
 
@@ -112,6 +116,6 @@ impl Check<'_> {
     }
 }
 
-fn is_water(item: Item) -> bool {
-    matches!(item, Item::Ingredient { is_water: true, .. })
+fn is_water(item: BalancedItem) -> bool {
+    matches!(item, BalancedItem::Ingredient { is_water: true, .. })
 }

@@ -1,6 +1,6 @@
 //! The printed figures, looked up in a balance.
 
-use levamen_balance::{Balance, Stage};
+use levamen_balance::{Balance, BalancedStage};
 use levamen_quantity::{Exact, MassUnit, Share};
 
 /// A balance, asked for figures by their paths.
@@ -46,7 +46,7 @@ impl Figures<'_> {
         self.balance.overall.iter().find(|row| row.name == name).map(|row| row.share.clone())
     }
 
-    fn stage(&self, name: &str) -> Option<&Stage> {
+    fn stage(&self, name: &str) -> Option<&BalancedStage> {
         self.balance.stages.iter().find(|stage| stage.name == name)
     }
 
@@ -65,11 +65,11 @@ impl Figures<'_> {
 }
 
 /// All that is weighed into a stage.
-fn whole(stage: &Stage) -> Share {
+fn whole(stage: &BalancedStage) -> Share {
     Share::from_fraction(stage.lines.iter().map(|line| line.share.fraction()).sum())
 }
 
-fn of_own_flour(stage: &Stage, share: &Share) -> Option<Exact> {
+fn of_own_flour(stage: &BalancedStage, share: &Share) -> Option<Exact> {
     let share = share.fraction().checked_div(stage.own_flour.fraction())?;
     Some(&share * &Exact::HUNDRED)
 }

@@ -1,45 +1,46 @@
-//! Which fact gave each figure its value.
+//! Which equation gave each variable its value.
 
-use levamen_formula::FigureId;
+use levamen_formula::VariableId;
 
+use super::elimination::trace;
 use super::plan::Op;
-use super::trace::trace;
-use super::{Contradiction, Task};
+use super::{Contradiction, System};
 
-/// Where the value of a figure comes from.
+/// Where the value of a variable comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum How {
+pub(crate) enum ValueSource {
     /// It was given beforehand.
     Known,
-    /// From the fact of this index, of which the term `lead` was the only unknown one.
-    Fact { fact: usize, lead: usize },
-    /// From facts that are coupled: the block of this index.
+    /// From the equation of this index, of which the term `lead` was the only unknown one.
+    Fact { equation: usize, lead: usize },
+    /// From equations that are coupled: the block of this index.
     Block(usize),
 }
 
-/// Coupled facts, and the figures that they settle together.
+/// Coupled equations, and the variables that they settle together.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub(crate) struct Block {
-    pub facts: Vec<usize>,
-    pub figures: Vec<FigureId>,
+pub(crate) struct CoupledBlock {
+    pub equations: Vec<usize>,
+    pub variables: Vec<VariableId>,
 }
 
-/// Where every value comes from; no figure leans on itself.
+/// Where every value comes from; no variable leans on itself.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Derivation {
-    how: Vec<Option<How>>,
-    blocks: Vec<Block>,
+    how: Vec<Option<ValueSource>>,
+    blocks: Vec<CoupledBlock>,
 }
 
-/// Solves facts and tells how. All facts of the task are used: it leaves none out and adds none.
+/// Solves equations and tells how. All equations of the system are used: it leaves none out and adds none.
 ///
 /// # Errors
-/// [`Contradiction`], where the facts cannot all hold.
-pub(crate) fn derive(task: &Task<'_>) -> Result<Derivation, Contradiction> {
-    let (plan, _) = trace(task)?;
-    let mut derivation = Derivation { how: vec![None; task.facts.figures().len()], blocks: Vec::new() };
-    for (figure, _) in task.known {
-        derivation.learn(*figure, How::Known);
+/// [`Contradiction`], where the equations cannot all hold.
+pub(crate) fn derive(system: &System<'_>) -> Result<Derivation, Contradiction> {
+    let (plan, _) = trace(system)?;
+    let mut derivation =
+        Derivation { how: vec![None; system.equations.variables().len()], blocks: Vec::new() };
+    for (variable, _) in system.known {
+        derivation.learn(*variable, ValueSource::Known);
     }
     // The rows of a block are loaded one after the other before anything is done with them.
     let mut loading = false;
@@ -47,62 +48,74 @@ pub(crate) fn derive(task: &Task<'_>) -> Result<Derivation, Contradiction> {
         match op {
             Op::Constant { row, .. } => {
                 if !loading {
-                    derivation.blocks.push(Block::default());
+                    derivation.blocks.push(CoupledBlock::default());
                     loading = true;
                 }
                 if let Some(block) = derivation.blocks.last_mut() {
-                    block.facts.push(*row as usize);
+                    block.equations.push(*row as usize);
                 }
             }
             Op::Copy { .. } => {}
-            Op::Back { figure, .. } => {
+            Op::Back { variable, .. } => {
                 loading = false;
                 let index = derivation.blocks.len().saturating_sub(1);
                 if let Some(block) = derivation.blocks.last_mut() {
-                    block.figures.push(*figure);
+                    block.variables.push(*variable);
                 }
-                derivation.learn(*figure, How::Block(index));
+                derivation.learn(*variable, ValueSource::Block(index));
             }
             Op::Substitute { row, lead } => {
                 loading = false;
-                let facts = task.facts.facts().get(*row as usize).map(|fact| task.facts.terms(fact));
-                if let Some((figure, _)) = facts.and_then(|terms| terms.get(*lead as usize)) {
-                    derivation.learn(*figure, How::Fact { fact: *row as usize, lead: *lead as usize });
+                let equations = system
+                    .equations
+                    .all()
+                    .get(*row as usize)
+                    .map(|equation| system.equations.terms(equation));
+                if let Some((variable, _)) = equations.and_then(|terms| terms.get(*lead as usize)) {
+                    derivation.learn(
+                        *variable,
+                        ValueSource::Fact { equation: *row as usize, lead: *lead as usize },
+                    );
                 }
             }
             _ => loading = false,
         }
     }
-    derivation.name_single_facts(task);
+    derivation.name_single_facts(system);
     Ok(derivation)
 }
 
 impl Derivation {
-    /// Where the value of a figure comes from; `None` where the facts leave it free.
-    pub fn how(&self, figure: FigureId) -> Option<How> {
-        self.how.get(figure.index()).copied().flatten()
+    /// Where the value of a variable comes from; `None` where the equations leave it free.
+    pub fn how(&self, variable: VariableId) -> Option<ValueSource> {
+        self.how.get(variable.index()).copied().flatten()
     }
 
-    pub fn block(&self, index: usize) -> Option<&Block> {
+    pub fn block(&self, index: usize) -> Option<&CoupledBlock> {
         self.blocks.get(index)
     }
 
-    /// A block of one fact and one figure is no block.
-    fn name_single_facts(&mut self, task: &Task<'_>) {
-        let single = |block: &Block| match (block.facts.as_slice(), block.figures.as_slice()) {
-            ([fact], [figure]) => Some((*fact, *figure)),
+    /// A block of one equation and one variable is no block.
+    fn name_single_facts(&mut self, system: &System<'_>) {
+        let single = |block: &CoupledBlock| match (block.equations.as_slice(), block.variables.as_slice()) {
+            ([equation], [variable]) => Some((*equation, *variable)),
             _ => None,
         };
-        for (fact, figure) in self.blocks.iter().filter_map(single).collect::<Vec<_>>() {
-            let terms = task.facts.facts().get(fact).map(|fact| task.facts.terms(fact)).unwrap_or_default();
-            if let Some(lead) = terms.iter().position(|(id, _)| *id == figure) {
-                self.learn(figure, How::Fact { fact, lead });
+        for (equation, variable) in self.blocks.iter().filter_map(single).collect::<Vec<_>>() {
+            let terms = system
+                .equations
+                .all()
+                .get(equation)
+                .map(|equation| system.equations.terms(equation))
+                .unwrap_or_default();
+            if let Some(lead) = terms.iter().position(|(id, _)| *id == variable) {
+                self.learn(variable, ValueSource::Fact { equation, lead });
             }
         }
     }
 
-    fn learn(&mut self, figure: FigureId, how: How) {
-        if let Some(slot) = self.how.get_mut(figure.index()) {
+    fn learn(&mut self, variable: VariableId, how: ValueSource) {
+        if let Some(slot) = self.how.get_mut(variable.index()) {
             *slot = Some(how);
         }
     }

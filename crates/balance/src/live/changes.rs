@@ -6,9 +6,9 @@ use levamen_quantity::Share;
 use rustc_hash::FxHashMap;
 
 use super::Outcome;
-use super::figures::{FigureName, Key, figures};
-use crate::figures::{Balance, Stage};
-use crate::mixture::Mixture;
+use super::figure_names::{FigureKey, FigureName, figures};
+use crate::figures::{Balance, BalancedStage};
+use crate::solved::Mixture;
 
 /// What an edit changed. Every list is in the order of the ids.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -116,7 +116,7 @@ fn same_words(old: Option<&Balance>, new: Option<&Balance>) -> bool {
         && stages.all(|(old, new)| same_stage(old, new))
 }
 
-fn same_stage(old: &Stage, new: &Stage) -> bool {
+fn same_stage(old: &BalancedStage, new: &BalancedStage) -> bool {
     let mut lines = old.lines.iter().zip(&new.lines);
     old.lines.len() == new.lines.len()
         && (&old.name, old.kind) == (&new.name, new.kind)
@@ -128,7 +128,7 @@ fn same_stage(old: &Stage, new: &Stage) -> bool {
 fn changed_figures(before: Option<&Balance>, after: Option<&Balance>) -> Vec<FigureChange> {
     let [old, new] = [before, after].map(|balance| balance.map(figures).unwrap_or_default());
     let mut changed = Vec::new();
-    let mut note = |key: Key<'_>, before: Option<&Share>, after: Option<&Share>| {
+    let mut note = |key: FigureKey<'_>, before: Option<&Share>, after: Option<&Share>| {
         if before != after {
             changed.push(FigureChange { figure: key.into(), before: before.cloned(), after: after.cloned() });
         }
@@ -139,11 +139,11 @@ fn changed_figures(before: Option<&Balance>, after: Option<&Balance>) -> Vec<Fig
         }
         return changed;
     }
-    let known: FxHashMap<Key<'_>, &Share> = old.iter().copied().collect();
+    let known: FxHashMap<FigureKey<'_>, &Share> = old.iter().copied().collect();
     for (key, after) in &new {
         note(*key, known.get(key).copied(), Some(after));
     }
-    let left: FxHashMap<Key<'_>, &Share> = new.into_iter().collect();
+    let left: FxHashMap<FigureKey<'_>, &Share> = new.into_iter().collect();
     for (key, before) in old.into_iter().filter(|(key, _)| !left.contains_key(key)) {
         note(key, Some(before), None);
     }

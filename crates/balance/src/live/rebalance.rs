@@ -1,10 +1,9 @@
-//! Which doughs are balanced anew after an edit, and in which order.
+//! Which doughs take from which, and so which are balanced again after an edit, and in which order.
 
-use levamen_formula::{Effect, FormulaId};
-use rustc_hash::FxHashSet;
+use levamen_formula::{Effect, Formula, FormulaId};
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{LiveBook, Outcome};
-use crate::order::{formula_of, groups};
 
 /// What was done so far after an edit.
 struct Round<'e> {
@@ -32,7 +31,7 @@ impl LiveBook {
             self.steady.remove(id);
         }
         for id in &effect.formulas {
-            self.links.set(*id, formula_of(self.open.book(), *id));
+            self.links.set(*id, self.open.book().formula(*id));
         }
         let own: Vec<FormulaId> = effect.formulas.iter().chain(&effect.reweighed).copied().collect();
         let mut round = Round {
@@ -42,13 +41,13 @@ impl LiveBook {
             settled: FxHashSet::default(),
             before: Vec::new(),
         };
-        for group in groups(self.open.book(), &own, |_| true) {
+        for group in self.open.book().solving_order(&own, |_| true) {
             self.settle_group(&group, &mut round);
         }
         let mut takers = self.links.takers_of_all(&round.moved);
         takers.retain(|id| !round.settled.contains(id));
         let among: FxHashSet<FormulaId> = takers.iter().copied().collect();
-        for group in groups(self.open.book(), &takers, |id| among.contains(&id)) {
+        for group in self.open.book().solving_order(&takers, |id| among.contains(&id)) {
             self.settle_group(&group, &mut round);
         }
         round.before
@@ -97,5 +96,59 @@ impl LiveBook {
             (Some(Err(_)), Some(Err(_))) => effect.formulas.binary_search(&id).is_ok(),
             _ => true,
         }
+    }
+}
+
+/// What every dough takes from, and what takes from it.
+#[derive(Debug, Default)]
+pub(super) struct Links {
+    /// In order, each once.
+    sources: FxHashMap<FormulaId, Box<[FormulaId]>>,
+    takers: FxHashMap<FormulaId, Vec<FormulaId>>,
+}
+
+impl Links {
+    /// Notes what a dough takes from; nothing of one without a formula.
+    pub(super) fn set(&mut self, id: FormulaId, formula: Option<&Formula>) {
+        let mut now: Vec<FormulaId> =
+            formula.into_iter().flat_map(Formula::sources).map(|(source, _)| source).collect();
+        now.sort_unstable();
+        now.dedup();
+        if self.sources(id) == now {
+            return;
+        }
+        let before = self.sources.remove(&id).unwrap_or_default();
+        for source in before.iter().filter(|source| now.binary_search(source).is_err()) {
+            if let Some(takers) = self.takers.get_mut(source)
+                && let Some(at) = takers.iter().position(|taker| *taker == id)
+            {
+                takers.swap_remove(at);
+            }
+        }
+        for source in now.iter().filter(|source| before.binary_search(source).is_err()) {
+            self.takers.entry(*source).or_default().push(id);
+        }
+        if !now.is_empty() {
+            self.sources.insert(id, now.into());
+        }
+    }
+
+    /// What a dough takes from.
+    pub(super) fn sources(&self, id: FormulaId) -> &[FormulaId] {
+        self.sources.get(&id).map_or(&[], |sources| sources)
+    }
+
+    /// All that takes from some doughs, also by way of others.
+    pub(super) fn takers_of_all(&self, sources: &FxHashSet<FormulaId>) -> Vec<FormulaId> {
+        let takers = |id: &FormulaId| self.takers.get(id).into_iter().flatten().copied();
+        let mut seen: FxHashSet<FormulaId> = sources.iter().flat_map(takers).collect();
+        let mut found: Vec<FormulaId> = seen.iter().copied().collect();
+        found.sort_unstable();
+        let mut next = 0;
+        while let Some(id) = found.get(next).copied() {
+            found.extend(takers(&id).filter(|taker| seen.insert(*taker)));
+            next += 1;
+        }
+        found
     }
 }

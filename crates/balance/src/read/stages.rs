@@ -1,18 +1,18 @@
 //! The stages of a balance, those of batches built apart among them.
 
-use levamen_formula::{self as formula, Figure, IngredientId, StageId, StageKind};
+use levamen_formula::{self as formula, IngredientId, StageId, StageKind, Variable};
 use levamen_language::Spoils;
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
-use super::Reading;
-use crate::figures::{Item, Line, Ripening, Spoiling, Stage};
-use crate::mixture::Mixture;
+use super::BalanceReader;
+use crate::figures::{BalancedItem, BalancedLine, BalancedStage, Spoiling};
+use crate::solved::Mixture;
 
 /// Collects the stages in the order in which they are made.
-pub(super) struct Builder<'r> {
-    reading: &'r Reading<'r>,
-    stages: Vec<Stage>,
+pub(super) struct StagesBuilder<'r> {
+    reading: &'r BalanceReader<'r>,
+    stages: Vec<BalancedStage>,
     /// Where each stage of the formula stands in the list.
     index: Vec<usize>,
     /// Whether flour in each stage ferments: the stage does, or one that it goes into ahead of the final dough.
@@ -20,23 +20,23 @@ pub(super) struct Builder<'r> {
     fermented: Exact,
 }
 
-impl<'r> Builder<'r> {
-    pub(super) fn new(reading: &'r Reading<'r>) -> Self {
+impl<'r> StagesBuilder<'r> {
+    pub(super) fn new(reading: &'r BalanceReader<'r>) -> Self {
         let formula = reading.solved.formula;
         let (index, ferments) = (vec![0; formula.stages.len()], formula.ferments());
         Self { reading, stages: Vec::new(), index, ferments, fermented: Exact::ZERO }
     }
 
     /// The stages, and the flour that ferments ahead.
-    pub(super) fn finish(self) -> (Vec<Stage>, Exact) {
+    pub(super) fn finish(self) -> (Vec<BalancedStage>, Exact) {
         (self.stages, self.fermented)
     }
 
     /// Adds one stage of the formula; what goes into a batch built apart comes with that batch.
     pub(super) fn add(&mut self, id: StageId, stage: &formula::Stage) {
-        if let Some(mixture) = self.reading.parts.apart.get(&id) {
-            self.add_apart(id, stage, mixture);
-        } else if self.reading.solved.facts.is_within(id) {
+        if let Some(mixture) = self.reading.parts.separate.get(&id) {
+            self.add_separate(id, stage, mixture);
+        } else if self.reading.solved.equations.is_within(id) {
             self.add_within(id, stage);
         } else {
             return;
@@ -53,14 +53,14 @@ impl<'r> Builder<'r> {
     /// A stage of the dough's own matrix.
     fn add_within(&mut self, id: StageId, stage: &formula::Stage) {
         let reading = self.reading;
-        let gross = reading.solved.facts.gross(id).cloned().unwrap_or(Exact::ONE);
+        let gross = reading.solved.equations.gross(id).cloned().unwrap_or(Exact::ONE);
         let weighed = |figure| &reading.value(figure) * &gross;
         let mut lines = Vec::with_capacity(stage.lines.len());
         let mut water = Exact::ZERO;
-        let mut flour = weighed(Figure::OwnFlour(id));
+        let mut flour = weighed(Variable::OwnFlour(id));
         for (index, line) in (0..).zip(&stage.lines) {
             let read = self.line((id, stage), index, line, &gross);
-            if let Item::Ingredient { id: ingredient, is_water: true, .. } = read.item {
+            if let BalancedItem::Ingredient { id: ingredient, is_water: true, .. } = read.item {
                 water += &weighed(stage.weighed_as(id, index, ingredient));
             }
             // An ingredient of the whole that the stages have used up is nothing to weigh here.
@@ -70,12 +70,12 @@ impl<'r> Builder<'r> {
         }
         let lines = in_order(lines);
         if self.ferments(id) {
-            self.fermented += &reading.value(Figure::OwnFlour(id));
+            self.fermented += &reading.value(Variable::OwnFlour(id));
         }
         for intake in
-            reading.solved.facts.intakes().iter().filter(|intake| intake.stage == id && intake.stays())
+            reading.solved.equations.intakes().iter().filter(|intake| intake.stage == id && intake.stays())
         {
-            let taken = weighed(Figure::Intake(id, intake.line));
+            let taken = weighed(Variable::Intake(id, intake.line));
             self.fermented += &(&(&taken * &self.fermented_share(intake)) / &gross);
             if !matches!(intake.item, formula::Item::Stage(_)) {
                 flour += &(&taken * &intake.flour);
@@ -83,21 +83,21 @@ impl<'r> Builder<'r> {
             }
         }
         let given_back = reading.given_back(id);
-        let made = &weighed(Figure::Weight(id)) + &given_back;
+        let made = &weighed(Variable::Weight(id)) + &given_back;
         let whole: Exact = lines.iter().map(|line| line.share.fraction()).sum();
         let left_over = match &stage.left_over {
             Some(formula::LeftOver::Share(share, _)) => &made * share.fraction(),
             _ => Exact::ZERO,
         };
-        let content = reading.value(Figure::Content(id));
-        self.stages.push(Stage {
+        let content = reading.value(Variable::Content(id));
+        self.stages.push(BalancedStage {
             name: stage.name.to_string(),
             kind: stage.kind,
-            own_flour: Share::from_fraction(weighed(Figure::OwnFlour(id))),
+            own_flour: Share::from_fraction(weighed(Variable::OwnFlour(id))),
             flour: Share::from_fraction(flour),
             water: Share::from_fraction(water),
             hydration: reading
-                .value(Figure::ContentWater(id))
+                .value(Variable::ContentWater(id))
                 .checked_div(&content)
                 .map(Share::from_fraction),
             prefermented_flour: self.through(id, stage, content),
@@ -107,7 +107,7 @@ impl<'r> Builder<'r> {
             made: Share::from_fraction(made),
             given_back: Share::from_fraction(given_back),
             left_over: Share::from_fraction(left_over),
-            ripens: ripening(stage),
+            ripens: stage.ripens.clone(),
             notes: notes(stage),
         });
     }
@@ -124,7 +124,7 @@ impl<'r> Builder<'r> {
         if self.ferments(child) || self.ferments(intake.stage) {
             return intake.flour.clone();
         }
-        let apart = self.reading.parts.apart.get(&child).map(|mixture| &mixture.balance);
+        let apart = self.reading.parts.separate.get(&child).map(|mixture| &mixture.balance);
         let share = apart
             .and_then(|balance| balance.prefermented_flour.fraction().checked_div(balance.weight.fraction()));
         share.unwrap_or_default()
@@ -134,15 +134,15 @@ impl<'r> Builder<'r> {
         &self,
         (id, stage): (StageId, &formula::Stage),
         index: u32,
-        line: &formula::Line,
+        line: &formula::FormulaLine,
         gross: &Exact,
-    ) -> Line {
+    ) -> BalancedLine {
         let reading = self.reading;
-        let taken = || &reading.value(Figure::Intake(id, index)) * gross;
+        let taken = || &reading.value(Variable::Intake(id, index)) * gross;
         let (item, weight) = match line.item {
             formula::Item::Ingredient(ingredient) => {
                 let known = reading.pantry.get(ingredient);
-                let item = Item::Ingredient {
+                let item = BalancedItem::Ingredient {
                     id: ingredient,
                     is_flour: known.is_some_and(|known| known.is_flour),
                     is_water: known.is_some_and(formula::Ingredient::is_water),
@@ -150,12 +150,12 @@ impl<'r> Builder<'r> {
                 (item, reading.weighed(id, ingredient, stage.weighed_as(id, index, ingredient)))
             }
             formula::Item::Stage(child) => {
-                let item = Item::Stage(self.index.get(child.index()).copied().unwrap_or_default());
-                let within = reading.solved.facts.is_within(child);
-                (item, if within { &reading.value(Figure::Weight(child)) * gross } else { taken() })
+                let item = BalancedItem::Stage(self.index.get(child.index()).copied().unwrap_or_default());
+                let within = reading.solved.equations.is_within(child);
+                (item, if within { &reading.value(Variable::Weight(child)) * gross } else { taken() })
             }
-            formula::Item::Seed(_, fate) => (Item::Seed(fate), taken()),
-            formula::Item::Piece(_) | formula::Item::OwnPiece => (Item::Piece, taken()),
+            formula::Item::Seed(_, fate) => (BalancedItem::Seed(fate), taken()),
+            formula::Item::Piece(_) | formula::Item::OwnPiece => (BalancedItem::Piece, taken()),
         };
         let from = match line.item {
             formula::Item::Seed(source, _) | formula::Item::Piece(source) => Some(source),
@@ -163,11 +163,18 @@ impl<'r> Builder<'r> {
         };
         let spoiling = self.spoiling(id, index, line);
         let when = line.when.as_ref().map(ToString::to_string);
-        Line { name: line.name.to_string(), item, from, share: Share::from_fraction(weight), spoiling, when }
+        BalancedLine {
+            name: line.name.to_string(),
+            item,
+            from,
+            share: Share::from_fraction(weight),
+            spoiling,
+            when,
+        }
     }
 
     /// The foods that spoil in a line.
-    fn spoiling(&self, id: StageId, index: u32, line: &formula::Line) -> Vec<Spoiling> {
+    fn spoiling(&self, id: StageId, index: u32, line: &formula::FormulaLine) -> Vec<Spoiling> {
         let known = |ingredient: IngredientId, name: Option<&str>| {
             let known = self.reading.pantry.get(ingredient)?;
             let when_wet = match known.spoils() {
@@ -182,7 +189,7 @@ impl<'r> Builder<'r> {
             }
             formula::Item::Stage(_) => Vec::new(),
             _ => {
-                let mut intakes = self.reading.solved.facts.intakes().iter();
+                let mut intakes = self.reading.solved.equations.intakes().iter();
                 let intake = intakes.find(|intake| intake.stage == id && intake.line == index);
                 let parts = intake.into_iter().flat_map(formula::Intake::parts);
                 parts.filter_map(|(ingredient, _)| known(*ingredient, None)).collect()
@@ -191,9 +198,9 @@ impl<'r> Builder<'r> {
     }
 
     /// A batch built apart: its own stages at the size in which it is made.
-    fn add_apart(&mut self, id: StageId, stage: &formula::Stage, mixture: &Mixture) {
+    fn add_separate(&mut self, id: StageId, stage: &formula::Stage, mixture: &Mixture) {
         let reading = self.reading;
-        let (made, left_over) = (reading.value(Figure::Made(id)), reading.value(Figure::LeftOver(id)));
+        let (made, left_over) = (reading.value(Variable::Made(id)), reading.value(Variable::LeftOver(id)));
         let taken = &made - &left_over;
         let scale = made.checked_div(mixture.balance.weight.fraction()).unwrap_or_default();
         let into_dough = taken.checked_div(&made).unwrap_or_default();
@@ -215,26 +222,26 @@ impl<'r> Builder<'r> {
     }
 }
 
-impl Reading<'_> {
+impl BalanceReader<'_> {
     /// What of a stage is kept for the next seed before the final dough is mixed.
     fn given_back(&self, id: StageId) -> Exact {
-        let facts = &self.solved.facts;
-        let of_stage = facts
+        let equations = &self.solved.equations;
+        let of_stage = equations
             .intakes()
             .iter()
-            .filter(|intake| intake.item.is_given_back() && facts.goes_on_as(intake.stage) == Some(id));
-        of_stage.map(|intake| self.value(Figure::Intake(intake.stage, intake.line))).sum()
+            .filter(|intake| intake.item.is_given_back() && equations.goes_on_as(intake.stage) == Some(id));
+        of_stage.map(|intake| self.value(Variable::Intake(intake.stage, intake.line))).sum()
     }
 }
 
 /// The lines in the order of the text; what goes in again stands behind all else.
-fn in_order(lines: Vec<Line>) -> Vec<Line> {
+fn in_order(lines: Vec<BalancedLine>) -> Vec<BalancedLine> {
     let mut seen = FxHashSet::default();
-    let is_first = |line: &Line| match line.item {
-        Item::Ingredient { id, .. } => seen.insert(id),
+    let is_first = |line: &BalancedLine| match line.item {
+        BalancedItem::Ingredient { id, .. } => seen.insert(id),
         _ => true,
     };
-    let (mut first, again): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(is_first);
+    let (mut first, again): (Vec<BalancedLine>, Vec<BalancedLine>) = lines.into_iter().partition(is_first);
     first.extend(again);
     first
 }
@@ -244,11 +251,11 @@ fn times(share: &Share, factor: &Exact) -> Share {
 }
 
 /// A stage of a batch built apart at the size that the dough needs.
-fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
-    let lines = stage.lines.iter().map(|line| Line {
+fn scaled(stage: &BalancedStage, factor: &Exact, offset: usize) -> BalancedStage {
+    let lines = stage.lines.iter().map(|line| BalancedLine {
         name: line.name.clone(),
         item: match line.item {
-            Item::Stage(index) => Item::Stage(index + offset),
+            BalancedItem::Stage(index) => BalancedItem::Stage(index + offset),
             other => other,
         },
         from: line.from,
@@ -256,7 +263,7 @@ fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
         share: times(&line.share, factor),
         spoiling: line.spoiling.clone(),
     });
-    Stage {
+    BalancedStage {
         lines: lines.collect(),
         own_flour: times(&stage.own_flour, factor),
         flour: times(&stage.flour, factor),
@@ -269,15 +276,6 @@ fn scaled(stage: &Stage, factor: &Exact, offset: usize) -> Stage {
         taken: times(&stage.taken, factor),
         ..stage.clone()
     }
-}
-
-fn ripening(stage: &formula::Stage) -> Option<Ripening> {
-    let ripens = stage.ripens.as_ref()?;
-    Some(Ripening {
-        least: ripens.least.clone(),
-        most: ripens.most.clone(),
-        temperature: ripens.temperature.clone(),
-    })
 }
 
 fn notes(stage: &formula::Stage) -> Vec<String> {

@@ -1,12 +1,12 @@
 //! Figures inside a batch that is built apart: its formula is explained at the size in which it is made.
 
-use levamen_formula::{Asked, Figure, StageId};
+use levamen_formula::{NamedFigure, StageId, Variable};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
-use super::asked::explain_in;
 use super::explain::Frame;
-use super::{Because, Part, Reason, Value};
+use super::named::explain_in;
+use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 use crate::Balancer;
 
 /// A batch built apart that a figure is in.
@@ -18,24 +18,31 @@ pub(super) struct Apart {
 }
 
 impl Apart {
-    /// The batch built apart in which a figure is; `None` where the facts of the frame speak of it.
-    pub(super) fn of(frame: &Frame<'_>, asked: Asked) -> Option<Self> {
-        let (formula, stage) = (frame.formula(), asked.stage()?);
-        if frame.solved.facts.is_within(stage) {
+    /// The batch built apart in which a figure is; `None` where the equations of the frame speak of it.
+    pub(super) fn of(frame: &Frame<'_>, figure: NamedFigure) -> Option<Self> {
+        let (formula, stage) = (frame.formula(), figure.stage()?);
+        if frame.solved.equations.is_within(stage) {
             return None;
         }
-        let reaches_dough = matches!(asked, Asked::Flour(_) | Asked::Water(_) | Asked::PrefermentedFlour(_));
-        if frame.parts.apart.contains_key(&stage) {
+        let reaches_dough = matches!(
+            figure,
+            NamedFigure::Flour(_) | NamedFigure::Water(_) | NamedFigure::PrefermentedFlour(_)
+        );
+        if frame.parts.separate.contains_key(&stage) {
             let is_inside = matches!(
-                asked,
-                Asked::Hydration(_) | Asked::OwnFlour(_) | Asked::Line(..) | Asked::Seed(_) | Asked::Steam(_)
+                figure,
+                NamedFigure::Hydration(_)
+                    | NamedFigure::OwnFlour(_)
+                    | NamedFigure::Line(..)
+                    | NamedFigure::Seed(_)
+                    | NamedFigure::Steam(_)
             );
             return is_inside.then_some(Self { root: stage, reaches_dough: false });
         }
         let name = formula.stage(stage).map(|stage| &stage.name)?;
         let mut roots = formula.portioned().into_iter().map(|(id, _)| id);
         let holds = |id: &StageId| {
-            formula.apart(*id).is_some_and(|part| part.stages.iter().any(|own| own.name == *name))
+            formula.separate_batch(*id).is_some_and(|part| part.stages.iter().any(|own| own.name == *name))
         };
         roots.find(holds).map(|root| Self { root, reaches_dough })
     }
@@ -45,27 +52,27 @@ impl Apart {
         &self,
         balancer: &mut Balancer<'_>,
         frame: &Frame<'_>,
-        asked: Asked,
+        figure: NamedFigure,
         depth: usize,
     ) -> Result<Reason, Vec<Problem>> {
         let formula = frame.formula();
-        let made = explain_in(balancer, frame, Asked::Made(self.root), depth)?;
-        let part = formula.apart(self.root).ok_or_else(Vec::new)?;
-        let name = asked.stage().and_then(|id| formula.stage(id)).map(|stage| &stage.name);
+        let made = explain_in(balancer, frame, NamedFigure::Made(self.root), depth)?;
+        let part = formula.separate_batch(self.root).ok_or_else(Vec::new)?;
+        let name = figure.stage().and_then(|id| formula.stage(id)).map(|stage| &stage.name);
         let inside =
             part.stages().find(|(_, own)| Some(&own.name) == name).map(|(id, _)| id).ok_or_else(Vec::new)?;
         let parts = balancer.parts(&part, depth + 1, frame.parts.last_batch.as_ref())?;
         let solved = balancer.solve_formula(&part, &parts)?;
         let mut inner = Frame::of_dough(frame.book, &solved, &parts);
-        let per_batch = Exact::ONE.checked_div(&inner.value(Figure::Dough)).unwrap_or_default();
+        let per_batch = Exact::ONE.checked_div(&inner.value(Variable::Dough)).unwrap_or_default();
         inner.scale = &per_batch * made.value.figure();
         let batch = formula.stage(self.root).map_or("the batch", |stage| stage.name.as_ref());
         inner.unit.figure = format!("{} in the whole batch of {batch}", inner.unit.figure);
-        inner.unit.value = Value::Weight(Share::from_fraction(inner.scale.clone()));
-        inner.unit.because = Because::Batch;
-        inner.unit.from = vec![Part { times: per_batch, reason: made.clone() }];
-        inner.gram = frame.gram.clone().filter(|gram| *gram.value.figure() == inner.value(Figure::Gram));
-        let reason = explain_in(balancer, &inner, moved(asked, inside), depth + 1)?;
+        inner.unit.value = ReasonValue::Weight(Share::from_fraction(inner.scale.clone()));
+        inner.unit.kind = ReasonKind::Batch;
+        inner.unit.parts = vec![ReasonPart { times: per_batch, reason: made.clone() }];
+        inner.gram = frame.gram.clone().filter(|gram| *gram.value.figure() == inner.value(Variable::Gram));
+        let reason = explain_in(balancer, &inner, moved(figure, inside), depth + 1)?;
         Ok(if self.reaches_dough { self.taken(balancer, frame, reason, &made, depth)? } else { reason })
     }
 
@@ -78,29 +85,29 @@ impl Apart {
         made: &Reason,
         depth: usize,
     ) -> Result<Reason, Vec<Problem>> {
-        let taken = explain_in(balancer, frame, Asked::Taken(self.root), depth)?;
+        let taken = explain_in(balancer, frame, NamedFigure::Taken(self.root), depth)?;
         let times = taken.value.figure().checked_div(made.value.figure()).unwrap_or_default();
-        let value = Value::Weight(Share::from_fraction(&times * whole.value.figure()));
-        let (figure, from) = (whole.figure.clone(), vec![Part { times, reason: whole }]);
-        Ok(Reason { figure, value, because: Because::Batch, from })
+        let value = ReasonValue::Weight(Share::from_fraction(&times * whole.value.figure()));
+        let (figure, parts) = (whole.figure.clone(), vec![ReasonPart { times, reason: whole }]);
+        Ok(Reason { figure, value, kind: ReasonKind::Batch, parts })
     }
 }
 
 /// The same figure of another stage.
-fn moved(asked: Asked, to: StageId) -> Asked {
-    match asked {
-        Asked::Hydration(_) => Asked::Hydration(Some(to)),
-        Asked::PrefermentedFlour(_) => Asked::PrefermentedFlour(Some(to)),
-        Asked::Flour(_) => Asked::Flour(Some(to)),
-        Asked::Water(_) => Asked::Water(Some(to)),
-        Asked::OwnFlour(_) => Asked::OwnFlour(to),
-        Asked::Line(_, line) => Asked::Line(to, line),
-        Asked::Taken(_) => Asked::Taken(to),
-        Asked::Made(_) => Asked::Made(to),
-        Asked::Seed(_) => Asked::Seed(to),
-        Asked::GivenBack(_) => Asked::GivenBack(to),
-        Asked::LeftOver(_) => Asked::LeftOver(to),
-        Asked::Steam(_) => Asked::Steam(to),
+fn moved(figure: NamedFigure, to: StageId) -> NamedFigure {
+    match figure {
+        NamedFigure::Hydration(_) => NamedFigure::Hydration(Some(to)),
+        NamedFigure::PrefermentedFlour(_) => NamedFigure::PrefermentedFlour(Some(to)),
+        NamedFigure::Flour(_) => NamedFigure::Flour(Some(to)),
+        NamedFigure::Water(_) => NamedFigure::Water(Some(to)),
+        NamedFigure::OwnFlour(_) => NamedFigure::OwnFlour(to),
+        NamedFigure::Line(_, line) => NamedFigure::Line(to, line),
+        NamedFigure::Taken(_) => NamedFigure::Taken(to),
+        NamedFigure::Made(_) => NamedFigure::Made(to),
+        NamedFigure::Seed(_) => NamedFigure::Seed(to),
+        NamedFigure::GivenBack(_) => NamedFigure::GivenBack(to),
+        NamedFigure::LeftOver(_) => NamedFigure::LeftOver(to),
+        NamedFigure::Steam(_) => NamedFigure::Steam(to),
         whole => whole,
     }
 }

@@ -1,30 +1,30 @@
 //! What is weighed into a stage and what becomes of it, from what reaches the dough.
 
-use levamen_formula::{Figure, Ingredient, IngredientId, Item, LeftOver, StageId};
+use levamen_formula::{Ingredient, IngredientId, Item, LeftOver, StageId, Variable};
 use levamen_language::Place;
 use levamen_quantity::{Exact, Share};
 
 use super::explain::{Explainer, nothing};
-use super::{Because, Part, Reason, Value};
+use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 
 impl Explainer<'_> {
     /// What a line weighs.
     pub(super) fn line(&mut self, stage: StageId, index: u32) -> Reason {
-        let facts = &self.frame.solved.facts;
+        let equations = &self.frame.solved.equations;
         let line = self.frame.formula().stage(stage).and_then(|made| made.lines.get(index as usize));
-        let gross = facts.gross(stage).cloned().unwrap_or(Exact::ONE);
+        let gross = equations.gross(stage).cloned().unwrap_or(Exact::ONE);
         let (figure, times) = match line.map(|line| line.item) {
             Some(Item::Ingredient(id)) => {
                 let is_water = self.frame.pantry().get(id).is_some_and(Ingredient::is_water);
-                let weighed = if is_water { facts.gross_water(stage) } else { None };
+                let weighed = if is_water { equations.gross_water(stage) } else { None };
                 let figure = self.frame.formula().stage(stage).map(|made| made.weighed_as(stage, index, id));
-                (figure.unwrap_or(Figure::Cell(stage, id)), weighed.unwrap_or(gross))
+                (figure.unwrap_or(Variable::Cell(stage, id)), weighed.unwrap_or(gross))
             }
-            Some(Item::Stage(child)) if facts.is_within(child) => (Figure::Weight(child), gross),
-            _ => (Figure::Intake(stage, index), gross),
+            Some(Item::Stage(child)) if equations.is_within(child) => (Variable::Weight(child), gross),
+            _ => (Variable::Intake(stage, index), gross),
         };
-        let steams = matches!(figure, Figure::Cell(..) | Figure::Part(..));
-        let name = line.map_or("what is weighed".to_owned(), levamen_formula::Line::full_name);
+        let steams = matches!(figure, Variable::Cell(..) | Variable::Part(..));
+        let name = line.map_or("what is weighed".to_owned(), levamen_formula::FormulaLine::full_name);
         let name = format!("{name} in {}", self.stage_name(stage));
         let reason = self.figure(figure);
         self.weighed(name, reason, times, stage, steams)
@@ -45,9 +45,9 @@ impl Explainer<'_> {
         if times.is_one() || net.value.figure().is_zero() {
             return net;
         }
-        let value = Value::Weight(Share::from_fraction(&times * net.value.figure()));
-        let because = Because::Weighed(self.losses(stage, steams));
-        Reason { figure: name, value, because, from: vec![Part { times, reason: net }] }
+        let value = ReasonValue::Weight(Share::from_fraction(&times * net.value.figure()));
+        let kind = ReasonKind::Weighed(self.losses(stage, steams));
+        Reason { figure: name, value, kind, parts: vec![ReasonPart { times, reason: net }] }
     }
 
     /// The lines that let more be weighed into a stage than reaches the dough: its own, and those of what it goes into.
@@ -75,31 +75,31 @@ impl Explainer<'_> {
 
     /// The flour weighed into a stage as such.
     pub(super) fn own_flour(&mut self, stage: StageId) -> Reason {
-        let gross = self.frame.solved.facts.gross(stage).cloned().unwrap_or(Exact::ONE);
-        let reason = self.figure(Figure::OwnFlour(stage));
+        let gross = self.frame.solved.equations.gross(stage).cloned().unwrap_or(Exact::ONE);
+        let reason = self.figure(Variable::OwnFlour(stage));
         self.weighed(format!("flour in {}", self.stage_name(stage)), reason, gross, stage, false)
     }
 
     /// What goes on of a stage.
     pub(super) fn taken(&mut self, stage: StageId) -> Reason {
-        let facts = &self.frame.solved.facts;
-        let Some(gross) = facts.gross(stage).cloned() else {
+        let equations = &self.frame.solved.equations;
+        let Some(gross) = equations.gross(stage).cloned() else {
             return self.intakes(|taken| taken == Item::Stage(stage), |_| true);
         };
         let kept = match self.frame.formula().stage(stage).and_then(|made| made.left_over.as_ref()) {
             Some(LeftOver::Share(share, _)) => share.rest().fraction().clone(),
             _ => Exact::ONE,
         };
-        let reason = self.figure(Figure::Weight(stage));
+        let reason = self.figure(Variable::Weight(stage));
         self.weighed(self.stage_name(stage), reason, gross * kept, stage, false)
     }
 
     /// What stands in the tub.
     pub(super) fn made(&mut self, stage: StageId) -> Reason {
-        let Some(gross) = self.frame.solved.facts.gross(stage).cloned() else {
-            return self.figure(Figure::Made(stage));
+        let Some(gross) = self.frame.solved.equations.gross(stage).cloned() else {
+            return self.figure(Variable::Made(stage));
         };
-        let reason = self.figure(Figure::Weight(stage));
+        let reason = self.figure(Variable::Weight(stage));
         let goes_on = self.weighed(self.stage_name(stage), reason, gross, stage, false);
         let given_back = self.given_back(stage);
         if given_back.value.figure().is_zero() {
@@ -115,13 +115,13 @@ impl Explainer<'_> {
 
     /// What is kept of a stage for the next seed: what the seeds weighed that it grew from.
     pub(super) fn given_back(&mut self, stage: StageId) -> Reason {
-        let facts = &self.frame.solved.facts;
-        self.intakes(Item::is_given_back, |into| facts.goes_on_as(into) == Some(stage))
+        let equations = &self.frame.solved.equations;
+        self.intakes(Item::is_given_back, |into| equations.goes_on_as(into) == Some(stage))
     }
 
     /// The sum of what some lines take.
     fn intakes(&mut self, what: impl Fn(Item) -> bool, into: impl Fn(StageId) -> bool) -> Reason {
-        let intakes = self.frame.solved.facts.intakes().iter();
+        let intakes = self.frame.solved.equations.intakes().iter();
         let wanted = intakes.filter(|intake| what(intake.item) && into(intake.stage));
         let lines: Vec<(StageId, u32)> = wanted.map(|intake| (intake.stage, intake.line)).collect();
         let parts = lines.into_iter().map(|(stage, line)| self.line(stage, line)).collect();
@@ -130,8 +130,8 @@ impl Explainer<'_> {
 
     /// What is made of a stage and not taken.
     pub(super) fn left_over(&mut self, stage: StageId) -> Reason {
-        if !self.frame.solved.facts.is_within(stage) {
-            return self.figure(Figure::LeftOver(stage));
+        if !self.frame.solved.equations.is_within(stage) {
+            return self.figure(Variable::LeftOver(stage));
         }
         match self.frame.formula().stage(stage).and_then(|made| made.left_over.as_ref()) {
             Some(LeftOver::Share(share, place)) => {
@@ -169,8 +169,13 @@ pub(super) fn sum(figure: String, parts: Vec<Reason>) -> Reason {
         Some(only) if parts.is_empty() => only,
         Some(last) => {
             let parts = parts.into_iter().chain(std::iter::once(last));
-            let from = parts.map(|reason| Part { times: Exact::ONE, reason }).collect();
-            Reason { figure, value: Value::Weight(Share::from_fraction(value)), because: Because::Sum, from }
+            let parts = parts.map(|reason| ReasonPart { times: Exact::ONE, reason }).collect();
+            Reason {
+                figure,
+                value: ReasonValue::Weight(Share::from_fraction(value)),
+                kind: ReasonKind::Sum,
+                parts,
+            }
         }
         None => nothing(figure),
     }
@@ -178,7 +183,7 @@ pub(super) fn sum(figure: String, parts: Vec<Reason>) -> Reason {
 
 /// A stated share of something.
 fn share_of(share: &Share, place: Place, whole: Reason) -> Reason {
-    let value = Value::Weight(Share::from_fraction(share.fraction() * whole.value.figure()));
-    let from = vec![Part { times: share.fraction().clone(), reason: whole }];
-    Reason { figure: String::new(), value, because: Because::Stated(place), from }
+    let value = ReasonValue::Weight(Share::from_fraction(share.fraction() * whole.value.figure()));
+    let parts = vec![ReasonPart { times: share.fraction().clone(), reason: whole }];
+    Reason { figure: String::new(), value, kind: ReasonKind::Stated(place), parts }
 }

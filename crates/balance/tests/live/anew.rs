@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use levamen_balance::{Balance, Balancer, Changes, LiveBook};
-use levamen_formula::{Book, Entry, FormulaId};
+use levamen_formula::{Book, BookEntry, FormulaId};
 use levamen_language::{Problem, TextId};
 use levamen_quantity::Share;
 use proptest::prelude::*;
@@ -135,7 +135,7 @@ fn everything(live: &LiveBook) -> Vec<String> {
 #[derive(Debug, Clone, PartialEq)]
 struct Dough {
     id: FormulaId,
-    entry: Entry,
+    entry: BookEntry,
     outcome: Result<Balance, Vec<Problem>>,
 }
 

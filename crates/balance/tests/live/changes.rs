@@ -1,7 +1,7 @@
-//! What is told of an edit.
+//! FigureKind is told of an edit.
 
-use levamen_balance::{Balancer, Changes, LiveBook, What};
-use levamen_formula::Asked;
+use levamen_balance::{Balancer, Changes, FigureKind, LiveBook};
+use levamen_formula::NamedFigure;
 use levamen_language::TextId;
 
 const MOTHER: &str = "culture mother\n  rye flour  100 %\n  water  100 %\n";
@@ -68,7 +68,7 @@ fn bakery() -> LiveBook {
     live
 }
 
-/// What changed of a dough, a line each.
+/// FigureKind changed of a dough, a line each.
 fn told(live: &LiveBook, changes: &Changes) -> Vec<String> {
     let percent = |share: &Option<levamen_quantity::Share>| {
         share.as_ref().map_or("none".to_owned(), |share| share.percent().to_fixed(2))
@@ -195,14 +195,14 @@ fn every_figure_can_be_asked_for_by_the_name_that_is_told() {
         let share = change.after.as_ref().unwrap();
         // All salt goes before salt as an ingredient; where there is none of something, it has no name.
         let is_askable = match change.figure.what {
-            What::Flour | What::Water => false,
-            What::Weighed => name != "salt",
+            FigureKind::Flour | FigureKind::Water => false,
+            FigureKind::Weighed => name != "salt",
             _ => !share.fraction().is_zero(),
         };
         if !is_askable {
             continue;
         }
-        let figure = Asked::read(&name, formula, live.book().pantry()).unwrap();
+        let figure = NamedFigure::read(&name, formula, live.book().pantry()).unwrap();
         let why = balancer.why(dough.id, figure).unwrap();
         assert_eq!(why.root.value.figure(), share.fraction(), "{name}");
         asked += 1;
@@ -210,7 +210,7 @@ fn every_figure_can_be_asked_for_by_the_name_that_is_told() {
     assert!(asked > 40, "{asked}");
 }
 
-/// What goes in at two times is edited as all else is: the balance is that of the book read again, words included.
+/// FigureKind goes in at two times is edited as all else is: the balance is that of the book read again, words included.
 #[test]
 fn water_in_two_goes_takes_edits() {
     let text = |share: &str, when: &str| {

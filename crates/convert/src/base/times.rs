@@ -1,6 +1,6 @@
 //! What goes into the final dough at several times still does after a conversion, however much of it that then is.
 
-use levamen_balance::{Balance, Line};
+use levamen_balance::{Balance, BalancedLine};
 use levamen_formula::key;
 use levamen_quantity::{Exact, Share};
 
@@ -14,7 +14,7 @@ pub(super) fn as_shares(draft: &mut Draft, heading: usize, dough: &Balance) {
     let mut seen: Vec<String> = Vec::new();
     for line in draft.lines.get_mut(block).unwrap_or_default() {
         let (Says::Weigh(name), Some(when)) = (&line.says, &line.when) else { continue };
-        let of_it = |known: &&Line| key(&known.name) == *name;
+        let of_it = |known: &&BalancedLine| key(&known.name) == *name;
         let own = lines.iter().filter(of_it).find(|known| known.when.as_ref() == Some(when));
         let Some(own) = own else { continue };
         let whole: Exact = lines.iter().filter(of_it).map(|known| known.share.fraction()).sum();

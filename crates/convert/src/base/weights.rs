@@ -1,6 +1,6 @@
 //! What stays of a dough, written by weight from its balance.
 
-use levamen_balance::{Balance, Item, Size, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedStage, StatedSize};
 use levamen_formula::{StageKind, key};
 use levamen_quantity::Exact;
 
@@ -42,7 +42,7 @@ pub(super) fn by_weight(draft: &Draft, dough: &Balance) -> Option<Draft> {
 
 /// The draft with the size that its weights had said; `None` where they did not, or a line says it.
 pub(super) fn sized(draft: &Draft, dough: &Balance) -> Option<Draft> {
-    let Size::Weights { flour } = &dough.size else { return None };
+    let StatedSize::Weights { flour } = &dough.size else { return None };
     if draft.find(&Says::Make).is_some() {
         return None;
     }
@@ -131,7 +131,7 @@ fn empty_overall(draft: &mut Draft) -> Option<usize> {
 }
 
 /// Writes the lines of a stage in grams.
-fn set_lines(draft: &mut Draft, heading: usize, stage: &Stage, scale: &Exact) -> Option<()> {
+fn set_lines(draft: &mut Draft, heading: usize, stage: &BalancedStage, scale: &Exact) -> Option<()> {
     let block = draft.block(heading);
     let depth = draft.lines.get(heading)?.depth + 1;
     let mut kept = Vec::new();
@@ -160,7 +160,7 @@ fn set_lines(draft: &mut Draft, heading: usize, stage: &Stage, scale: &Exact) ->
     }
     // The water that a hydration had brought in has no line of its own.
     let silent = stage.lines.iter().filter(|line| {
-        matches!(line.item, Item::Ingredient { .. }) && !named.contains(&key(&line.name).into_owned())
+        matches!(line.item, BalancedItem::Ingredient { .. }) && !named.contains(&key(&line.name).into_owned())
     });
     let mut added = Vec::new();
     for silent in silent {
@@ -174,13 +174,13 @@ fn set_lines(draft: &mut Draft, heading: usize, stage: &Stage, scale: &Exact) ->
 
 /// Whether a stage is a piece of the dough itself and nothing else. What it weighs moves with the dough's yeast; its
 /// flour does not.
-fn is_own_piece(stage: &Stage) -> bool {
-    matches!(stage.lines.as_slice(), [line] if line.name == THIS_DOUGH && line.item == Item::Piece)
+fn is_own_piece(stage: &BalancedStage) -> bool {
+    matches!(stage.lines.as_slice(), [line] if line.name == THIS_DOUGH && line.item == BalancedItem::Piece)
         && stage.prefermented_flour.fraction().is_positive()
 }
 
 /// Writes one line of a stage in grams; other lines stay as they are.
-fn weigh(line: &mut DraftLine, stage: &Stage, scale: &Exact) -> Option<()> {
+fn weigh(line: &mut DraftLine, stage: &BalancedStage, scale: &Exact) -> Option<()> {
     let (Says::Weigh(name) | Says::From(name, _)) = &line.says else { return Some(()) };
     if is_own_piece(stage) {
         line.say(&format!("from {THIS_DOUGH}"));

@@ -1,6 +1,6 @@
 //! A pre-ferment that is raised by a culture.
 
-use levamen_balance::Row;
+use levamen_balance::BalancedRow;
 use levamen_ferment::{Leaven, Reference, Seed};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
@@ -88,7 +88,11 @@ impl Plan<'_> {
 }
 
 /// What is weighed as such, for each gram of flour weighed so.
-fn own<'f>(flours: &'f [Flour], water: &'f Row, fresh_water: &Exact) -> impl Iterator<Item = Need> + use<'f> {
+fn own<'f>(
+    flours: &'f [Flour],
+    water: &'f BalancedRow,
+    fresh_water: &Exact,
+) -> impl Iterator<Item = Need> + use<'f> {
     let water = Need { id: water.ingredient, name: water.name.clone(), grams: fresh_water.clone() };
     flours.iter().cloned().map(Flour::need).chain([water])
 }
@@ -99,7 +103,7 @@ fn own<'f>(flours: &'f [Flour], water: &'f Row, fresh_water: &Exact) -> impl Ite
 /// Where the seed alone is wetter than the whole should be.
 fn needs(
     flours: &[Flour],
-    water: &Row,
+    water: &BalancedRow,
     culture: &Culture,
     seed: &Exact,
     hydration: &Exact,

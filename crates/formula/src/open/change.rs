@@ -16,34 +16,34 @@ use std::sync::Arc;
 use levamen_language::{Name, Parsed, Problem, TextId};
 use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
-use super::names::{NameId, Names, Sort};
 use super::{Effect, OpenBook};
-use crate::book::Entry;
+use crate::book::BookEntry;
+use crate::built_in::{BUILT_IN_ID, PantryEntry, built_in};
+use crate::by_name;
 use crate::collect::{FormulaDraft, Items, collect};
 use crate::formula::{FormulaId, Role};
+use crate::names::{NameId, NameKind, Names};
 use crate::pantry::Ingredient;
-use crate::sounds;
-use crate::stock::{BUILT_IN_ID, Stock, built_in};
 
 /// A text as it is to stand in the book.
-pub(super) struct Written<'t> {
+pub(super) struct WrittenText<'t> {
     pub id: TextId,
     pub text: Arc<str>,
     /// What is wrong with its words.
     pub faults: Vec<Problem>,
     pub items: Items<'t>,
     /// The ingredients that it defines.
-    pub ingredients: Vec<(Name<'t>, Stock)>,
+    pub ingredients: Vec<(Name<'t>, PantryEntry)>,
 }
 
-impl<'t> Written<'t> {
+impl<'t> WrittenText<'t> {
     /// A text as it was parsed.
     pub(super) fn new(id: TextId, text: Arc<str>, parsed: &'t Parsed<'t>) -> Self {
         let items = collect(id, &parsed.tree);
-        let read = |block| Stock::from(Ingredient::read(block));
+        let read = |block| PantryEntry::from(Ingredient::read(block));
         let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
         let mut faults = parsed.problems.clone();
-        faults.extend(items.ingredients.iter().filter_map(sounds::question));
+        faults.extend(items.ingredients.iter().filter_map(by_name::question));
         Self { id, text, faults, items, ingredients }
     }
 
@@ -61,7 +61,7 @@ impl<'t> Written<'t> {
 }
 
 /// A change under way.
-pub(super) struct Change<'o> {
+pub(super) struct BookChange<'o> {
     open: &'o mut OpenBook,
     effect: Effect,
     /// Names that were or are defined in a text that is written.
@@ -69,13 +69,13 @@ pub(super) struct Change<'o> {
     /// Names that mean something else than before.
     stale: Vec<NameId>,
     /// The doughs of the texts that are written, as they were.
-    before: FxHashMap<FormulaId, Entry>,
+    before: FxHashMap<FormulaId, BookEntry>,
     /// Whether a text has other doughs, or has them in another order.
     is_rearranged: bool,
     has_scales: bool,
 }
 
-impl<'o> Change<'o> {
+impl<'o> BookChange<'o> {
     pub(super) fn new(open: &'o mut OpenBook) -> Self {
         Self {
             open,
@@ -89,7 +89,7 @@ impl<'o> Change<'o> {
     }
 
     /// Writes texts and does all that follows from it.
-    pub(super) fn make(mut self, mut texts: Vec<Written<'_>>) -> Effect {
+    pub(super) fn make(mut self, mut texts: Vec<WrittenText<'_>>) -> Effect {
         for written in &mut texts {
             self.write(written);
         }
@@ -122,9 +122,9 @@ impl<'o> Change<'o> {
             self.touched.iter().partition(|name| !self.open.names.claims(**name).is_empty());
         for name in lost.into_iter().chain(defined) {
             match self.open.names.sort(name) {
-                Some(Sort::Ingredient) => self.renew_ingredient(name),
-                Some(Sort::Formula) => self.renew_formula(name),
-                Some(Sort::Scale) | None => {}
+                Some(NameKind::Ingredient) => self.renew_ingredient(name),
+                Some(NameKind::Formula) => self.renew_formula(name),
+                Some(NameKind::Scale) | None => {}
             }
         }
         if self.has_scales {
@@ -146,7 +146,7 @@ impl<'o> Change<'o> {
             return;
         }
         if !both.is_some_and(|(before, now)| before.reads_like(now)) {
-            self.stale.extend([name, Names::all(Sort::Ingredient)]);
+            self.stale.extend([name, Names::all(NameKind::Ingredient)]);
         }
         if !both.is_some_and(|(before, now)| before.weighs_like(now)) {
             self.effect.reweighed.extend(names.looked_up_by(name));
@@ -196,8 +196,8 @@ impl<'o> Change<'o> {
 }
 
 /// What stands in the book for a formula that is not read yet.
-fn heading(draft: &FormulaDraft<'_>) -> Entry {
-    Entry {
+fn heading(draft: &FormulaDraft<'_>) -> BookEntry {
+    BookEntry {
         name: draft.name.text.to_owned(),
         place: draft.place(draft.name.span),
         role: if draft.is_culture { Role::Culture } else { Role::Dough },

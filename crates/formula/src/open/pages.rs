@@ -5,15 +5,15 @@ use std::sync::Arc;
 use levamen_language::{Place, Problem, Span, TextId};
 use rustc_hash::FxHashMap;
 
-use super::names::{Claim, NameId, Names, Sort};
+use crate::built_in::PantryEntry;
 use crate::collect::used_twice;
 use crate::formula::FormulaId;
+use crate::names::{Claim, NameId, NameKind, Names};
 use crate::scale::Scale;
-use crate::stock::Stock;
 
 /// A text and what it defines.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Page {
+pub(super) struct BookPage {
     pub layer: usize,
     /// How many texts of the book stand before it.
     rank: usize,
@@ -22,7 +22,7 @@ pub(super) struct Page {
     pub faults: Vec<Problem>,
     /// What is wrong with the names that it defines.
     pub name_problems: Vec<Problem>,
-    pub ingredients: Vec<Definition<Arc<Stock>>>,
+    pub ingredients: Vec<Definition<Arc<PantryEntry>>>,
     /// Each with what is wrong with it.
     pub scales: Vec<Definition<(Option<Scale>, Vec<Problem>)>>,
     pub formulas: Vec<Definition<FormulaId>>,
@@ -37,52 +37,52 @@ pub(super) struct Definition<T> {
     pub what: T,
 }
 
-impl Page {
+impl BookPage {
     /// An empty page at the place of this one.
     pub(super) fn at_its_place(&self) -> Self {
         Self { layer: self.layer, rank: self.rank, ..Self::default() }
     }
 
     /// The definitions of a sort: the name of each and where it stands.
-    pub(super) fn defined(&self, sort: Sort) -> Vec<(NameId, Span)> {
+    pub(super) fn defined(&self, sort: NameKind) -> Vec<(NameId, Span)> {
         fn names<T>(definitions: &[Definition<T>]) -> Vec<(NameId, Span)> {
             definitions.iter().map(|defined| (defined.name, defined.span)).collect()
         }
         match sort {
-            Sort::Ingredient => names(&self.ingredients),
-            Sort::Scale => names(&self.scales),
-            Sort::Formula => names(&self.formulas),
+            NameKind::Ingredient => names(&self.ingredients),
+            NameKind::Scale => names(&self.scales),
+            NameKind::Formula => names(&self.formulas),
         }
     }
 
     /// Where a definition stands.
-    fn span(&self, sort: Sort, index: usize) -> Option<Span> {
+    fn span(&self, sort: NameKind, index: usize) -> Option<Span> {
         match sort {
-            Sort::Ingredient => self.ingredients.get(index).map(|defined| defined.span),
-            Sort::Scale => self.scales.get(index).map(|defined| defined.span),
-            Sort::Formula => self.formulas.get(index).map(|defined| defined.span),
+            NameKind::Ingredient => self.ingredients.get(index).map(|defined| defined.span),
+            NameKind::Scale => self.scales.get(index).map(|defined| defined.span),
+            NameKind::Formula => self.formulas.get(index).map(|defined| defined.span),
         }
     }
 }
 
 /// The texts of a book.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Pages {
-    by_id: FxHashMap<TextId, Page>,
+pub(super) struct BookPages {
+    by_id: FxHashMap<TextId, BookPage>,
     /// In the order of layers and of texts within a layer.
     order: Vec<TextId>,
 }
 
-impl Pages {
+impl BookPages {
     pub(super) fn has(&self, id: TextId) -> bool {
         self.by_id.contains_key(&id)
     }
 
-    pub(super) fn get(&self, id: TextId) -> Option<&Page> {
+    pub(super) fn get(&self, id: TextId) -> Option<&BookPage> {
         self.by_id.get(&id)
     }
 
-    pub(super) fn get_mut(&mut self, id: TextId) -> Option<&mut Page> {
+    pub(super) fn get_mut(&mut self, id: TextId) -> Option<&mut BookPage> {
         self.by_id.get_mut(&id)
     }
 
@@ -95,7 +95,7 @@ impl Pages {
     pub(super) fn append(&mut self, layer: usize, id: TextId) -> bool {
         let is_new = !self.has(id);
         if is_new {
-            self.by_id.insert(id, Page { layer, rank: self.order.len(), ..Page::default() });
+            self.by_id.insert(id, BookPage { layer, rank: self.order.len(), ..BookPage::default() });
             self.order.push(id);
         }
         is_new
@@ -107,7 +107,7 @@ impl Pages {
         let start = self.order.partition_point(|id| layer_of(id) < layer);
         let end = self.order.partition_point(|id| layer_of(id) <= layer);
         let at = start.saturating_add(index).min(end);
-        self.by_id.insert(id, Page { layer, ..Page::default() });
+        self.by_id.insert(id, BookPage { layer, ..BookPage::default() });
         self.order.insert(at, id);
         self.count_from(at);
     }
@@ -163,9 +163,9 @@ impl Pages {
         let mut problems = Vec::new();
         let Some(page) = self.get(text) else { return problems };
         let sorts = [
-            (Sort::Ingredient, "ingredients"),
-            (Sort::Scale, "scales"),
-            (Sort::Formula, "doughs or cultures"),
+            (NameKind::Ingredient, "ingredients"),
+            (NameKind::Scale, "scales"),
+            (NameKind::Formula, "doughs or cultures"),
         ];
         for (sort, what) in sorts {
             for (index, (name, span)) in page.defined(sort).into_iter().enumerate() {
@@ -177,7 +177,7 @@ impl Pages {
                         let second = Place { text, span };
                         problems.push(used_twice(what, span.of(&page.text), first, second));
                     }
-                    _ if sort == Sort::Scale => {
+                    _ if sort == NameKind::Scale => {
                         problems
                             .extend(page.scales.get(index).iter().flat_map(|scale| &scale.what.1).cloned());
                     }

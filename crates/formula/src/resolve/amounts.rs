@@ -1,12 +1,12 @@
 //! How much: a share of something, or a mass.
 
-use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, Name, Problem, Reach};
+use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, BasisScope, Name, Problem};
 use levamen_quantity::{Share, Volume};
 
 use super::Resolver;
-use super::near::suggest;
-use crate::formula::{Amount, Basis, Item, Measure};
-use crate::kind::StageKind;
+use super::nearest::suggest;
+use crate::stage::StageKind;
+use crate::stage::{Item, Measure, ResolvedAmount, ResolvedBasis};
 
 /// The section that an amount stands in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,7 +25,7 @@ impl<'t> Resolver<'_, 't> {
         name: Name<'t>,
         item: Item,
         amount: &Written<'t>,
-    ) -> Option<Amount> {
+    ) -> Option<ResolvedAmount> {
         let measure = match &amount.kind {
             AmountKind::Percent { percent, of: None } => {
                 // The feeding of a culture is on its own flour, and so is its seed.
@@ -35,7 +35,8 @@ impl<'t> Resolver<'_, 't> {
                     self.report(problem);
                     return None;
                 }
-                let basis = if within == Within::Overall { Basis::Flour } else { Basis::OwnFlour };
+                let basis =
+                    if within == Within::Overall { ResolvedBasis::Flour } else { ResolvedBasis::OwnFlour };
                 Measure::Share(Share::from_percent(percent.clone()), basis)
             }
             AmountKind::Percent { percent, of: Some(of) } => {
@@ -45,16 +46,16 @@ impl<'t> Resolver<'_, 't> {
             AmountKind::Volume { volume, .. } => self.weigh_volume(name, item, volume, amount)?,
             AmountKind::Rest => Measure::Rest,
         };
-        Some(Amount { measure, place: self.place(amount.span) })
+        Some(ResolvedAmount { measure, place: self.place(amount.span) })
     }
 
     /// The amount of `takes` or `weighs`: of the whole dough, whether or not it says so.
-    pub(super) fn whole_dough_amount(&mut self, amount: &Written<'t>) -> Option<Amount> {
+    pub(super) fn whole_dough_amount(&mut self, amount: &Written<'t>) -> Option<ResolvedAmount> {
         let measure = match &amount.kind {
             AmountKind::Percent { percent, of } => {
                 let basis = match of {
                     Some(of) => self.basis(Within::Overall, of)?,
-                    None => Basis::Flour,
+                    None => ResolvedBasis::Flour,
                 };
                 Measure::Share(Share::from_percent(percent.clone()), basis)
             }
@@ -69,12 +70,12 @@ impl<'t> Resolver<'_, 't> {
                 return None;
             }
         };
-        Some(Amount { measure, place: self.place(amount.span) })
+        Some(ResolvedAmount { measure, place: self.place(amount.span) })
     }
 
     /// `of the flour`, `of its water` and the like.
-    fn basis(&mut self, within: Within, of: &WrittenBasis<'t>) -> Option<Basis> {
-        let own = of.reach == Reach::Stage;
+    fn basis(&mut self, within: Within, of: &WrittenBasis<'t>) -> Option<ResolvedBasis> {
+        let own = of.reach == BasisScope::Stage;
         if own && within == Within::Overall {
             let name = of.name.text;
             self.report(
@@ -85,8 +86,8 @@ impl<'t> Resolver<'_, 't> {
             return None;
         }
         match of.name.text {
-            "flour" => return Some(if own { Basis::OwnFlour } else { Basis::Flour }),
-            "dough" if !own => return Some(Basis::Dough),
+            "flour" => return Some(if own { ResolvedBasis::OwnFlour } else { ResolvedBasis::Flour }),
+            "dough" if !own => return Some(ResolvedBasis::Dough),
             _ => {}
         }
         let Some(id) = self.directory.ingredient(of.name.text) else {
@@ -98,7 +99,7 @@ impl<'t> Resolver<'_, 't> {
             self.report(problem);
             return None;
         };
-        Some(if own { Basis::OwnCell(id) } else { Basis::Row(id) })
+        Some(if own { ResolvedBasis::OwnCell(id) } else { ResolvedBasis::Row(id) })
     }
 
     /// A volume becomes a mass by the ingredient's density.

@@ -4,10 +4,11 @@ use levamen_language::{Problem, SeedFate};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
-use super::near::{near, otherwise, suggest};
+use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
-use crate::formula::{Amount, Basis, Formula, Item, LeftOver, Line, Measure, Role, Stage};
+use crate::formula::{Formula, Role};
+use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Stage};
 
 impl Resolver<'_, '_> {
     /// Checks a formula. What may be missing only because a line was not understood is not reported: `is_whole`
@@ -17,7 +18,7 @@ impl Resolver<'_, '_> {
             self.check_flour(formula);
         }
         if let Some(overall) = &formula.overall {
-            self.check_hundred("overall", &overall.lines, Basis::Flour);
+            self.check_hundred("overall", &overall.lines, ResolvedBasis::Flour);
             if is_whole {
                 self.check_listed(formula, &overall.lines);
             }
@@ -27,7 +28,7 @@ impl Resolver<'_, '_> {
         }
         self.check_nested(formula);
         for stage in &formula.stages {
-            self.check_hundred(&stage.name, &stage.lines, Basis::OwnFlour);
+            self.check_hundred(&stage.name, &stage.lines, ResolvedBasis::OwnFlour);
             self.check_bases(formula, stage);
             self.check_losses(stage);
             self.check_apart(formula, stage);
@@ -61,8 +62,8 @@ impl Resolver<'_, '_> {
     }
 
     /// Where all flours of a section are stated as shares of its flour, they are all of it.
-    fn check_hundred(&mut self, section: &str, lines: &[Line], own: Basis) {
-        let flours: Vec<&Line> = lines.iter().filter(|line| self.is_flour(line.item)).collect();
+    fn check_hundred(&mut self, section: &str, lines: &[FormulaLine], own: ResolvedBasis) {
+        let flours: Vec<&FormulaLine> = lines.iter().filter(|line| self.is_flour(line.item)).collect();
         let shares: Option<Vec<&Share>> =
             flours.iter().map(|line| share_of(line.amount.as_ref(), own)).collect();
         let Some(shares) = shares.filter(|shares| !shares.is_empty()) else { return };
@@ -103,14 +104,14 @@ impl Resolver<'_, '_> {
     /// A stage within another takes no more of the flour than that one.
     fn check_nested(&mut self, formula: &Formula) {
         let share = |stage: &Stage| match stage.takes.as_ref().map(|takes| (&takes.measure, takes.place)) {
-            Some((Measure::Share(share, Basis::Flour), place)) => Some((share.clone(), place)),
+            Some((Measure::Share(share, ResolvedBasis::Flour), place)) => Some((share.clone(), place)),
             _ => None,
         };
         for outer in &formula.stages {
             let Some((most, outer_place)) = share(outer) else { continue };
             for line in &outer.lines {
                 let Item::Stage(id) = line.item else { continue };
-                let Some(inner) = formula.stages.get(id.0 as usize).filter(|inner| !inner.apart) else {
+                let Some(inner) = formula.stages.get(id.0 as usize).filter(|inner| !inner.separate) else {
                     continue;
                 };
                 let Some((own, place)) = share(inner).filter(|(own, _)| *own > most) else { continue };
@@ -132,7 +133,7 @@ impl Resolver<'_, '_> {
     }
 
     /// The overall formula lists everything that the stages weigh.
-    fn check_listed(&mut self, formula: &Formula, overall: &[Line]) {
+    fn check_listed(&mut self, formula: &Formula, overall: &[FormulaLine]) {
         let listed: FxHashSet<IngredientId> =
             overall.iter().filter_map(|line| line.item.ingredient()).collect();
         for line in formula.stages.iter().flat_map(|stage| &stage.lines) {
@@ -162,8 +163,8 @@ impl Resolver<'_, '_> {
             let percent = share.percent();
             match basis {
                 // What looks like a stage without flour is mostly one whose flour was miswritten.
-                Basis::OwnFlour if !has_flour && self.has_unknown() => {}
-                Basis::OwnFlour if !has_flour => {
+                ResolvedBasis::OwnFlour if !has_flour && self.has_unknown() => {}
+                ResolvedBasis::OwnFlour if !has_flour => {
                     self.report(
                         Problem::error(
                             "no-flour-of-its-own",
@@ -174,7 +175,7 @@ impl Resolver<'_, '_> {
                         .help(format!("of something weighed here: write `{percent} % of its` and the name")),
                     );
                 }
-                Basis::OwnCell(id) if !weighs(&stage.lines, *id) => {
+                ResolvedBasis::OwnCell(id) if !weighs(&stage.lines, *id) => {
                     let name = self.name_of(*id).to_owned();
                     self.report(
                         Problem::error("not-in-stage", format!("`{}` holds no `{name}`", stage.name))
@@ -188,13 +189,13 @@ impl Resolver<'_, '_> {
     }
 
     /// A share of an ingredient that the dough does not hold.
-    fn check_row(&mut self, formula: &Formula, amount: &Amount) {
-        let Measure::Share(_, Basis::Row(id)) = amount.measure else { return };
+    fn check_row(&mut self, formula: &Formula, amount: &ResolvedAmount) {
+        let Measure::Share(_, ResolvedBasis::Row(id)) = amount.measure else { return };
         if !occurs(formula, id) {
             let name = self.name_of(id).to_owned();
             let lines = formula.overall.iter().flat_map(|overall| &overall.lines);
             let lines = lines.chain(formula.stages.iter().flat_map(|stage| &stage.lines));
-            let close = near(&name, lines.map(|line| line.name.as_ref()));
+            let close = nearest_names(&name, lines.map(|line| line.name.as_ref()));
             let problem = Problem::error("not-in-dough", format!("the dough holds no `{name}`"))
                 .at(amount.place, "a percentage of nothing");
             let way =
@@ -226,14 +227,14 @@ impl Resolver<'_, '_> {
     /// A batch built apart is a formula of its own: it cannot lean on the dough that takes a portion of it.
     fn check_apart(&mut self, formula: &Formula, stage: &Stage) {
         let Some(place) =
-            stage.left_over.as_ref().map(LeftOver::place).or(stage.apart.then_some(stage.place))
+            stage.left_over.as_ref().map(LeftOver::place).or(stage.separate.then_some(stage.place))
         else {
             return;
         };
         let reason =
             if stage.left_over.is_some() { "some of it is left over" } else { "it is taken in two places" };
         let within: Vec<&Stage> = subtree(formula, stage);
-        let gives_back = |line: &&Line| matches!(line.item, Item::Seed(_, SeedFate::GivenBack));
+        let gives_back = |line: &&FormulaLine| matches!(line.item, Item::Seed(_, SeedFate::GivenBack));
         if let Some(line) = within.iter().flat_map(|inner| &inner.lines).find(gives_back) {
             self.report(
                 Problem::error(
@@ -245,7 +246,7 @@ impl Resolver<'_, '_> {
                 .help("leave out `given back`: what is left over is where the next seed comes from"),
             );
         }
-        if !stage.apart {
+        if !stage.separate {
             return;
         }
         let weighed =
@@ -253,10 +254,13 @@ impl Resolver<'_, '_> {
         // What the dough takes of the batch itself is its own business; what the batch takes is not.
         let inner = within.iter().filter(|inner| !std::ptr::eq(**inner, stage));
         let amounts = weighed.chain(inner.flat_map(|inner| inner.takes.iter().chain(&inner.weighs)));
-        let leans = |amount: &&Amount| {
-            matches!(amount.measure, Measure::Share(_, Basis::Flour | Basis::Dough | Basis::Row(_)))
+        let leans = |amount: &&ResolvedAmount| {
+            matches!(
+                amount.measure,
+                Measure::Share(_, ResolvedBasis::Flour | ResolvedBasis::Dough | ResolvedBasis::Row(_))
+            )
         };
-        let leaning: Vec<Amount> = amounts.filter(leans).cloned().collect();
+        let leaning: Vec<ResolvedAmount> = amounts.filter(leans).cloned().collect();
         for amount in leaning {
             self.report(
                 Problem::error("apart-from-the-dough", format!("`{}` is a batch of its own", stage.name))
@@ -269,14 +273,14 @@ impl Resolver<'_, '_> {
 }
 
 /// The share that an amount states on a basis.
-fn share_of(amount: Option<&Amount>, own: Basis) -> Option<&Share> {
+fn share_of(amount: Option<&ResolvedAmount>, own: ResolvedBasis) -> Option<&Share> {
     match &amount?.measure {
         Measure::Share(share, basis) if *basis == own => Some(share),
         _ => None,
     }
 }
 
-fn weighs(lines: &[Line], id: IngredientId) -> bool {
+fn weighs(lines: &[FormulaLine], id: IngredientId) -> bool {
     lines.iter().any(|line| line.item == Item::Ingredient(id))
 }
 

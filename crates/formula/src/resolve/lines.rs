@@ -1,20 +1,21 @@
 //! What a line weighs: an ingredient, another stage, the seed of a culture, a piece of a dough.
 
 use levamen_language::{
-    AmountKind, From, Kind, Name, Origin, Place, Problem, SeedFate, Span, Weigh, nearest,
+    AmountKind, From, Kind, Name, Place, Problem, SeedFate, SeedSource, Span, Weigh, nearest,
 };
 use levamen_quantity::Exact;
 
 use super::amounts::Within;
-use super::near::{near, otherwise, suggest};
+use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, shared};
-use crate::formula::{Item, Line, Role};
-use crate::kind::StageKind;
+use crate::formula::Role;
 use crate::pantry::key;
+use crate::stage::StageKind;
+use crate::stage::{FormulaLine, Item};
 
 impl<'t> Resolver<'_, 't> {
     /// `NAME AMOUNT`
-    pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>) -> Option<Line> {
+    pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>) -> Option<FormulaLine> {
         let item = self.weighed(weigh.name)?;
         if within == Within::Overall && matches!(item, Item::Stage(_)) {
             let problem = self.stage_in_overall(weigh, item);
@@ -25,7 +26,7 @@ impl<'t> Resolver<'_, 't> {
         // Without the comment after it.
         let place = self.place(weigh.name.span.to(weigh.amount.span));
         let when = weigh.when.map(|when| shared(&when.spaced()));
-        Some(Line { name: shared(weigh.name.text), item, amount: Some(amount), when, place })
+        Some(FormulaLine { name: shared(weigh.name.text), item, amount: Some(amount), when, place })
     }
 
     /// A stage of this formula by its name, and otherwise an ingredient.
@@ -56,7 +57,7 @@ impl<'t> Resolver<'_, 't> {
                 .help("or, of a culture or a dough that the book has, `from` and its name");
         }
         let stages = self.draft.stages.iter().map(|stage| stage.heading.name.text);
-        let close = near(name.text, self.directory.whole_pantry().names().chain(stages));
+        let close = nearest_names(name.text, self.directory.whole_pantry().names().chain(stages));
         let way = format!(
             "say what it is made of: `ingredient {}` and under it `flour`, or `holds 80 % water` and the like",
             name.text
@@ -65,7 +66,7 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// `from SOURCE AMOUNT`
-    pub(super) fn from(&mut self, within: Within, from: &From<'t>, span: Span) -> Option<Line> {
+    pub(super) fn from(&mut self, within: Within, from: &From<'t>, span: Span) -> Option<FormulaLine> {
         let (name, item) = self.origin(from)?;
         if let (Item::Seed(_, SeedFate::GivenBack), Within::Stage(StageKind::FinalDough)) = (item, within) {
             let place = self.place(from.seed.map_or(span, |(_, words)| words));
@@ -77,7 +78,7 @@ impl<'t> Resolver<'_, 't> {
             Some(amount) => Some(self.line_amount(within, name, item, amount)?),
             None => None,
         };
-        Some(Line { name: shared(name.text), item, amount, when: None, place: self.place(span) })
+        Some(FormulaLine { name: shared(name.text), item, amount, when: None, place: self.place(span) })
     }
 
     fn nothing_to_give_back(&self, place: Place) -> Problem {
@@ -94,8 +95,8 @@ impl<'t> Resolver<'_, 't> {
 
     fn origin(&mut self, from: &From<'t>) -> Option<(Name<'t>, Item)> {
         let name = match from.source {
-            Origin::Named(name) => name,
-            Origin::ThisDough(span) => return Some((Name { text: "this dough", span }, Item::OwnPiece)),
+            SeedSource::Named(name) => name,
+            SeedSource::ThisDough(span) => return Some((Name { text: "this dough", span }, Item::OwnPiece)),
         };
         let Some((id, role)) = self.directory.find(name.text) else {
             let problem = self.unknown_source(name);
@@ -137,7 +138,7 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// The water that a stated hydration needs and the section does not list.
-    pub(super) fn water_line(&mut self, lines: &[Line], span: Span) -> Option<Line> {
+    pub(super) fn water_line(&mut self, lines: &[FormulaLine], span: Span) -> Option<FormulaLine> {
         let is_water = |item: &Item| match item {
             Item::Ingredient(id) => self.directory.pantry.get(*id).is_some_and(crate::Ingredient::is_water),
             _ => false,
@@ -146,7 +147,7 @@ impl<'t> Resolver<'_, 't> {
             return None;
         }
         let water = self.directory.ingredient("water")?;
-        Some(Line {
+        Some(FormulaLine {
             name: shared("water"),
             item: Item::Ingredient(water),
             amount: None,

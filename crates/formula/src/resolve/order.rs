@@ -3,7 +3,8 @@
 use levamen_language::{Place, Problem};
 
 use super::Resolver;
-use crate::formula::{Item, LeftOver, Line, Stage, StageId};
+use crate::order::{Neighbour, strongly_connected};
+use crate::stage::{FormulaLine, Item, LeftOver, Stage, StageId};
 
 impl Resolver<'_, '_> {
     /// Links every stage to where it goes, marks those that are built apart, and returns the order in which the
@@ -28,7 +29,7 @@ impl Resolver<'_, '_> {
                 continue;
             };
             if !listed && (*count == 0 || written.inside.is_some()) {
-                let line = Line {
+                let line = FormulaLine {
                     name: child.name.clone(),
                     item: Item::Stage(id),
                     amount: None,
@@ -41,7 +42,7 @@ impl Resolver<'_, '_> {
         }
         for (stage, count) in stages.iter_mut().zip(&named) {
             let beyond = matches!(stage.left_over, Some(LeftOver::Mass(..) | LeftOver::Rest(_)));
-            stage.apart = beyond || *count > 1;
+            stage.separate = beyond || *count > 1;
         }
         match making_order(stages) {
             Ok(order) => Some(order),
@@ -62,52 +63,43 @@ fn taken_in(stage: &Stage) -> impl Iterator<Item = (usize, Place)> + '_ {
 }
 
 /// The order in which the stages can be made, the text's own order where it can be kept; or a circle of stages
-/// that feed each other, each with the line that takes it in.
+/// that feed each other, each with the line that closes it.
 fn making_order(stages: &[Stage]) -> Result<Vec<usize>, Vec<(&Stage, Place)>> {
-    #[derive(Clone, Copy, PartialEq)]
-    enum Mark {
-        New,
-        Open,
-        Done,
-    }
-    let mut marks = vec![Mark::New; stages.len()];
+    let children: Vec<Vec<(usize, Place)>> = stages.iter().map(|stage| taken_in(stage).collect()).collect();
+    let neighbour = |node: usize, nth: usize| {
+        let child = children.get(node).and_then(|own| own.get(nth));
+        child.map_or(Neighbour::End, |(child, _)| Neighbour::Node(*child))
+    };
     let mut order = Vec::with_capacity(stages.len());
-    for start in 0..stages.len() {
-        // A walk in depth with its own stack: a long chain of stages must not use up the program's.
-        let mut path: Vec<(usize, Vec<(usize, Place)>)> = Vec::new();
-        let mut enter = Some(start);
-        loop {
-            if let Some(next) = enter.take()
-                && let (Some(mark), Some(stage)) = (marks.get_mut(next), stages.get(next))
-                && *mark == Mark::New
-            {
-                *mark = Mark::Open;
-                let mut children: Vec<_> = taken_in(stage).collect();
-                children.reverse();
-                path.push((next, children));
-            }
-            let Some((current, children)) = path.last_mut() else { break };
-            let Some((child, place)) = children.pop() else {
-                if let Some(mark) = marks.get_mut(*current) {
-                    *mark = Mark::Done;
-                }
-                order.push(*current);
-                path.pop();
-                continue;
-            };
-            if marks.get(child) == Some(&Mark::Open) {
-                let from = path.iter().position(|(on_path, _)| *on_path == child).unwrap_or(0);
-                let circle = path.iter().skip(from).filter_map(|(on_path, _)| stages.get(*on_path));
-                return Err(circle.map(|stage| (stage, place)).collect());
-            }
-            enter = Some(child);
+    for component in strongly_connected(stages.len(), 0..stages.len(), neighbour) {
+        if let Some((circle, place)) = circle_in(&component, &children) {
+            let circle = circle.into_iter().filter_map(|stage| stages.get(stage));
+            return Err(circle.map(|stage| (stage, place)).collect());
         }
+        order.extend(component);
     }
     // The final dough is made last, whatever the text's order.
     let last = stages.len().saturating_sub(1);
     order.retain(|stage| *stage != last);
     order.push(last);
     Ok(order)
+}
+
+/// A circle of stages in a component, and where the line stands that closes it; `None` of a stage that does not take in
+/// itself.
+fn circle_in(component: &[usize], children: &[Vec<(usize, Place)>]) -> Option<(Vec<usize>, Place)> {
+    let mut path: Vec<usize> = Vec::new();
+    let mut current = *component.first()?;
+    loop {
+        path.push(current);
+        // In a component of several stages each takes in one of the others, so that the walk meets itself.
+        let own = children.get(current)?;
+        let (child, place) = own.iter().find(|(child, _)| component.contains(child))?;
+        if let Some(from) = path.iter().position(|stage| stage == child) {
+            return Some((path.split_off(from), *place));
+        }
+        current = *child;
+    }
 }
 
 fn feeds_itself(circle: &[(&Stage, Place)]) -> Problem {

@@ -6,9 +6,9 @@ use rustc_hash::FxHashSet;
 
 use super::amounts::Within;
 use super::{Resolver, shared};
-use crate::formula::{Amount, LeftOver, Line, Measure, Overall, Ripening, Stage};
-use crate::kind::StageKind;
+use crate::formula::Overall;
 use crate::pantry::IngredientId;
+use crate::stage::{FormulaLine, LeftOver, Measure, ResolvedAmount, Ripening, Stage, StageKind};
 
 impl<'t> Resolver<'_, 't> {
     /// The `overall` section.
@@ -82,14 +82,14 @@ impl<'t> Resolver<'_, 't> {
         }
         let water = stage.hydration.is_some().then(|| self.water_line(&stage.lines, heading)).flatten();
         stage.lines.extend(water);
-        stage.parted = parted(&stage.lines);
+        stage.split_ingredients = split_ingredients(&stage.lines);
     }
 
     /// A hydration as a share of flour.
-    fn hydration(&self, amount: &levamen_language::Amount<'t>) -> Option<Amount> {
+    fn hydration(&self, amount: &levamen_language::Amount<'t>) -> Option<ResolvedAmount> {
         let share = percent(amount)?;
-        let measure = Measure::Share(share, crate::formula::Basis::Flour);
-        Some(Amount { measure, place: self.place(amount.span) })
+        let measure = Measure::Share(share, crate::stage::ResolvedBasis::Flour);
+        Some(ResolvedAmount { measure, place: self.place(amount.span) })
     }
 
     fn left_over(&mut self, amount: &levamen_language::Amount<'t>) -> Option<LeftOver> {
@@ -121,7 +121,7 @@ fn percent(amount: &levamen_language::Amount<'_>) -> Option<Share> {
 }
 
 /// The ingredients with more than one line.
-fn parted(lines: &[Line]) -> Vec<IngredientId> {
+fn split_ingredients(lines: &[FormulaLine]) -> Vec<IngredientId> {
     let (mut seen, mut again) = (FxHashSet::default(), FxHashSet::default());
     let ingredients = lines.iter().filter_map(|line| line.item.ingredient());
     ingredients.filter(|id| !seen.insert(*id) && again.insert(*id)).collect()

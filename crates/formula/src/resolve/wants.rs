@@ -1,15 +1,16 @@
 //! Figures that a dough must have: from the `want` section, or from a command line.
 
 use levamen_language::{
-    Amount as Written, AmountKind, Basis as WrittenBasis, Place, Problem, Reach, Span, Statement, TextId,
+    Amount as Written, AmountKind, Basis as WrittenBasis, BasisScope, Place, Problem, Span, Statement, TextId,
 };
 use levamen_quantity::Share;
 
 use super::Resolver;
-use crate::asked::Asked;
-use crate::formula::{Basis, Formula, Item};
+use crate::formula::Formula;
+use crate::named_figure::NamedFigure;
 use crate::pantry::Pantry;
-use crate::want::{Limit, Relation, Want};
+use crate::stage::{Item, ResolvedBasis};
+use crate::want::{Relation, Want, WantValue};
 
 impl Resolver<'_, '_> {
     /// Reads the `want` section of a formula that is otherwise whole.
@@ -45,11 +46,11 @@ impl Want {
         let (name, relation) = relation(words);
         let place = |span| Place { text, span };
         let named = |problem: Box<Problem>| Box::new(problem.at(place(span), "which figure?"));
-        let asked = Asked::read(name, formula, pantry).map_err(named)?;
-        let limit = limit(amount, asked, formula, pantry)
+        let figure = NamedFigure::read(name, formula, pantry).map_err(named)?;
+        let limit = limit(amount, figure, formula, pantry)
             .map_err(|problem| Box::new(problem.at(place(amount.span), "how much, and of what?")))?;
         let words = format!("{words} {}", written(amount));
-        Ok(Some(Self { asked, relation, limit, words: words.into(), place: place(line) }))
+        Ok(Some(Self { figure, relation, limit, words: words.into(), place: place(line) }))
     }
 }
 
@@ -58,7 +59,7 @@ fn written(amount: &Written<'_>) -> String {
     match &amount.kind {
         AmountKind::Percent { percent, of: None } => format!("{percent} %"),
         AmountKind::Percent { percent, of: Some(of) } => {
-            let reach = if of.reach == Reach::Dough { "the" } else { "its" };
+            let reach = if of.reach == BasisScope::Dough { "the" } else { "its" };
             format!("{percent} % of {reach} {}", of.name.text)
         }
         AmountKind::Mass(quantity) => format!("{} {}", quantity.figure, quantity.unit.symbol()),
@@ -76,38 +77,43 @@ fn relation(words: &str) -> (&str, Relation) {
 }
 
 /// How much is wanted.
-fn limit(amount: &Written<'_>, asked: Asked, formula: &Formula, pantry: &Pantry) -> Result<Limit, Problem> {
+fn limit(
+    amount: &Written<'_>,
+    figure: NamedFigure,
+    formula: &Formula,
+    pantry: &Pantry,
+) -> Result<WantValue, Problem> {
     let is_ratio = matches!(
-        asked,
-        Asked::Hydration(_)
-            | Asked::EffectiveHydration
-            | Asked::DoughYield
-            | Asked::Salt
-            | Asked::PrefermentedFlour(_)
+        figure,
+        NamedFigure::Hydration(_)
+            | NamedFigure::EffectiveHydration
+            | NamedFigure::DoughYield
+            | NamedFigure::Salt
+            | NamedFigure::PrefermentedFlour(_)
     );
     match &amount.kind {
-        AmountKind::Percent { percent, of: None } if needs_basis(asked, formula) => Err(Problem::error(
+        AmountKind::Percent { percent, of: None } if needs_basis(figure, formula) => Err(Problem::error(
             "bare-share",
-            format!("`{}` at {percent} % can mean more than one thing", asked.name(formula, pantry)),
+            format!("`{}` at {percent} % can mean more than one thing", figure.name(formula, pantry)),
         )
         .help(format!("of all the flour: write `{percent} % of the flour`"))
         .help(format!("of the flour weighed with it: write `{percent} % of its flour`"))
         .help("the flour that the dough gets through a stage is `flour of` and the stage's name")),
         AmountKind::Percent { percent, of: None } => {
-            Ok(Limit::Share(Share::from_percent(percent.clone()), None))
+            Ok(WantValue::Share(Share::from_percent(percent.clone()), None))
         }
         AmountKind::Percent { percent, of: Some(of) } => {
-            Ok(Limit::Share(Share::from_percent(percent.clone()), Some(basis(of, asked, pantry)?)))
+            Ok(WantValue::Share(Share::from_percent(percent.clone()), Some(basis(of, figure, pantry)?)))
         }
-        AmountKind::Mass(quantity) if !is_ratio => Ok(Limit::Mass(quantity.mass.clone())),
+        AmountKind::Mass(quantity) if !is_ratio => Ok(WantValue::Mass(quantity.mass.clone())),
         AmountKind::Mass(_) => {
             Err(Problem::error("not-a-weight", "this figure is a percentage, not a weight")
                 .help("write a percentage, such as 78 %"))
         }
-        AmountKind::Volume { volume, .. } => match asked {
-            Asked::Row(id) => {
+        AmountKind::Volume { volume, .. } => match figure {
+            NamedFigure::Row(id) => {
                 let density = pantry.get(id).and_then(|known| known.density.as_ref());
-                let weighed = density.map(|density| Limit::Mass(volume.weighs(density)));
+                let weighed = density.map(|density| WantValue::Mass(volume.weighs(density)));
                 weighed
                     .ok_or_else(|| Problem::error("no-density", "nobody has said what a litre of it weighs"))
             }
@@ -120,10 +126,14 @@ fn limit(amount: &Written<'_>, asked: Asked, formula: &Formula, pantry: &Pantry)
 }
 
 /// Whether a bare percentage of a figure could be misread: of the weight of a stage or a piece of dough.
-fn needs_basis(asked: Asked, formula: &Formula) -> bool {
-    match asked {
-        Asked::Taken(_) | Asked::Made(_) | Asked::LeftOver(_) | Asked::GivenBack(_) | Asked::Steam(_) => true,
-        Asked::Line(id, line) => {
+fn needs_basis(figure: NamedFigure, formula: &Formula) -> bool {
+    match figure {
+        NamedFigure::Taken(_)
+        | NamedFigure::Made(_)
+        | NamedFigure::LeftOver(_)
+        | NamedFigure::GivenBack(_)
+        | NamedFigure::Steam(_) => true,
+        NamedFigure::Line(id, line) => {
             let line = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
             line.is_some_and(|line| matches!(line.item, Item::Stage(_) | Item::Piece(_) | Item::OwnPiece))
         }
@@ -131,9 +141,9 @@ fn needs_basis(asked: Asked, formula: &Formula) -> bool {
     }
 }
 
-fn basis(of: &WrittenBasis<'_>, asked: Asked, pantry: &Pantry) -> Result<Basis, Problem> {
-    let own = of.reach == Reach::Stage;
-    if own && asked.stage().is_none() {
+fn basis(of: &WrittenBasis<'_>, figure: NamedFigure, pantry: &Pantry) -> Result<ResolvedBasis, Problem> {
+    let own = of.reach == BasisScope::Stage;
+    if own && figure.stage().is_none() {
         return Err(Problem::error(
             "its-outside-a-stage",
             format!("`of its {}` is said of a stage", of.name.text),
@@ -141,11 +151,13 @@ fn basis(of: &WrittenBasis<'_>, asked: Asked, pantry: &Pantry) -> Result<Basis, 
         .help(format!("write `of the {}`", of.name.text)));
     }
     match (of.name.text, own) {
-        ("flour", false) => Ok(Basis::Flour),
-        ("flour", true) => Ok(Basis::OwnFlour),
-        ("dough", false) => Ok(Basis::Dough),
+        ("flour", false) => Ok(ResolvedBasis::Flour),
+        ("flour", true) => Ok(ResolvedBasis::OwnFlour),
+        ("dough", false) => Ok(ResolvedBasis::Dough),
         (name, own) => {
-            let found = pantry.find(name).map(|id| if own { Basis::OwnCell(id) } else { Basis::Row(id) });
+            let found = pantry
+                .find(name)
+                .map(|id| if own { ResolvedBasis::OwnCell(id) } else { ResolvedBasis::Row(id) });
             found.ok_or_else(|| Problem::error("unknown-basis", format!("nothing is called `{name}`")))
         }
     }

@@ -4,8 +4,8 @@ use std::borrow::Cow;
 
 use crate::figure;
 use crate::name::one_spaced;
-use crate::words::{first_word, is_blank, trim, trim_start};
-use crate::{Amount, AmountKind, Line, Name, Origin, Said, Span, Statement, Value};
+use crate::parsers::{first_word, is_blank, trim, trim_start};
+use crate::{Amount, AmountKind, Line, Name, Said, SeedSource, SlotValue, Span, Statement};
 
 /// The cells of a line.
 #[derive(Debug, Default)]
@@ -44,8 +44,8 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
         Statement::Weigh(weigh) => with_amount(weigh.name.spaced(), &weigh.amount, text, from),
         Statement::From(seed) => {
             let name = match seed.source {
-                Origin::Named(Name { text, .. }) => format!("from {}", one_spaced(text)),
-                Origin::ThisDough(_) => "from this dough".to_owned(),
+                SeedSource::Named(Name { text, .. }) => format!("from {}", one_spaced(text)),
+                SeedSource::ThisDough(_) => "from this dough".to_owned(),
             };
             if let Some(amount) = &seed.amount {
                 return with_amount(Cow::Owned(name), amount, text, from);
@@ -53,11 +53,14 @@ pub(super) fn cells<'t>(line: &Line<'t>, text: &'t str) -> Cells<'t> {
             let fate = seed.seed.map(|(_, span)| format!(", {}", one_spaced(span.of(text))));
             named(Cow::Owned(name + &fate.unwrap_or_default()))
         }
-        Statement::Takes(amount)
-        | Statement::Weighs(amount)
-        | Statement::Hydration(amount)
-        | Statement::Loses(amount) => with_amount(Cow::Borrowed(first_word(body).0), amount, text, from),
-        Statement::LeftOver(amount) => with_amount(Cow::Borrowed("left over"), amount, text, from),
+        Statement::Takes(_)
+        | Statement::Weighs(_)
+        | Statement::Hydration(_)
+        | Statement::LeftOver(_)
+        | Statement::Loses(_) => match line.statement.stage_amount() {
+            Some((keyword, amount)) => with_amount(Cow::Borrowed(keyword), amount, text, from),
+            None => Cells::default(),
+        },
         Statement::Ripens(ripens) => measured("ripens", from(ripens.span.start)),
         Statement::Holds(holds) => measured("holds", from(holds.span.start)),
         Statement::Density(density) => measured("density", from(density.span.start)),
@@ -79,17 +82,17 @@ fn of_form<'t>(said: &Said<'t>, body: &'t str) -> Cells<'t> {
     let name = |rest: &str| trim(body.get(..body.len() - rest.len()).unwrap_or_default());
     match said.values.as_slice() {
         // These are kept as they are: a word of theirs may begin with a figure.
-        [.., Value::Words(words)] => {
+        [.., SlotValue::Words(words)] => {
             let before = body.get(..body.len() - words.text.len()).unwrap_or_default();
             named(Cow::Owned(format!("{} {}", one_spaced(trim(before)), words.text)))
         }
-        [] | [Value::Name(_) | Value::Yeast(_)] => named(one_spaced(body)),
-        [Value::Name(name), ..] => {
+        [] | [SlotValue::Name(_) | SlotValue::Yeast(_)] => named(one_spaced(body)),
+        [SlotValue::Name(name), ..] => {
             let end = body.find(name.text).map_or(0, |start| start + name.text.len());
             let (name, rest) = body.split_at(end);
             measured(one_spaced(name), trim(rest))
         }
-        [Value::Clock(_) | Value::Chosen(_), ..] => named(Cow::Owned(spaced_units(body))),
+        [SlotValue::Clock(_) | SlotValue::Chosen(_), ..] => named(Cow::Owned(spaced_units(body))),
         _ => measured(one_spaced(name(rest)), rest),
     }
 }

@@ -4,11 +4,11 @@ use levamen_quantity::Exact;
 
 use super::block::{Alignment, Block, Dough};
 use super::section::{Section, once, steams};
-use super::{Item, MAX_NESTED, Outline};
+use super::{MAX_NESTED, OpenItem, Outline};
 use crate::card::{CARDS, card};
-use crate::fault::{amount as amount_fault, block as fault};
 use crate::lines::RawLine;
-use crate::words::first_word;
+use crate::parsers::first_word;
+use crate::problems::{amount as amount_problems, block as block_problems};
 use crate::{Said, Statement};
 
 /// What a line opens.
@@ -78,13 +78,13 @@ impl<'t> Outline<'t> {
         statement: &Statement<'t>,
     ) -> u16 {
         if raw.columns > 0 && *statement != Statement::Unread {
-            self.problems.push(fault::margin(first_word(raw.body).0));
+            self.problems.push(block_problems::margin(first_word(raw.body).0));
         }
         self.close_item();
         let heading = self.lines.len();
         match section {
             Some(section) => self.open(Block::new(section, heading, raw.columns, 0, self.rows.open())),
-            None => self.item = Item::Dough(Box::new(Dough { heading, ..Dough::default() })),
+            None => self.item = OpenItem::Dough(Box::new(Dough { heading, ..Dough::default() })),
         }
         0
     }
@@ -105,7 +105,7 @@ impl<'t> Outline<'t> {
             DoughSection::Make => return depth,
         };
         if self.blocks.len() >= MAX_NESTED {
-            self.problems.push(fault::too_nested(raw.body, MAX_NESTED));
+            self.problems.push(block_problems::too_nested(raw.body, MAX_NESTED));
             self.unread_below = Some(raw.columns);
             return depth;
         }
@@ -127,7 +127,7 @@ impl<'t> Outline<'t> {
         let nests = opens == DoughSection::Stage && section == Section::Stage;
         if even && !nests && section != Section::Unknown {
             let first = if opens == DoughSection::FinalDough { raw.body } else { first_word(raw.body).0 };
-            self.problems.push(fault::wrong_place(raw.body, first, section));
+            self.problems.push(block_problems::wrong_place(raw.body, first, section));
         }
         depth + 1
     }
@@ -140,11 +140,11 @@ impl<'t> Outline<'t> {
     fn add_to_dough(&mut self, raw: &RawLine<'t>, opens: DoughSection, statement: &Statement<'t>) {
         let index = u32::try_from(self.lines.len()).unwrap_or(u32::MAX);
         let dough = match &mut self.item {
-            Item::Dough(dough) => dough,
-            Item::Unknown => return,
-            Item::Other => {
-                self.problems.push(fault::no_dough(raw.body));
-                self.item = Item::Unknown;
+            OpenItem::Dough(dough) => dough,
+            OpenItem::Unknown => return,
+            OpenItem::Other => {
+                self.problems.push(block_problems::no_dough(raw.body));
+                self.item = OpenItem::Unknown;
                 return;
             }
         };
@@ -158,11 +158,11 @@ impl<'t> Outline<'t> {
         };
         let earlier = slot.and_then(|slot| dough.said.get_mut(slot)).and_then(|said| said.replace(index));
         if column != raw.columns && *statement != Statement::Unread {
-            self.problems.push(fault::uneven_section(raw.body));
+            self.problems.push(block_problems::uneven_section(raw.body));
         }
         if let Some(earlier) = earlier {
             let what = if opens == DoughSection::FinalDough { "final dough" } else { first_word(raw.body).0 };
-            self.problems.push(fault::again(
+            self.problems.push(block_problems::again(
                 raw.body,
                 self.words_of(earlier as usize),
                 &format!("`{what}`"),
@@ -201,14 +201,14 @@ impl<'t> Outline<'t> {
                 let cards = CARDS.iter().map(|card| card.keyword);
                 if !crate::nearest(first, items.into_iter().chain(cards)).is_empty() {
                     self.close_item();
-                    self.item = Item::Unknown;
+                    self.item = OpenItem::Unknown;
                 }
                 self.open_unknown(raw, 0);
             }
-            (Item::Dough(_), Statement::Note(_)) | (Item::Unknown, _) => {}
+            (OpenItem::Dough(_), Statement::Note(_)) | (OpenItem::Unknown, _) => {}
             (item, _) => {
-                let in_dough = matches!(item, Item::Dough(_));
-                self.problems.push(fault::outside(raw.body, in_dough));
+                let in_dough = matches!(item, OpenItem::Dough(_));
+                self.problems.push(block_problems::outside(raw.body, in_dough));
             }
         }
         0
@@ -223,8 +223,8 @@ impl<'t> Outline<'t> {
         }
         match alignment {
             Alignment::Even => {}
-            Alignment::Deeper => self.problems.push(fault::deeper(raw.body)),
-            Alignment::Shallower => self.problems.push(fault::shallower(raw.body)),
+            Alignment::Deeper => self.problems.push(block_problems::deeper(raw.body)),
+            Alignment::Shallower => self.problems.push(block_problems::shallower(raw.body)),
         }
         alignment == Alignment::Even
     }
@@ -235,13 +235,13 @@ impl<'t> Outline<'t> {
         let section = block.section;
         if !section.holds(statement) {
             self.problems.push(match statement {
-                Statement::IsFlour => amount_fault::missing(raw.body, []),
-                _ => fault::wrong_place(raw.body, keyword(raw.body), section),
+                Statement::IsFlour => amount_problems::missing(raw.body, []),
+                _ => block_problems::wrong_place(raw.body, keyword(raw.body), section),
             });
             return;
         }
         if matches!(statement, Statement::Loses(_)) && !block.steams {
-            self.problems.push(fault::wrong_place(raw.body, "loses", section));
+            self.problems.push(block_problems::wrong_place(raw.body, "loses", section));
         }
         if let Statement::Weigh(weigh) = statement {
             let earlier = self.rows.add(&mut block.rows, weigh.name.text);
@@ -249,9 +249,11 @@ impl<'t> Outline<'t> {
                 weigh.when.is_some_and(|when| block.rows.add_time(weigh.name.text, when.text));
             let in_stage = matches!(section, Section::Stage | Section::FinalDough);
             match (weigh.when, earlier) {
-                (Some(when), _) if !in_stage => self.problems.push(fault::no_time(when.text, section)),
+                (Some(when), _) if !in_stage => {
+                    self.problems.push(block_problems::no_time(when.text, section))
+                }
                 (_, Some(earlier)) if !stands_beside => {
-                    self.problems.push(fault::twice(weigh.name.text, earlier, in_stage));
+                    self.problems.push(block_problems::twice(weigh.name.text, earlier, in_stage));
                 }
                 _ => {}
             }
@@ -261,7 +263,7 @@ impl<'t> Outline<'t> {
             block.holds = &before + &holds.percent;
             if before <= Exact::HUNDRED && block.holds > Exact::HUNDRED {
                 let total = block.holds.to_decimal_string();
-                self.problems.push(fault::holds_too_much(raw.body, &total));
+                self.problems.push(block_problems::holds_too_much(raw.body, &total));
             }
         }
         match statement {
@@ -282,7 +284,7 @@ impl<'t> Outline<'t> {
         match earlier {
             Some(earlier) => {
                 let (what, whole) = (format!("`{}`", said.form.keyword()), section.name());
-                self.problems.push(fault::again(raw.body, self.words_of(earlier), &what, whole));
+                self.problems.push(block_problems::again(raw.body, self.words_of(earlier), &what, whole));
             }
             None if !said.form.repeats => block.facts.push(index),
             None => {}
@@ -300,7 +302,7 @@ impl<'t> Outline<'t> {
                 Statement::Holds(holds) => format!("how much {} it holds", holds.part.name()),
                 _ => format!("`{}`", keyword(raw.body)),
             };
-            self.problems.push(fault::again(
+            self.problems.push(block_problems::again(
                 raw.body,
                 self.words_of(earlier as usize),
                 &what,

@@ -1,7 +1,7 @@
 //! Sections: which facts stand in them, and which only once.
 
 use crate::card::{KEEPING, WORKING};
-use crate::{Card, Form, Kind, Part, Statement};
+use crate::{Card, Form, IngredientPart, Kind, Statement};
 
 /// What a block is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -121,10 +121,10 @@ pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
         Statement::Division(_) => 8,
         Statement::Capacity(_) => 9,
         Statement::Holds(holds) => match holds.part {
-            Part::Water => 10,
-            Part::Fat => 11,
-            Part::Sugar => 12,
-            Part::Salt => 13,
+            IngredientPart::Water => 10,
+            IngredientPart::Fat => 11,
+            IngredientPart::Sugar => 12,
+            IngredientPart::Salt => 13,
         },
         Statement::Spoils(_) => 14,
         _ => return None,

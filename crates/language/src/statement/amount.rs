@@ -5,30 +5,32 @@ use nom::Parser;
 use nom::branch::alt;
 
 use super::heading;
-use crate::fault::{Fault, amount as fault, heading as heading_fault, unit as unit_fault};
-use crate::measure::{self, Measure, Split};
+use crate::measure::{self, NumberWithUnit, Split};
 use crate::name::one_spaced;
-use crate::source::{Source, across};
+use crate::parsers::{Read, fail, first_word, given, settle, trim};
+use crate::place::{LineSource, across};
+use crate::problems::{
+    SyntaxError, amount as amount_problems, heading as heading_problems, number as number_problems,
+};
 use crate::unit::Unit;
-use crate::words::{Read, fail, first_word, given, settle, trim};
-use crate::{Amount, AmountKind, Basis, Name, Reach, Statement, Weigh};
+use crate::{Amount, AmountKind, Basis, BasisScope, Name, Statement, Weigh};
 
 /// `NAME AMOUNT`: an ingredient, or another stage that is taken in; then `, WORDS` that say when it goes in.
-pub(crate) fn weigh<'t>(source: Source<'t>, body: &'t str) -> Result<Statement<'t>, Fault<'t>> {
+pub(crate) fn weigh<'t>(source: LineSource<'t>, body: &'t str) -> Result<Statement<'t>, SyntaxError<'t>> {
     let Some(split) = measure::split(body)? else { return Err(no_amount(body)) };
     if split.name.is_empty() {
         let name = trim(split.after);
         let named = !name.is_empty() && !name.starts_with([',', '#']);
         return Err(if named {
-            fault::amount_first(split.written, name)
+            amount_problems::amount_first(split.written, name)
         } else {
-            fault::missing_name(split.written)
+            amount_problems::missing_name(split.written)
         });
     }
     heading::misspelt(split.name)?;
     let name = heading::name(source, split.name)?;
-    let (amount, after) =
-        amount(source, &split).map_err(|wrong| fault::with_whole(wrong, split.name, split.after))?;
+    let (amount, after) = amount(source, &split)
+        .map_err(|wrong| amount_problems::with_whole(wrong, split.name, split.after))?;
     let when = when(source, after)?;
     if when.is_none() {
         nothing_more(&split, after, "NAME AMOUNT")?;
@@ -37,7 +39,7 @@ pub(crate) fn weigh<'t>(source: Source<'t>, body: &'t str) -> Result<Statement<'
 }
 
 /// `, after the autolyse`: when something goes in. What becomes of a seed is said of `from` alone.
-fn when<'t>(source: Source<'t>, after: &'t str) -> Result<Option<Name<'t>>, Fault<'t>> {
+fn when<'t>(source: LineSource<'t>, after: &'t str) -> Result<Option<Name<'t>>, SyntaxError<'t>> {
     let Some(words) = trim(after).strip_prefix(',').map(trim) else { return Ok(None) };
     let says_when = words.contains(char::is_alphabetic) && measure::measure(words).is_err();
     if !says_when || words.contains(',') || matches!(one_spaced(words).as_ref(), "given back" | "stays") {
@@ -47,20 +49,23 @@ fn when<'t>(source: Source<'t>, after: &'t str) -> Result<Option<Name<'t>>, Faul
 }
 
 /// What is wrong with a line that has no amount.
-fn no_amount(body: &str) -> Fault<'_> {
+fn no_amount(body: &str) -> SyntaxError<'_> {
     if let Some((name, rest)) = body.split_once(',') {
         let comma = body.get(name.len()..body.len() - rest.len()).unwrap_or(body);
-        return heading_fault::comma_in_name(comma, name);
+        return heading_problems::comma_in_name(comma, name);
     }
     match (heading::misspelt(body), measure::run_together(body)) {
         (Err(misspelt), _) => misspelt,
-        (Ok(()), Some((name, amount))) => fault::run_together(body, name, amount),
-        (Ok(()), None) => fault::missing(body, super::FACTS.into_iter().chain(super::HEADINGS)),
+        (Ok(()), Some((name, amount))) => amount_problems::run_together(body, name, amount),
+        (Ok(()), None) => amount_problems::missing(body, super::FACTS.into_iter().chain(super::HEADINGS)),
     }
 }
 
 /// The amount of a split line, with the whole that it is a share of, and what follows.
-pub(crate) fn amount<'t>(source: Source<'t>, split: &Split<'t>) -> Result<(Amount<'t>, &'t str), Fault<'t>> {
+pub(crate) fn amount<'t>(
+    source: LineSource<'t>,
+    split: &Split<'t>,
+) -> Result<(Amount<'t>, &'t str), SyntaxError<'t>> {
     let Some(measure) = &split.measure else {
         return Ok((Amount { kind: AmountKind::Rest, span: source.span(split.written) }, split.after));
     };
@@ -81,11 +86,11 @@ pub(crate) fn amount<'t>(source: Source<'t>, split: &Split<'t>) -> Result<(Amoun
 
 /// What a number and its unit say.
 pub(crate) fn kind<'t>(
-    source: Source<'t>,
-    measure: &Measure<'t>,
+    source: LineSource<'t>,
+    measure: &NumberWithUnit<'t>,
     wanted: &str,
     example: &str,
-) -> Result<AmountKind<'t>, Fault<'t>> {
+) -> Result<AmountKind<'t>, SyntaxError<'t>> {
     match measure.unit {
         Unit::Percent => Ok(AmountKind::Percent { percent: measure.value()?, of: None }),
         Unit::Mass(unit) => measure.quantity(source, unit).map(AmountKind::Mass),
@@ -93,12 +98,12 @@ pub(crate) fn kind<'t>(
             let figure = measure.value()?;
             Ok(AmountKind::Volume { volume: Volume::from_unit(figure.clone(), unit), figure, unit })
         }
-        Unit::Time(_) | Unit::Temperature(_) => Err(unit_fault::wrong(measure, wanted, example)),
+        Unit::Time(_) | Unit::Temperature(_) => Err(number_problems::wrong(measure, wanted, example)),
     }
 }
 
 /// `of the NAME`, `of its NAME`: the name runs to a comma or the end.
-pub(crate) fn basis<'t>(source: Source<'t>, input: &'t str) -> Read<'t, Basis<'t>> {
+pub(crate) fn basis<'t>(source: LineSource<'t>, input: &'t str) -> Read<'t, Basis<'t>> {
     let (after_of, of) = given("of").parse(input)?;
     let (words, rest) = after_of.split_at(after_of.find(',').unwrap_or(after_of.len()));
     let words = trim(words);
@@ -106,15 +111,15 @@ pub(crate) fn basis<'t>(source: Source<'t>, input: &'t str) -> Read<'t, Basis<'t
         Ok(found) => found,
         Err(nom::Err::Error(_)) => {
             let whole = if words.is_empty() { of } else { across(input, of, words) };
-            return fail(fault::basis_article(whole, words));
+            return fail(amount_problems::basis_article(whole, words));
         }
         Err(miss) => return Err(miss),
     };
     let name = trim(name);
     if name.is_empty() {
-        return fail(fault::basis_article(across(input, of, article), ""));
+        return fail(amount_problems::basis_article(across(input, of, article), ""));
     }
-    let reach = if article == "the" { Reach::Dough } else { Reach::Stage };
+    let reach = if article == "the" { BasisScope::Dough } else { BasisScope::Stage };
     match heading::name(source, name) {
         Ok(name) => {
             let span = source.span(of).to(name.span);
@@ -125,19 +130,19 @@ pub(crate) fn basis<'t>(source: Source<'t>, input: &'t str) -> Read<'t, Basis<'t
 }
 
 /// Refuses words after a fact that is complete.
-pub(crate) fn nothing_more<'t>(split: &Split<'t>, after: &'t str, form: &str) -> Result<(), Fault<'t>> {
+pub(crate) fn nothing_more<'t>(split: &Split<'t>, after: &'t str, form: &str) -> Result<(), SyntaxError<'t>> {
     if after.is_empty() {
         return Ok(());
     }
     let after = trim(after);
     if let (Some(first), Ok((_, second))) = (&split.measure, measure::measure(after)) {
-        return Err(unit_fault::two(across(split.text, first.written, second.written), first, &second));
+        return Err(number_problems::two(across(split.text, first.written, second.written), first, &second));
     }
     if let (Some(first), (second, "")) = (&split.measure, first_word(after))
         && Unit::from_symbol(second).is_some()
     {
         let both = across(split.text, first.written, second);
-        return Err(unit_fault::two_units(both, first.figure, first.unit.symbol(), second));
+        return Err(number_problems::two_units(both, first.figure, first.unit.symbol(), second));
     }
-    Err(fault::more(after, form))
+    Err(amount_problems::more(after, form))
 }

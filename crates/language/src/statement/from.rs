@@ -6,14 +6,18 @@ use nom::combinator::value;
 
 use super::amount::{amount, nothing_more};
 use super::heading;
-use crate::fault::{Fault, amount as fault, heading as heading_fault};
 use crate::measure;
-use crate::source::{Source, across};
-use crate::words::{Read, comma, end, given, settle, trim};
-use crate::{From, Origin, SeedFate, Span};
+use crate::parsers::{Read, comma, end, given, settle, trim};
+use crate::place::{LineSource, across};
+use crate::problems::{SyntaxError, amount as amount_problems, heading as heading_problems};
+use crate::{From, SeedFate, SeedSource, Span};
 
 /// A culture's seed, or a piece of a dough.
-pub(crate) fn from<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<From<'t>, Fault<'t>> {
+pub(crate) fn from<'t>(
+    source: LineSource<'t>,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<From<'t>, SyntaxError<'t>> {
     let Some(split) = measure::split(text)? else {
         let (name, after) = text.split_at(text.find(',').unwrap_or(text.len()));
         let seed = fate(source, after)?;
@@ -28,18 +32,22 @@ pub(crate) fn from<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> R
 }
 
 /// Where it comes from.
-fn origin<'t>(source: Source<'t>, keyword: &'t str, name: &'t str) -> Result<Origin<'t>, Fault<'t>> {
+fn origin<'t>(
+    source: LineSource<'t>,
+    keyword: &'t str,
+    name: &'t str,
+) -> Result<SeedSource<'t>, SyntaxError<'t>> {
     if name.is_empty() {
-        return Err(heading_fault::no_name(keyword, "from mother culture 20 %"));
+        return Err(heading_problems::no_name(keyword, "from mother culture 20 %"));
     }
     if let Some((_, (this, dough, _))) = settle((given("this"), given("dough"), end).parse(name))? {
-        return Ok(Origin::ThisDough(source.span(across(name, this, dough))));
+        return Ok(SeedSource::ThisDough(source.span(across(name, this, dough))));
     }
-    heading::name(source, name).map(Origin::Named)
+    heading::name(source, name).map(SeedSource::Named)
 }
 
 /// `, given back` or `, stays`, or nothing.
-fn fate<'t>(source: Source<'t>, text: &'t str) -> Result<Option<(SeedFate, Span)>, Fault<'t>> {
+fn fate<'t>(source: LineSource<'t>, text: &'t str) -> Result<Option<(SeedFate, Span)>, SyntaxError<'t>> {
     let text = trim(text);
     if text.is_empty() {
         return Ok(None);
@@ -49,7 +57,7 @@ fn fate<'t>(source: Source<'t>, text: &'t str) -> Result<Option<(SeedFate, Span)
             let words = trim(text.get(comma.len()..).unwrap_or_default());
             Ok(Some((fate, source.span(words))))
         }
-        None => Err(fault::wrong_end(trim(text.trim_start_matches(',')))),
+        None => Err(amount_problems::wrong_end(trim(text.trim_start_matches(',')))),
     }
 }
 

@@ -3,9 +3,9 @@
 use nom::Parser;
 use nom::branch::alt;
 
-use crate::fault::{Fault, heading as fault};
-use crate::source::Source;
-use crate::words::{Read, given, is_blank, settle, trim};
+use crate::parsers::{Read, given, is_blank, settle, trim};
+use crate::place::LineSource;
+use crate::problems::{SyntaxError, heading as heading_problems};
 use crate::{Card, CardHeading, Kind, Name, StageHeading, Statement};
 
 /// The words that a misspelt fact is likely to mean. Those that an ingredient's name is near to by chance are
@@ -17,40 +17,42 @@ const LIKELY: [&str; 9] =
 const LONGEST: usize = "hydration".len() + 2;
 
 /// Checks a name: it has a letter, and fits on a sheet.
-pub(crate) fn name<'t>(source: Source<'t>, text: &'t str) -> Result<Name<'t>, Fault<'t>> {
+pub(crate) fn name<'t>(source: LineSource<'t>, text: &'t str) -> Result<Name<'t>, SyntaxError<'t>> {
     // A name of so few bytes has no more characters, and nearly every name begins with a letter.
-    if text.len() > fault::NAME_CHARACTERS && text.chars().count() > fault::NAME_CHARACTERS {
-        return Err(fault::long_name(text));
+    if text.len() > heading_problems::NAME_CHARACTERS
+        && text.chars().count() > heading_problems::NAME_CHARACTERS
+    {
+        return Err(heading_problems::long_name(text));
     }
     if !text.chars().any(char::is_alphabetic) {
-        return Err(fault::no_letter(text));
+        return Err(heading_problems::no_letter(text));
     }
     Ok(source.name(text))
 }
 
 /// A name that runs to the end of its line.
 fn last_name<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     keyword: &'t str,
     text: &'t str,
     form: &str,
-) -> Result<Name<'t>, Fault<'t>> {
+) -> Result<Name<'t>, SyntaxError<'t>> {
     if text.is_empty() {
-        return Err(fault::no_name(keyword, form));
+        return Err(heading_problems::no_name(keyword, form));
     }
     if let Some((before, after)) = text.split_once(',') {
         let comma = text.get(before.len()..text.len() - after.len()).unwrap_or(text);
-        return Err(fault::comma_in_name(comma, before));
+        return Err(heading_problems::comma_in_name(comma, before));
     }
     name(source, text)
 }
 
 /// `dough NAME`, `culture NAME`, `ingredient NAME`, `scale NAME`
 pub(crate) fn item<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     keyword: &'t str,
     text: &'t str,
-) -> Result<Statement<'t>, Fault<'t>> {
+) -> Result<Statement<'t>, SyntaxError<'t>> {
     let name = |form| last_name(source, keyword, text, form);
     match keyword {
         "dough" => name("dough Country loaf").map(Statement::Dough),
@@ -62,25 +64,25 @@ pub(crate) fn item<'t>(
 
 /// `mixer NAME` and the like.
 pub(crate) fn card<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     card: &'static Card,
     keyword: &'t str,
     text: &'t str,
-) -> Result<CardHeading<'t>, Fault<'t>> {
+) -> Result<CardHeading<'t>, SyntaxError<'t>> {
     let name = last_name(source, keyword, text, card.example)?;
     Ok(CardHeading { card, name })
 }
 
 /// `stage NAME, a KIND`; the kind may be left out where the name ends with it.
 pub(crate) fn stage<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     keyword: &'t str,
     text: &'t str,
-) -> Result<StageHeading<'t>, Fault<'t>> {
+) -> Result<StageHeading<'t>, SyntaxError<'t>> {
     let (words, kind) = text.split_once(',').map_or((text, None), |(words, kind)| (words, Some(trim(kind))));
     let words = trim(words);
     if words.is_empty() {
-        return Err(fault::no_name(keyword, "stage night levain, a levain"));
+        return Err(heading_problems::no_name(keyword, "stage night levain, a levain"));
     }
     let name = name(source, words)?;
     match kind {
@@ -88,8 +90,8 @@ pub(crate) fn stage<'t>(
             .into_iter()
             .find(|kind| ends_with(words, kind.name()))
             .map(|kind| StageHeading { name, kind, kind_span: None })
-            .ok_or_else(|| fault::missing_kind(words)),
-        Some("" | "a" | "an") => Err(fault::missing_kind(words)),
+            .ok_or_else(|| heading_problems::missing_kind(words)),
+        Some("" | "a" | "an") => Err(heading_problems::missing_kind(words)),
         Some(text) => {
             let (article, kind) = stated_kind(words, text)?;
             Ok(StageHeading { name, kind, kind_span: Some(source.span(article)) })
@@ -98,13 +100,17 @@ pub(crate) fn stage<'t>(
 }
 
 /// `a KIND`, with the words of the kind.
-fn stated_kind<'t>(name: &'t str, text: &'t str) -> Result<(&'t str, Kind), Fault<'t>> {
+fn stated_kind<'t>(name: &'t str, text: &'t str) -> Result<(&'t str, Kind), SyntaxError<'t>> {
     let words = settle(article(text))?.map(|(words, _)| trim(words));
     let Some(words) = words else {
         let named = kind_named(text).is_some();
-        return Err(if named { fault::missing_article(text, name) } else { fault::unknown_kind(text) });
+        return Err(if named {
+            heading_problems::missing_article(text, name)
+        } else {
+            heading_problems::unknown_kind(text)
+        });
     };
-    kind_named(words).map(|kind| (words, kind)).ok_or_else(|| fault::unknown_kind(words))
+    kind_named(words).map(|kind| (words, kind)).ok_or_else(|| heading_problems::unknown_kind(words))
 }
 
 /// `a` or `an`
@@ -125,10 +131,10 @@ fn ends_with(name: &str, kind: &str) -> bool {
 }
 
 /// Refuses a single word that is nearly a word of the language.
-pub(crate) fn misspelt(name: &str) -> Result<(), Fault<'_>> {
+pub(crate) fn misspelt(name: &str) -> Result<(), SyntaxError<'_>> {
     let (Some(initial), false) = (name.bytes().next(), name.len() > LONGEST) else { return Ok(()) };
     if name.eq_ignore_ascii_case("leftover") {
-        return Err(fault::misspelt(name, "left over"));
+        return Err(heading_problems::misspelt(name, "left over"));
     }
     // The first letter is seldom wrong, and telling by it alone keeps this off the common path.
     let same_initial = |keyword: &&str| keyword.as_bytes().first() == Some(&initial);
@@ -139,7 +145,7 @@ pub(crate) fn misspelt(name: &str) -> Result<(), Fault<'_>> {
             && strsim::osa_distance(name, keyword) <= forgiven
     };
     let meant = LIKELY.into_iter().filter(same_initial).filter(|_| !name.contains(is_blank)).find(near);
-    meant.map_or(Ok(()), |keyword| Err(fault::misspelt(name, keyword)))
+    meant.map_or(Ok(()), |keyword| Err(heading_problems::misspelt(name, keyword)))
 }
 
 /// How many bytes two words share at their beginnings and ends. Words of few slips share nearly all, and this is

@@ -5,53 +5,58 @@ use nom::Parser;
 use nom::sequence::preceded;
 
 use super::amount::nothing_more;
-use super::fact::alone;
 use super::make;
-use crate::fault::{Fault, amount as fault, unit as unit_fault};
+use super::stage_fact::alone;
 use crate::figure::{Zero, figure, value};
 use crate::name::one_spaced;
 use crate::outline::Section;
-use crate::source::{Source, across};
+use crate::parsers::{blanks, end, given, settle, trim};
+use crate::place::{LineSource, across};
+use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
 use crate::unit::Unit;
-use crate::words::{blanks, end, given, settle, trim};
-use crate::{DensityFact, Holds, Part, Quantity, Spoils};
+use crate::{DensityFact, Holds, IngredientPart, Quantity, Spoils};
 
 /// `holds 76.15 % water`
-pub(crate) fn holds<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<Holds, Fault<'t>> {
+pub(crate) fn holds<'t>(
+    source: LineSource<'t>,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<Holds, SyntaxError<'t>> {
     const FORM: &str = "holds 80 % fat";
     let split = alone(keyword, text, FORM)?;
-    let Some(measure) = split.measure else { return Err(fault::no_rest(split.written, FORM)) };
+    let Some(measure) = split.measure else { return Err(amount_problems::no_rest(split.written, FORM)) };
     if measure.unit != Unit::Percent {
-        return Err(unit_fault::wrong(&measure, "a percentage", &format!("`{FORM}`")));
+        return Err(number_problems::wrong(&measure, "a percentage", &format!("`{FORM}`")));
     }
     let percent = value(measure.figure, Zero::Allowed)?;
     if percent > Exact::HUNDRED {
-        return Err(fault::over_hundred(measure.written, "an ingredient can hold", true));
+        return Err(amount_problems::over_hundred(measure.written, "an ingredient can hold", true));
     }
     let part = trim(split.after);
     if part.is_empty() {
-        return Err(fault::missing_basis(measure.written, FORM));
+        return Err(amount_problems::missing_basis(measure.written, FORM));
     }
-    let known = Part::ALL.into_iter().find(|known| known.name() == part);
-    let known = known.ok_or_else(|| fault::unknown_part(part, &Part::ALL.map(Part::name)))?;
+    let known = IngredientPart::ALL.into_iter().find(|known| known.name() == part);
+    let known = known
+        .ok_or_else(|| amount_problems::unknown_part(part, &IngredientPart::ALL.map(IngredientPart::name)))?;
     Ok(Holds { percent, part: known, span: source.span(across(text, measure.written, part)) })
 }
 
 /// `density 1.03 kg/l`
 pub(crate) fn density<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     keyword: &'t str,
     text: &'t str,
-) -> Result<DensityFact, Fault<'t>> {
+) -> Result<DensityFact, SyntaxError<'t>> {
     if text.is_empty() {
-        return Err(fault::missing_after(keyword, "density 1.03 kg/l"));
+        return Err(amount_problems::missing_after(keyword, "density 1.03 kg/l"));
     }
     match settle((figure, preceded(blanks, given("kg/l")), end).parse(text))? {
         Some((_, (figure, unit, _))) => Ok(DensityFact {
             figure: value(figure, Zero::Refused)?,
             span: source.span(across(text, figure, unit)),
         }),
-        None => Err(fault::density_form(text)),
+        None => Err(amount_problems::density_form(text)),
     }
 }
 
@@ -61,24 +66,24 @@ pub(crate) fn is_of_spoiling(rest: &str, within: Option<Section>) -> bool {
 }
 
 /// `spoils`, `spoils when wet`, `keeps`
-pub(crate) fn spoils<'t>(keyword: &'t str, rest: &'t str) -> Result<Spoils, Fault<'t>> {
+pub(crate) fn spoils<'t>(keyword: &'t str, rest: &'t str) -> Result<Spoils, SyntaxError<'t>> {
     match (keyword, one_spaced(rest).as_ref()) {
         ("spoils", "") => Ok(Spoils::Always),
         ("spoils", "when wet") => Ok(Spoils::WhenWet),
         ("keeps", "") => Ok(Spoils::Never),
-        _ => Err(fault::spoils_form(keyword, rest)),
+        _ => Err(amount_problems::spoils_form(keyword, rest)),
     }
 }
 
 /// `division 0.1 g`, `capacity 500 g`
 pub(crate) fn mass<'t>(
-    source: Source<'t>,
+    source: LineSource<'t>,
     keyword: &'t str,
     text: &'t str,
     form: &str,
-) -> Result<Quantity, Fault<'t>> {
+) -> Result<Quantity, SyntaxError<'t>> {
     let split = alone(keyword, text, form)?;
-    let Some(measure) = split.measure else { return Err(fault::no_rest(split.written, form)) };
+    let Some(measure) = split.measure else { return Err(amount_problems::no_rest(split.written, form)) };
     let quantity = make::mass(source, &measure)?;
     nothing_more(&split, split.after, form)?;
     Ok(quantity)

@@ -7,24 +7,28 @@ use nom::combinator::opt;
 use nom::sequence::preceded;
 
 use crate::Ripens;
-use crate::fault::{Fault, amount as fault, unit as unit_fault};
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, Measure, measure};
-use crate::source::{Source, across};
+use crate::measure::{self, NumberWithUnit, measure};
+use crate::parsers::{Read, blanks, end, given, settle, trim};
+use crate::place::{LineSource, across};
+use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
 use crate::unit::Unit;
-use crate::words::{Read, blanks, end, given, settle, trim};
 
 /// How long a stage stands, and how warm.
-pub(crate) fn ripens<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) -> Result<Ripens, Fault<'t>> {
+pub(crate) fn ripens<'t>(
+    source: LineSource<'t>,
+    keyword: &'t str,
+    text: &'t str,
+) -> Result<Ripens, SyntaxError<'t>> {
     if text.is_empty() {
-        return Err(fault::missing_after(keyword, "ripens 12 h at 21 °C"));
+        return Err(amount_problems::missing_after(keyword, "ripens 12 h at 21 °C"));
     }
     let warmth = preceded(given("at"), preceded(blanks, measure));
     let Some((_, ((least, most), warmth, _))) = settle((time, opt(warmth), end).parse(text))? else {
         return Err(other_form(text));
     };
     let Unit::Time(unit) = most.unit else {
-        return Err(unit_fault::wrong(&most, "a time", "`ripens 12 h` or `ripens 90 min`"));
+        return Err(number_problems::wrong(&most, "a time", "`ripens 12 h` or `ripens 90 min`"));
     };
     let temperature = warmth.map(|measure| temperature(&measure, "at 21 °C` or `at 70 °F")).transpose()?;
     let span = source.span(across(text, least.unwrap_or(most.figure), most.written));
@@ -35,7 +39,12 @@ pub(crate) fn ripens<'t>(source: Source<'t>, keyword: &'t str, text: &'t str) ->
     };
     let least_figure = value(least, Zero::Refused)?;
     if least_figure > most_figure {
-        return Err(fault::time_order(across(text, least, most.written), least, most.figure, unit.symbol()));
+        return Err(amount_problems::time_order(
+            across(text, least, most.written),
+            least,
+            most.figure,
+            unit.symbol(),
+        ));
     }
     Ok(ranged(least_figure, most_figure, unit, temperature, span))
 }
@@ -52,18 +61,18 @@ fn ranged(
 }
 
 /// `12 h` or `12 to 16 h`: the least where two are given, and the most.
-fn time(input: &str) -> Read<'_, (Option<&str>, Measure<'_>)> {
+fn time(input: &str) -> Read<'_, (Option<&str>, NumberWithUnit<'_>)> {
     let range = (figure, given("to"), preceded(blanks, measure));
     alt((range.map(|(least, _, most)| (Some(least), most)), measure.map(|most| (None, most)))).parse(input)
 }
 
 /// A temperature; the one figure that may be below zero.
 pub(super) fn temperature<'t>(
-    measure: &Measure<'t>,
+    measure: &NumberWithUnit<'t>,
     example: &str,
-) -> Result<(Temperature, Exact, TemperatureUnit), Fault<'t>> {
+) -> Result<(Temperature, Exact, TemperatureUnit), SyntaxError<'t>> {
     let Unit::Temperature(unit) = measure.unit else {
-        return Err(unit_fault::wrong(measure, "a temperature", &format!("`{example}`")));
+        return Err(number_problems::wrong(measure, "a temperature", &format!("`{example}`")));
     };
     let figure = match measure.figure.strip_prefix('-') {
         Some(below) => -&value(below, Zero::Allowed)?,
@@ -74,29 +83,29 @@ pub(super) fn temperature<'t>(
     // 9th edition, 2019, section 2.3.1 (from memory).
     let lowest = Exact::ratio(-27_315, 100).unwrap_or(Exact::ZERO);
     if temperature.in_unit(TemperatureUnit::Celsius) < lowest {
-        return Err(fault::too_cold(measure.written));
+        return Err(amount_problems::too_cold(measure.written));
     }
     Ok((temperature, figure, unit))
 }
 
 /// What is wrong with words that have none of the forms.
-fn other_form(text: &str) -> Fault<'_> {
+fn other_form(text: &str) -> SyntaxError<'_> {
     let (time, warmth) = text.split_at(text.find(" at ").unwrap_or(text.len()));
     for (part, one, other) in [(time, "h", "min"), (trim(warmth), "°C", "°F")] {
         match measure::split(part) {
-            Err(fault) if fault.is(unit_fault::MISSING) => {
-                return unit_fault::missing(fault.words(), one, other);
+            Err(error) if error.is(number_problems::MISSING) => {
+                return number_problems::missing(error.words(), one, other);
             }
-            Err(fault) => return fault,
+            Err(error) => return error,
             Ok(Some(split)) => {
                 let second = settle(measure(trim(split.after))).ok().flatten();
                 if let (Some(first), Some((_, second))) = (split.measure, second) {
                     let both = across(text, first.written, second.written);
-                    return unit_fault::two(both, &first, &second);
+                    return number_problems::two(both, &first, &second);
                 }
             }
             Ok(None) => {}
         }
     }
-    fault::ripens_form(text)
+    amount_problems::ripens_form(text)
 }

@@ -1,8 +1,77 @@
-//! What the facts of a section say.
+//! What the facts of a section say: how much of what, for how long and how warm.
 
-use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+use levamen_quantity::{
+    Duration, Exact, Mass, MassUnit, Temperature, TemperatureUnit, TimeUnit, Volume, VolumeUnit,
+};
 
-use crate::{Amount, Name, Quantity, Span};
+use crate::{Name, Span};
+
+/// A number with a unit of mass, as it is written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Quantity {
+    /// The mass.
+    pub mass: Mass,
+    /// The number as written.
+    pub figure: Exact,
+    /// The unit as written.
+    pub unit: MassUnit,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// How much of something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Amount<'t> {
+    /// How much.
+    pub kind: AmountKind<'t>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// The ways to say how much.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AmountKind<'t> {
+    /// `18 %`, `18 % of the flour`, `50 % of its rye flour`
+    Percent {
+        /// The percentage, above zero.
+        percent: Exact,
+        /// What it is a percentage of; `None` where the section says it.
+        of: Option<Basis<'t>>,
+    },
+    /// `4.2 kg`, also `2 kg of flour` after `takes`
+    Mass(Quantity),
+    /// `500 ml`
+    Volume {
+        /// The volume.
+        volume: Volume,
+        /// The number as written.
+        figure: Exact,
+        /// The unit as written.
+        unit: VolumeUnit,
+    },
+    /// `rest`: not stated here, found by the balance.
+    Rest,
+}
+
+/// What a percentage is a percentage of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Basis<'t> {
+    /// `the` for the whole dough, `its` for the stage alone.
+    pub reach: BasisScope,
+    /// `flour`, `dough` or the name of an ingredient; `water` after `its`.
+    pub name: Name<'t>,
+    /// Where the words stand, from `of`.
+    pub span: Span,
+}
+
+/// How far a basis reaches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BasisScope {
+    /// `of the …`: in the whole dough.
+    Dough,
+    /// `of its …`: in this stage.
+    Stage,
+}
 
 /// `NAME AMOUNT`, in a stage also `NAME AMOUNT, WORDS`
 #[derive(Debug, Clone, PartialEq)]
@@ -19,7 +88,7 @@ pub struct Weigh<'t> {
 #[derive(Debug, Clone, PartialEq)]
 pub struct From<'t> {
     /// A culture or a dough.
-    pub source: Origin<'t>,
+    pub source: SeedSource<'t>,
     /// How much; `None` where the stage is nothing else.
     pub amount: Option<Amount<'t>>,
     /// Whether the seed stays in the dough.
@@ -28,7 +97,7 @@ pub struct From<'t> {
 
 /// Where a seed or a piece of old dough comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin<'t> {
+pub enum SeedSource<'t> {
     /// A culture or a dough of the book.
     Named(Name<'t>),
     /// `this dough`: a piece of the same dough's last batch.
@@ -96,7 +165,7 @@ pub struct Holds {
     /// The percentage by weight; zero is allowed.
     pub percent: Exact,
     /// Of what.
-    pub part: Part,
+    pub part: IngredientPart,
     /// Where the amount and the part stand.
     pub span: Span,
 }
@@ -114,7 +183,7 @@ pub enum Spoils {
 
 /// What an ingredient may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Part {
+pub enum IngredientPart {
     /// Water.
     Water,
     /// Fat.
@@ -125,7 +194,7 @@ pub enum Part {
     Salt,
 }
 
-impl Part {
+impl IngredientPart {
     /// All parts, in the order in which they are written.
     pub const ALL: [Self; 4] = [Self::Water, Self::Fat, Self::Sugar, Self::Salt];
 

@@ -1,8 +1,8 @@
 //! When two trees say the same.
 
 use super::{
-    Amount, AmountKind, Basis, From, Line, Make, MakeSize, Origin, Quantity, Ripens, Said, Statement, Tree,
-    Value, Weigh,
+    Amount, AmountKind, Basis, From, Line, Make, MakeSize, Quantity, Ripens, Said, SeedSource, SlotValue,
+    Statement, Tree, Weigh,
 };
 
 impl Tree<'_> {
@@ -55,10 +55,10 @@ fn same_statement(one: &Statement<'_>, other: &Statement<'_>) -> bool {
 }
 
 fn same_said(one: &Said<'_>, other: &Said<'_>) -> bool {
-    let same = |(one, other): (&Value<'_>, &Value<'_>)| match (one, other) {
-        (Value::Mass(a), Value::Mass(b)) => same_quantity(a, b),
-        (Value::Name(a), Value::Name(b)) => a.same_as(b),
-        (Value::Words(a), Value::Words(b)) => a.text == b.text,
+    let same = |(one, other): (&SlotValue<'_>, &SlotValue<'_>)| match (one, other) {
+        (SlotValue::Mass(a), SlotValue::Mass(b)) => same_quantity(a, b),
+        (SlotValue::Name(a), SlotValue::Name(b)) => a.same_as(b),
+        (SlotValue::Words(a), SlotValue::Words(b)) => a.text == b.text,
         _ => one == other,
     };
     one.form == other.form && one.values.iter().zip(&other.values).all(same)
@@ -89,8 +89,8 @@ fn same_basis(one: &Basis<'_>, other: &Basis<'_>) -> bool {
 
 fn same_from(one: &From<'_>, other: &From<'_>) -> bool {
     let source = match (&one.source, &other.source) {
-        (Origin::Named(a), Origin::Named(b)) => a.same_as(b),
-        (Origin::ThisDough(_), Origin::ThisDough(_)) => true,
+        (SeedSource::Named(a), SeedSource::Named(b)) => a.same_as(b),
+        (SeedSource::ThisDough(_), SeedSource::ThisDough(_)) => true,
         _ => false,
     };
     source

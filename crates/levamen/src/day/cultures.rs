@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::ToSpan;
 use jiff::civil::Time;
 use levamen_bakery::Bakery;
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_culture::{Days, Hours as FeedingHours, Need, Task, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Hours, Setting};
@@ -37,7 +37,7 @@ pub fn fed(
         let stage = sheets.doughs.get(setting.dough).and_then(|dough| dough.sheet.stages.get(setting.stage));
         let at = setting.at.and_then(|at| hours.clock.at(at));
         let (Some(stage), Some(at)) = (stage, at) else { continue };
-        for line in stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_))) {
+        for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
             let Some(culture) = line.from else { continue };
             let need = Need { at: at.clone(), mass: line.weight.clone(), place: None };
             by_culture.entry(culture).or_default().push(need);

@@ -1,6 +1,6 @@
 //! How long a culture ripens where it is kept warmer or colder than the book says.
 
-use levamen_balance::Stage;
+use levamen_balance::BalancedStage;
 use levamen_culture::Span;
 use levamen_ferment::{Leaven, Reference, Seed};
 use levamen_formula::Ripening;
@@ -23,7 +23,7 @@ pub struct Warmed {
 /// The book does not say how warm its reference is, or the growth model tells nothing of one of the temperatures.
 pub fn warmed(
     name: &str,
-    fed: &Stage,
+    fed: &BalancedStage,
     usually: &Share,
     ripens: &Ripening,
     at: &Temperature,
@@ -51,7 +51,7 @@ pub fn warmed(
 }
 
 /// The old culture of a usual feeding, as seed beside its flour and water.
-fn leaven(fed: &Stage, usually: &Share) -> Leaven {
+fn leaven(fed: &BalancedStage, usually: &Share) -> Leaven {
     let beside = fed.made.fraction().checked_div(fed.own_flour.fraction()).unwrap_or(Exact::ONE);
     let old = usually.fraction().checked_div(usually.rest().fraction()).unwrap_or_default();
     Leaven::Seed(Seed {

@@ -1,6 +1,6 @@
 //! The stages of a dough: set so long before what they go into.
 
-use levamen_balance::{Item, Ripening};
+use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
 use levamen_timetable::{JobId, Minutes, Since, Step, StepId};
 
@@ -25,7 +25,7 @@ impl Doughs<'_> {
             let takers: Vec<StepId> = stages
                 .iter()
                 .zip(&steps)
-                .filter(|(taker, _)| taker.lines.iter().any(|line| line.item == Item::Stage(index)))
+                .filter(|(taker, _)| taker.lines.iter().any(|line| line.item == BalancedItem::Stage(index)))
                 .filter_map(|(_, step)| *step)
                 .collect();
             let ahead = self.made_ahead(dough, &stage.name);

@@ -1,6 +1,6 @@
 //! What can be wrong with a row of what is on hand: one function for each problem, which holds its words.
 
-use levamen_formula::{Pantry, near, suggest};
+use levamen_formula::{Pantry, nearest_names, suggest};
 use levamen_language::{Place, Problem};
 
 /// How an amount is written.
@@ -18,7 +18,7 @@ pub(super) fn nameless(line: u64, place: Place) -> Box<Problem> {
 pub(super) fn unknown(line: u64, place: Place, words: &str, pantry: &Pantry) -> Box<Problem> {
     let problem = told("unknown-ingredient", line, &format!("`{words}` is not in the pantry"))
         .at(place, "not in the pantry");
-    let problem = suggest(problem, &near(words, pantry.names()));
+    let problem = suggest(problem, &nearest_names(words, pantry.names()));
     Box::new(problem.help("or leave the row out: what no dough uses need not be counted here"))
 }
 

@@ -1,6 +1,6 @@
 //! For how long food that spoils stands neither cold nor hot.
 
-use levamen_balance::{Balance, Item, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedStage};
 use levamen_ferment::{is_held, longest_warm};
 use levamen_formula::StageKind;
 use levamen_language::Kind;
@@ -57,7 +57,7 @@ pub(super) fn count(balance: &Balance) -> Vec<Vec<Food>> {
 }
 
 /// What goes into a stage, with the time that it has stood before.
-fn entering(stage: &Stage, at_end: &[Vec<Food>]) -> Vec<Food> {
+fn entering(stage: &BalancedStage, at_end: &[Vec<Food>]) -> Vec<Food> {
     let none = Duration::from_unit(&Exact::ZERO, TimeUnit::Hour);
     let food = |name: &str, state| Food {
         name: name.to_owned(),
@@ -73,11 +73,16 @@ fn entering(stage: &Stage, at_end: &[Vec<Food>]) -> Vec<Food> {
                 .iter()
                 .map(|own| food(&own.name, if own.when_wet { State::Dry } else { State::Moist })),
         );
-        if let Item::Stage(index) = line.item {
+        if let BalancedItem::Stage(index) = line.item {
             foods.extend(at_end.get(index).into_iter().flatten().cloned());
         }
     }
-    let wet = |item| matches!(item, Item::Ingredient { is_water: true, .. } | Item::Seed(_) | Item::Piece);
+    let wet = |item| {
+        matches!(
+            item,
+            BalancedItem::Ingredient { is_water: true, .. } | BalancedItem::Seed(_) | BalancedItem::Piece
+        )
+    };
     let is_wet =
         stage.lines.iter().any(|line| wet(line.item)) || foods.iter().any(|food| food.state != State::Dry);
     for food in foods.iter_mut().filter(|food| is_wet && food.state == State::Dry) {
@@ -102,7 +107,7 @@ enum Time {
 
 impl Time {
     /// A stage made ahead: as long as it may ripen.
-    fn of_ahead(stage: &Stage) -> Self {
+    fn of_ahead(stage: &BalancedStage) -> Self {
         let Some(ripens) = &stage.ripens else { return Self::Unsaid };
         match &ripens.temperature {
             Some(at) if is_held(at) => Self::Held,

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_balance::{Batch, Item, Line, Stage};
+use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch};
 use levamen_formula::{IngredientId, Scale};
 use levamen_quantity::{Exact, Mass};
 
@@ -66,29 +66,29 @@ pub fn weigh<'s>(batch: &Batch<'_>, scales: &'s [Scale]) -> Weighed<'s> {
 
 /// Whether a line takes what the others leave in another stage's tub, so that nobody weighs it: nothing is left
 /// over there, and no later line takes of it.
-pub fn takes_the_rest(stages: &[Stage], place: Place, line: &Line) -> bool {
-    let Item::Stage(tub) = line.item else { return false };
+pub fn takes_the_rest(stages: &[BalancedStage], place: Place, line: &BalancedLine) -> bool {
+    let BalancedItem::Stage(tub) = line.item else { return false };
     let all_is_taken = stages.get(tub).is_some_and(|stage| stage.left_over.fraction().is_zero());
     tub < place.0 && all_is_taken && takers(stages, tub).last() == Some(place)
 }
 
 /// The lines that take of a stage.
-pub fn takers(stages: &[Stage], tub: usize) -> impl Iterator<Item = Place> + '_ {
-    lines(stages).filter(move |(_, line)| line.item == Item::Stage(tub)).map(|(place, _)| place)
+pub fn takers(stages: &[BalancedStage], tub: usize) -> impl Iterator<Item = Place> + '_ {
+    lines(stages).filter(move |(_, line)| line.item == BalancedItem::Stage(tub)).map(|(place, _)| place)
 }
 
-fn lines(stages: &[Stage]) -> impl Iterator<Item = (Place, &Line)> {
+fn lines(stages: &[BalancedStage]) -> impl Iterator<Item = (Place, &BalancedLine)> {
     stages
         .iter()
         .enumerate()
         .flat_map(|(at, stage)| stage.lines.iter().enumerate().map(move |(index, line)| ((at, index), line)))
 }
 
-fn row_key(line: &Line) -> RowKey<'_> {
+fn row_key(line: &BalancedLine) -> RowKey<'_> {
     match line.item {
-        Item::Ingredient { id, .. } => RowKey::Ingredient(id),
-        Item::Seed(_) => RowKey::Seed(&line.name),
-        Item::Piece => RowKey::Piece(&line.name),
-        Item::Stage(tub) => RowKey::Tub(tub),
+        BalancedItem::Ingredient { id, .. } => RowKey::Ingredient(id),
+        BalancedItem::Seed(_) => RowKey::Seed(&line.name),
+        BalancedItem::Piece => RowKey::Piece(&line.name),
+        BalancedItem::Stage(tub) => RowKey::Tub(tub),
     }
 }

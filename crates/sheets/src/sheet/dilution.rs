@@ -1,6 +1,6 @@
 //! Small weights: stirred into water they become weights that a scale can tell.
 
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
@@ -68,8 +68,10 @@ struct Water {
 
 /// The largest line of water.
 fn stage_water(stage: &StageSheet) -> Water {
-    let waters =
-        stage.lines.iter().filter(|line| matches!(line.item, Item::Ingredient { is_water: true, .. }));
+    let waters = stage
+        .lines
+        .iter()
+        .filter(|line| matches!(line.item, BalancedItem::Ingredient { is_water: true, .. }));
     let largest = waters.max_by(|a, b| a.weight.cmp(&b.weight));
     let division = largest.and_then(|line| match &line.source {
         Source::Weighed(on) => Some(on.scale.division.clone()),
@@ -83,8 +85,10 @@ fn stage_water(stage: &StageSheet) -> Water {
 
 fn remedy(line: &LineSheet, scale: &Scale, scales: &[Scale], water: &Water) -> Remedy {
     match line.item {
-        Item::Ingredient { is_flour: false, is_water: false, .. } | Item::Seed(_) => {}
-        Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => return Remedy::Care,
+        BalancedItem::Ingredient { is_flour: false, is_water: false, .. } | BalancedItem::Seed(_) => {}
+        BalancedItem::Ingredient { .. } | BalancedItem::Piece | BalancedItem::Stage(_) => {
+            return Remedy::Care;
+        }
     }
     let parts = if enough(&line.exact, STRONGER, scales) { STRONGER } else { WEAKER };
     let brings = times(&line.exact, parts - 1);

@@ -1,7 +1,7 @@
 //! Enough for the pieces. Rounding may leave a batch some grams short of the pieces that it is made for; then lines that
 //! it rounded down are rounded up, as few and by as little as will do, until the pieces come out.
 
-use levamen_balance::{Batch, Item};
+use levamen_balance::{BalancedItem, Batch};
 use levamen_formula::Scale;
 use levamen_quantity::Mass;
 
@@ -60,7 +60,9 @@ fn rounded_down(batch: &Batch<'_>, weighed: &Weighed<'_>) -> Down {
     let mut lines: Vec<(Mass, Mass, Place)> = Vec::new();
     for (place, (weight, scale)) in weighed {
         let line = stages.get(place.0).and_then(|stage| stage.lines.get(place.1));
-        let Some(line) = line.filter(|line| matches!(line.item, Item::Ingredient { .. })) else { continue };
+        let Some(line) = line.filter(|line| matches!(line.item, BalancedItem::Ingredient { .. })) else {
+            continue;
+        };
         let exact = batch.mass(&line.share);
         if *weight < exact {
             lines.push((exact, scale.division.clone(), *place));

@@ -1,6 +1,6 @@
 //! The stages of a sheet, in the order in which they are made: what is not weighed follows from what is.
 
-use levamen_balance::{Batch, Item, Line, Stage};
+use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch};
 use levamen_formula::{Scale, StageKind};
 use levamen_language::SeedFate;
 use levamen_quantity::{Exact, Mass};
@@ -35,7 +35,7 @@ struct Seed {
 }
 
 impl Filling<'_> {
-    fn add(&mut self, at: usize, stage: &Stage) {
+    fn add(&mut self, at: usize, stage: &BalancedStage) {
         let mut lines = Vec::with_capacity(stage.lines.len());
         for (index, line) in stage.lines.iter().enumerate() {
             let (weight, source) = self.weight((at, index), line);
@@ -63,10 +63,10 @@ impl Filling<'_> {
     }
 
     /// What a line weighs and where that comes from.
-    fn weight(&mut self, place: Place, line: &Line) -> (Mass, Source) {
+    fn weight(&mut self, place: Place, line: &BalancedLine) -> (Mass, Source) {
         let stages = &self.batch.balance().stages;
         if takes_the_rest(stages, place, line)
-            && let Item::Stage(tub) = line.item
+            && let BalancedItem::Stage(tub) = line.item
         {
             let alone = takers(stages, tub).count() == 1;
             let source = if alone { Source::WholeTub } else { Source::RestOfTub };
@@ -76,7 +76,7 @@ impl Filling<'_> {
             return (self.batch.mass(&line.share), Source::RestOfTub);
         };
         let weight = match line.item {
-            Item::Stage(tub) if tub < place.0 => self.take(tub, Some((weight, scale))),
+            BalancedItem::Stage(tub) if tub < place.0 => self.take(tub, Some((weight, scale))),
             _ => weight.clone(),
         };
         let source = Source::Weighed(scales::put(scale, &weight));
@@ -96,7 +96,7 @@ impl Filling<'_> {
         taken
     }
 
-    fn line(&self, stage: &Stage, line: &Line, weight: Mass, source: Source) -> LineSheet {
+    fn line(&self, stage: &BalancedStage, line: &BalancedLine, weight: Mass, source: Source) -> LineSheet {
         LineSheet {
             name: line.name.clone(),
             item: line.item,
@@ -113,7 +113,7 @@ impl Filling<'_> {
 
     /// What stands in the tub. Steam is not weighed, so what is left of it is a weight that its scale can show; it
     /// is never more than went in.
-    fn made(&self, stage: &Stage, weighed_in: &Mass) -> Mass {
+    fn made(&self, stage: &BalancedStage, weighed_in: &Mass) -> Mass {
         if stage.steam.fraction().is_zero() {
             return weighed_in.clone();
         }
@@ -127,10 +127,10 @@ impl Filling<'_> {
         let mut owed = Seed::default();
         for line in lines {
             let seed = match line.item {
-                Item::Seed(SeedFate::GivenBack) => {
+                BalancedItem::Seed(SeedFate::GivenBack) => {
                     Seed { weight: line.weight.clone(), exact: line.exact.clone() }
                 }
-                Item::Stage(tub) if line.source == Source::WholeTub => {
+                BalancedItem::Stage(tub) if line.source == Source::WholeTub => {
                     self.owed.get(tub).cloned().unwrap_or_default()
                 }
                 _ => continue,
@@ -142,7 +142,7 @@ impl Filling<'_> {
 
     /// What is kept for the next seed: as much as the seed that went in, so that the culture neither grows nor
     /// shrinks; where the two differ, as much as the dough says.
-    fn given_back(&self, stage: &Stage, owed: &Seed) -> Mass {
+    fn given_back(&self, stage: &BalancedStage, owed: &Seed) -> Mass {
         let wanted = self.batch.mass(&stage.given_back);
         if wanted == owed.exact {
             return owed.weight.clone();

@@ -1,6 +1,6 @@
 //! What is weighed in all, and what rounding changed most.
 
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_quantity::Mass;
 
 use super::{Change, Fetch, LineSheet, Source, StageSheet};
@@ -9,7 +9,7 @@ use super::{Change, Fetch, LineSheet, Source, StageSheet};
 pub fn fetch(stages: &[StageSheet]) -> Vec<Fetch> {
     let mut all: Vec<Fetch> = Vec::new();
     for line in stages.iter().flat_map(|stage| &stage.lines) {
-        if matches!(line.item, Item::Stage(_)) {
+        if matches!(line.item, BalancedItem::Stage(_)) {
             continue;
         }
         match all.iter_mut().find(|fetch| is_same(fetch, line)) {
@@ -32,8 +32,10 @@ pub fn fetch(stages: &[StageSheet]) -> Vec<Fetch> {
 #[must_use]
 pub fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
     match (fetch.item, line.item) {
-        (Item::Ingredient { id: known, .. }, Item::Ingredient { id, .. }) => known == id,
-        (Item::Seed(_), Item::Seed(_)) | (Item::Piece, Item::Piece) => fetch.name == line.name,
+        (BalancedItem::Ingredient { id: known, .. }, BalancedItem::Ingredient { id, .. }) => known == id,
+        (BalancedItem::Seed(_), BalancedItem::Seed(_)) | (BalancedItem::Piece, BalancedItem::Piece) => {
+            fetch.name == line.name
+        }
         _ => false,
     }
 }

@@ -1,6 +1,6 @@
 //! Two doughs side by side. In every list of two the first dough stands first.
 
-use levamen_balance::{Amount, Compared, ComparedStage, Comparison as Compare};
+use levamen_balance::{Compared, ComparedAmount, ComparedStage, Comparison as Compare};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -98,8 +98,8 @@ impl From<&Compared> for ComparedJson {
     }
 }
 
-impl From<&Amount> for AmountJson {
-    fn from(amount: &Amount) -> Self {
+impl From<&ComparedAmount> for AmountJson {
+    fn from(amount: &ComparedAmount) -> Self {
         Self { pct: amount.share.as_ref().map(Figure::percent), grams: Figure::grams(&amount.weight) }
     }
 }

@@ -241,7 +241,8 @@ impl View<'_> {
                 continue;
             };
             let Some(stage) = sheet.stages.get(setting.stage) else { continue };
-            for line in stage.lines.iter().filter(|line| matches!(line.item, levamen_balance::Item::Seed(_)))
+            for line in
+                stage.lines.iter().filter(|line| matches!(line.item, levamen_balance::BalancedItem::Seed(_)))
             {
                 seeds.push(DaySeed {
                     culture: line.from.map(|culture| self.name(culture)).unwrap_or_default(),

@@ -1,6 +1,6 @@
 //! A dough's formula, every figure unrounded.
 
-use levamen_balance::{Batch, Item, Line, Ripening, Stage};
+use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch, Ripening};
 use levamen_language::SeedFate;
 use levamen_quantity::{Exact, Share, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
@@ -204,7 +204,7 @@ fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
 }
 
 impl FormulaStage {
-    fn new(batch: &Batch<'_>, stage: &Stage) -> Self {
+    fn new(batch: &Batch<'_>, stage: &BalancedStage) -> Self {
         let grams = |share: &Share| Figure::grams(&batch.mass(share));
         Self {
             name: stage.name.clone(),
@@ -228,8 +228,8 @@ impl FormulaStage {
 }
 
 impl SeedJson {
-    fn new(batch: &Batch<'_>, stage: &Stage) -> Option<Self> {
-        let seeds = || stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_)));
+    fn new(batch: &Batch<'_>, stage: &BalancedStage) -> Option<Self> {
+        let seeds = || stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_)));
         seeds().next()?;
         let seed = Share::from_fraction(seeds().map(|line| line.share.fraction()).sum::<Exact>());
         let of_own_flour = seed.fraction().checked_div(stage.own_flour.fraction());
@@ -241,7 +241,7 @@ impl SeedJson {
 }
 
 impl FormulaLine {
-    fn new(batch: &Batch<'_>, stage: &Stage, line: &Line) -> Self {
+    fn new(batch: &Batch<'_>, stage: &BalancedStage, line: &BalancedLine) -> Self {
         Self {
             name: line.name.clone(),
             what: What::from(line.item),
@@ -255,11 +255,11 @@ impl FormulaLine {
 }
 
 /// What becomes of a seed, as the language says it.
-pub(super) fn seed_fate(item: Item) -> Option<&'static str> {
+pub(super) fn seed_fate(item: BalancedItem) -> Option<&'static str> {
     match item {
-        Item::Seed(SeedFate::Stays) => Some("stays"),
-        Item::Seed(SeedFate::GivenBack) => Some("given back"),
-        Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => None,
+        BalancedItem::Seed(SeedFate::Stays) => Some("stays"),
+        BalancedItem::Seed(SeedFate::GivenBack) => Some("given back"),
+        BalancedItem::Ingredient { .. } | BalancedItem::Piece | BalancedItem::Stage(_) => None,
     }
 }
 
@@ -276,13 +276,13 @@ impl What {
     }
 }
 
-impl From<Item> for What {
-    fn from(item: Item) -> Self {
+impl From<BalancedItem> for What {
+    fn from(item: BalancedItem) -> Self {
         match item {
-            Item::Ingredient { .. } => Self::Ingredient,
-            Item::Seed(_) => Self::Seed,
-            Item::Piece => Self::Piece,
-            Item::Stage(_) => Self::Stage,
+            BalancedItem::Ingredient { .. } => Self::Ingredient,
+            BalancedItem::Seed(_) => Self::Seed,
+            BalancedItem::Piece => Self::Piece,
+            BalancedItem::Stage(_) => Self::Stage,
         }
     }
 }

@@ -1,6 +1,9 @@
 //! Why a figure is what it is.
 
-use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why as Explained};
+use levamen_balance::{
+    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource,
+    Why as Explained,
+};
 use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 use schemars::JsonSchema;
@@ -107,9 +110,9 @@ impl Why {
     pub fn new(why: &Explained, texts: &Texts) -> Self {
         let writer = Writer { texts, flour: &why.flour };
         let (size, place) = match &why.size {
-            Given::Make(place) => ("make", Some(*place)),
-            Given::Weights => ("weights", None),
-            Given::Default => ("default", None),
+            SizeSource::Make(place) => ("make", Some(*place)),
+            SizeSource::Weights => ("weights", None),
+            SizeSource::Default => ("default", None),
         };
         Self {
             dough: why.dough.clone(),
@@ -129,40 +132,44 @@ struct Writer<'w> {
 impl Writer<'_> {
     fn reason(&self, reason: &Reason, times: &Exact) -> ReasonJson {
         let weight = match &reason.value {
-            Value::Weight(share) => Some(share),
+            ReasonValue::Weight(share) => Some(share),
             _ => None,
         };
-        let (word, places, of) = because(&reason.because);
+        let (word, places, of) = because(&reason.kind);
         ReasonJson {
             figure: reason.figure.clone(),
             times: Figure::number(times),
             grams: weight.map(|share| self.grams(share)),
             pct_total_flour: weight.map(Figure::percent),
             ratio_pct: match &reason.value {
-                Value::Ratio(share) => Some(Figure::percent(share)),
+                ReasonValue::Ratio(share) => Some(Figure::percent(share)),
                 _ => None,
             },
             number: match &reason.value {
-                Value::Number(number) => Some(Figure::number(number)),
+                ReasonValue::Number(number) => Some(Figure::number(number)),
                 _ => None,
             },
             because: word.to_owned(),
             lines: places.into_iter().filter_map(|place| self.spot(place)).collect(),
             of,
-            together: match &reason.because {
-                Because::Together(together) => Some(self.together(together)),
+            together: match &reason.kind {
+                ReasonKind::Coupled(together) => Some(self.together(together)),
                 _ => None,
             },
-            from: reason.from.iter().map(|Part { times, reason }| self.reason(reason, times)).collect(),
+            from: reason
+                .parts
+                .iter()
+                .map(|ReasonPart { times, reason }| self.reason(reason, times))
+                .collect(),
         }
     }
 
-    fn together(&self, together: &Together) -> TogetherJson {
+    fn together(&self, together: &CoupledEquations) -> TogetherJson {
         let figures = together.figures.iter().map(|(figure, value)| SettledJson {
             figure: figure.clone(),
             grams: self.grams(&Share::from_fraction(value.figure().clone())),
         });
-        let facts = together.facts.iter().map(|Coupled { place, terms }| CoupledJson {
+        let facts = together.equations.iter().map(|CoupledEquation { place, terms }| CoupledJson {
             line: place.and_then(|place| self.spot(place)),
             terms: terms
                 .iter()
@@ -183,24 +190,24 @@ impl Writer<'_> {
 }
 
 /// A word for the reason, the places of its lines, and what it speaks of.
-fn because(because: &Because) -> (&'static str, Vec<Place>, Option<String>) {
-    match because {
-        Because::Stated(place) => ("stated", vec![*place], None),
-        Because::Sum => ("sum", Vec::new(), None),
-        Because::Ratio => ("ratio", Vec::new(), None),
-        Because::Yield => ("dough yield", Vec::new(), None),
-        Because::Together(together) => {
-            ("together", together.facts.iter().filter_map(|fact| fact.place).collect(), None)
+fn because(kind: &ReasonKind) -> (&'static str, Vec<Place>, Option<String>) {
+    match kind {
+        ReasonKind::Stated(place) => ("stated", vec![*place], None),
+        ReasonKind::Sum => ("sum", Vec::new(), None),
+        ReasonKind::Ratio => ("ratio", Vec::new(), None),
+        ReasonKind::Yield => ("dough yield", Vec::new(), None),
+        ReasonKind::Coupled(together) => {
+            ("together", together.equations.iter().filter_map(|fact| fact.place).collect(), None)
         }
-        Because::Composition { source, place } => ("composition", vec![*place], Some(source.clone())),
-        Because::Pantry { source, .. } => ("pantry", Vec::new(), source.clone()),
-        Because::Weighed(places) => ("weighed", places.clone(), None),
-        Because::Batch => ("batch", Vec::new(), None),
-        Because::Given(Given::Make(place)) => ("given", vec![*place], None),
-        Because::Given(_) => ("given", Vec::new(), None),
-        Because::NotCounted => ("not counted", Vec::new(), None),
-        Because::Nothing => ("nothing", Vec::new(), None),
-        Because::Again(name) => ("again", Vec::new(), Some(name.clone())),
-        Because::Deeper => ("deeper", Vec::new(), None),
+        ReasonKind::Composition { source, place } => ("composition", vec![*place], Some(source.clone())),
+        ReasonKind::Pantry { source, .. } => ("pantry", Vec::new(), source.clone()),
+        ReasonKind::Weighed(places) => ("weighed", places.clone(), None),
+        ReasonKind::Batch => ("batch", Vec::new(), None),
+        ReasonKind::Size(SizeSource::Make(place)) => ("given", vec![*place], None),
+        ReasonKind::Size(_) => ("given", Vec::new(), None),
+        ReasonKind::NotCounted => ("not counted", Vec::new(), None),
+        ReasonKind::Zero => ("nothing", Vec::new(), None),
+        ReasonKind::Repeated(name) => ("again", Vec::new(), Some(name.clone())),
+        ReasonKind::TooDeep => ("deeper", Vec::new(), None),
     }
 }

@@ -1,6 +1,6 @@
 //! Two doughs side by side as text: what each has, and how much more the second has.
 
-use levamen_balance::{Amount, Compared, ComparedStage, Comparison};
+use levamen_balance::{Compared, ComparedAmount, ComparedStage, Comparison};
 use levamen_formula::StageKind;
 use levamen_quantity::{Exact, Share};
 
@@ -83,7 +83,7 @@ fn row_of(page: &mut Page<6>, row: &Compared, name: &str) {
     page.figures(format!("  {name}"), [one, other, share, in_one, in_other, weight], "");
 }
 
-fn grams(amount: &Amount) -> String {
+fn grams(amount: &ComparedAmount) -> String {
     grams_cell(&amount.weight)
 }
 

@@ -1,6 +1,6 @@
 //! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
 
-use levamen_balance::{Balance, Batch, Item, Stage};
+use levamen_balance::{Balance, BalancedItem, BalancedStage, Batch};
 use levamen_formula::{Role, StageKind};
 use levamen_quantity::{Mass, Share};
 
@@ -46,10 +46,10 @@ pub fn formula(batch: &Batch<'_>) -> String {
 
 /// Whether a formula that has no other stage is all that this one says: nothing with a composition of its own goes into it,
 /// and nothing of it is lost or kept.
-fn is_plain(stage: &Stage) -> bool {
+fn is_plain(stage: &BalancedStage) -> bool {
     let all_goes_on =
         [&stage.steam, &stage.given_back, &stage.left_over].iter().all(|share| share.fraction().is_zero());
-    all_goes_on && stage.lines.iter().all(|line| matches!(line.item, Item::Ingredient { .. }))
+    all_goes_on && stage.lines.iter().all(|line| matches!(line.item, BalancedItem::Ingredient { .. }))
 }
 
 /// What the whole is called.
@@ -61,7 +61,7 @@ fn noun(batch: &Batch<'_>) -> &'static str {
 }
 
 /// What is mixed last.
-fn last_stage(batch: &Batch<'_>, stage: &Stage) -> String {
+fn last_stage(batch: &Batch<'_>, stage: &BalancedStage) -> String {
     match batch.balance().role {
         Role::Culture if stage.kind == StageKind::FinalDough => "feeding".to_owned(),
         _ => stage_name(&stage.name, stage.kind),
@@ -143,7 +143,7 @@ fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
 }
 
 /// The one table of a formula without stages, and what else its lines say.
-fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
+fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &BalancedStage) {
     page.text("");
     let [_, of_flour, grams] = TITLES;
     page.titles(
@@ -169,7 +169,7 @@ fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
     }
 }
 
-fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
+fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &BalancedStage) {
     page.text("");
     page.text(last_stage(batch, stage));
     let facts = stage_facts(stage);
@@ -201,7 +201,7 @@ fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &Stage) {
     }
 }
 
-fn stage_facts(stage: &Stage) -> String {
+fn stage_facts(stage: &BalancedStage) -> String {
     let hydration = stage.hydration.as_ref().map(|share| format!("hydration {}", percent(share)));
     let fermented = &stage.prefermented_flour;
     let flour =

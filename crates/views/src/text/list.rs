@@ -1,6 +1,6 @@
 //! The doughs of a book, a line each.
 
-use levamen_balance::{Balance, Stage};
+use levamen_balance::{Balance, BalancedStage};
 use levamen_formula::StageKind;
 
 use super::Page;
@@ -51,5 +51,5 @@ fn effective(balance: &Balance) -> Option<String> {
 
 fn made_ahead(balance: &Balance) -> String {
     let ahead = balance.stages.iter().filter(|stage| stage.kind != StageKind::FinalDough);
-    ahead.map(|Stage { name, .. }| name.as_str()).collect::<Vec<_>>().join(", ")
+    ahead.map(|BalancedStage { name, .. }| name.as_str()).collect::<Vec<_>>().join(", ")
 }

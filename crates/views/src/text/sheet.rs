@@ -1,6 +1,6 @@
 //! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick.
 
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_formula::StageKind;
 use levamen_quantity::{Exact, Mass};
 
@@ -86,7 +86,7 @@ impl<'s> Layout<'s> {
 
     /// Whether some of what a line takes was kept back.
     fn keeps_back(&self, line: &LineSheet) -> bool {
-        matches!(line.item, Item::Stage(tub) if self.kept_back.get(tub) == Some(&true))
+        matches!(line.item, BalancedItem::Stage(tub) if self.kept_back.get(tub) == Some(&true))
     }
 
     fn division(&self, stage: usize) -> Mass {
@@ -160,16 +160,20 @@ impl<'s> Layout<'s> {
 fn name(line: &LineSheet) -> String {
     let mark = if line.remedy.is_some() { " *" } else { "" };
     let name = match line.item {
-        Item::Stage(_) => line.name.clone(),
-        Item::Ingredient { .. } | Item::Seed(_) | Item::Piece => line_name(&line.name, line.item),
+        BalancedItem::Stage(_) => line.name.clone(),
+        BalancedItem::Ingredient { .. } | BalancedItem::Seed(_) | BalancedItem::Piece => {
+            line_name(&line.name, line.item)
+        }
     };
     timed(name, line.when.as_deref()) + mark
 }
 
-fn fetch_name(name: &str, item: Item) -> String {
+fn fetch_name(name: &str, item: BalancedItem) -> String {
     match item {
-        Item::Seed(_) => format!("{name}, seed"),
-        Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => line_name(name, item),
+        BalancedItem::Seed(_) => format!("{name}, seed"),
+        BalancedItem::Ingredient { .. } | BalancedItem::Piece | BalancedItem::Stage(_) => {
+            line_name(name, item)
+        }
     }
 }
 
@@ -177,7 +181,7 @@ fn fetch_name(name: &str, item: Item) -> String {
 fn finest<'l>(of_stages: &[Mass], lines: impl Iterator<Item = &'l LineSheet>) -> Mass {
     let divisions = lines.filter_map(|line| match (&line.source, line.item) {
         (Source::Weighed(on), _) => Some(&on.scale.division),
-        (_, Item::Stage(tub)) => of_stages.get(tub),
+        (_, BalancedItem::Stage(tub)) => of_stages.get(tub),
         _ => None,
     });
     divisions.min().cloned().unwrap_or_default()

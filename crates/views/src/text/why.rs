@@ -1,6 +1,8 @@
 //! Why a figure is what it is, as an indented tree: the figure first, then the reason, then the line that says it.
 
-use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
+use levamen_balance::{
+    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, Why,
+};
 use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -37,72 +39,72 @@ impl Tree<'_> {
     /// A figure with its reason, and under it what that leans on.
     fn reason(&mut self, reason: &Reason, times: &Exact, depth: usize) {
         let (weight, share) = match &reason.value {
-            Value::Weight(share) => (weight(&share.of(self.flour)), percent(share)),
-            Value::Ratio(share) => (String::new(), percent(share)),
-            Value::Number(number) => (String::new(), number.to_trimmed(2)),
+            ReasonValue::Weight(share) => (weight(&share.of(self.flour)), percent(share)),
+            ReasonValue::Ratio(share) => (String::new(), percent(share)),
+            ReasonValue::Number(number) => (String::new(), number.to_trimmed(2)),
         };
         let words = format!("{}{}: {}", counted(times), reason.figure, self.because(reason));
         self.rows.push(Row { weight, share, depth, words });
-        if let Because::Together(together) = &reason.because {
+        if let ReasonKind::Coupled(together) = &reason.kind {
             self.together(together, depth + 1);
         }
-        for Part { times, reason: part } in &reason.from {
-            let is_said = matches!(reason.because, Because::Stated(_)) && part.goes_without_saying();
+        for ReasonPart { times, reason: part } in &reason.parts {
+            let is_said = matches!(reason.kind, ReasonKind::Stated(_)) && part.goes_without_saying();
             if !is_said {
-                self.reason(part, &signed(&reason.because, times), depth + 1);
+                self.reason(part, &signed(&reason.kind, times), depth + 1);
             }
         }
     }
 
     fn because(&self, reason: &Reason) -> String {
-        let times = || reason.from.first().map(|part| part.times.clone()).unwrap_or_default();
-        match &reason.because {
-            Because::Stated(place) => self.said(*place),
-            Because::Sum if reason.from.iter().any(|part| part.times.is_negative()) => {
+        let times = || reason.parts.first().map(|part| part.times.clone()).unwrap_or_default();
+        match &reason.kind {
+            ReasonKind::Stated(place) => self.said(*place),
+            ReasonKind::Sum if reason.parts.iter().any(|part| part.times.is_negative()) => {
                 "what remains of".to_owned()
             }
-            Because::Sum => "the sum of".to_owned(),
-            Because::Ratio => {
-                let names: Vec<&str> = reason.from.iter().map(|part| part.reason.figure.as_str()).collect();
+            ReasonKind::Sum => "the sum of".to_owned(),
+            ReasonKind::Ratio => {
+                let names: Vec<&str> = reason.parts.iter().map(|part| part.reason.figure.as_str()).collect();
                 names.join(" over ")
             }
-            Because::Yield => "100 and the hydration".to_owned(),
-            Because::Together(together) => settled(together),
-            Because::Composition { source, place } => {
+            ReasonKind::Yield => "100 and the hydration".to_owned(),
+            ReasonKind::Coupled(together) => settled(together),
+            ReasonKind::Composition { source, place } => {
                 let spot = self.at(*place).map(|at| format!(" ({at})")).unwrap_or_default();
                 format!("{}, by what {source} is made of{spot}", of_it(&times()))
             }
-            Because::Pantry { source, .. } => {
+            ReasonKind::Pantry { source, .. } => {
                 let source = source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
                 format!("{} by the pantry{source}", of_it(&times()))
             }
-            Because::Weighed(places) => {
+            ReasonKind::Weighed(places) => {
                 let said: Vec<String> = places.iter().map(|place| self.said(*place)).collect();
                 format!("{} times what reaches the dough: {}", times().to_trimmed(4), said.join(", "))
             }
-            Because::Batch => format!("{} of", percent(&Share::from_fraction(times()))),
-            Because::Given(given) => self.given(given),
-            Because::NotCounted => "by convention not counted".to_owned(),
-            Because::Nothing => "there is none".to_owned(),
-            Because::Again(name) if *name == reason.figure => "see above".to_owned(),
-            Because::Again(name) => format!("the same as {name}, see above"),
-            Because::Deeper => "ask for it by itself".to_owned(),
+            ReasonKind::Batch => format!("{} of", percent(&Share::from_fraction(times()))),
+            ReasonKind::Size(given) => self.given(given),
+            ReasonKind::NotCounted => "by convention not counted".to_owned(),
+            ReasonKind::Zero => "there is none".to_owned(),
+            ReasonKind::Repeated(name) if *name == reason.figure => "see above".to_owned(),
+            ReasonKind::Repeated(name) => format!("the same as {name}, see above"),
+            ReasonKind::TooDeep => "ask for it by itself".to_owned(),
         }
     }
 
     /// The lines that settle a few figures at once.
-    fn together(&mut self, together: &Together, depth: usize) {
-        let said = together.facts.iter().filter_map(|fact| fact.place).map(|place| self.said(place));
-        let sums = together.facts.iter().filter(|fact| fact.place.is_none()).map(balance);
+    fn together(&mut self, together: &CoupledEquations, depth: usize) {
+        let said = together.equations.iter().filter_map(|fact| fact.place).map(|place| self.said(place));
+        let sums = together.equations.iter().filter(|fact| fact.place.is_none()).map(balance);
         let rows = said.chain(sums).map(|words| Row { depth, words, ..Row::default() });
         self.rows.extend(rows.collect::<Vec<_>>());
     }
 
-    fn given(&self, given: &Given) -> String {
+    fn given(&self, given: &SizeSource) -> String {
         match given {
-            Given::Make(place) => self.said(*place),
-            Given::Weights => "the weights in the text".to_owned(),
-            Given::Default => "nothing says how much to make".to_owned(),
+            SizeSource::Make(place) => self.said(*place),
+            SizeSource::Weights => "the weights in the text".to_owned(),
+            SizeSource::Default => "nothing says how much to make".to_owned(),
         }
     }
 
@@ -148,9 +150,9 @@ fn of_it(times: &Exact) -> String {
 }
 
 /// How often a part counts, where its reason does not say so.
-fn signed(because: &Because, times: &Exact) -> Exact {
-    match because {
-        Because::Sum => times.clone(),
+fn signed(kind: &ReasonKind, times: &Exact) -> Exact {
+    match kind {
+        ReasonKind::Sum => times.clone(),
         _ => Exact::ONE,
     }
 }
@@ -163,7 +165,7 @@ fn counted(times: &Exact) -> String {
 }
 
 /// How many figures the same lines settle.
-fn settled(together: &Together) -> String {
+fn settled(together: &CoupledEquations) -> String {
     match together.figures.len() {
         0 | 1 => "these settle it".to_owned(),
         2 => "these settle it, together with one other figure".to_owned(),
@@ -172,7 +174,7 @@ fn settled(together: &Together) -> String {
 }
 
 /// A sum that every dough obeys: `flour = flour in sponge + flour in final dough`.
-fn balance(fact: &Coupled) -> String {
+fn balance(fact: &CoupledEquation) -> String {
     let side = |of_subject: bool| {
         let terms = fact.terms.iter().filter(|(_, times)| times.is_negative() != of_subject);
         let terms = terms.map(|(name, times)| counted(&times.abs()) + name);

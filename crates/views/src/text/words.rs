@@ -1,7 +1,7 @@
 //! Figures in words: how a weight, a share, a time are written where a person reads them.
 
 use jiff::civil::Date;
-use levamen_balance::{Item, Ripening};
+use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
 use levamen_language::SeedFate;
 use levamen_quantity::{Duration, Exact, Mass, MassUnit, Share, TemperatureUnit, TimeUnit};
@@ -132,13 +132,13 @@ pub fn stage_name(name: &str, kind: StageKind) -> String {
 }
 
 /// A line's name, and what it is where the name does not say so.
-pub fn line_name(name: &str, item: Item) -> String {
+pub fn line_name(name: &str, item: BalancedItem) -> String {
     match item {
-        Item::Ingredient { .. } => name.to_owned(),
-        Item::Seed(SeedFate::Stays) => format!("{name}, seed that stays"),
-        Item::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
-        Item::Piece => format!("{name}, a piece"),
-        Item::Stage(_) => format!("{name}, from above"),
+        BalancedItem::Ingredient { .. } => name.to_owned(),
+        BalancedItem::Seed(SeedFate::Stays) => format!("{name}, seed that stays"),
+        BalancedItem::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
+        BalancedItem::Piece => format!("{name}, a piece"),
+        BalancedItem::Stage(_) => format!("{name}, from above"),
     }
 }
 

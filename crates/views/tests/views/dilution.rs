@@ -1,6 +1,6 @@
 //! Small weights and what is offered for them.
 
-use levamen_balance::{Balance, Item};
+use levamen_balance::{Balance, BalancedItem};
 use levamen_quantity::{Exact, Mass};
 use levamen_sheets::{Dilution, LineSheet, Remedy, Sheet, StageSheet};
 
@@ -96,7 +96,7 @@ pub fn holds(stage: &StageSheet) -> bool {
         change <= &(exact.grams() * &parts) / &Exact::from(if dilution.still_small { 1 } else { 40 })
     });
     let less: Exact = dilutions().map(|(_, dilution)| dilution.water_less.grams().clone()).sum();
-    let is_water = |line: &&LineSheet| matches!(line.item, Item::Ingredient { is_water: true, .. });
+    let is_water = |line: &&LineSheet| matches!(line.item, BalancedItem::Ingredient { is_water: true, .. });
     let water: Exact = stage.lines.iter().filter(is_water).map(|line| line.weight.grams()).sum();
     brings_enough && less <= water
 }

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use levamen_balance::{Balance, Item, Line, Ripening, Row, Size, Stage};
+use levamen_balance::{
+    Balance, BalancedItem, BalancedLine, BalancedRow, BalancedStage, Ripening, StatedSize,
+};
 use levamen_formula::{IngredientId, StageKind};
 use levamen_language::{Kind, SeedFate};
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature, TemperatureUnit, TimeUnit};
@@ -19,7 +21,7 @@ pub struct Kitchen {
 pub struct Tub {
     name: String,
     kind: StageKind,
-    lines: Vec<(String, Item, Exact)>,
+    lines: Vec<(String, BalancedItem, Exact)>,
     steam: Exact,
     kept: Option<Exact>,
     ripens: Option<Ripening>,
@@ -70,17 +72,17 @@ impl Kitchen {
         let flour: Exact = whole.iter().filter(|(name, _)| is_flour(name)).map(|(_, grams)| grams).sum();
         let share = |weight: &Exact| Share::from_fraction(weight / &flour);
         let dough: Exact = whole.values().sum();
-        let stages: Vec<Stage> =
+        let stages: Vec<BalancedStage> =
             (0..self.stages.len()).map(|at| stage(&self.stages, &contents, at, &flour)).collect();
         let water = whole.get("water").cloned().unwrap_or_default();
         let milk = whole.get("milk").cloned().unwrap_or_default();
         let size = match self.pieces {
-            Some((count, piece, loss)) => Size::Make {
+            Some((count, piece, loss)) => StatedSize::Make {
                 flour: Mass::from_grams(flour.clone()),
                 pieces: Some((count, Mass::from_grams(piece))),
                 loss: Share::from_percent(loss),
             },
-            None => Size::Weights { flour: Mass::from_grams(flour.clone()) },
+            None => StatedSize::Weights { flour: Mass::from_grams(flour.clone()) },
         };
         Balance {
             stands: None,
@@ -101,18 +103,19 @@ impl Kitchen {
 
 impl Tub {
     pub fn add(mut self, name: &str, weight: &str) -> Self {
-        let item = Item::Ingredient { id: id(name), is_flour: is_flour(name), is_water: name == "water" };
+        let item =
+            BalancedItem::Ingredient { id: id(name), is_flour: is_flour(name), is_water: name == "water" };
         self.lines.push((name.to_owned(), item, grams(weight)));
         self
     }
 
     pub fn seed(mut self, name: &str, weight: &str, fate: SeedFate) -> Self {
-        self.lines.push((name.to_owned(), Item::Seed(fate), grams(weight)));
+        self.lines.push((name.to_owned(), BalancedItem::Seed(fate), grams(weight)));
         self
     }
 
     pub fn piece(mut self, name: &str, weight: &str) -> Self {
-        self.lines.push((name.to_owned(), Item::Piece, grams(weight)));
+        self.lines.push((name.to_owned(), BalancedItem::Piece, grams(weight)));
         self
     }
 
@@ -121,7 +124,7 @@ impl Tub {
     }
 
     pub fn take_exact(mut self, stage: usize, name: &str, weight: Exact) -> Self {
-        self.lines.push((name.to_owned(), Item::Stage(stage), weight));
+        self.lines.push((name.to_owned(), BalancedItem::Stage(stage), weight));
         self
     }
 
@@ -157,7 +160,7 @@ impl Tub {
         self.lines.iter().map(|(.., weight)| weight).sum::<Exact>() - &self.steam
     }
 
-    fn sum(&self, wanted: impl Fn(&str, Item) -> bool) -> Exact {
+    fn sum(&self, wanted: impl Fn(&str, BalancedItem) -> bool) -> Exact {
         self.lines.iter().filter(|(name, item, _)| wanted(name, *item)).map(|(.., weight)| weight).sum()
     }
 }
@@ -171,8 +174,8 @@ fn id(name: &str) -> IngredientId {
     IngredientId(name.bytes().fold(7, |hash: u32, byte| hash.wrapping_mul(31).wrapping_add(byte.into())))
 }
 
-fn row(name: &str, share: Share) -> Row {
-    Row { ingredient: id(name), name: name.to_owned(), is_flour: is_flour(name), share }
+fn row(name: &str, share: Share) -> BalancedRow {
+    BalancedRow { ingredient: id(name), name: name.to_owned(), is_flour: is_flour(name), share }
 }
 
 /// What stands in each tub: seeds and pieces are half flour and half water, the simplest culture there is.
@@ -183,12 +186,12 @@ fn contents(stages: &[Tub]) -> Vec<Content> {
         let mut add = |name: &str, weight: Exact| *content.entry(name.to_owned()).or_default() += &weight;
         for (name, item, weight) in &tub.lines {
             match item {
-                Item::Ingredient { .. } => add(name, weight.clone()),
-                Item::Seed(_) | Item::Piece => {
+                BalancedItem::Ingredient { .. } => add(name, weight.clone()),
+                BalancedItem::Seed(_) | BalancedItem::Piece => {
                     add("culture flour", weight * &grams("0.5"));
                     add("water", weight * &grams("0.5"));
                 }
-                Item::Stage(from) => {
+                BalancedItem::Stage(from) => {
                     let share = weight / &stages[*from].made();
                     contents[*from].iter().for_each(|(name, part)| add(name, part * &share));
                 }
@@ -201,20 +204,21 @@ fn contents(stages: &[Tub]) -> Vec<Content> {
     contents
 }
 
-fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stage {
+fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> BalancedStage {
     let (tub, content) = (&stages[at], &contents[at]);
     let share = |weight: &Exact| Share::from_fraction(weight / flour);
     let is_last = at + 1 == stages.len();
     let made = tub.made();
     let taken = if is_last { made.clone() } else { taken_from(stages, at) };
     let given_back = given_back(stages, at);
-    let half_seed =
-        tub.sum(|_, item| matches!(item, Item::Piece | Item::Seed(SeedFate::Stays))) * grams("0.5");
-    let own_flour = tub.sum(|name, item| is_flour(name) && matches!(item, Item::Ingredient { .. }));
+    let half_seed = tub
+        .sum(|_, item| matches!(item, BalancedItem::Piece | BalancedItem::Seed(SeedFate::Stays)))
+        * grams("0.5");
+    let own_flour = tub.sum(|name, item| is_flour(name) && matches!(item, BalancedItem::Ingredient { .. }));
     let all_flour: Exact = content.iter().filter(|(name, _)| is_flour(name)).map(|(_, weight)| weight).sum();
     let hydration = content.get("water").and_then(|water| water.checked_div(&all_flour));
     let into_dough = &all_flour * &(&taken / &made);
-    let lines = tub.lines.iter().map(|(name, item, weight)| Line {
+    let lines = tub.lines.iter().map(|(name, item, weight)| BalancedLine {
         spoiling: Vec::new(),
         when: None,
         name: name.clone(),
@@ -222,7 +226,7 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
         from: None,
         share: share(weight),
     });
-    Stage {
+    BalancedStage {
         name: tub.name.clone(),
         kind: tub.kind,
         lines: lines.collect(),
@@ -244,18 +248,18 @@ fn stage(stages: &[Tub], contents: &[Content], at: usize, flour: &Exact) -> Stag
 /// A seed is given back where it went in, unless a later stage keeps it.
 fn given_back(stages: &[Tub], at: usize) -> Exact {
     let kept_later = stages.iter().skip(at + 1).any(|tub| tub.kept.is_some());
-    let seed = || stages[at].sum(|_, item| item == Item::Seed(SeedFate::GivenBack));
+    let seed = || stages[at].sum(|_, item| item == BalancedItem::Seed(SeedFate::GivenBack));
     stages[at].kept.clone().unwrap_or_else(|| if kept_later { Exact::ZERO } else { seed() })
 }
 
 fn taken_from(stages: &[Tub], at: usize) -> Exact {
-    stages.iter().map(|tub| tub.sum(|_, item| item == Item::Stage(at))).sum()
+    stages.iter().map(|tub| tub.sum(|_, item| item == BalancedItem::Stage(at))).sum()
 }
 
 /// Flour that ferments in a stage which the final dough takes itself; deeper ones are in there already.
-fn fermented(stages: &[Stage]) -> Share {
+fn fermented(stages: &[BalancedStage]) -> Share {
     let taken = stages.last().unwrap().lines.iter().filter_map(|line| match line.item {
-        Item::Stage(at) => Some(&stages[at]),
+        BalancedItem::Stage(at) => Some(&stages[at]),
         _ => None,
     });
     Share::from_fraction(taken.map(|stage| stage.prefermented_flour.fraction().clone()).sum::<Exact>())

@@ -1,6 +1,6 @@
 //! What must hold on every sheet, of any dough on any scales.
 
-use levamen_balance::{Balance, Item};
+use levamen_balance::{Balance, BalancedItem};
 use levamen_formula::Scale;
 use levamen_language::{Kind, SeedFate};
 use levamen_quantity::{Exact, Mass};
@@ -30,7 +30,7 @@ fn nothing_is_below_zero(stage: &StageSheet) -> bool {
 /// The culture neither grows nor shrinks.
 fn as_much_is_kept_as_was_given(sheet: &Sheet) -> bool {
     let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
-    let seeds = lines.filter(|line| line.item == Item::Seed(SeedFate::GivenBack));
+    let seeds = lines.filter(|line| line.item == BalancedItem::Seed(SeedFate::GivenBack));
     sum(sheet.stages.iter().map(|stage| &stage.given_back)) == sum(seeds.map(|line| &line.weight))
 }
 
@@ -38,7 +38,7 @@ fn as_much_is_kept_as_was_given(sheet: &Sheet) -> bool {
 fn stages_hand_on_what_they_hold(sheet: &Sheet) -> bool {
     sheet.stages.iter().enumerate().rev().skip(1).all(|(at, stage)| {
         let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
-        stage.taken == sum(lines.filter(|line| line.item == Item::Stage(at)).map(|line| &line.weight))
+        stage.taken == sum(lines.filter(|line| line.item == BalancedItem::Stage(at)).map(|line| &line.weight))
     })
 }
 
@@ -56,9 +56,10 @@ fn is_well_rounded(line: &LineSheet) -> bool {
     let division = &on.scale.division;
     let change = &line.weight - &line.exact;
     let is_whole = line.weight.round_to(division) == line.weight;
-    let is_near = Mass::from_grams(change.grams().abs()) < *division || matches!(line.item, Item::Stage(_));
+    let is_near =
+        Mass::from_grams(change.grams().abs()) < *division || matches!(line.item, BalancedItem::Stage(_));
     let is_there = line.weight > Mass::ZERO || &line.exact + &line.exact < *division;
-    is_whole && is_near && (is_there || matches!(line.item, Item::Stage(_)))
+    is_whole && is_near && (is_there || matches!(line.item, BalancedItem::Stage(_)))
 }
 
 /// Lines weighed with one division, with their stage; those that the table leaves out are left out.
@@ -80,7 +81,7 @@ fn class<'s>(sheet: &'s Sheet, division: &Mass) -> Vec<(usize, &'s LineSheet)> {
 /// less than its rounding, so that a class which holds one is passed over.
 fn sums_stay_near(sheet: &Sheet, division: &Mass) -> bool {
     let class = class(sheet, division);
-    if class.iter().any(|(_, line)| matches!(line.item, Item::Stage(_))) {
+    if class.iter().any(|(_, line)| matches!(line.item, BalancedItem::Stage(_))) {
         return true;
     }
     let moves_little = |wanted: &dyn Fn(usize, &LineSheet) -> bool| {

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use insta::assert_snapshot;
 use levamen_balance::{Balancer, Why};
-use levamen_formula::{Asked, Book, FormulaId};
+use levamen_formula::{Book, FormulaId, NamedFigure};
 use levamen_language::{TextId, Texts};
 use levamen_views::text;
 
@@ -35,7 +35,7 @@ pub fn dough(name: &str) -> (String, String) {
 pub fn why(text: &str, words: &str) -> Why {
     let (book, _) = Book::read(&[&[(TextId(0), text)]]);
     let (id, entry) = book.entries().last().unwrap();
-    let asked = Asked::read(words, entry.formula.as_ref().unwrap(), book.pantry()).unwrap();
+    let asked = NamedFigure::read(words, entry.formula.as_ref().unwrap(), book.pantry()).unwrap();
     Balancer::new(&book).why(FormulaId(id.0), asked).unwrap()
 }
 

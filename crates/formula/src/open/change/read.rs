@@ -1,18 +1,18 @@
-//! Reading the formulas that a change affects.
+//! FormulaReading the formulas that a change affects.
 
 use std::collections::BTreeSet;
 
 use levamen_language::{Place, Problem, Severity, TextId, parse};
 
-use super::Change;
+use super::BookChange;
 use crate::collect::{FormulaDraft, collect};
-use crate::directory::Directory;
 use crate::formula::{Formula, FormulaId};
-use crate::open::pages::Page;
-use crate::open::{OpenBook, Reading};
+use crate::names::Directory;
+use crate::open::pages::BookPage;
+use crate::open::{FormulaReading, OpenBook};
 use crate::resolve::resolve;
 
-impl Change<'_> {
+impl BookChange<'_> {
     /// Reads formulas of texts that are not written.
     pub(super) fn read_elsewhere(&mut self, formulas: &[FormulaId], written: &BTreeSet<TextId>) {
         let placed = |id: &FormulaId| Some((self.open.book.entry(*id)?.place.text, *id));
@@ -49,7 +49,7 @@ impl Change<'_> {
             let formula = resolve(&directory, draft, own.is_empty(), &mut problems);
             own.extend(problems.iter().filter(|problem| is_error(problem)).cloned());
             let formula = formula.filter(|_| own.is_empty());
-            let reading = Reading { problems, lookups: directory.take_lookups() };
+            let reading = FormulaReading { problems, lookups: directory.take_lookups() };
             read.push((defined.what, formula, own, reading));
         }
         *names = directory.into_names();
@@ -59,7 +59,13 @@ impl Change<'_> {
     }
 
     /// Keeps a formula as it was read.
-    fn keep(&mut self, id: FormulaId, formula: Option<Formula>, errors: Vec<Problem>, reading: Reading) {
+    fn keep(
+        &mut self,
+        id: FormulaId,
+        formula: Option<Formula>,
+        errors: Vec<Problem>,
+        reading: FormulaReading,
+    ) {
         let OpenBook { book, names, readings, .. } = &mut *self.open;
         let entry = book.entries.get_mut(id.0 as usize).and_then(Option::as_mut);
         let (Some(entry), Some(noted)) = (entry, readings.get_mut(id.0 as usize)) else { return };
@@ -82,7 +88,7 @@ impl Change<'_> {
 struct Errors<'p>(Vec<(Place, usize, &'p Problem)>);
 
 impl<'p> Errors<'p> {
-    fn of(page: &'p Page) -> Self {
+    fn of(page: &'p BookPage) -> Self {
         let errors = page.faults.iter().chain(&page.name_problems).filter(|problem| is_error(problem));
         let placed = errors
             .enumerate()

@@ -5,18 +5,18 @@ use std::sync::Arc;
 use levamen_language::TextId;
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::{Change, Written, heading};
+use super::{BookChange, WrittenText, heading};
 use crate::collect::FormulaDraft;
 use crate::formula::FormulaId;
-use crate::open::names::{Claim, NameId, Names, Sort};
-use crate::open::pages::{Definition, Page};
-use crate::open::{OpenBook, Reading};
+use crate::names::{Claim, NameId, NameKind, Names};
+use crate::open::pages::{BookPage, Definition};
+use crate::open::{FormulaReading, OpenBook};
 use crate::pantry::key;
 use crate::scale::Scale;
 
-impl Change<'_> {
+impl BookChange<'_> {
     /// Puts what a text defines in the place of what it defined before.
-    pub(super) fn write(&mut self, written: &mut Written<'_>) {
+    pub(super) fn write(&mut self, written: &mut WrittenText<'_>) {
         let OpenBook { pages, names, .. } = &mut *self.open;
         let Some(page) = pages.get_mut(written.id) else { return };
         let mut old = std::mem::take(page);
@@ -28,21 +28,21 @@ impl Change<'_> {
         new.name_problems = std::mem::take(&mut old.name_problems);
         let items = &written.items;
         self.has_scales |= !old.scales.is_empty() || !items.scales.is_empty();
-        names.reserve(Sort::Ingredient, written.ingredients.len());
+        names.reserve(NameKind::Ingredient, written.ingredients.len());
         new.ingredients.reserve_exact(written.ingredients.len());
         for (name, stock) in written.ingredients.drain(..) {
-            let id = names.id(Sort::Ingredient, &key(name.text));
+            let id = names.id(NameKind::Ingredient, &key(name.text));
             new.ingredients.push(Definition { name: id, span: name.span, what: Arc::new(stock) });
         }
         for block in &items.scales {
-            let name = names.id(Sort::Scale, &key(block.name.text));
+            let name = names.id(NameKind::Scale, &key(block.name.text));
             let mut problems = Vec::new();
             let scale = Scale::read(block, &mut problems);
             new.scales.push(Definition { name, span: block.name.span, what: (scale, problems) });
         }
         let formulas = &items.formulas;
         let keys: Vec<NameId> =
-            formulas.iter().map(|draft| names.id(Sort::Formula, &key(draft.name.text))).collect();
+            formulas.iter().map(|draft| names.id(NameKind::Formula, &key(draft.name.text))).collect();
         let ids = self.place_formulas(&old.formulas, &keys, formulas);
         let drafts = formulas.iter().zip(keys).zip(ids);
         new.formulas =
@@ -51,12 +51,12 @@ impl Change<'_> {
     }
 
     /// Exchanges the definitions of a text.
-    fn hand_over(&mut self, text: TextId, old: &Page, new: Page) {
+    fn hand_over(&mut self, text: TextId, old: &BookPage, new: BookPage) {
         let OpenBook { pages, names, .. } = &mut *self.open;
         if let Some(page) = pages.get_mut(text) {
             *page = new;
         }
-        for sort in [Sort::Ingredient, Sort::Scale, Sort::Formula] {
+        for sort in [NameKind::Ingredient, NameKind::Scale, NameKind::Formula] {
             for (name, _) in old.defined(sort) {
                 names.unclaim(name, text);
                 self.touched.push(name);
@@ -94,7 +94,7 @@ impl Change<'_> {
             self.forget(id);
         }
         if !drafts.iter().map(|draft| draft.name.text).eq(names_before.iter().map(String::as_str)) {
-            self.stale.push(Names::all(Sort::Formula));
+            self.stale.push(Names::all(NameKind::Formula));
         }
         self.is_rearranged |= !old.iter().map(|defined| defined.what).eq(ids.iter().copied());
         ids
@@ -116,7 +116,7 @@ impl Change<'_> {
     fn new_formula(&mut self) -> FormulaId {
         let id = FormulaId(u32::try_from(self.open.book.entries.len()).unwrap_or(u32::MAX));
         self.open.book.entries.push(None);
-        self.open.readings.push(Reading::default());
+        self.open.readings.push(FormulaReading::default());
         self.effect.formulas.push(id);
         id
     }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_quantity::Mass;
 
 use crate::text::Page;
@@ -47,10 +47,10 @@ pub(super) fn picks(page: &DayReport<'_>) -> String {
 /// An ingredient or a seed is one row; what comes out of a dough's own tubs is that dough's.
 fn add(picks: &mut Vec<Pick>, dough: &str, line: &LineSheet) {
     let name = match line.item {
-        Item::Stage(_) => format!("{} of {dough}", line.name),
+        BalancedItem::Stage(_) => format!("{} of {dough}", line.name),
         // A dough's own piece is called `this dough`, which here would say nothing.
-        Item::Piece if line.from.is_none() => format!("{dough}, a piece of its last batch"),
-        Item::Ingredient { .. } | Item::Seed(_) | Item::Piece => line.name.clone(),
+        BalancedItem::Piece if line.from.is_none() => format!("{dough}, a piece of its last batch"),
+        BalancedItem::Ingredient { .. } | BalancedItem::Seed(_) | BalancedItem::Piece => line.name.clone(),
     };
     match picks.iter_mut().find(|pick| pick.name == name) {
         Some(pick) => {

@@ -1,6 +1,6 @@
 //! What each culture gives, and by when it has to be ripe.
 
-use levamen_balance::Item;
+use levamen_balance::BalancedItem;
 use levamen_formula::FormulaId;
 use levamen_quantity::{Exact, Mass};
 
@@ -42,7 +42,7 @@ fn seedings(page: &DayReport<'_>) -> Vec<(FormulaId, String, String, Mass)> {
         let Some(dough) = page.sheets.doughs.get(setting.dough) else { continue };
         let Some(stage) = dough.sheet.stages.get(setting.stage) else { continue };
         let when = setting.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));
-        for line in stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_))) {
+        for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
             let Some(culture) = line.from else { continue };
             seeds.push((
                 culture,
