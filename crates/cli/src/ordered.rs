@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Column, Settings};
 use levamen_culture::{NotADay, read_date};
-use levamen_orders::{Columns, Days, Files, Orders, Products, Request, Source, read};
+use levamen_orders::{Days, Files, OrderColumns, Orders, Products, Request, Source, read};
 
 use crate::args::OrderFiles;
 use crate::failure::Failure;
@@ -159,9 +159,9 @@ fn size(files: [&Vec<PathBuf>; 3]) -> u64 {
     files.into_iter().flatten().map(size).sum::<Option<u64>>().unwrap_or_default()
 }
 
-fn columns(settings: &Settings) -> Columns {
+fn columns(settings: &Settings) -> OrderColumns {
     let name = |column| settings.column(column).to_owned();
-    Columns {
+    OrderColumns {
         date: name(Column::Date),
         customer: name(Column::Customer),
         product: name(Column::Product),

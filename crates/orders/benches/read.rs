@@ -7,13 +7,13 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use jiff::civil::date;
-use levamen_orders::{Columns, Days, Files, Orders, Request, Text, read};
+use levamen_orders::{Days, Files, OrderColumns, Orders, Request, SourceText, read};
 use workload::doughs::Bakery;
 
 const LINES: u64 = 1_000_000;
 
-fn orders(bakery: &Bakery, text: &Text) -> Orders {
-    let columns = Columns::default();
+fn orders(bakery: &Bakery, text: &SourceText) -> Orders {
+    let columns = OrderColumns::default();
     let first = date(2026, 1, 1);
     let days = Days::new(first, date(2026, 1, 31)).unwrap_or(Days::one(first));
     let request =
@@ -33,7 +33,7 @@ fn records(bytes: &[u8]) -> u64 {
 fn benches(criterion: &mut Criterion) {
     let bakery = Bakery::new();
     let bytes = workload::csv(LINES);
-    let text = Text::new("orders.csv", bytes.clone());
+    let text = SourceText::new("orders.csv", bytes.clone());
     let found = orders(&bakery, &text);
     assert!(found.is_complete(), "{:?}", found.problems());
     let mut group = criterion.benchmark_group("a million order lines");

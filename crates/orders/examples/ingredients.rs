@@ -14,7 +14,7 @@ use std::io::{self, Read};
 use std::path::Path;
 
 use jiff::civil::date;
-use levamen_orders::{Columns, Days, Files, Request, Source, read};
+use levamen_orders::{Days, Files, OrderColumns, Request, Source, read};
 use levamen_quantity::Exact;
 use workload::doughs::Bakery;
 
@@ -46,7 +46,7 @@ fn main() -> io::Result<()> {
 fn add_up(bakery: &Bakery, paths: &[String]) {
     let files: Vec<AtPath> = paths.iter().cloned().map(AtPath).collect();
     let sources: Vec<&dyn Source> = files.iter().map(|file| file as &dyn Source).collect();
-    let columns = Columns::default();
+    let columns = OrderColumns::default();
     let Some(days) = Days::new(date(2026, 1, 1), date(2099, 12, 31)) else { return };
     let request =
         Request { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };

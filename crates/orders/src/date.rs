@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 /// Why words are no date.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum WrongDate {
+pub(crate) enum NotADay {
     /// They are written in another way; the dates that they may mean, none where that cannot be told.
     Form(Vec<Date>),
     /// There is no year 0.
@@ -24,13 +24,13 @@ pub(crate) enum WrongDate {
 ///
 /// # Errors
 /// Another form, or a date that is in no calendar.
-pub(crate) fn read(words: &str) -> Result<Date, WrongDate> {
-    let Some((year, month, day)) = iso(words) else { return Err(WrongDate::Form(meant(words))) };
+pub(crate) fn read(words: &str) -> Result<Date, NotADay> {
+    let Some((year, month, day)) = iso(words) else { return Err(NotADay::Form(meant(words))) };
     if year == 0 {
-        return Err(WrongDate::NoYear);
+        return Err(NotADay::NoYear);
     }
-    let Ok(first) = Date::new(year, month, 1) else { return Err(WrongDate::NoMonth(month)) };
-    Date::new(year, month, day).map_err(|_| WrongDate::NoDay { days: first.days_in_month(), month: first })
+    let Ok(first) = Date::new(year, month, 1) else { return Err(NotADay::NoMonth(month)) };
+    Date::new(year, month, day).map_err(|_| NotADay::NoDay { days: first.days_in_month(), month: first })
 }
 
 /// The numbers of `yyyy-mm-dd`.
@@ -85,19 +85,17 @@ mod tests {
     fn dates_are_those_of_the_calendar() {
         assert_eq!(read("2026-11-27"), Ok(date(2026, 11, 27)));
         assert_eq!(read("2028-02-29"), Ok(date(2028, 2, 29)));
-        assert_eq!(read("2026-02-29"), Err(WrongDate::NoDay { days: 28, month: date(2026, 2, 1) }));
-        assert_eq!(read("2026-11-00"), Err(WrongDate::NoDay { days: 30, month: date(2026, 11, 1) }));
-        assert_eq!(read("2026-13-01"), Err(WrongDate::NoMonth(13)));
-        assert_eq!(read("0000-11-27"), Err(WrongDate::NoYear));
-        assert_eq!(read("0000/11/27"), Err(WrongDate::Form(Vec::new())));
+        assert_eq!(read("2026-02-29"), Err(NotADay::NoDay { days: 28, month: date(2026, 2, 1) }));
+        assert_eq!(read("2026-11-00"), Err(NotADay::NoDay { days: 30, month: date(2026, 11, 1) }));
+        assert_eq!(read("2026-13-01"), Err(NotADay::NoMonth(13)));
+        assert_eq!(read("0000-11-27"), Err(NotADay::NoYear));
+        assert_eq!(read("0000/11/27"), Err(NotADay::Form(Vec::new())));
     }
 
     #[test]
     fn other_forms_are_told_by_what_they_may_mean() {
         let form = |words: &str| match read(words) {
-            Err(WrongDate::Form(meant)) => {
-                meant.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ")
-            }
+            Err(NotADay::Form(meant)) => meant.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "),
             other => panic!("{other:?}"),
         };
         assert_eq!(form("27.11.2026"), "2026-11-27");

@@ -5,8 +5,8 @@
 
 use memchr::{memchr, memchr_iter, memrchr};
 
-use crate::columns::{Layout, MAX_FIELDS};
-use crate::marks::Marks;
+use crate::columns::{ColumnLayout, MAX_FIELDS};
+use crate::separators::Separators;
 
 /// One record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,18 +35,21 @@ pub(crate) struct Records<'b> {
 #[derive(Debug, Clone)]
 struct Splitter<'b> {
     bytes: &'b [u8],
-    marks: Marks<'b>,
+    marks: Separators<'b>,
     at: usize,
 }
 
 impl<'b> Records<'b> {
     pub(crate) fn new(bytes: &'b [u8]) -> Self {
-        Self { splitter: Splitter { bytes, marks: Marks::from(bytes, 0), at: 0 }, cells: Default::default() }
+        Self {
+            splitter: Splitter { bytes, marks: Separators::from(bytes, 0), at: 0 },
+            cells: Default::default(),
+        }
     }
 
     /// The next record; its cells are in [`Self::cell`] until the one after.
     #[inline]
-    pub(crate) fn next(&mut self, layout: &Layout) -> Option<Record> {
+    pub(crate) fn next(&mut self, layout: &ColumnLayout) -> Option<Record> {
         let Self { splitter, cells } = self;
         *cells = Default::default();
         splitter.split(|column, start, end| {
@@ -93,7 +96,7 @@ impl Splitter<'_> {
                     is_open = close.is_none();
                     let after = close.map_or(self.bytes.len(), |close| close + 1);
                     breaks += count(self.bytes.get(mark..after).unwrap_or_default());
-                    self.marks = Marks::from(self.bytes, after);
+                    self.marks = Separators::from(self.bytes, after);
                 }
                 Some(b'"') => {}
                 _ => break mark,
@@ -156,7 +159,7 @@ mod tests {
         let mut rows = Vec::new();
         loop {
             let at = records.clone();
-            if records.next(&Layout::default()).is_none() {
+            if records.next(&ColumnLayout::default()).is_none() {
                 return rows;
             }
             rows.push(at.all_cells().into_iter().map(|cell| words(cell).unwrap().into_owned()).collect());
@@ -186,7 +189,7 @@ mod tests {
             let (end, is_open) = whole(text.as_bytes());
             let mut records = Records::new(text.as_bytes());
             let (mut last, mut open) = (0, false);
-            while let Some(record) = records.next(&Layout::default()) {
+            while let Some(record) = records.next(&ColumnLayout::default()) {
                 let after = record.end + 1;
                 if after <= text.len() && !record.is_open {
                     last = after;
@@ -200,9 +203,9 @@ mod tests {
     #[test]
     fn line_ends_in_quotes_are_counted() {
         let mut records = Records::new(b"a,\"b\nc\r\nd\"\nnext");
-        let first = records.next(&Layout::default()).unwrap();
+        let first = records.next(&ColumnLayout::default()).unwrap();
         assert_eq!((first.cells, first.breaks, first.is_open), (2, 2, false));
-        assert!(!records.next(&Layout::default()).unwrap().is_open);
-        assert!(records.next(&Layout::default()).is_none());
+        assert!(!records.next(&ColumnLayout::default()).unwrap().is_open);
+        assert!(records.next(&ColumnLayout::default()).is_none());
     }
 }

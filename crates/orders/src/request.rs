@@ -1,8 +1,11 @@
-//! What is asked of the orders.
+//! What is asked of the orders, and where they come from.
+
+use std::io::{Cursor, Read, Result};
+use std::sync::Arc;
 
 use jiff::civil::Date;
 
-use crate::{Columns, Products, Source};
+use crate::{OrderColumns, Products};
 
 /// Some days in a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,7 +62,46 @@ pub struct Request<'a> {
     /// What can be ordered.
     pub products: &'a Products,
     /// What the columns are called.
-    pub columns: &'a Columns,
+    pub columns: &'a OrderColumns,
     /// Whether each customer's orders are wanted apart from the totals. It takes memory for every line.
     pub by_customer: bool,
+}
+
+/// A CSV file of orders, whatever holds it.
+///
+/// It may be read more than once: the line that a duplicate repeats is looked for in a second reading, so that the
+/// first need not remember every line.
+pub trait Source: Sync {
+    /// The name that a reader knows the file by; problems use it.
+    fn name(&self) -> &str;
+
+    /// The bytes of the file from its beginning.
+    ///
+    /// # Errors
+    /// Whatever keeps it from being read.
+    fn open(&self) -> Result<Box<dyn Read + Send + '_>>;
+}
+
+/// Orders that stand in memory.
+#[derive(Debug, Clone)]
+pub struct SourceText {
+    name: String,
+    bytes: Arc<[u8]>,
+}
+
+impl SourceText {
+    /// Bytes of CSV under a name.
+    pub fn new(name: impl Into<String>, bytes: impl Into<Arc<[u8]>>) -> Self {
+        Self { name: name.into(), bytes: bytes.into() }
+    }
+}
+
+impl Source for SourceText {
+    fn name(&self) -> &str {
+        &self.name
+    }
+
+    fn open(&self) -> Result<Box<dyn Read + Send + '_>> {
+        Ok(Box::new(Cursor::new(&self.bytes)))
+    }
 }

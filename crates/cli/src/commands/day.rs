@@ -55,7 +55,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         timetable: timetable.as_ref(),
         settings: &settings,
         feeds: &fed.sheets,
-        mistakes: all.mistakes.count(),
+        mistakes: all.errors.count(),
     };
     let bytes = written(arguments, asked, &page)?;
     deliver(asked.output.target(), &bytes)?;

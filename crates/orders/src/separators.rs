@@ -1,11 +1,11 @@
-//! The bytes that part records and cells, found 64 at a time.
+//! The bytes that separate records and cells, found 64 at a time.
 
-/// How many bytes are looked at together: one bit each.
+/// How many bytes are compared together: one bit each.
 const WIDE: usize = 64;
 
 /// Commas, line ends and quotes of some bytes, in order.
 #[derive(Debug, Clone)]
-pub(crate) struct Marks<'b> {
+pub(crate) struct Separators<'b> {
     bytes: &'b [u8],
     /// Where the bytes of `mask` begin.
     base: usize,
@@ -13,7 +13,7 @@ pub(crate) struct Marks<'b> {
     mask: u64,
 }
 
-impl<'b> Marks<'b> {
+impl<'b> Separators<'b> {
     /// The marks from a byte on.
     pub(crate) fn from(bytes: &'b [u8], start: usize) -> Self {
         Self { bytes, base: start, mask: mask(bytes, start) }
@@ -75,7 +75,7 @@ mod tests {
         #[test]
         fn marks_are_where_a_plain_search_finds_them(bytes in "[a,\n\"é]{0,200}", start in 0_usize..250) {
             let bytes = bytes.as_bytes();
-            let mut marks = Marks::from(bytes, start);
+            let mut marks = Separators::from(bytes, start);
             let found: Vec<usize> = std::iter::from_fn(|| marks.next()).collect();
             let plain = (start..bytes.len()).filter(|at| b",\n\"".contains(&bytes[*at]));
             prop_assert_eq!(found, plain.collect::<Vec<_>>());

@@ -1,14 +1,10 @@
-//! What a cell was found to say when it was first met, found again by its bytes.
-//!
-//! In a million lines there are some thousand different cells. A general table of byte strings costs more than
-//! splitting the line does. Here a cell of up to 24 bytes is three words in one place, so that it is hashed without a loop
-//! and found with one look at the memory.
+//! What cells say, by their bytes: each different cell is read once.
 
 use rustc_hash::FxHashMap;
 
 /// A table from the bytes of cells to numbers.
 #[derive(Debug, Clone)]
-pub(crate) struct Met {
+pub(crate) struct CellCache {
     /// Open addressing; a power of two.
     slots: Vec<Slot>,
     count: usize,
@@ -16,7 +12,7 @@ pub(crate) struct Met {
     long: FxHashMap<Box<[u8]>, u32>,
 }
 
-/// A cell that was met, or an empty slot. It lies within one line of the processor's cache.
+/// A cell, or an empty slot. It lies within one line of the processor's cache.
 #[derive(Debug, Clone, Copy, Default)]
 #[repr(align(32))]
 struct Slot {
@@ -29,14 +25,14 @@ struct Slot {
 /// A cell of up to 24 bytes. The words overlap where it has fewer, so its length belongs to it.
 type Words = [u64; 3];
 
-impl Default for Met {
+impl Default for CellCache {
     fn default() -> Self {
         Self { slots: vec![Slot::default(); 64], count: 0, long: FxHashMap::default() }
     }
 }
 
-impl Met {
-    /// The number of a cell that was met.
+impl CellCache {
+    /// The number of a cell in the cache.
     #[inline]
     pub(crate) fn get(&self, cell: &[u8]) -> Option<u32> {
         let Some(words) = words(cell) else { return self.long.get(cell).copied() };
@@ -54,7 +50,7 @@ impl Met {
         }
     }
 
-    /// Remembers a cell that was not met.
+    /// Remembers a cell that is not in the cache.
     pub(crate) fn insert(&mut self, cell: &[u8], number: u32) {
         let Some(words) = words(cell) else {
             self.long.insert(cell.into(), number);
@@ -150,16 +146,16 @@ mod tests {
     proptest! {
         #[test]
         fn it_is_a_table(cells in prop::collection::vec("[ab\0]{0,30}", 0..150)) {
-            let (mut met, mut plain) = (Met::default(), HashMap::new());
+            let (mut cache, mut plain) = (CellCache::default(), HashMap::new());
             for (number, cell) in (0..).zip(&cells) {
-                prop_assert_eq!(met.get(cell.as_bytes()), plain.get(cell).copied());
+                prop_assert_eq!(cache.get(cell.as_bytes()), plain.get(cell).copied());
                 if !plain.contains_key(cell) {
                     plain.insert(cell.clone(), number);
-                    met.insert(cell.as_bytes(), number);
+                    cache.insert(cell.as_bytes(), number);
                 }
             }
             for cell in &cells {
-                prop_assert_eq!(met.get(cell.as_bytes()), plain.get(cell).copied());
+                prop_assert_eq!(cache.get(cell.as_bytes()), plain.get(cell).copied());
             }
         }
     }

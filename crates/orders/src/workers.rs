@@ -1,4 +1,4 @@
-//! Blocks read by several workers, and taken in the order of the files.
+//! Blocks read by several workers, and consumed in the order of the files.
 
 use std::num::NonZeroUsize;
 use std::ops::ControlFlow;
@@ -13,27 +13,32 @@ use crate::request::Request;
 const MOST_WORKERS: usize = 4;
 
 /// What takes the orders of one block after the other.
-pub(crate) trait Taker: Send {
+pub(crate) trait BlockConsumer: Send {
     /// Takes a block that a reader has read; no block follows where it breaks.
     fn take(&mut self, block: &Block, reader: &mut Reader) -> ControlFlow<()>;
 }
 
 /// Whose turn it is to hand over a block.
-struct Turn<'t, T> {
-    taker: &'t mut T,
+struct ConsumerTurn<'t, T> {
+    consumer: &'t mut T,
     next: u64,
     is_over: bool,
 }
 
 /// How many workers this machine has work for.
-pub(crate) fn workers() -> usize {
+pub(crate) fn worker_count() -> usize {
     thread::available_parallelism().map_or(1, NonZeroUsize::get).min(MOST_WORKERS)
 }
 
-/// Reads all blocks, and gives them to `taker` in their order, whoever read them.
-pub(crate) fn read<T: Taker>(blocks: Blocks, request: &Request, workers: usize, taker: &mut T) {
+/// Reads all blocks, and gives them to `consumer` in their order, whoever read them.
+pub(crate) fn read_blocks<T: BlockConsumer>(
+    blocks: Blocks,
+    request: &Request,
+    workers: usize,
+    consumer: &mut T,
+) {
     let blocks = Mutex::new(blocks);
-    let turn = Mutex::new(Turn { taker, next: 0, is_over: false });
+    let turn = Mutex::new(ConsumerTurn { consumer, next: 0, is_over: false });
     let moved = Condvar::new();
     let work = || {
         let (mut reader, mut block) = (Reader::new(request), Block::default());
@@ -44,7 +49,7 @@ pub(crate) fn read<T: Taker>(blocks: Blocks, request: &Request, workers: usize, 
                 turn = moved.wait(turn).unwrap_or_else(PoisonError::into_inner);
             }
             if !turn.is_over {
-                turn.is_over = turn.taker.take(&block, &mut reader).is_break();
+                turn.is_over = turn.consumer.take(&block, &mut reader).is_break();
                 turn.next += 1;
                 moved.notify_all();
             }

@@ -8,7 +8,7 @@ use rustc_hash::FxHashMap;
 
 /// Numbers for dates and customers, in the order in which they were first met.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Register {
+pub(crate) struct Interner {
     dates: Numbers<Date>,
     /// By their names without capitals and wide spaces.
     customers: Numbers<Box<str>>,
@@ -33,7 +33,7 @@ impl<T: Hash + Eq> Numbers<T> {
     }
 }
 
-impl Register {
+impl Interner {
     pub(crate) fn date(&mut self, date: Date) -> u32 {
         self.dates.of(date)
     }

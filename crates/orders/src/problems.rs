@@ -3,13 +3,13 @@
 use jiff::civil::Date;
 use levamen_language::Problem;
 
-use crate::date::WrongDate;
-use crate::pieces::{Pieces, WrongPieces};
-use crate::wrong::{Line, What, Wrong};
+use crate::date::NotADay;
+use crate::error::{FileLine, LineErrorKind, OrderName};
+use crate::pieces::{Pieces, PiecesError};
 
-impl Wrong {
+impl LineErrorKind {
     /// The problem: what is wrong in which line of which file, why, and how to mend it.
-    pub(crate) fn told(&self, file: &str, line: u64, row: &str) -> Problem {
+    pub(crate) fn problem(&self, file: &str, line: u64, row: &str) -> Problem {
         let (code, what) = self.message();
         let problem = Problem::error(code, format!("{file}, line {line}: {what}"));
         let problem = self.note().into_iter().fold(problem, Problem::note);
@@ -57,25 +57,25 @@ impl Wrong {
             }
             Self::Pieces { written, why } => wrong_pieces(written, *why),
             Self::NoPieces => ("orders-nothing", "the line orders 0 pieces".to_owned()),
-            Self::Again { what, first } => ("orders-duplicate", again(what, first.as_ref())),
+            Self::Duplicate { what, first } => ("orders-duplicate", again(what, first.as_ref())),
             Self::Weekday(written) => ("orders-weekday", format!("`{written}` is not a day of the week")),
             Self::Backwards { from, until } => {
                 ("orders-backwards", format!("the order stands from {from} on and only until {until}"))
             }
-            Self::StandsTwice { what, first } => {
-                let What { day, customer, product } = what;
+            Self::StandingTwice { what, first } => {
+                let OrderName { day, customer, product } = what;
                 let message =
                     format!("`{product}` stands for `{customer}` every {day} already, in {}", at(first));
                 ("orders-stands-twice", message)
             }
-            Self::ExceptedTwice { what: What { day, customer, product }, first } => {
+            Self::ExceptionTwice { what: OrderName { day, customer, product }, first } => {
                 let message = format!(
                     "`{product}` for `{customer}` on {day} has an exception already, in {}",
                     at(first)
                 );
                 ("orders-excepted-twice", message)
             }
-            Self::NothingStands(what) => ("orders-nothing-stands", nothing_stands(what)),
+            Self::NoStandingOrder(what) => ("orders-nothing-stands", nothing_stands(what)),
         }
     }
 
@@ -91,21 +91,21 @@ impl Wrong {
                 format!("the headings are {}", headings.join(", "))
             }
             Self::ManyCells { .. } => "a comma parts two cells, also in a name or a number".to_owned(),
-            Self::Date { why: WrongDate::Form(meant), .. } if meant.len() > 1 => {
+            Self::Date { why: NotADay::Form(meant), .. } if meant.len() > 1 => {
                 "it can be read in two ways, so it is not guessed".to_owned()
             }
-            Self::Pieces { why: WrongPieces::TooMany, .. } => format!(
+            Self::Pieces { why: PiecesError::TooMany, .. } => format!(
                 "a line orders at most {} pieces; more of one product for one customer on one day is taken for a slip \
                  of the keyboard (at 500 g a piece it is 500 t of dough)",
                 Pieces::MOST
             ),
-            Self::Pieces { why: WrongPieces::Grouped, .. } => {
+            Self::Pieces { why: PiecesError::Grouped, .. } => {
                 "a mark between digits can be read in two ways, so it is not guessed".to_owned()
             }
-            Self::Again { .. } | Self::StandsTwice { .. } | Self::ExceptedTwice { .. } => {
+            Self::Duplicate { .. } | Self::StandingTwice { .. } | Self::ExceptionTwice { .. } => {
                 "only the first of the two is counted".to_owned()
             }
-            Self::NothingStands(_) => {
+            Self::NoStandingOrder(_) => {
                 "an exception takes the place of a standing order of that day, customer and product"
                     .to_owned()
             }
@@ -139,16 +139,18 @@ impl Wrong {
             Self::NoPieces => {
                 "take the line out; 0 calls off a standing order, among the exceptions".to_owned()
             }
-            Self::Again { .. } => "take one of the two lines out, or write one line with the sum".to_owned(),
+            Self::Duplicate { .. } => {
+                "take one of the two lines out, or write one line with the sum".to_owned()
+            }
             Self::Weekday(_) => {
                 "write Monday, Tuesday, Wednesday, Thursday, Friday, Saturday or Sunday".to_owned()
             }
             Self::Backwards { .. } => "mend one of the two dates".to_owned(),
-            Self::ExceptedTwice { .. } => "take one of the two lines out".to_owned(),
-            Self::StandsTwice { .. } => {
+            Self::ExceptionTwice { .. } => "take one of the two lines out".to_owned(),
+            Self::StandingTwice { .. } => {
                 "take one of the two lines out, or part them by their first and last days".to_owned()
             }
-            Self::NothingStands(_) => {
+            Self::NoStandingOrder(_) => {
                 "mend the name or the date; what is ordered once goes among the orders".to_owned()
             }
         }
@@ -159,16 +161,16 @@ fn cells_of(count: usize) -> String {
     if count == 1 { "1 cell".to_owned() } else { format!("{count} cells") }
 }
 
-fn at(line: &Line) -> String {
+fn at(line: &FileLine) -> String {
     format!("line {} of {}", line.number, line.file)
 }
 
-fn again(What { day, customer, product }: &What, first: Option<&Line>) -> String {
+fn again(OrderName { day, customer, product }: &OrderName, first: Option<&FileLine>) -> String {
     let before = first.map_or_else(|| "in a line before".to_owned(), |line| format!("in {}", at(line)));
     format!("`{product}` is ordered for `{customer}` on {day} already, {before}")
 }
 
-fn nothing_stands(What { day, customer, product }: &What) -> String {
+fn nothing_stands(OrderName { day, customer, product }: &OrderName) -> String {
     format!("no standing order of `{product}` for `{customer}` falls on {day}")
 }
 
@@ -180,50 +182,50 @@ fn did_you_mean(names: &[String]) -> Option<String> {
     }
 }
 
-fn wrong_date(written: &str, why: &WrongDate) -> String {
+fn wrong_date(written: &str, why: &NotADay) -> String {
     match why {
-        WrongDate::Form(_) => format!("`{written}` is not written as a date is"),
-        WrongDate::NoYear => format!("`{written}` is no date: there is no year 0"),
-        WrongDate::NoMonth(month) => format!("`{written}` is no date: there is no month {month}"),
-        WrongDate::NoDay { days, month } => {
+        NotADay::Form(_) => format!("`{written}` is not written as a date is"),
+        NotADay::NoYear => format!("`{written}` is no date: there is no year 0"),
+        NotADay::NoMonth(month) => format!("`{written}` is no date: there is no month {month}"),
+        NotADay::NoDay { days, month } => {
             format!("`{written}` is no date: {} has {days} days", month.strftime("%B %Y"))
         }
     }
 }
 
-fn how_to_date(why: &WrongDate) -> String {
+fn how_to_date(why: &NotADay) -> String {
     match why {
-        WrongDate::Form(meant) if !meant.is_empty() => {
+        NotADay::Form(meant) if !meant.is_empty() => {
             let dates: Vec<String> = meant.iter().map(Date::to_string).collect();
             format!("write {}", dates.join(" or "))
         }
-        WrongDate::Form(_) => "write year, month and day in digits, such as 2026-11-27".to_owned(),
-        WrongDate::NoYear | WrongDate::NoMonth(_) | WrongDate::NoDay { .. } => {
+        NotADay::Form(_) => "write year, month and day in digits, such as 2026-11-27".to_owned(),
+        NotADay::NoYear | NotADay::NoMonth(_) | NotADay::NoDay { .. } => {
             "write the day that is meant".to_owned()
         }
     }
 }
 
-fn wrong_pieces(written: &str, why: WrongPieces) -> (&'static str, String) {
+fn wrong_pieces(written: &str, why: PiecesError) -> (&'static str, String) {
     match why {
-        WrongPieces::TooMany => ("orders-too-many", format!("nobody orders {written} pieces")),
-        WrongPieces::NotWhole => ("orders-quantity", format!("`{written}` is not a whole number of pieces")),
-        WrongPieces::Grouped => ("orders-quantity", format!("`{written}` can be read in two ways")),
-        WrongPieces::Negative => ("orders-quantity", format!("`{written}` is less than no piece")),
-        WrongPieces::WithUnit => ("orders-quantity", format!("`{written}` is more than a number")),
-        WrongPieces::NotANumber => ("orders-quantity", format!("`{written}` is not a number of pieces")),
+        PiecesError::TooMany => ("orders-too-many", format!("nobody orders {written} pieces")),
+        PiecesError::NotWhole => ("orders-quantity", format!("`{written}` is not a whole number of pieces")),
+        PiecesError::Grouped => ("orders-quantity", format!("`{written}` can be read in two ways")),
+        PiecesError::Negative => ("orders-quantity", format!("`{written}` is less than no piece")),
+        PiecesError::WithUnit => ("orders-quantity", format!("`{written}` is more than a number")),
+        PiecesError::NotANumber => ("orders-quantity", format!("`{written}` is not a number of pieces")),
     }
 }
 
-fn how_to_pieces(written: &str, why: WrongPieces) -> String {
+fn how_to_pieces(written: &str, why: PiecesError) -> String {
     let digits: String = written.chars().filter(char::is_ascii_digit).collect();
     let leading: String = written.chars().take_while(char::is_ascii_digit).collect();
     match why {
-        WrongPieces::TooMany => "write the number that is meant".to_owned(),
-        WrongPieces::NotWhole => "order whole pieces".to_owned(),
-        WrongPieces::Grouped => format!("write {digits} if that is meant"),
-        WrongPieces::Negative => "take the line out; what comes back is no order".to_owned(),
-        WrongPieces::WithUnit => format!("write the number alone: {leading}"),
-        WrongPieces::NotANumber => "write digits, such as 24".to_owned(),
+        PiecesError::TooMany => "write the number that is meant".to_owned(),
+        PiecesError::NotWhole => "order whole pieces".to_owned(),
+        PiecesError::Grouped => format!("write {digits} if that is meant"),
+        PiecesError::Negative => "take the line out; what comes back is no order".to_owned(),
+        PiecesError::WithUnit => format!("write the number alone: {leading}"),
+        PiecesError::NotANumber => "write digits, such as 24".to_owned(),
     }
 }
