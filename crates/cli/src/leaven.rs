@@ -1,7 +1,7 @@
 //! What makes a stage ripen: its seed or its yeast, out of its balance.
 
 use levamen_balance::{Balance, Item, Line, Ripening, Stage};
-use levamen_ferment::{Leaven, Reference, Refusal, Remark, Seed, Strength, Yeast, salted};
+use levamen_ferment::{FermentError, Leaven, Remark, RipeningReference, Seed, Strength, Yeast, salt_remark};
 use levamen_formula::{IngredientId, Pantry, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Share};
@@ -42,7 +42,7 @@ pub fn reference<'b>(
     shelf: &Shelf,
     balance: &Balance,
     stage: &'b Stage,
-) -> Result<(Reference, &'b Ripening), Failure> {
+) -> Result<(RipeningReference, &'b Ripening), Failure> {
     let leaven = leaven(shelf, balance, stage)?;
     let ripens = stage.ripens.as_ref().and_then(|ripens| Some((ripens, ripens.temperature.as_ref()?)));
     let Some((ripens, at)) = ripens else {
@@ -52,7 +52,8 @@ pub fn reference<'b>(
         ))
         .help("write into it how long it takes you, such as `ripens 12 h at 21 °C`"));
     };
-    let reference = Reference::new(leaven, &ripens.least, ripens.most.as_ref(), at).map_err(failed)?;
+    let reference =
+        RipeningReference::new(leaven, &ripens.least, ripens.most.as_ref(), at).map_err(failed)?;
     Ok((reference, ripens))
 }
 
@@ -66,7 +67,7 @@ pub fn salt(shelf: &Shelf, stage: &Stage) -> Option<Remark> {
         Item::Seed(_) | Item::Piece | Item::Stage(_) => None,
     };
     let salt: Exact = stage.lines.iter().filter_map(of_line).sum();
-    salted(&on(&stage.own_flour, &salt)?)
+    salt_remark(&on(&stage.own_flour, &salt)?)
 }
 
 /// The yeast or the seed of a stage. With both, it is the yeast: it is quicker.
@@ -141,6 +142,6 @@ fn on(flour: &Share, weight: &Exact) -> Option<Share> {
 }
 
 /// What a model refuses, as a failure.
-pub fn failed(refusal: Refusal) -> Failure {
+pub fn failed(refusal: FermentError) -> Failure {
     Failure::problem(refused(refusal))
 }

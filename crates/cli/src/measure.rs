@@ -1,6 +1,6 @@
 //! Times, temperatures and shares as they are said on the command line, by the rules of the dough texts.
 
-use levamen_ferment::Refusal;
+use levamen_ferment::FermentError;
 use levamen_language::{
     Amount, AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact, read_temperature,
 };
@@ -80,7 +80,7 @@ pub fn room(words: &str) -> Result<Vec<(ClockTime, Temperature)>, Failure> {
 }
 
 /// What a model refuses, as a problem.
-pub fn refused(refusal: Refusal) -> Problem {
+pub fn refused(refusal: FermentError) -> Problem {
     Problem { notes: refusal.notes, help: refusal.help, ..Problem::error(refusal.code, refusal.message) }
 }
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use levamen_ferment::{Factors, Noted};
+use levamen_ferment::{Factors, Measurement};
 use levamen_language::{AmountKind, Problem, TextId, read_amount, read_temperature};
 use levamen_quantity::{Mass, Temperature};
 use levamen_table::{Form, Row, Table};
@@ -34,13 +34,13 @@ struct Columns {
 /// A noted batch, and the name of its dough where the table has it.
 pub struct NotedBatch {
     /// What was measured.
-    pub noted: Noted,
+    pub noted: Measurement,
     /// The dough that it was.
     pub of: Option<String>,
 }
 
-impl AsRef<Noted> for NotedBatch {
-    fn as_ref(&self) -> &Noted {
+impl AsRef<Measurement> for NotedBatch {
+    fn as_ref(&self) -> &Measurement {
         &self.noted
     }
 }
@@ -89,7 +89,7 @@ fn batch(row: &Row<'_>, columns: &Columns) -> Result<NotedBatch, Box<Problem>> {
     let water = temperature(row, columns.water)?;
     let mixer = levamen_formula::key(row.words(columns.mixer)).into_owned();
     let of = columns.of.map(|column| row.words(column).to_owned()).filter(|name| !name.is_empty());
-    Ok(NotedBatch { noted: Noted { mixer, dough: mass(row, columns.dough)?, factors, water }, of })
+    Ok(NotedBatch { noted: Measurement { mixer, dough: mass(row, columns.dough)?, factors, water }, of })
 }
 
 fn temperature(row: &Row<'_>, column: usize) -> Result<Temperature, Box<Problem>> {

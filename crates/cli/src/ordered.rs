@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Column, Settings};
 use levamen_culture::{NotADay, read_date};
-use levamen_orders::{Days, Files, OrderColumns, Orders, Products, Request, Source, read};
+use levamen_orders::{Days, Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, read};
 
 use crate::args::OrderFiles;
 use crate::failure::Failure;
@@ -22,7 +22,7 @@ struct OnDisk<'p> {
     progress: &'p Progress,
 }
 
-impl Source for OnDisk<'_> {
+impl OrderSource for OnDisk<'_> {
     fn name(&self) -> &str {
         &self.name
     }
@@ -82,7 +82,7 @@ pub fn orders(
     let today = files.today.as_deref().map(|text| date("--today", text)).transpose()?;
     let products = Products::new(bakery.products.iter().map(|product| product.name.as_str()));
     let columns = columns(&bakery.settings);
-    let request = Request { days, today, products: &products, columns: &columns, by_customer };
+    let request = OrderRequest { days, today, products: &products, columns: &columns, by_customer };
     let progress = Progress::new("reading orders", size([&orders, &weekly, &exceptions]), Unit::Bytes);
     let [orders, weekly, exceptions] = [orders, weekly, exceptions].map(|paths| on_disk(paths, &progress));
     let (orders, weekly, exceptions) = (borrowed(&orders), borrowed(&weekly), borrowed(&exceptions));
@@ -136,8 +136,8 @@ pub fn settle(orders: &Orders, files: &OrderFiles) -> Result<(), Failure> {
     if orders.is_complete() || files.skip_wrong { Ok(()) } else { Err(Failure::Reported) }
 }
 
-fn borrowed<'s>(sources: &'s [OnDisk<'_>]) -> Vec<&'s dyn Source> {
-    sources.iter().map(|source| source as &dyn Source).collect()
+fn borrowed<'s>(sources: &'s [OnDisk<'_>]) -> Vec<&'s dyn OrderSource> {
+    sources.iter().map(|source| source as &dyn OrderSource).collect()
 }
 
 fn on_disk(paths: Vec<PathBuf>, progress: &Progress) -> Vec<OnDisk<'_>> {

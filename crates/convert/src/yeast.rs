@@ -5,7 +5,7 @@
 //! rules rest on is in `docs/convert.md`.
 
 use levamen_balance::{Balance, Item, Stage};
-use levamen_ferment::{Answer, Refusal, Spread, Strength, yeast_amount};
+use levamen_ferment::{Answer, FermentError, Spread, Strength, yeast_amount};
 use levamen_formula::{IngredientId, Pantry, key};
 use levamen_language::{Problem, YeastKind};
 use levamen_quantity::{Duration, Exact, Share, Temperature};
@@ -149,7 +149,7 @@ impl<'p> Yeast<'p> {
 }
 
 /// What a model refuses, as a problem.
-pub(crate) fn refused(refusal: Refusal) -> Problem {
+pub(crate) fn refused(refusal: FermentError) -> Problem {
     let problem = Problem::error(refusal.code, refusal.message);
     let problem = refusal.notes.into_iter().fold(problem, Problem::note);
     refusal.help.into_iter().fold(problem, Problem::help)

@@ -3,7 +3,7 @@
 #![expect(clippy::expect_used, reason = "a test says where it fails")]
 
 use levamen_convert::{Leaven, Target};
-use levamen_ferment::{Leaven as Started, Reference, Seed};
+use levamen_ferment::{Leaven as Started, RipeningReference, Seed};
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
 /// The cells of a kind's row on the page.
@@ -59,7 +59,8 @@ fn the_seed_of_a_stiff_levain_is_about_that_of_the_model() {
     let hours = |figure: u32| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
     let celsius = |figure: u32| Temperature::from_unit(&Exact::from(figure), TemperatureUnit::Celsius);
     let seed = Seed { of_flour: percent(50), beside: percent(100 + usual.hydration), sour: false };
-    let known = Reference::new(Started::Seed(seed), &hours(8), None, &celsius(25)).expect("a reference");
+    let known =
+        RipeningReference::new(Started::Seed(seed), &hours(8), None, &celsius(25)).expect("a reference");
     let found = known.amount(&hours(usual.hours), &celsius(usual.celsius)).expect("an amount");
     let seed = found.value.of_flour().percent().to_f64();
     assert!((seed - f64::from(usual.seed)).abs() < 12.0, "{seed}");

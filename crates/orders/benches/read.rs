@@ -7,7 +7,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use jiff::civil::date;
-use levamen_orders::{Days, Files, OrderColumns, Orders, Request, SourceText, read};
+use levamen_orders::{Days, Files, OrderColumns, OrderRequest, Orders, SourceText, read};
 use workload::doughs::Bakery;
 
 const LINES: u64 = 1_000_000;
@@ -17,7 +17,7 @@ fn orders(bakery: &Bakery, text: &SourceText) -> Orders {
     let first = date(2026, 1, 1);
     let days = Days::new(first, date(2026, 1, 31)).unwrap_or(Days::one(first));
     let request =
-        Request { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };
+        OrderRequest { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };
     read(&Files { orders: &[text], ..Files::default() }, &request)
 }
 

@@ -8,8 +8,8 @@ use std::sync::Arc;
 use crate::columns::{ColumnLayout, FileForm, OrderColumns, RecordShape, is_blank, shape_of};
 use crate::error::{FileLine, LineError, LineErrorKind, LineErrors, excerpt};
 use crate::record;
-use crate::record::Records;
-use crate::request::Source;
+use crate::record::CsvRecords;
+use crate::request::OrderSource;
 
 /// How many bytes are read at a time.
 pub(crate) const BLOCK: usize = 128 << 10;
@@ -19,7 +19,7 @@ pub(crate) const MAX_RECORD: usize = 1 << 20;
 
 /// Whole records of one file.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Block {
+pub(crate) struct FileBlock {
     pub(crate) bytes: Vec<u8>,
     pub(crate) file: OrderFile,
     /// Its place among all blocks.
@@ -40,8 +40,8 @@ pub(crate) struct OrderFile {
 }
 
 /// The blocks of some files, one after the other.
-pub(crate) struct Blocks<'s> {
-    sources: std::slice::Iter<'s, &'s dyn Source>,
+pub(crate) struct FileBlocks<'s> {
+    sources: std::slice::Iter<'s, &'s dyn OrderSource>,
     columns: &'s OrderColumns,
     form: FileForm,
     /// Bytes that are read at a time.
@@ -56,10 +56,10 @@ pub(crate) struct Blocks<'s> {
     opened: u32,
 }
 
-impl<'s> Blocks<'s> {
+impl<'s> FileBlocks<'s> {
     /// Files are numbered from `first` on.
     pub(crate) fn new(
-        sources: &'s [&'s dyn Source],
+        sources: &'s [&'s dyn OrderSource],
         columns: &'s OrderColumns,
         form: FileForm,
         size: usize,
@@ -71,7 +71,7 @@ impl<'s> Blocks<'s> {
     }
 
     /// Puts the next block into `block`; false where there is none.
-    pub(crate) fn next(&mut self, block: &mut Block) -> bool {
+    pub(crate) fn next(&mut self, block: &mut FileBlock) -> bool {
         loop {
             block.bytes.clear();
             (block.headings, block.fault) = (None, None);
@@ -95,7 +95,7 @@ impl<'s> Blocks<'s> {
         }
     }
 
-    fn open(&mut self, source: &'s dyn Source, block: &mut Block) {
+    fn open(&mut self, source: &'s dyn OrderSource, block: &mut FileBlock) {
         self.file = OrderFile { name: source.name().into(), order: self.opened, layout: Arc::default() };
         self.opened += 1;
         self.carry.clear();
@@ -107,7 +107,7 @@ impl<'s> Blocks<'s> {
     }
 
     /// Reads on until there is a whole record, or the file ends.
-    fn fill(&mut self, block: &mut Block) {
+    fn fill(&mut self, block: &mut FileBlock) {
         let Some(reader) = &mut self.reader else { return };
         block.bytes.append(&mut self.carry);
         loop {
@@ -140,7 +140,7 @@ impl<'s> Blocks<'s> {
     }
 
     /// Takes the headings off the first block of a file, with the empty lines before them.
-    fn read_headings(&mut self, block: &mut Block) {
+    fn read_headings(&mut self, block: &mut FileBlock) {
         let mut before = 0;
         loop {
             let (end, lines) = blank_lines(&block.bytes);
@@ -156,7 +156,7 @@ impl<'s> Blocks<'s> {
             block.fault.get_or_insert(LineErrorKind::Empty);
             return;
         }
-        let mut records = Records::new(&block.bytes);
+        let mut records = CsvRecords::new(&block.bytes);
         let Some(headings) = records.next(&ColumnLayout::default()) else { return };
         let read = if headings.is_open {
             Err(LineErrorKind::OpenQuote)
@@ -182,7 +182,7 @@ impl<'s> Blocks<'s> {
 /// Where the empty lines at the beginning of some bytes end, and how many lines they are.
 fn blank_lines(bytes: &[u8]) -> (usize, u64) {
     let (mut end, mut lines) = (0, 0);
-    let mut records = Records::new(bytes);
+    let mut records = CsvRecords::new(bytes);
     while let Some(record) = records.next(&ColumnLayout::default()) {
         end = record.start;
         if record.is_open || !is_blank(bytes.get(record.start..record.end).unwrap_or_default()) {
@@ -196,17 +196,17 @@ fn blank_lines(bytes: &[u8]) -> (usize, u64) {
 
 /// Goes over the lines of some files; `each` gets the cells of a line with its place, and says what is wrong with it.
 pub(crate) fn each_line(
-    mut blocks: Blocks,
+    mut blocks: FileBlocks,
     errors: &mut LineErrors,
-    mut each: impl FnMut(&Records, FileLine) -> Vec<LineErrorKind>,
+    mut each: impl FnMut(&CsvRecords, FileLine) -> Vec<LineErrorKind>,
 ) {
-    let (mut block, mut number) = (Block::default(), 1);
+    let (mut block, mut number) = (FileBlock::default(), 1);
     while blocks.next(&mut block) {
         if let Some(headings) = block.headings {
             number = 1 + headings;
         }
         let (file, order) = (block.file.name.clone(), block.file.order);
-        let mut records = Records::new(&block.bytes);
+        let mut records = CsvRecords::new(&block.bytes);
         while let Some(record) = records.next(&block.file.layout) {
             let kind = match shape_of(&block.bytes, record, &block.file.layout) {
                 RecordShape::Blank => Vec::new(),

@@ -7,7 +7,7 @@ use levamen_language::{first_invisible, visible};
 
 use crate::columns::{OrderColumns, OrderField};
 use crate::error::{LineErrorKind, excerpt};
-use crate::request::Request;
+use crate::request::OrderRequest;
 use crate::{ProductId, date as dates, pieces as counts};
 
 /// The words of a cell, without quotes and the space around them; `None` where they are not UTF-8.
@@ -74,7 +74,7 @@ fn read_date(written: &str) -> Result<Date, LineErrorKind> {
 }
 
 /// A product of the book.
-pub(crate) fn product(cell: &[u8], request: &Request) -> Result<ProductId, LineErrorKind> {
+pub(crate) fn product(cell: &[u8], request: &OrderRequest) -> Result<ProductId, LineErrorKind> {
     let written = seen_name(cell, OrderField::Product, request.columns)?;
     let unknown = || LineErrorKind::Product { written: excerpt(written.as_bytes()), nearest: Vec::new() };
     request.products.find(&written).ok_or_else(unknown)

@@ -6,7 +6,7 @@ use rustc_hash::FxHashMap;
 #[derive(Debug, Clone)]
 pub(crate) struct CellCache {
     /// Open addressing; a power of two.
-    slots: Vec<Slot>,
+    slots: Vec<CacheSlot>,
     count: usize,
     /// Cells that do not fit into a slot.
     long: FxHashMap<Box<[u8]>, u32>,
@@ -15,7 +15,7 @@ pub(crate) struct CellCache {
 /// A cell, or an empty slot. It lies within one line of the processor's cache.
 #[derive(Debug, Clone, Copy, Default)]
 #[repr(align(32))]
-struct Slot {
+struct CacheSlot {
     words: Words,
     /// How many bytes it has, and 1; 0 in an empty slot.
     length: u32,
@@ -27,7 +27,7 @@ type Words = [u64; 3];
 
 impl Default for CellCache {
     fn default() -> Self {
-        Self { slots: vec![Slot::default(); 64], count: 0, long: FxHashMap::default() }
+        Self { slots: vec![CacheSlot::default(); 64], count: 0, long: FxHashMap::default() }
     }
 }
 
@@ -56,17 +56,17 @@ impl CellCache {
             self.long.insert(cell.into(), number);
             return;
         };
-        self.put(Slot { words, length: length(cell), number });
+        self.put(CacheSlot { words, length: length(cell), number });
         self.count += 1;
         // More than half of the slots are empty, so that most cells are in their first one.
         if self.count * 2 > self.slots.len() {
-            let wider = vec![Slot::default(); self.slots.len() * 2];
+            let wider = vec![CacheSlot::default(); self.slots.len() * 2];
             let old = std::mem::replace(&mut self.slots, wider);
             old.into_iter().filter(|slot| slot.length != 0).for_each(|slot| self.put(slot));
         }
     }
 
-    fn put(&mut self, new: Slot) {
+    fn put(&mut self, new: CacheSlot) {
         let mut at = self.first(new.words, new.length);
         while self.slots.get(at).is_some_and(|slot| slot.length != 0) {
             at = (at + 1) & (self.slots.len() - 1);

@@ -6,7 +6,7 @@ use levamen_formula::key;
 
 use crate::cell::words;
 use crate::error::LineErrorKind;
-use crate::record::{Record, Records};
+use crate::record::{CsvRecord, CsvRecords};
 
 /// What a cell says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,7 +73,7 @@ impl OrderColumns {
 /// Which fields a kind of file has, and which of them it may do without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct FileForm {
-    /// In the order in which [`Records::cell`] has them.
+    /// In the order in which [`CsvRecords::cell`] has them.
     pub(crate) fields: &'static [OrderField],
     /// How many of `fields`, from the first on, must be there.
     pub(crate) needed: usize,
@@ -119,7 +119,7 @@ impl ColumnLayout {
     /// # Errors
     /// A column that is not there or is there twice; another mark than a comma between the headings.
     pub(crate) fn read(bytes: &[u8], columns: &OrderColumns, form: FileForm) -> Result<Self, LineErrorKind> {
-        let headings: Vec<String> = Records::new(bytes)
+        let headings: Vec<String> = CsvRecords::new(bytes)
             .all_cells()
             .into_iter()
             .map(|cell| words(cell).map(Cow::into_owned))
@@ -186,7 +186,7 @@ pub(crate) enum RecordShape {
 }
 
 /// The shape of a record of `bytes`.
-pub(crate) fn shape_of(bytes: &[u8], record: Record, layout: &ColumnLayout) -> RecordShape {
+pub(crate) fn shape_of(bytes: &[u8], record: CsvRecord, layout: &ColumnLayout) -> RecordShape {
     let whole = bytes.get(record.start..record.end).unwrap_or_default();
     if is_blank(whole) && !record.is_open {
         return RecordShape::Blank;
@@ -200,7 +200,7 @@ pub(crate) fn shape_of(bytes: &[u8], record: Record, layout: &ColumnLayout) -> R
     }
     // Spreadsheets leave empty cells at the end of lines.
     let is_empty = |cell: &[u8]| cell.iter().all(|byte| *byte == b'"' || byte.is_ascii_whitespace());
-    if cells > width && !Records::new(whole).all_cells().into_iter().skip(width).all(is_empty) {
+    if cells > width && !CsvRecords::new(whole).all_cells().into_iter().skip(width).all(is_empty) {
         return RecordShape::Invalid(LineErrorKind::ManyCells { cells, width });
     }
     RecordShape::Sound

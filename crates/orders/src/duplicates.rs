@@ -14,10 +14,10 @@ use std::ops::ControlFlow;
 use memchr::memchr_iter;
 use rustc_hash::FxHashMap;
 
-use crate::block::Block;
+use crate::block::FileBlock;
 use crate::error::FileLine;
 use crate::interner::Interner;
-use crate::reader::Reader;
+use crate::reader::BlockReader;
 use crate::totals::OrderKey;
 use crate::workers::BlockConsumer;
 
@@ -155,7 +155,7 @@ impl<'t> FirstLines<'t> {
 }
 
 impl BlockConsumer for FirstLines<'_> {
-    fn take(&mut self, block: &Block, reader: &mut Reader) -> ControlFlow<()> {
+    fn take(&mut self, block: &FileBlock, reader: &mut BlockReader) -> ControlFlow<()> {
         if let Some(headings) = block.headings {
             self.line = 1 + headings;
         }

@@ -5,7 +5,7 @@
 //! a [`Demand`]: pieces by day and product. What is wrong with a line is a [`LineError`] with its file and line, and such a
 //! line is not counted. `docs/orders.md` has the columns, what is refused, and why it is fast.
 //!
-//! The crate opens no files: a [`Source`] gives it bytes under a name, as often as it asks. It knows products by the
+//! The crate opens no files: a [`OrderSource`] gives it bytes under a name, as often as it asks. It knows products by the
 //! names that [`Products`] has, and nothing of doughs.
 //!
 //! # From bytes to totals
@@ -19,14 +19,14 @@
 //! 5. `weekly` adds standing orders, and `problems` puts errors into words.
 //!
 //! ```
-//! use levamen_orders::{OrderColumns, Days, Files, Products, Request, SourceText, read};
+//! use levamen_orders::{OrderColumns, Days, Files, Products, OrderRequest, SourceText, read};
 //!
 //! let products = Products::new(["Rye loaf", "Tin loaf"]);
 //! let text = "date,customer,product,quantity\n\
 //!             2026-11-27,Quay café,Rye loaf,12\n2026-11-27,Inn,rye loaf,3\n2026-11-27,Inn,Tin laof,5\n";
 //! let orders = read(
 //!     &Files { orders: &[&SourceText::new("friday.csv", text.as_bytes())], ..Files::default() },
-//!     &Request {
+//!     &OrderRequest {
 //!         days: Days::one(jiff::civil::date(2026, 11, 27)),
 //!         today: None,
 //!         products: &products,
@@ -69,5 +69,5 @@ pub use error::{LineError, LineErrors, MAX_REPORTED};
 pub use pieces::Pieces;
 pub use products::{ProductId, Products};
 pub use read::{Orders, read};
-pub use request::{Days, Files, Request, Source, SourceText};
+pub use request::{Days, Files, OrderRequest, OrderSource, SourceText};
 pub use totals::Demand;

@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use levamen_language::{Problem, nearest};
 
-use crate::block::{BLOCK, Blocks};
+use crate::block::{BLOCK, FileBlocks};
 use crate::columns::DATED;
 use crate::duplicates::{CustomerPart, FirstLines, MAX_BYTES};
 use crate::error::{LineErrorKind, LineErrors};
-use crate::request::{Files, Request};
+use crate::request::{Files, OrderRequest};
 use crate::tally::Tally;
 use crate::totals::{Demand, OrderKey};
 use crate::workers::{read_blocks, worker_count};
@@ -71,12 +71,12 @@ pub(crate) struct ReadSettings {
 ///
 /// Nothing stops it: a file or a line that cannot be read is an error, and the rest is counted.
 #[must_use]
-pub fn read(files: &Files, request: &Request) -> Orders {
+pub fn read(files: &Files, request: &OrderRequest) -> Orders {
     read_by(files, request, ReadSettings { block: BLOCK, workers: worker_count(), room: MAX_BYTES })
 }
 
-pub(crate) fn read_by(files: &Files, request: &Request, settings: ReadSettings) -> Orders {
-    let blocks = || Blocks::new(files.orders, request.columns, DATED, settings.block, 0);
+pub(crate) fn read_by(files: &Files, request: &OrderRequest, settings: ReadSettings) -> Orders {
+    let blocks = || FileBlocks::new(files.orders, request.columns, DATED, settings.block, 0);
     // 1. Read all files with the duplicates of as many customers as fit into memory.
     let mut part = CustomerPart::default();
     let mut tally = loop {

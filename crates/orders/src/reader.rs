@@ -2,16 +2,16 @@
 
 use jiff::civil::Date;
 
-use crate::block::Block;
+use crate::block::FileBlock;
 use crate::cell_cache::CellCache;
 use crate::columns::{OrderField, RecordShape, shape_of};
 use crate::error::{LineError, LineErrorKind, LineErrors, excerpt};
 use crate::interner::Interner;
-use crate::record::{Record, Records};
-use crate::request::Request;
+use crate::record::{CsvRecord, CsvRecords};
+use crate::request::OrderRequest;
 use crate::{cell, pieces};
 
-/// One line of orders. Date and customer are numbers of the [`Reader`] that read it.
+/// One line of orders. Date and customer are numbers of the [`BlockReader`] that read it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct OrderRow {
     pub(crate) date: u32,
@@ -26,8 +26,8 @@ pub(crate) struct OrderRow {
 const PASSED_OVER: u32 = u32::MAX;
 
 /// Reads blocks. Each worker has its own, so that none waits for another.
-pub(crate) struct Reader<'r> {
-    request: &'r Request<'r>,
+pub(crate) struct BlockReader<'r> {
+    request: &'r OrderRequest<'r>,
     known_dates: CellCache,
     known_customers: CellCache,
     known_products: CellCache,
@@ -43,8 +43,8 @@ pub(crate) struct Reader<'r> {
     pub(crate) lines: u64,
 }
 
-impl<'r> Reader<'r> {
-    pub(crate) fn new(request: &'r Request<'r>) -> Self {
+impl<'r> BlockReader<'r> {
+    pub(crate) fn new(request: &'r OrderRequest<'r>) -> Self {
         Self {
             request,
             known_dates: CellCache::default(),
@@ -60,12 +60,12 @@ impl<'r> Reader<'r> {
     }
 
     /// Reads the orders of a block.
-    pub(crate) fn read(&mut self, block: &Block) {
+    pub(crate) fn read(&mut self, block: &FileBlock) {
         self.rows.clear();
         self.errors = LineErrors::default();
         let layout = &*block.file.layout;
         let (least, width) = (layout.least(), layout.width());
-        let mut records = Records::new(&block.bytes);
+        let mut records = CsvRecords::new(&block.bytes);
         let mut line = 0;
         while let Some(record) = records.next(layout) {
             let has_cells = record.cells >= least && record.cells <= width && !record.is_open;
@@ -79,7 +79,7 @@ impl<'r> Reader<'r> {
 
     /// Adds a row of cells that were met before and a plain number; false where it is not one.
     #[inline]
-    fn add_known(&mut self, records: &Records, record: Record) -> bool {
+    fn add_known(&mut self, records: &CsvRecords, record: CsvRecord) -> bool {
         let Some(date) = self.known_dates.get(records.cell(0)) else { return false };
         let Some(customer) = self.known_customers.get(records.cell(1)) else { return false };
         let Some(product) = self.known_products.get(records.cell(2)) else { return false };
@@ -93,7 +93,7 @@ impl<'r> Reader<'r> {
 
     /// Adds any row, or what is wrong with it.
     #[cold]
-    fn add(&mut self, block: &Block, records: &Records, record: Record, line: u64) {
+    fn add(&mut self, block: &FileBlock, records: &CsvRecords, record: CsvRecord, line: u64) {
         match shape_of(&block.bytes, record, &block.file.layout) {
             RecordShape::Blank => return,
             RecordShape::Invalid(kind) => return self.error(block, record, line, kind),
@@ -117,7 +117,7 @@ impl<'r> Reader<'r> {
         }
     }
 
-    fn error(&mut self, block: &Block, record: Record, line: u64, kind: LineErrorKind) {
+    fn error(&mut self, block: &FileBlock, record: CsvRecord, line: u64, kind: LineErrorKind) {
         let row = excerpt(block.bytes.get(record.start..record.end).unwrap_or_default());
         let (file, order) = (block.file.name.clone(), block.file.order);
         self.errors.add(LineError { file, line, order, row, kind });
@@ -180,7 +180,7 @@ fn next_number<T>(list: &[T]) -> u32 {
     u32::try_from(list.len()).unwrap_or(PASSED_OVER - 1)
 }
 
-fn start(record: Record) -> u32 {
+fn start(record: CsvRecord) -> u32 {
     // A block is some megabytes at most.
     u32::try_from(record.start).unwrap_or(u32::MAX)
 }

@@ -44,17 +44,17 @@ impl Days {
 #[derive(Clone, Copy, Default)]
 pub struct Files<'a> {
     /// Orders for a date: date, customer, product, quantity.
-    pub orders: &'a [&'a dyn Source],
+    pub orders: &'a [&'a dyn OrderSource],
     /// Orders for a day of every week: weekday, customer, product, quantity, and from and until where they do not stand
     /// for ever.
-    pub standing: &'a [&'a dyn Source],
+    pub standing: &'a [&'a dyn OrderSource],
     /// What takes the place of a standing order on one date: date, customer, product, quantity; 0 calls it off.
-    pub exceptions: &'a [&'a dyn Source],
+    pub exceptions: &'a [&'a dyn OrderSource],
 }
 
 /// What is asked, and what orders are read by.
 #[derive(Debug, Clone, Copy)]
-pub struct Request<'a> {
+pub struct OrderRequest<'a> {
     /// The days whose orders are wanted. Lines for other days are read, and passed over if nothing is wrong with them.
     pub days: Days,
     /// Where this is given, orders for a day before it are mistakes.
@@ -71,7 +71,7 @@ pub struct Request<'a> {
 ///
 /// It may be read more than once: the line that a duplicate repeats is looked for in a second reading, so that the
 /// first need not remember every line.
-pub trait Source: Sync {
+pub trait OrderSource: Sync {
     /// The name that a reader knows the file by; problems use it.
     fn name(&self) -> &str;
 
@@ -96,7 +96,7 @@ impl SourceText {
     }
 }
 
-impl Source for SourceText {
+impl OrderSource for SourceText {
     fn name(&self) -> &str {
         &self.name
     }

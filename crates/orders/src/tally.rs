@@ -4,19 +4,19 @@ use std::ops::ControlFlow;
 
 use memchr::memchr_iter;
 
-use crate::block::Block;
+use crate::block::FileBlock;
 use crate::duplicates::{CustomerPart, DuplicateSet, Insertion};
 use crate::error::{LineError, LineErrorKind, LineErrors, MAX_REPORTED, OrderName, excerpt};
 use crate::interner::Interner;
-use crate::reader::{OrderRow, Reader};
-use crate::request::Request;
+use crate::reader::{BlockReader, OrderRow};
+use crate::request::OrderRequest;
 use crate::totals::{OrderKey, Totals};
 use crate::workers::BlockConsumer;
 use crate::{Pieces, ProductId};
 
 /// Adds up orders, block by block.
 pub(crate) struct Tally<'r> {
-    pub(crate) request: &'r Request<'r>,
+    pub(crate) request: &'r OrderRequest<'r>,
     pub(crate) interner: Interner,
     pub(crate) totals: Totals,
     duplicates: DuplicateSet,
@@ -36,7 +36,7 @@ pub(crate) struct Tally<'r> {
 
 impl<'r> Tally<'r> {
     /// A tally that watches one part of all orders, and takes up to `max_bytes` for it.
-    pub(crate) fn new(request: &'r Request<'r>, part: CustomerPart, max_bytes: usize) -> Self {
+    pub(crate) fn new(request: &'r OrderRequest<'r>, part: CustomerPart, max_bytes: usize) -> Self {
         Self {
             request,
             interner: Interner::default(),
@@ -58,7 +58,7 @@ impl<'r> Tally<'r> {
         self.is_first = false;
     }
 
-    fn add_duplicate(&mut self, block: &Block, row: &OrderRow, line: u64, key: OrderKey) {
+    fn add_duplicate(&mut self, block: &FileBlock, row: &OrderRow, line: u64, key: OrderKey) {
         self.errors.count += 1;
         if self.repeated.len() >= MAX_REPORTED {
             return;
@@ -81,7 +81,7 @@ impl<'r> Tally<'r> {
     }
 
     /// What the reader found wrong, with the lines of the file.
-    fn take_errors(&mut self, reader: &mut Reader) {
+    fn take_errors(&mut self, reader: &mut BlockReader) {
         let found = std::mem::take(&mut reader.errors);
         let reported = found.reported.len();
         for mut error in found.reported {
@@ -93,7 +93,7 @@ impl<'r> Tally<'r> {
 }
 
 impl BlockConsumer for Tally<'_> {
-    fn take(&mut self, block: &Block, reader: &mut Reader) -> ControlFlow<()> {
+    fn take(&mut self, block: &FileBlock, reader: &mut BlockReader) -> ControlFlow<()> {
         if let Some(headings) = block.headings {
             self.line = 1 + headings;
         }

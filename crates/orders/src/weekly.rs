@@ -5,17 +5,17 @@ use std::collections::hash_map::Entry;
 use jiff::civil::{Date, Weekday};
 use rustc_hash::FxHashMap;
 
-use crate::block::{BLOCK, Blocks, each_line};
+use crate::block::{BLOCK, FileBlocks, each_line};
 use crate::cell::{date, date_or_none, pieces, pieces_or_none, product, seen_name, text};
 use crate::columns::{DATED, OrderColumns, OrderField, STANDING};
 use crate::error::{FileLine, LineErrorKind, OrderName, excerpt};
-use crate::record::Records;
-use crate::request::{Files, Request, Source};
+use crate::record::CsvRecords;
+use crate::request::{Files, OrderRequest, OrderSource};
 use crate::tally::Tally;
 use crate::{Pieces, ProductId};
 
 /// Adds what stands on the days that are asked for.
-pub(crate) fn add(files: &Files, request: &Request, tally: &mut Tally) {
+pub(crate) fn add(files: &Files, request: &OrderRequest, tally: &mut Tally) {
     let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
     let (first, second) = (files.orders.len(), files.orders.len() + files.standing.len());
     let standing = read_standing(files.standing, request, number(first), tally);
@@ -103,13 +103,13 @@ impl StandingOrders {
 
 /// Reads the files of standing orders, which are numbered from `first` on.
 fn read_standing(
-    sources: &[&dyn Source],
-    request: &Request,
+    sources: &[&dyn OrderSource],
+    request: &OrderRequest,
     first: u32,
     tally: &mut Tally,
 ) -> StandingOrders {
     let mut week = StandingOrders::default();
-    let blocks = Blocks::new(sources, request.columns, STANDING, BLOCK, first);
+    let blocks = FileBlocks::new(sources, request.columns, STANDING, BLOCK, first);
     let (interner, errors) = (&mut tally.interner, &mut tally.errors);
     each_line(blocks, errors, |cells, line| {
         let (customer, mut order) = match standing_order(cells, line, request) {
@@ -129,9 +129,9 @@ fn read_standing(
 
 /// The order of one line with the name of its customer, who has no number yet.
 fn standing_order(
-    cells: &Records,
+    cells: &CsvRecords,
     line: FileLine,
-    request: &Request,
+    request: &OrderRequest,
 ) -> Result<(String, StandingOrder), Vec<LineErrorKind>> {
     let columns = request.columns;
     let weekday = weekday(cells.cell(0), columns);
@@ -195,14 +195,14 @@ impl Exceptions {
 /// An exception to nothing is a mistake on the days that are asked for; on other days the standing orders may have been
 /// others.
 fn read_exceptions(
-    sources: &[&dyn Source],
-    request: &Request,
+    sources: &[&dyn OrderSource],
+    request: &OrderRequest,
     first: u32,
     week: &StandingOrders,
     tally: &mut Tally,
 ) -> Exceptions {
     let mut exceptions = Exceptions::default();
-    let blocks = Blocks::new(sources, request.columns, DATED, BLOCK, first);
+    let blocks = FileBlocks::new(sources, request.columns, DATED, BLOCK, first);
     let (interner, errors) = (&mut tally.interner, &mut tally.errors);
     each_line(blocks, errors, |cells, line| {
         let (day, name, product, pieces) = match exception(cells, request) {
@@ -232,8 +232,8 @@ fn read_exceptions(
 }
 
 fn exception(
-    cells: &Records,
-    request: &Request,
+    cells: &CsvRecords,
+    request: &OrderRequest,
 ) -> Result<(Date, String, ProductId, u32), Vec<LineErrorKind>> {
     let day = date(cells.cell(0), OrderField::Date, request.columns);
     let customer = seen_name(cells.cell(1), OrderField::Customer, request.columns);

@@ -5,9 +5,9 @@ use std::ops::ControlFlow;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 
-use crate::block::{Block, Blocks};
-use crate::reader::Reader;
-use crate::request::Request;
+use crate::block::{FileBlock, FileBlocks};
+use crate::reader::BlockReader;
+use crate::request::OrderRequest;
 
 /// More workers than this wait for each other more than they read.
 const MOST_WORKERS: usize = 4;
@@ -15,7 +15,7 @@ const MOST_WORKERS: usize = 4;
 /// What takes the orders of one block after the other.
 pub(crate) trait BlockConsumer: Send {
     /// Takes a block that a reader has read; no block follows where it breaks.
-    fn take(&mut self, block: &Block, reader: &mut Reader) -> ControlFlow<()>;
+    fn take(&mut self, block: &FileBlock, reader: &mut BlockReader) -> ControlFlow<()>;
 }
 
 /// Whose turn it is to hand over a block.
@@ -32,8 +32,8 @@ pub(crate) fn worker_count() -> usize {
 
 /// Reads all blocks, and gives them to `consumer` in their order, whoever read them.
 pub(crate) fn read_blocks<T: BlockConsumer>(
-    blocks: Blocks,
-    request: &Request,
+    blocks: FileBlocks,
+    request: &OrderRequest,
     workers: usize,
     consumer: &mut T,
 ) {
@@ -41,7 +41,7 @@ pub(crate) fn read_blocks<T: BlockConsumer>(
     let turn = Mutex::new(ConsumerTurn { consumer, next: 0, is_over: false });
     let moved = Condvar::new();
     let work = || {
-        let (mut reader, mut block) = (Reader::new(request), Block::default());
+        let (mut reader, mut block) = (BlockReader::new(request), FileBlock::default());
         while lock(&blocks).next(&mut block) {
             reader.read(&block);
             let mut turn = lock(&turn);

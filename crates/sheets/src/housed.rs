@@ -1,6 +1,6 @@
 //! Pre-ferments and the tubs that hold them, before it is text or JSON.
 
-use levamen_ferment::{Room, Tubs};
+use levamen_ferment::{Headroom, Tubs};
 use levamen_quantity::{Exact, Mass, Volume};
 
 /// The tubs for a dough's pre-ferments.
@@ -22,7 +22,7 @@ pub struct HousedStage {
     /// Its volume when it is fresh.
     pub volume: Volume,
     /// How much room it takes.
-    pub room: Room,
+    pub room: Headroom,
     /// The tubs for it.
     pub tubs: Tubs,
 }

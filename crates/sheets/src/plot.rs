@@ -6,7 +6,7 @@ mod terminal;
 pub use svg::svg;
 pub use terminal::terminal;
 
-use levamen_ferment::{Curve, Sample};
+use levamen_ferment::{GrowthCurve, GrowthSample};
 use levamen_quantity::{ClockTime, Duration, TimeUnit};
 
 /// A curve, and what is written beside it.
@@ -15,7 +15,7 @@ pub struct Plot {
     /// What is shown, such as `levain of Quayside loaf`.
     pub title: String,
     /// What grows.
-    pub curve: Curve,
+    pub curve: GrowthCurve,
     /// After how long it is ripe.
     pub ripe_after: Duration,
     /// When it is set; without it, hours are counted from the start.
@@ -30,7 +30,7 @@ struct Trace {
     /// Told apart by those who see few colours: M. Okabe, K. Ito, "Color Universal Design" (2008); and in print by its dashes.
     colour: &'static str,
     dashes: &'static str,
-    value: fn(&Sample) -> f64,
+    value: fn(&GrowthSample) -> f64,
 }
 
 const BACTERIA: Trace =

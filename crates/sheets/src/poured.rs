@@ -1,6 +1,6 @@
 //! The water for a dough's temperature, before it is text or JSON.
 
-use levamen_ferment::{Answer, Hazard, Pour, Refusal};
+use levamen_ferment::{Answer, FermentError, Hazard, MixingWater};
 use levamen_quantity::{Mass, Share, Temperature, TemperatureDifference};
 
 /// What to pour, found in two ways.
@@ -24,9 +24,9 @@ pub struct Poured {
     /// What is neither flour nor water, as a share of the dough.
     pub beside: Share,
     /// By the trade's rule.
-    pub by_rule: Result<Answer<Pour>, Refusal>,
+    pub by_rule: Result<Answer<MixingWater>, FermentError>,
     /// By the balance of heats.
-    pub by_heats: Result<Answer<Pour>, Refusal>,
+    pub by_heats: Result<Answer<MixingWater>, FermentError>,
     /// What was not said and is counted with, and how the friction is known.
     pub counted_with: Vec<String>,
     /// What can hurt.

@@ -6,7 +6,7 @@
 use std::sync::LazyLock;
 
 use jiff::civil::date;
-use levamen_orders::{OrderColumns, Days, Files, MAX_REPORTED, Orders, Products, Request, Source, SourceText, read};
+use levamen_orders::{OrderColumns, Days, Files, MAX_REPORTED, Orders, Products, OrderRequest, OrderSource, SourceText, read};
 use libfuzzer_sys::fuzz_target;
 
 static PRODUCTS: LazyLock<Products> =
@@ -28,11 +28,11 @@ fuzz_target!(|bytes: &[u8]| {
     sound(&orders(&[&SourceText::new("orders.csv", bytes)], &[], &[]), bytes);
 });
 
-fn orders(orders: &[&dyn Source], standing: &[&dyn Source], exceptions: &[&dyn Source]) -> Orders {
+fn orders(orders: &[&dyn OrderSource], standing: &[&dyn OrderSource], exceptions: &[&dyn OrderSource]) -> Orders {
     let days = Days::new(date(2026, 11, 20), date(2026, 12, 31)).expect("in order");
     let columns = OrderColumns::default();
     let today = Some(date(2026, 11, 23));
-    let request = Request { days, today, products: &PRODUCTS, columns: &columns, by_customer: true };
+    let request = OrderRequest { days, today, products: &PRODUCTS, columns: &columns, by_customer: true };
     read(&Files { orders, standing, exceptions }, &request)
 }
 

@@ -5,7 +5,7 @@ mod drawing;
 use std::path::Path;
 
 use levamen_balance::{Balance, Ripening};
-use levamen_ferment::{Course, Found, Hazard, Leaven, Reference, Refusal};
+use levamen_ferment::{FermentError, Hazard, Leaven, RipeningEstimate, RipeningReference, TemperatureCourse};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit};
 use levamen_sheets::{DoughCaution, Given, Ripe, RipeAnswer, cautions, json, plot, text};
 
@@ -82,7 +82,7 @@ fn cautions_of(balance: &Balance, stage: &str, given: &Given, answer: &RipeAnswe
     cautions(&balance).into_iter().filter(|caution| caution.hazard == Hazard::Spoiling).collect()
 }
 
-fn given(shelf: &Shelf, ripen: &RipenArguments, reference: &Reference) -> Result<Given, Failure> {
+fn given(shelf: &Shelf, ripen: &RipenArguments, reference: &RipeningReference) -> Result<Given, Failure> {
     let clock = |option: &str, words: &Option<String>| {
         words.as_deref().map(|words| measure::clock(option, words)).transpose()
     };
@@ -123,7 +123,7 @@ fn leaven(ripen: &RipenArguments, leaven: &Leaven) -> Result<Option<Share>, Fail
 }
 
 /// Finds what is not given.
-fn answer(reference: &Reference, given: &Given) -> Result<RipeAnswer, Failure> {
+fn answer(reference: &RipeningReference, given: &Given) -> Result<RipeAnswer, Failure> {
     let by_the_clock = given.set.is_some() || given.ready.is_some() || !given.room.is_empty();
     let ends = if by_the_clock {
         given.set.and(given.ready).is_some()
@@ -142,10 +142,14 @@ fn answer(reference: &Reference, given: &Given) -> Result<RipeAnswer, Failure> {
 }
 
 /// By times of day, in a room or at one temperature.
-fn clocked(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<RipeAnswer, Refusal> {
+fn clocked(
+    reference: &RipeningReference,
+    given: &Given,
+    leaven: &Leaven,
+) -> Result<RipeAnswer, FermentError> {
     let course = match &given.at {
-        Some(at) => Course::constant(at),
-        None => Course::by_clock(&given.room)?,
+        Some(at) => TemperatureCourse::constant(at),
+        None => TemperatureCourse::by_clock(&given.room)?,
     };
     match (given.set, given.ready) {
         (Some(set), Some(ready)) => reference.amount_between(&course, set, ready).map(RipeAnswer::Amount),
@@ -155,7 +159,7 @@ fn clocked(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<Ripe
 }
 
 /// By lengths of time, at one temperature.
-fn timed(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<RipeAnswer, Refusal> {
+fn timed(reference: &RipeningReference, given: &Given, leaven: &Leaven) -> Result<RipeAnswer, FermentError> {
     match (&given.at, &given.time) {
         (Some(at), Some(time)) => reference.amount(time, at).map(RipeAnswer::Amount),
         (Some(at), None) => {
@@ -172,7 +176,10 @@ fn timed(reference: &Reference, given: &Given, leaven: &Leaven) -> Result<RipeAn
 ///
 /// # Errors
 /// There is none at any of them: why there is none at the last, which is the warmest.
-fn table(reference: &Reference, leaven: &Leaven) -> Result<Vec<(Temperature, Found<Duration>)>, Refusal> {
+fn table(
+    reference: &RipeningReference,
+    leaven: &Leaven,
+) -> Result<Vec<(Temperature, RipeningEstimate<Duration>)>, FermentError> {
     let mut rows = Vec::new();
     let mut refused = None;
     for degrees in TABLE {

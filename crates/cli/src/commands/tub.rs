@@ -1,7 +1,7 @@
 //! `levamen tub`
 
 use levamen_balance::Batch;
-use levamen_ferment::{pick, room, volume};
+use levamen_ferment::{headroom, pick_tubs, volume};
 use levamen_quantity::Volume;
 use levamen_sheets::{Housed, HousedStage, json, text};
 
@@ -39,8 +39,8 @@ fn housed(batch: &Batch<'_>, tubs: &[Volume]) -> Result<Housed, Failure> {
         let made = batch.mass(&stage.made);
         let Some(hydration) = &stage.hydration else { continue };
         let Some(volume) = volume(&made, hydration) else { continue };
-        let room = room(hydration);
-        let tubs = pick(&volume, room, tubs).ok_or_else(|| {
+        let room = headroom(hydration);
+        let tubs = pick_tubs(&volume, room, tubs).ok_or_else(|| {
             Failure::usage(format!("no number of such tubs that can be counted holds `{}`", stage.name))
                 .help("name larger tubs, such as --tubs 5l,10l,20l")
         })?;

@@ -3,7 +3,10 @@
 use std::collections::BTreeMap;
 
 use levamen_balance::Balance;
-use levamen_ferment::{Answer, Factors, Hazard, Learned, Pour, Refusal, coldest_water, learned, pour};
+use levamen_ferment::{
+    Answer, Factors, FermentError, Hazard, MixingWater, WarmingEstimate, coldest_water, estimate_warming,
+    mixing_water,
+};
 use levamen_formula::{FormulaId, Pantry};
 use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{MassUnit, Temperature, TemperatureDifference, TemperatureUnit};
@@ -140,8 +143,9 @@ fn from_noted(
         let noted = &batch.noted;
         bowl(own, pantry, &noted.factors).rise(&noted.factors.dough, noted.water.clone())
     };
-    let friction = learned(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));
-    let rise = learned(batches, &key, &dough, four_factors, rise_in);
+    let friction =
+        estimate_warming(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));
+    let rise = estimate_warming(batches, &key, &dough, four_factors, rise_in);
     let (Some(friction), Some(rise)) = (friction, rise) else {
         let with = if four_factors { "with" } else { "without" };
         let kilograms = dough.in_unit(MassUnit::Kilogram).to_fixed(1);
@@ -161,7 +165,11 @@ fn from_noted(
     Ok(Warming { friction: friction.middle, rise: rise.middle, how })
 }
 
-fn learned_words(what: &str, Learned { middle, spread, count }: &Learned, mixer: &str) -> String {
+fn learned_words(
+    what: &str,
+    WarmingEstimate { middle, spread, count }: &WarmingEstimate,
+    mixer: &str,
+) -> String {
     let kelvins =
         |difference: &TemperatureDifference| difference.in_unit(TemperatureUnit::Celsius).to_fixed(1);
     let batches = if *count == 1 {
@@ -185,10 +193,10 @@ fn poured(
     bowl: &Bowl,
 ) -> Result<Poured, Failure> {
     let by_heat = bowl.water(&factors.dough, &warming.rise).map_err(failed)?;
-    let by_rule = pour(factors.water(&warming.friction), &bowl.water, tap.as_ref());
-    let by_heats = pour(by_heat, &bowl.water, tap.as_ref())
+    let by_rule = mixing_water(factors.water(&warming.friction), &bowl.water, tap.as_ref());
+    let by_heats = mixing_water(by_heat, &bowl.water, tap.as_ref())
         .map_err(|refusal| with_coldest(refusal, bowl, &warming.rise));
-    let hot = |found: &Result<Answer<Pour>, Refusal>| {
+    let hot = |found: &Result<Answer<MixingWater>, FermentError>| {
         let is_hot = |code: &str| ["hot-water", "scalding-water"].contains(&code);
         found.as_ref().is_ok_and(|answer| answer.remarks.iter().any(|remark| is_hot(remark.code)))
     };
@@ -229,7 +237,7 @@ fn counted_with(factors: &Factors, bowl: &Bowl) -> Vec<String> {
 }
 
 /// Where not even ice is cold enough: the coldest dough that there can be.
-fn with_coldest(mut refusal: Refusal, bowl: &Bowl, rise: &TemperatureDifference) -> Refusal {
+fn with_coldest(mut refusal: FermentError, bowl: &Bowl, rise: &TemperatureDifference) -> FermentError {
     if refusal.code == "not-cold-enough"
         && let Some(coldest) = bowl.dough(coldest_water(), rise)
     {

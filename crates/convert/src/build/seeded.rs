@@ -1,7 +1,7 @@
 //! A pre-ferment that is raised by a culture.
 
 use levamen_balance::Row;
-use levamen_ferment::{Leaven, Reference, Seed};
+use levamen_ferment::{Leaven, RipeningReference, Seed};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
@@ -48,7 +48,7 @@ impl Plan<'_> {
             beside: Share::from_fraction(&Exact::ONE + hydration),
             sour: self.request.target == Target::RyeSour,
         };
-        let known = Reference::new(Leaven::Seed(seed), &time.duration(), None, &warmth.temperature());
+        let known = RipeningReference::new(Leaven::Seed(seed), &time.duration(), None, &warmth.temperature());
         known.map(|_| ()).map_err(refused)
     }
 

@@ -6,7 +6,7 @@ use jiff::civil::{Date, date};
 use proptest::prelude::*;
 
 use super::*;
-use crate::{Days, OrderColumns, Products, Source, SourceText};
+use crate::{Days, OrderColumns, OrderSource, Products, SourceText};
 
 const PRODUCTS: [&str; 3] = ["Rye loaf", "Tin loaf", "Bun, seeded"];
 
@@ -155,8 +155,9 @@ fn plain_line(row: &str) -> Result<Ordered, Vec<&'static str>> {
 fn fast(texts: &[SourceText], days: Days, way: ReadSettings) -> (Found, Orders) {
     let products = Products::new(PRODUCTS);
     let columns = OrderColumns::default();
-    let request = Request { days, today: None, products: &products, columns: &columns, by_customer: true };
-    let sources: Vec<&dyn Source> = texts.iter().map(|text| text as &dyn Source).collect();
+    let request =
+        OrderRequest { days, today: None, products: &products, columns: &columns, by_customer: true };
+    let sources: Vec<&dyn OrderSource> = texts.iter().map(|text| text as &dyn OrderSource).collect();
     let orders = read_by(&Files { orders: &sources, ..Files::default() }, &request, way);
     let name = |product| products.name(product).to_owned();
     let totals = orders.demand.iter().map(|(day, product, pieces)| ((day, name(product)), pieces.count()));

@@ -7,7 +7,9 @@ use std::fmt::Write as _;
 
 use jiff::civil::date;
 use levamen_language::Problem;
-use levamen_orders::{Days, Files, OrderColumns, Orders, Products, Request, Source, SourceText, read};
+use levamen_orders::{
+    Days, Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, SourceText, read,
+};
 
 /// Orders of a bakery that sells four things, read on 2026-11-26 for that day and the four after it.
 fn orders(ordinary: &[(&str, &str)], standing: &[(&str, &str)], exceptions: &[(&str, &str)]) -> Orders {
@@ -20,13 +22,13 @@ fn orders(ordinary: &[(&str, &str)], standing: &[(&str, &str)], exceptions: &[(&
     let days = Days::new(today, date(2026, 11, 30)).unwrap_or(Days::one(today));
     let columns = OrderColumns { date: "Delivery day".to_owned(), ..OrderColumns::default() };
     let request =
-        Request { days, today: Some(today), products: &products, columns: &columns, by_customer: true };
+        OrderRequest { days, today: Some(today), products: &products, columns: &columns, by_customer: true };
     let (ordinary, standing, exceptions) = (sources(&ordinary), sources(&standing), sources(&exceptions));
     read(&Files { orders: &ordinary, standing: &standing, exceptions: &exceptions }, &request)
 }
 
-fn sources(texts: &[SourceText]) -> Vec<&dyn Source> {
-    texts.iter().map(|text| text as &dyn Source).collect()
+fn sources(texts: &[SourceText]) -> Vec<&dyn OrderSource> {
+    texts.iter().map(|text| text as &dyn OrderSource).collect()
 }
 
 /// Problems as plain text.

@@ -2,7 +2,7 @@
 
 use std::io::{Error, Read, Result};
 
-use levamen_orders::{Days, Files, OrderColumns, Products, Request, Source, read};
+use levamen_orders::{Days, Files, OrderColumns, OrderRequest, OrderSource, Products, read};
 
 use crate::{orders, reported};
 
@@ -53,7 +53,8 @@ fn rows_in_another_encoding() {
     let text = levamen_orders::SourceText::new("november.csv", bytes.as_slice());
     let days = Days::one("2026-11-27".parse().unwrap());
     let columns = OrderColumns::default();
-    let request = Request { days, today: None, products: &products, columns: &columns, by_customer: false };
+    let request =
+        OrderRequest { days, today: None, products: &products, columns: &columns, by_customer: false };
     insta::assert_snapshot!(reported(
         &read(&Files { orders: &[&text], ..Files::default() }, &request).problems()
     ));
@@ -115,7 +116,7 @@ struct Broken {
     opens: bool,
 }
 
-impl Source for Broken {
+impl OrderSource for Broken {
     fn name(&self) -> &str {
         if self.opens { "stops.csv" } else { "missing.csv" }
     }
@@ -142,8 +143,9 @@ fn unreadable_files() {
     let products = Products::new(["Rye loaf"]);
     let days = Days::one("2026-11-27".parse().unwrap());
     let columns = OrderColumns::default();
-    let request = Request { days, today: None, products: &products, columns: &columns, by_customer: false };
-    let sources: [&dyn Source; 2] = [&Broken { opens: false }, &Broken { opens: true }];
+    let request =
+        OrderRequest { days, today: None, products: &products, columns: &columns, by_customer: false };
+    let sources: [&dyn OrderSource; 2] = [&Broken { opens: false }, &Broken { opens: true }];
     let orders = read(&Files { orders: &sources, ..Files::default() }, &request);
     assert_eq!(orders.demand.iter().count(), 1, "what came before the trouble is counted");
     insta::assert_snapshot!(reported(&orders.problems()));

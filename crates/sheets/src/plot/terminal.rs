@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use levamen_ferment::Sample;
+use levamen_ferment::GrowthSample;
 
 use super::{HEIGHT_AXIS, Plot, Trace};
 
@@ -41,7 +41,7 @@ fn cell(plot: &Plot, traces: &[&Trace], column: u32, row: u32) -> char {
 }
 
 /// The sample that is nearest to a part of the time.
-fn sample_at(plot: &Plot, part: f64) -> Option<&Sample> {
+fn sample_at(plot: &Plot, part: f64) -> Option<&GrowthSample> {
     let hours = part * plot.hours();
     let samples = &plot.curve.samples;
     let after = samples.partition_point(|sample| sample.hours < hours);

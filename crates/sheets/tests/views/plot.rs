@@ -1,6 +1,6 @@
 //! What grows, drawn.
 
-use levamen_ferment::{Course, Leaven, Reference, Seed};
+use levamen_ferment::{Leaven, RipeningReference, Seed, TemperatureCourse};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 use levamen_sheets::plot::{Plot, svg, terminal};
 
@@ -19,8 +19,9 @@ fn percent(percent: i64) -> Share {
 /// A levain with 20 % seed, ripe 12 h after it is set.
 fn levain(title: &str, set: Option<ClockTime>) -> Plot {
     let leaven = Leaven::Seed(Seed { of_flour: percent(20), beside: percent(200), sour: false });
-    let reference = Reference::new(leaven.clone(), &hours(12), None, &celsius(21)).unwrap();
-    let curve = reference.curve(&leaven, &Course::constant(&celsius(21)), set, &hours(15)).unwrap();
+    let reference = RipeningReference::new(leaven.clone(), &hours(12), None, &celsius(21)).unwrap();
+    let curve =
+        reference.curve(&leaven, &TemperatureCourse::constant(&celsius(21)), set, &hours(15)).unwrap();
     Plot { title: title.to_owned(), curve, ripe_after: hours(12), set }
 }
 

@@ -2,7 +2,7 @@
 
 use levamen_balance::Stage;
 use levamen_culture::Span;
-use levamen_ferment::{Leaven, Reference, Seed};
+use levamen_ferment::{Leaven, RipeningReference, Seed};
 use levamen_formula::Ripening;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
@@ -35,7 +35,7 @@ pub fn warmed(
     };
     let leaven = leaven(fed, usually);
     let reference =
-        Reference::new(leaven.clone(), &ripens.least, ripens.most.as_ref(), known).map_err(failed)?;
+        RipeningReference::new(leaven.clone(), &ripens.least, ripens.most.as_ref(), known).map_err(failed)?;
     let found = reference.time(&leaven, at).map_err(failed)?;
     let least = whole_minutes(&found.value);
     let most =

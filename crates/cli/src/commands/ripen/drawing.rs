@@ -1,6 +1,6 @@
 //! What grows in the pre-ferment that was asked about: the answer as a plot.
 
-use levamen_ferment::{Course, Leaven, Reference, Refusal};
+use levamen_ferment::{FermentError, Leaven, RipeningReference, TemperatureCourse};
 use levamen_quantity::{ClockTime, Duration, Exact, TimeUnit};
 use levamen_sheets::plot::Plot;
 use levamen_sheets::{Ripe, RipeAnswer};
@@ -8,7 +8,7 @@ use levamen_sheets::{Ripe, RipeAnswer};
 /// What a plot is drawn from.
 struct Drawn {
     leaven: Leaven,
-    course: Course,
+    course: TemperatureCourse,
     set: Option<ClockTime>,
     ripe_after: Duration,
 }
@@ -17,7 +17,7 @@ struct Drawn {
 ///
 /// # Errors
 /// What the model refuses.
-pub fn plot(reference: &Reference, ripe: &Ripe) -> Result<Plot, Refusal> {
+pub fn plot(reference: &RipeningReference, ripe: &Ripe) -> Result<Plot, FermentError> {
     let Drawn { leaven, course, set, ripe_after } = drawn(reference, ripe)?;
     let hours = ripe_after.in_unit(TimeUnit::Hour);
     let quarter_past = &hours * &Exact::ratio(5, 4).unwrap_or(Exact::ONE);
@@ -26,20 +26,20 @@ pub fn plot(reference: &Reference, ripe: &Ripe) -> Result<Plot, Refusal> {
     Ok(Plot { title: format!("{} of {}", ripe.stage, ripe.dough), curve, ripe_after, set })
 }
 
-fn drawn(reference: &Reference, ripe: &Ripe) -> Result<Drawn, Refusal> {
+fn drawn(reference: &RipeningReference, ripe: &Ripe) -> Result<Drawn, FermentError> {
     let own = reference.leaven();
     let given = &ripe.given;
     let leaven = given.leaven.as_ref().map_or_else(|| own.clone(), |share| own.with(share.clone()));
     let course = match (&given.at, &ripe.reference.temperature) {
-        (Some(at), _) => Course::constant(at),
-        (None, Some(at)) if given.room.is_empty() => Course::constant(at),
-        _ => Course::by_clock(&given.room)?,
+        (Some(at), _) => TemperatureCourse::constant(at),
+        (None, Some(at)) if given.room.is_empty() => TemperatureCourse::constant(at),
+        _ => TemperatureCourse::by_clock(&given.room)?,
     };
     let start = given.set.or_else(|| given.room.first().map(|(clock, _)| *clock));
     Ok(match &ripe.answer {
         RipeAnswer::Time(found, _) => Drawn { leaven, course, set: None, ripe_after: found.value.clone() },
         RipeAnswer::Temperature(found) => {
-            let course = Course::constant(&found.value);
+            let course = TemperatureCourse::constant(&found.value);
             let ripe_after = given.time.clone().unwrap_or_else(|| ripe.reference.least.clone());
             Drawn { leaven, course, set: None, ripe_after }
         }

@@ -5,7 +5,7 @@
 
 use levamen_quantity::{Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit};
 
-use crate::refusal::Refusal;
+use crate::answer::FermentError;
 
 const UNIT: TemperatureUnit = TemperatureUnit::Celsius;
 
@@ -15,7 +15,7 @@ pub struct SpecificHeat(Exact);
 
 /// Something that goes into the bowl.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Part {
+pub struct HeatPart {
     /// How much.
     pub mass: Mass,
     /// Its specific heat.
@@ -59,7 +59,7 @@ impl SpecificHeat {
     /// Hundredths of a kJ/(kg K).
     #[must_use]
     pub fn from_hundredths(hundredths: i64) -> Self {
-        Self(Exact::ratio(hundredths, 100).unwrap_or_default())
+        Self(&Exact::from(hundredths) / &Exact::HUNDRED)
     }
 
     /// The figure in kJ/(kg K).
@@ -121,7 +121,7 @@ fn polynomial([constant, linear, square]: [i64; 3], warmth: &Exact) -> Exact {
     &sum / &Exact::from(10_000_000_000_i64)
 }
 
-impl Part {
+impl HeatPart {
     /// Water of a temperature.
     #[must_use]
     pub fn water(mass: Mass, at: Temperature) -> Self {
@@ -141,9 +141,9 @@ impl Part {
 
 /// How warm the dough gets from its parts, and from a rise by mixing; `None` of nothing.
 #[must_use]
-pub fn mixed(parts: &[Part], rise: &TemperatureDifference) -> Option<Temperature> {
-    let heat: Exact = parts.iter().map(Part::heat_over_zero).sum();
-    let capacity: Exact = parts.iter().map(Part::capacity).sum();
+pub fn mixed_temperature(parts: &[HeatPart], rise: &TemperatureDifference) -> Option<Temperature> {
+    let heat: Exact = parts.iter().map(HeatPart::heat_over_zero).sum();
+    let capacity: Exact = parts.iter().map(HeatPart::capacity).sum();
     let even = heat.checked_div(&capacity)?;
     Some(&Temperature::from_unit(&even, UNIT) + rise)
 }
@@ -151,9 +151,9 @@ pub fn mixed(parts: &[Part], rise: &TemperatureDifference) -> Option<Temperature
 /// How much mixing, and the wetting of the flour, warmed a measured dough beyond its parts, its water among them; `None` of
 /// nothing. Wet flour gives off some 15 kJ/kg (from memory), which is a part of it.
 #[must_use]
-pub fn rise(measured: &Temperature, parts: &[Part]) -> Option<TemperatureDifference> {
+pub fn rise(measured: &Temperature, parts: &[HeatPart]) -> Option<TemperatureDifference> {
     let still = TemperatureDifference::from_unit(&Exact::ZERO, UNIT);
-    let before = mixed(parts, &still)?;
+    let before = mixed_temperature(parts, &still)?;
     Some(TemperatureDifference::from_unit(&(&measured.in_unit(UNIT) - &before.in_unit(UNIT)), UNIT))
 }
 
@@ -164,16 +164,16 @@ pub fn rise(measured: &Temperature, parts: &[Part]) -> Option<TemperatureDiffere
 pub fn water_by_heat(
     wanted: &Temperature,
     water: &Mass,
-    others: &[Part],
+    others: &[HeatPart],
     rise: &TemperatureDifference,
-) -> Result<Temperature, Refusal> {
+) -> Result<Temperature, FermentError> {
     let before_mixing = &wanted.in_unit(UNIT) - &rise.in_unit(UNIT);
     let own = water.grams() * &SpecificHeat::water().0;
-    let capacity = &own + &others.iter().map(Part::capacity).sum::<Exact>();
-    let given: Exact = others.iter().map(Part::heat_over_zero).sum();
+    let capacity = &own + &others.iter().map(HeatPart::capacity).sum::<Exact>();
+    let given: Exact = others.iter().map(HeatPart::heat_over_zero).sum();
     let missing = &(&capacity * &before_mixing) - &given;
     missing.checked_div(&own).map(|water| Temperature::from_unit(&water, UNIT)).ok_or_else(|| {
-        Refusal::new("no-water", "no water is mixed in, so water cannot set the dough's temperature")
+        FermentError::new("no-water", "no water is mixed in, so water cannot set the dough's temperature")
             .help("cool or warm the flour or the milk instead")
     })
 }

@@ -1,9 +1,9 @@
-//! What a model refuses to answer, and what it answers with a warning.
+//! What a model cannot answer, and what it answers with a warning.
 
 /// Why a question has no answer, in the baker's words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Refusal {
-    /// A stable name for this kind of refusal, such as `too-hot-for-yeast`.
+pub struct FermentError {
+    /// A stable name for this kind of error, such as `too-hot-for-yeast`.
     pub code: &'static str,
     /// What is wrong: one line that can stand alone.
     pub message: String,
@@ -31,10 +31,17 @@ pub struct Answer<T> {
     pub remarks: Vec<Remark>,
 }
 
-impl Refusal {
-    /// A refusal of a kind.
+impl FermentError {
+    /// An error of a kind.
     pub(crate) fn new(code: &'static str, message: impl Into<String>) -> Self {
         Self { code, message: message.into(), notes: Vec::new(), help: Vec::new() }
+    }
+
+    /// What cannot happen, and is a mistake of this program where it does.
+    pub(crate) fn internal(what: &str) -> Self {
+        debug_assert!(false, "{what}");
+        Self::new("internal-error", format!("this program has a mistake: {what}"))
+            .help("report it with the command and the files")
     }
 
     /// Says why.
