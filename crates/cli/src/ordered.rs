@@ -6,8 +6,9 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Column, Settings};
-use levamen_culture::{NotADay, read_date};
-use levamen_orders::{Days, Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, read};
+use levamen_calendar::Days;
+use levamen_calendar::{NotADate, read_date};
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, read};
 
 use crate::args::OrderFiles;
 use crate::failure::Failure;
@@ -40,10 +41,10 @@ pub fn date(what: &str, text: &str) -> Result<Date, Failure> {
     let refused = |why: &str| Failure::usage(format!("`{text}` is no date for {what}{why}"));
     let form = || "write year, month and day, such as 2026-11-27".to_owned();
     read_date(text.trim()).map_err(|why| match why {
-        NotADay::None => refused(": there is no such day").help(form()),
-        NotADay::Form => {
+        NotADate::Form(_) => {
             refused("").help(dashed(text.trim()).map_or_else(form, |date| format!("write {date}")))
         }
+        _ => refused(": there is no such day").help(form()),
     })
 }
 

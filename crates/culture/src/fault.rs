@@ -2,25 +2,25 @@
 
 use levamen_language::{Place, Problem};
 
-use crate::date::NotADay;
+use levamen_calendar::{NotADate, NotATime};
 
-pub(crate) fn date(line: u64, place: Place, words: &str, why: NotADay) -> Box<Problem> {
+pub(crate) fn date(line: u64, place: Place, words: &str, why: &NotADate) -> Box<Problem> {
     let message = match (why, words) {
         (_, "") => format!("line {line}: the row says no date"),
-        (NotADay::Form, _) => format!("line {line}: `{words}` is not a date"),
-        (NotADay::None, _) => format!("line {line}: there is no day {words}"),
+        (NotADate::Form(_), _) => format!("line {line}: `{words}` is not a date"),
+        _ => format!("line {line}: there is no day {words}"),
     };
     let help = match why {
-        NotADay::Form => "write year, month and day: 2026-12-01",
-        NotADay::None => "look at the month and at how many days it has",
+        NotADate::Form(_) => "write year, month and day: 2026-12-01",
+        _ => "look at the month and at how many days it has",
     };
     Box::new(Problem::error("bad-date", message).at(place, "which day?").help(help))
 }
 
-pub(crate) fn time(line: u64, place: Place, words: &str, why: NotADay) -> Box<Problem> {
+pub(crate) fn time(line: u64, place: Place, words: &str, why: NotATime) -> Box<Problem> {
     let message = match why {
-        NotADay::Form => format!("line {line}: `{words}` is not a time of day"),
-        NotADay::None => format!("line {line}: the clock never shows {words}"),
+        NotATime::Form => format!("line {line}: `{words}` is not a time of day"),
+        NotATime::NoTime => format!("line {line}: the clock never shows {words}"),
     };
     let help = "write hours and minutes from 00:00 to 23:59: 04:00, or leave the cell empty";
     Box::new(Problem::error("bad-time", message).at(place, "at what time?").help(help))

@@ -2,7 +2,7 @@
 //! little as possible is thrown away.
 //!
 //! A [`Keeping`] is what a baker declares of a culture, found to agree with itself. A [`Task`] adds what is on hand, the
-//! [`Need`]s of some [`Days`], and the [`Hours`] at which somebody can feed. [`plan()`] makes a [`Plan`] of it, or a
+//! [`Need`]s of some [`ZonedDays`](levamen_calendar::ZonedDays), and the [`Hours`] at which somebody can feed. [`plan()`] makes a [`Plan`] of it, or a
 //! [`Refusal`] that says what cannot be and what would do.
 //!
 //! # How a plan is found
@@ -23,12 +23,13 @@
 //! ```
 //! use jiff::civil::{date, time};
 //! use jiff::tz::TimeZone;
-//! use levamen_culture::{Days, Declared, Hours, Keeping, Need, Span, Task, plan};
+//! use levamen_calendar::ZonedDays;
+//! use levamen_culture::{Declared, Hours, Keeping, Need, Span, Task, plan};
 //! use levamen_quantity::{Duration, Exact, Mass, TimeUnit};
 //!
 //! let hours = |figure: i32| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
 //! let keeping = Keeping::new(Declared::usual(Span::new(hours(8), hours(10)))).unwrap();
-//! let days = Days::new(date(2026, 12, 1), 2, TimeZone::UTC).unwrap();
+//! let days = ZonedDays::new(date(2026, 12, 1), 2, TimeZone::UTC).unwrap();
 //! let at = days.at(date(2026, 12, 2), time(4, 0, 0, 0)).unwrap();
 //! let needs = [Need { at, mass: Mass::from_grams(Exact::from(900)), place: None }];
 //! let feed_at = Hours::suiting(&keeping, &needs, time(4, 0, 0, 0));
@@ -43,7 +44,6 @@
 //! ```
 
 mod band;
-mod date;
 mod days;
 mod fault;
 mod fresh;
@@ -59,8 +59,7 @@ mod times;
 mod unkeepable;
 mod words;
 
-pub use date::{NotADay, read_date, read_time};
-pub use days::{Days, Hours, MOST_DAYS};
+pub use days::Hours;
 pub use fresh::{NewDays, new_culture};
 pub use keeping::{Declared, Keeping, Span, USUAL_OLD_PARTS};
 pub use need::Need;

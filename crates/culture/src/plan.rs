@@ -4,7 +4,7 @@ use jiff::Zoned;
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::band::Band;
-use crate::days::{Days, Hours};
+use crate::days::Hours;
 use crate::keeping::Keeping;
 use crate::need::Need;
 use crate::reach::Reach;
@@ -12,6 +12,7 @@ use crate::refusal::{Refusal, refuse};
 use crate::replay::replay;
 use crate::slots::Slots;
 use crate::times::{self, Times};
+use levamen_calendar::ZonedDays;
 
 /// What is planned for.
 #[derive(Debug, Clone)]
@@ -21,7 +22,7 @@ pub struct Task<'t> {
     /// What is needed; those outside the days are left out.
     pub needs: &'t [Need],
     /// The days.
-    pub days: &'t Days,
+    pub days: &'t ZonedDays,
     /// When somebody can feed.
     pub hours: &'t Hours,
     /// Ripe culture at the start; `None`: as much as the plan wants.

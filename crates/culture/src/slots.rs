@@ -3,9 +3,10 @@
 use jiff::Zoned;
 use levamen_quantity::Exact;
 
-use crate::days::{Days, Hours};
+use crate::days::Hours;
 use crate::keeping::Keeping;
 use crate::need::Need;
+use levamen_calendar::ZonedDays;
 
 /// A moment at which something can begin or end.
 #[derive(Debug, Clone)]
@@ -34,7 +35,7 @@ pub(crate) struct Slots<'k> {
 
 impl<'k> Slots<'k> {
     /// The slots of some days; `None` past the end of the calendar.
-    pub(crate) fn new(keeping: &'k Keeping, needs: &[Need], days: &Days, hours: &Hours) -> Option<Self> {
+    pub(crate) fn new(keeping: &'k Keeping, needs: &[Need], days: &ZonedDays, hours: &Hours) -> Option<Self> {
         let (start, end) = (days.start()?, days.end()?);
         let mut sum = Exact::ZERO;
         let mut sorted: Vec<&Need> = needs.iter().filter(|need| need.at >= start && need.at < end).collect();
@@ -178,7 +179,7 @@ impl<'k> Slots<'k> {
 }
 
 /// Where the clocks change before a need, the moment that is early enough by the time that passes.
-fn early(keeping: &Keeping, days: &Days, need: &Need) -> Option<Zoned> {
+fn early(keeping: &Keeping, days: &ZonedDays, need: &Need) -> Option<Zoned> {
     let minutes = keeping.ripens().most;
     let at = days.zoned(need.at.timestamp().checked_sub(jiff::SignedDuration::from_mins(minutes)).ok()?);
     (clock(&at, &need.at) != minutes).then_some(at)

@@ -5,8 +5,8 @@ use levamen_language::{Place, Problem, TextId, read_amount};
 use levamen_quantity::{Exact, Mass};
 use levamen_table::{Form, Row as Record, Table};
 
-use crate::date::{read_date, read_time};
 use crate::fault;
+use levamen_calendar::{read_date, read_time};
 
 /// The most rows that are read: some years of days and cultures.
 pub const MAX_ROWS: usize = 10_000;
@@ -68,7 +68,7 @@ fn columns(table: &Table<'_>) -> Result<Columns, Box<Problem>> {
 fn row(record: &Record<'_>, columns: Columns) -> Result<Option<Row>, Box<Problem>> {
     let words = record.words(columns.date);
     let place = record.place_of(columns.date);
-    let date = read_date(words).map_err(|why| fault::date(record.line(), place, words, why))?;
+    let date = read_date(words).map_err(|why| fault::date(record.line(), place, words, &why))?;
     let time = match columns.time.map(|column| (record.words(column), record.place_of(column))) {
         None | Some(("", _)) => None,
         Some((words, place)) => {

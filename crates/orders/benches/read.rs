@@ -7,7 +7,8 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use jiff::civil::date;
-use levamen_orders::{Days, Files, OrderColumns, OrderRequest, Orders, SourceText, read};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, Orders, SourceText, read};
 use workload::doughs::Bakery;
 
 const LINES: u64 = 1_000_000;

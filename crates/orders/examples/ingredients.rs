@@ -14,7 +14,8 @@ use std::io::{self, Read};
 use std::path::Path;
 
 use jiff::civil::date;
-use levamen_orders::{Days, Files, OrderColumns, OrderRequest, OrderSource, read};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, read};
 use levamen_quantity::Exact;
 use workload::doughs::Bakery;
 

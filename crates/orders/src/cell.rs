@@ -3,12 +3,13 @@
 use std::borrow::Cow;
 
 use jiff::civil::Date;
+use levamen_calendar::read_date;
 use levamen_language::{first_invisible, visible};
 
 use crate::columns::{OrderColumns, OrderField};
 use crate::error::{LineErrorKind, excerpt};
 use crate::request::OrderRequest;
-use crate::{ProductId, date as dates, pieces as counts};
+use crate::{ProductId, pieces as counts};
 
 /// The words of a cell, without quotes and the space around them; `None` where they are not UTF-8.
 pub(crate) fn words(cell: &[u8]) -> Option<Cow<'_, str>> {
@@ -60,17 +61,17 @@ pub(crate) fn seen_name(
 
 /// A date.
 pub(crate) fn date(cell: &[u8], field: OrderField, columns: &OrderColumns) -> Result<Date, LineErrorKind> {
-    read_date(&text(cell, field, columns)?)
+    parse_date(&text(cell, field, columns)?)
 }
 
 /// A date, or nothing in an empty cell.
 pub(crate) fn date_or_none(cell: &[u8]) -> Result<Option<Date>, LineErrorKind> {
     let words = words(cell).ok_or(LineErrorKind::NotUtf8)?;
-    if words.is_empty() { Ok(None) } else { read_date(&words).map(Some) }
+    if words.is_empty() { Ok(None) } else { parse_date(&words).map(Some) }
 }
 
-fn read_date(written: &str) -> Result<Date, LineErrorKind> {
-    dates::read(written).map_err(|why| LineErrorKind::Date { written: excerpt(written.as_bytes()), why })
+fn parse_date(written: &str) -> Result<Date, LineErrorKind> {
+    read_date(written).map_err(|why| LineErrorKind::Date { written: excerpt(written.as_bytes()), why })
 }
 
 /// A product of the book.

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use levamen_language::Problem;
 
-use crate::date::NotADay;
 use crate::pieces::PiecesError;
+use levamen_calendar::NotADate;
 
 /// One thing that is wrong; [`crate::LineError`] says where.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,7 +36,7 @@ pub(crate) enum LineErrorKind {
     /// A name with a character that cannot be seen: the heading of its column, the name, and what it is.
     Invisible { heading: String, written: String, what: &'static str },
     /// No date.
-    Date { written: String, why: NotADay },
+    Date { written: String, why: NotADate },
     /// A date before today.
     Past { date: Date, today: Date },
     /// A product that the book does not have, and the nearest names that it has.

@@ -12,14 +12,15 @@
 //!
 //! 1. `block` reads the files in blocks of whole records, by turns for several workers;
 //! 2. `separators` and `record` split a block into records and their cells (RFC 4180);
-//! 3. `reader` turns the cells into numbers, by `cell_cache` where a cell was read before, and by `cell`, `date` and
+//! 3. `reader` turns the cells into numbers, by `cell_cache` where a cell was read before, and by `cell` and
 //!    `pieces` where it was not; `columns` and `error` say what is wrong;
 //! 4. `workers` hands the blocks over in the order of the files, and `tally` adds them up, with `interner`, `totals`
 //!    and, for what is ordered twice, `duplicates`;
 //! 5. `weekly` adds standing orders, and `problems` puts errors into words.
 //!
 //! ```
-//! use levamen_orders::{OrderColumns, Days, Files, Products, OrderRequest, SourceText, read};
+//! use levamen_calendar::Days;
+//! use levamen_orders::{OrderColumns, Files, Products, OrderRequest, SourceText, read};
 //!
 //! let products = Products::new(["Rye loaf", "Tin loaf"]);
 //! let text = "date,customer,product,quantity\n\
@@ -47,7 +48,6 @@ mod block;
 mod cell;
 mod cell_cache;
 mod columns;
-mod date;
 mod duplicates;
 mod error;
 mod interner;
@@ -69,5 +69,5 @@ pub use error::{LineError, LineErrors, MAX_REPORTED};
 pub use pieces::Pieces;
 pub use products::{ProductId, Products};
 pub use read::{Orders, read};
-pub use request::{Days, Files, OrderRequest, OrderSource, SourceText};
+pub use request::{Files, OrderRequest, OrderSource, SourceText};
 pub use totals::Demand;

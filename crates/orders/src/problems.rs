@@ -3,9 +3,9 @@
 use jiff::civil::Date;
 use levamen_language::Problem;
 
-use crate::date::NotADay;
 use crate::error::{FileLine, LineErrorKind, OrderName};
 use crate::pieces::{Pieces, PiecesError};
+use levamen_calendar::NotADate;
 
 impl LineErrorKind {
     /// The problem: what is wrong in which line of which file, why, and how to mend it.
@@ -91,7 +91,7 @@ impl LineErrorKind {
                 format!("the headings are {}", headings.join(", "))
             }
             Self::ManyCells { .. } => "a comma parts two cells, also in a name or a number".to_owned(),
-            Self::Date { why: NotADay::Form(meant), .. } if meant.len() > 1 => {
+            Self::Date { why: NotADate::Form(meant), .. } if meant.len() > 1 => {
                 "it can be read in two ways, so it is not guessed".to_owned()
             }
             Self::Pieces { why: PiecesError::TooMany, .. } => format!(
@@ -182,25 +182,25 @@ fn did_you_mean(names: &[String]) -> Option<String> {
     }
 }
 
-fn wrong_date(written: &str, why: &NotADay) -> String {
+fn wrong_date(written: &str, why: &NotADate) -> String {
     match why {
-        NotADay::Form(_) => format!("`{written}` is not written as a date is"),
-        NotADay::NoYear => format!("`{written}` is no date: there is no year 0"),
-        NotADay::NoMonth(month) => format!("`{written}` is no date: there is no month {month}"),
-        NotADay::NoDay { days, month } => {
+        NotADate::Form(_) => format!("`{written}` is not written as a date is"),
+        NotADate::NoYear => format!("`{written}` is no date: there is no year 0"),
+        NotADate::NoMonth(month) => format!("`{written}` is no date: there is no month {month}"),
+        NotADate::NoDay { days, month } => {
             format!("`{written}` is no date: {} has {days} days", month.strftime("%B %Y"))
         }
     }
 }
 
-fn how_to_date(why: &NotADay) -> String {
+fn how_to_date(why: &NotADate) -> String {
     match why {
-        NotADay::Form(meant) if !meant.is_empty() => {
+        NotADate::Form(meant) if !meant.is_empty() => {
             let dates: Vec<String> = meant.iter().map(Date::to_string).collect();
             format!("write {}", dates.join(" or "))
         }
-        NotADay::Form(_) => "write year, month and day in digits, such as 2026-11-27".to_owned(),
-        NotADay::NoYear | NotADay::NoMonth(_) | NotADay::NoDay { .. } => {
+        NotADate::Form(_) => "write year, month and day in digits, such as 2026-11-27".to_owned(),
+        NotADate::NoYear | NotADate::NoMonth(_) | NotADate::NoDay { .. } => {
             "write the day that is meant".to_owned()
         }
     }

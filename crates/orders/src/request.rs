@@ -4,41 +4,9 @@ use std::io::{Cursor, Read, Result};
 use std::sync::Arc;
 
 use jiff::civil::Date;
+use levamen_calendar::Days;
 
 use crate::{OrderColumns, Products};
-
-/// Some days in a row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Days {
-    first: Date,
-    last: Date,
-}
-
-impl Days {
-    /// The days from `first` to `last`, both included; `None` where the last is before the first.
-    #[must_use]
-    pub fn new(first: Date, last: Date) -> Option<Self> {
-        (first <= last).then_some(Self { first, last })
-    }
-
-    /// One day.
-    #[must_use]
-    pub fn one(day: Date) -> Self {
-        Self { first: day, last: day }
-    }
-
-    /// Whether a day is among them.
-    #[must_use]
-    pub fn has(self, day: Date) -> bool {
-        self.first <= day && day <= self.last
-    }
-
-    /// The days in order.
-    pub fn iter(self) -> impl Iterator<Item = Date> {
-        let next = |day: &Date| day.tomorrow().ok();
-        std::iter::successors(Some(self.first), next).take_while(move |day| *day <= self.last)
-    }
-}
 
 /// The files that orders come from.
 #[derive(Clone, Copy, Default)]

@@ -6,7 +6,8 @@
 use std::sync::LazyLock;
 
 use jiff::civil::date;
-use levamen_orders::{OrderColumns, Days, Files, MAX_REPORTED, Orders, Products, OrderRequest, OrderSource, SourceText, read};
+use levamen_orders::{OrderColumns, Files, MAX_REPORTED, Orders, Products, OrderRequest, OrderSource, SourceText, read};
+use levamen_calendar::{Days};
 use libfuzzer_sys::fuzz_target;
 
 static PRODUCTS: LazyLock<Products> =

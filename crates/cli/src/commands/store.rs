@@ -5,7 +5,7 @@ mod feeds;
 use std::path::{Path, PathBuf};
 
 use jiff::ToSpan;
-use levamen_orders::Days;
+use levamen_calendar::Days;
 use levamen_plan::{Issue, Starts, Stock, purchases, read_stock};
 use levamen_sheets::{DaySheets, StoreSheet, csv, json, text};
 

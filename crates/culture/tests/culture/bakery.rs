@@ -2,7 +2,8 @@
 
 use jiff::civil::{Date, Time, date};
 use jiff::tz::TimeZone;
-use levamen_culture::{Days, Declared, Hours, Keeping, Need, Plan, Span, Step};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Declared, Hours, Keeping, Need, Plan, Span, Step};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 
 pub fn grams(figure: i64) -> Mass {
@@ -29,8 +30,8 @@ pub fn keeping(declared: Declared) -> Keeping {
 /// The first day of most tests: a Tuesday.
 pub const FIRST: Date = date(2026, 12, 1);
 
-pub fn days(count: u32) -> Days {
-    Days::new(FIRST, count, TimeZone::UTC).unwrap()
+pub fn days(count: u32) -> ZonedDays {
+    ZonedDays::new(FIRST, count, TimeZone::UTC).unwrap()
 }
 
 pub fn clock(hour: i8) -> Time {
@@ -38,13 +39,13 @@ pub fn clock(hour: i8) -> Time {
 }
 
 /// So much on the day with this number, the first being 0, at an hour.
-pub fn need(days: &Days, day: i64, hour: i8, mass: i64) -> Need {
+pub fn need(days: &ZonedDays, day: i64, hour: i8, mass: i64) -> Need {
     let date = days.first().checked_add(jiff::Span::new().days(day)).unwrap();
     Need { at: days.at(date, clock(hour)).unwrap(), mass: grams(mass), place: None }
 }
 
 /// The same every day at four in the morning.
-pub fn daily(days: &Days, masses: &[i64]) -> Vec<Need> {
+pub fn daily(days: &ZonedDays, masses: &[i64]) -> Vec<Need> {
     (0..).zip(masses).map(|(day, mass)| need(days, day, 4, *mass)).collect()
 }
 

@@ -2,12 +2,13 @@
 
 use jiff::civil::date;
 use jiff::tz::TimeZone;
-use levamen_culture::{Days, Declared, Span, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Declared, Span, Task, plan};
 
 use crate::bakery::{hours, keeping, liquid, need, suiting, told};
 
 fn told_over(first: jiff::civil::Date, declared: Declared) -> String {
-    let days = Days::new(first, 4, TimeZone::get("Europe/Lisbon").unwrap()).unwrap();
+    let days = ZonedDays::new(first, 4, TimeZone::get("Europe/Lisbon").unwrap()).unwrap();
     let keeping = keeping(declared);
     let needs: Vec<_> = (0..4).map(|day| need(&days, day, 4, 600)).collect();
     let hours = suiting(&keeping, &needs);
@@ -35,7 +36,7 @@ fn an_hour_that_is_skipped_is_the_first_minute_that_exists() {
         ("Europe/Lisbon", date(2026, 3, 29), 59, date(2026, 3, 29).at(2, 0, 0, 0)),
         ("Pacific/Apia", date(2011, 12, 30), 30, date(2011, 12, 31).at(0, 0, 0, 0)),
     ] {
-        let days = Days::new(day, 2, TimeZone::get(zone).unwrap()).unwrap();
+        let days = ZonedDays::new(day, 2, TimeZone::get(zone).unwrap()).unwrap();
         let at = days.at(day, jiff::civil::time(1, minute, 0, 0)).unwrap();
         assert_eq!(at.datetime(), shown, "{zone}");
     }

@@ -6,7 +6,9 @@ use jiff::civil::{Date, date};
 use proptest::prelude::*;
 
 use super::*;
-use crate::{Days, OrderColumns, OrderSource, Products, SourceText};
+use levamen_calendar::Days;
+
+use crate::{OrderColumns, OrderSource, Products, SourceText};
 
 const PRODUCTS: [&str; 3] = ["Rye loaf", "Tin loaf", "Bun, seeded"];
 

@@ -6,10 +6,9 @@ mod weekly;
 use std::fmt::Write as _;
 
 use jiff::civil::date;
+use levamen_calendar::Days;
 use levamen_language::Problem;
-use levamen_orders::{
-    Days, Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, SourceText, read,
-};
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, SourceText, read};
 
 /// Orders of a bakery that sells four things, read on 2026-11-26 for that day and the four after it.
 fn orders(ordinary: &[(&str, &str)], standing: &[(&str, &str)], exceptions: &[(&str, &str)]) -> Orders {

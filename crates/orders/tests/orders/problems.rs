@@ -2,7 +2,8 @@
 
 use std::io::{Error, Read, Result};
 
-use levamen_orders::{Days, Files, OrderColumns, OrderRequest, OrderSource, Products, read};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, Products, read};
 
 use crate::{orders, reported};
 

@@ -3,7 +3,8 @@
 use insta::assert_snapshot;
 use jiff::civil::{date, time};
 use jiff::tz::TimeZone;
-use levamen_culture::{Days, Declared, Hours, Keeping, Need, Plan, Span, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Declared, Hours, Keeping, Need, Plan, Span, Task, plan};
 use levamen_formula::Scale;
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::{FeedingRow, FeedingSheet, Part, json, text};
@@ -28,7 +29,7 @@ pub fn planned(masses: &[i64], on_hand: Option<i64>, stored: bool) -> Plan {
     let usual = Declared::usual(Span::new(hours(8), hours(10)));
     let keeping = Keeping::new(Declared { stored: stored.then(|| hours(72)), ..usual }).unwrap();
     let first = date(2026, 12, 1);
-    let days = Days::new(first, u32::try_from(masses.len()).unwrap(), TimeZone::UTC).unwrap();
+    let days = ZonedDays::new(first, u32::try_from(masses.len()).unwrap(), TimeZone::UTC).unwrap();
     let at = |day: i64| {
         days.at(first.checked_add(jiff::Span::new().days(day)).unwrap(), time(4, 0, 0, 0)).unwrap()
     };

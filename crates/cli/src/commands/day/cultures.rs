@@ -6,7 +6,8 @@ use jiff::ToSpan;
 use jiff::civil::Time;
 use levamen_bakery::Bakery;
 use levamen_balance::Item;
-use levamen_culture::{Days, Hours as FeedingHours, Need, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Hours as FeedingHours, Need, Task, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Hours, Setting};
 use levamen_sheets::{DaySheets, FeedingSheet};
@@ -58,7 +59,7 @@ fn sheet(
     let (Some(first), Some(last)) = (needs.first(), needs.last()) else { return Ok(None) };
     let from = first.at.date().checked_sub(AHEAD.days()).unwrap_or(first.at.date());
     let count = u32::try_from((last.at.date() - from).get_days()).unwrap_or(0).saturating_add(1);
-    let Some(days) = Days::new(from, count, first.at.time_zone().clone()) else { return Ok(None) };
+    let Some(days) = ZonedDays::new(from, count, first.at.time_zone().clone()) else { return Ok(None) };
     let kept = kept::read(shelf, bakery, culture, None)?;
     let hours = FeedingHours::suiting(&kept.keeping, needs, Time::midnight());
     let task = Task { keeping: &kept.keeping, needs, days: &days, hours: &hours, on_hand: None };

@@ -2,7 +2,7 @@
 
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
-use levamen_culture::{Days, MOST_DAYS, NotADay, read_date, read_time};
+use levamen_calendar::{MOST_DAYS, NotADate, NotATime, ZonedDays, read_date, read_time};
 use levamen_quantity::{Mass, Temperature};
 
 use crate::args::FeedArguments;
@@ -17,7 +17,7 @@ const MOST_HOURS: usize = 24;
 #[derive(Debug)]
 pub struct Asked {
     /// The days.
-    pub days: Days,
+    pub days: ZonedDays,
     /// When culture is needed where a row says no time.
     pub at: Time,
     /// When somebody can feed, where it was said.
@@ -60,7 +60,7 @@ impl Asked {
 ///
 /// # Errors
 /// What cannot be read, and how to write it.
-pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
+pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<ZonedDays, Failure> {
     let first = date(from)?;
     let words = count.trim();
     let form = format!("write how many days, from 1 to {MOST_DAYS}: --days 7");
@@ -69,7 +69,7 @@ pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
         let what = if digits { "are too many to plan" } else { "is no whole number of days" };
         return Err(Failure::usage(format!("`--days {words}` {what}")).help(form));
     };
-    Days::new(first, count, zone).ok_or_else(|| {
+    ZonedDays::new(first, count, zone).ok_or_else(|| {
         let message = match count {
             0 => "`--days 0` is nothing to plan".to_owned(),
             count if count > MOST_DAYS => format!("`--days {count}` is more than can be planned at once"),
@@ -81,9 +81,9 @@ pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
 
 fn date(words: &str) -> Result<Date, Failure> {
     read_date(words.trim()).map_err(|why| match why {
-        NotADay::Form => Failure::usage(format!("`--from {words}` is not a date"))
+        NotADate::Form(_) => Failure::usage(format!("`--from {words}` is not a date"))
             .help("write year, month and day: --from 2026-12-01"),
-        NotADay::None => Failure::usage(format!("`--from {words}`: there is no such day"))
+        _ => Failure::usage(format!("`--from {words}`: there is no such day"))
             .help("look at the month and at how many days it has"),
     })
 }
@@ -91,8 +91,8 @@ fn date(words: &str) -> Result<Date, Failure> {
 fn time(option: &str, words: &str) -> Result<Time, Failure> {
     read_time(words.trim()).map_err(|why| {
         let what = match why {
-            NotADay::Form => "is not a time of day",
-            NotADay::None => "is a time that the clock never shows",
+            NotATime::Form => "is not a time of day",
+            NotATime::NoTime => "is a time that the clock never shows",
         };
         Failure::usage(format!("`{option} {words}` {what}"))
             .help(format!("write hours and minutes from 00:00 to 23:59: {option} 04:00"))

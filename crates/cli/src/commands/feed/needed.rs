@@ -1,7 +1,8 @@
 //! What is needed of which culture.
 
 use jiff::civil::Date;
-use levamen_culture::{Days, Need, Row, read_needs};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Need, Row, read_needs};
 use levamen_formula::{FormulaId, Role};
 use levamen_language::{Place, Problem, nearest};
 
@@ -26,7 +27,7 @@ pub struct Wanted {
 
 impl Wanted {
     /// Says that rows were left out.
-    pub fn later_note(&self, days: &Days) -> Option<String> {
+    pub fn later_note(&self, days: &ZonedDays) -> Option<String> {
         let rows = if self.later == 1 { "1 row is".to_owned() } else { format!("{} rows are", self.later) };
         (self.later > 0).then(|| format!("{rows} for days after {}, and not in this plan.", days.last()))
     }

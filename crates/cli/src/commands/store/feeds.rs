@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Time;
 use levamen_bakery::Bakery;
-use levamen_culture::{Days, Hours, Need, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Hours, Need, Task, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Day, Issue, Starts};
 use levamen_sheets::FeedingSheet;
@@ -36,7 +37,7 @@ pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, Need)> {
 }
 
 /// What each culture is fed on some days, so that it gives its seeds.
-pub fn issues(shelf: &Shelf, bakery: &Bakery, days: &Days, seeds: Vec<(FormulaId, Need)>) -> Fed {
+pub fn issues(shelf: &Shelf, bakery: &Bakery, days: &ZonedDays, seeds: Vec<(FormulaId, Need)>) -> Fed {
     let mut by_culture: BTreeMap<FormulaId, Vec<Need>> = BTreeMap::new();
     for (culture, need) in seeds {
         if (days.first()..=days.last()).contains(&need.at.date()) {
@@ -61,7 +62,7 @@ pub fn issues(shelf: &Shelf, bakery: &Bakery, days: &Days, seeds: Vec<(FormulaId
 fn one(
     shelf: &Shelf,
     bakery: &Bakery,
-    days: &Days,
+    days: &ZonedDays,
     culture: FormulaId,
     needs: &[Need],
 ) -> Result<Vec<Issue>, Failure> {

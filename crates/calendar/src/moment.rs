@@ -50,7 +50,9 @@ impl Minutes {
         self.0
     }
 
-    pub(crate) fn signed(self) -> i64 {
+    /// The same as a signed number.
+    #[must_use]
+    pub fn signed(self) -> i64 {
         i64::from(self.0)
     }
 }
@@ -95,12 +97,15 @@ impl Moment {
         u32::try_from(i64::from(self.0) - i64::from(earlier.0)).ok().map(Minutes)
     }
 
-    pub(crate) fn signed(self) -> i64 {
+    /// The same in more bits.
+    #[must_use]
+    pub fn signed(self) -> i64 {
         i64::from(self.0)
     }
 
     /// The moment of a signed count, at the ends of time if it is beyond them.
-    pub(crate) fn clamped(minutes: i64) -> Self {
+    #[must_use]
+    pub fn clamped(minutes: i64) -> Self {
         let end = if minutes < 0 { i32::MIN } else { i32::MAX };
         Self(i32::try_from(minutes).unwrap_or(end))
     }

@@ -1,11 +1,11 @@
-//! Dates as ISO 8601 writes them: 2026-11-27.
+//! Dates as ISO 8601 writes them, 2026-11-27, and times of day.
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 
 /// Why words are no date.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum NotADay {
-    /// They are written in another way; the dates that they may mean, none where that cannot be told.
+pub enum NotADate {
+    /// They are written in another way; the dates that they may mean, none where none can be.
     Form(Vec<Date>),
     /// There is no year 0.
     NoYear,
@@ -20,17 +20,38 @@ pub(crate) enum NotADay {
     },
 }
 
-/// Reads a date.
+/// Why words are no time of day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NotATime {
+    /// They are written in another way.
+    Form,
+    /// The clock never shows it.
+    NoTime,
+}
+
+/// Reads a date as ISO 8601 writes it, such as `2026-12-01`.
 ///
 /// # Errors
 /// Another form, or a date that is in no calendar.
-pub(crate) fn read(words: &str) -> Result<Date, NotADay> {
-    let Some((year, month, day)) = iso(words) else { return Err(NotADay::Form(meant(words))) };
+pub fn read_date(words: &str) -> Result<Date, NotADate> {
+    let Some((year, month, day)) = iso(words) else { return Err(NotADate::Form(meant(words))) };
     if year == 0 {
-        return Err(NotADay::NoYear);
+        return Err(NotADate::NoYear);
     }
-    let Ok(first) = Date::new(year, month, 1) else { return Err(NotADay::NoMonth(month)) };
-    Date::new(year, month, day).map_err(|_| NotADay::NoDay { days: first.days_in_month(), month: first })
+    let Ok(first) = Date::new(year, month, 1) else { return Err(NotADate::NoMonth(month)) };
+    Date::new(year, month, day).map_err(|_| NotADate::NoDay { days: first.days_in_month(), month: first })
+}
+
+/// Reads a time of day from 00:00 to 23:59, such as `04:00` or `4:00`.
+///
+/// # Errors
+/// Another form, or a time that does not exist.
+pub fn read_time(words: &str) -> Result<Time, NotATime> {
+    let (hour, minute) = words.split_once(':').ok_or(NotATime::Form)?;
+    let hour = number(hour, 2).or_else(|| number(hour, 1)).ok_or(NotATime::Form)?;
+    let minute = number(minute, 2).ok_or(NotATime::Form)?;
+    let part = |number: i16| i8::try_from(number).map_err(|_| NotATime::NoTime);
+    Time::new(part(hour)?, part(minute)?, 0, 0).map_err(|_| NotATime::NoTime)
 }
 
 /// The numbers of `yyyy-mm-dd`.
@@ -77,25 +98,25 @@ fn meant(words: &str) -> Vec<Date> {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
+    use jiff::civil::{date, time};
 
     use super::*;
 
     #[test]
     fn dates_are_those_of_the_calendar() {
-        assert_eq!(read("2026-11-27"), Ok(date(2026, 11, 27)));
-        assert_eq!(read("2028-02-29"), Ok(date(2028, 2, 29)));
-        assert_eq!(read("2026-02-29"), Err(NotADay::NoDay { days: 28, month: date(2026, 2, 1) }));
-        assert_eq!(read("2026-11-00"), Err(NotADay::NoDay { days: 30, month: date(2026, 11, 1) }));
-        assert_eq!(read("2026-13-01"), Err(NotADay::NoMonth(13)));
-        assert_eq!(read("0000-11-27"), Err(NotADay::NoYear));
-        assert_eq!(read("0000/11/27"), Err(NotADay::Form(Vec::new())));
+        assert_eq!(read_date("2026-11-27"), Ok(date(2026, 11, 27)));
+        assert_eq!(read_date("2028-02-29"), Ok(date(2028, 2, 29)));
+        assert_eq!(read_date("2026-02-29"), Err(NotADate::NoDay { days: 28, month: date(2026, 2, 1) }));
+        assert_eq!(read_date("2026-11-00"), Err(NotADate::NoDay { days: 30, month: date(2026, 11, 1) }));
+        assert_eq!(read_date("2026-13-01"), Err(NotADate::NoMonth(13)));
+        assert_eq!(read_date("0000-11-27"), Err(NotADate::NoYear));
+        assert_eq!(read_date("0000/11/27"), Err(NotADate::Form(Vec::new())));
     }
 
     #[test]
-    fn other_forms_are_told_by_what_they_may_mean() {
-        let form = |words: &str| match read(words) {
-            Err(NotADay::Form(meant)) => meant.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "),
+    fn other_forms_are_known_by_what_they_may_mean() {
+        let form = |words: &str| match read_date(words) {
+            Err(NotADate::Form(meant)) => meant.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "),
             other => panic!("{other:?}"),
         };
         assert_eq!(form("27.11.2026"), "2026-11-27");
@@ -109,5 +130,15 @@ mod tests {
         assert_eq!(form("+026-11-27"), "");
         assert_eq!(form(""), "");
         assert_eq!(form("aé-éa-éé.ü"), "");
+    }
+
+    #[test]
+    fn times_are_those_of_the_clock() {
+        assert_eq!(read_time("4:00"), Ok(time(4, 0, 0, 0)));
+        assert_eq!(read_time("04:30"), Ok(time(4, 30, 0, 0)));
+        assert_eq!(read_time("24:00"), Err(NotATime::NoTime));
+        for other in ["4 am", "4:0", "004:00", ":30", "4:000", "-4:00", ""] {
+            assert_eq!(read_time(other), Err(NotATime::Form), "{other}");
+        }
     }
 }

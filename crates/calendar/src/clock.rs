@@ -108,7 +108,7 @@ impl Clock {
 }
 
 /// The first instant at which the wall of a zone shows a time or a later one; `None` beyond the calendar.
-fn first_instant(zone: &TimeZone, time: DateTime) -> Option<Timestamp> {
+pub(crate) fn first_instant(zone: &TimeZone, time: DateTime) -> Option<Timestamp> {
     match zone.to_ambiguous_timestamp(time).offset() {
         // By the offset that holds after the change, the time lies before it, and no other change between.
         AmbiguousOffset::Gap { after, .. } => {
