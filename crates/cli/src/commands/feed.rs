@@ -6,7 +6,7 @@ mod needed;
 mod warmed;
 
 use levamen_bakery::Bakery;
-use levamen_culture::{Hours, Task, new_culture, plan};
+use levamen_culture::{FeedingHours, FeedingTask, new_culture, plan};
 use levamen_sheets::{BegunSheet, FeedingSheet, json, text};
 
 use self::asked::Asked;
@@ -57,8 +57,8 @@ fn sheet(shelf: &Shelf, bakery: &Bakery, asked: &Asked, wanted: &Wanted) -> Resu
     let hours = asked
         .feed_at
         .clone()
-        .map_or_else(|| Hours::suiting(&kept.keeping, &wanted.needs, asked.at), Hours::given);
-    let task = Task {
+        .map_or_else(|| FeedingHours::suiting(&kept.keeping, &wanted.needs, asked.at), FeedingHours::given);
+    let task = FeedingTask {
         keeping: &kept.keeping,
         needs: &wanted.needs,
         days: &asked.days,

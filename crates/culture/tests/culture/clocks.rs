@@ -3,7 +3,7 @@
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use levamen_calendar::ZonedDays;
-use levamen_culture::{Declared, Span, Task, plan};
+use levamen_culture::{Declared, FeedingTask, Interval, plan};
 
 use crate::bakery::{hours, keeping, liquid, need, suiting, told};
 
@@ -12,14 +12,14 @@ fn told_over(first: jiff::civil::Date, declared: Declared) -> String {
     let keeping = keeping(declared);
     let needs: Vec<_> = (0..4).map(|day| need(&days, day, 4, 600)).collect();
     let hours = suiting(&keeping, &needs);
-    let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: None };
+    let task = FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: None };
     told(&plan(&task).unwrap())
 }
 
 /// Ripe after ten hours and not before, so that the night that is an hour short is fed an hour earlier.
 #[test]
 fn the_short_night_is_fed_an_hour_earlier() {
-    let strict = Declared { ripens: Span::only(hours(10)), ..liquid() };
+    let strict = Declared { ripens: Interval::only(hours(10)), ..liquid() };
     insta::assert_snapshot!(told_over(date(2026, 3, 27), strict));
 }
 

@@ -7,7 +7,7 @@ use jiff::civil::Time;
 use levamen_bakery::Bakery;
 use levamen_balance::Item;
 use levamen_calendar::ZonedDays;
-use levamen_culture::{Hours as FeedingHours, Need, Task, plan};
+use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Hours, Setting};
 use levamen_sheets::{DaySheets, FeedingSheet};
@@ -27,14 +27,14 @@ pub struct Fed {
 
 /// Plans the feedings; without a timetable there is no hour to feed for.
 pub fn fed(shelf: &Shelf, bakery: &Bakery, hours: &Hours, sheets: &DaySheets, settings: &[Setting]) -> Fed {
-    let mut by_culture: BTreeMap<FormulaId, Vec<Need>> = BTreeMap::new();
+    let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for setting in settings {
         let stage = sheets.doughs.get(setting.dough).and_then(|dough| dough.sheet.stages.get(setting.stage));
         let at = setting.at.and_then(|at| hours.clock.at(at));
         let (Some(stage), Some(at)) = (stage, at) else { continue };
         for line in stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_))) {
             let Some(culture) = line.from else { continue };
-            let need = Need { at: at.clone(), mass: line.weight.clone(), place: None };
+            let need = CultureNeed { at: at.clone(), mass: line.weight.clone(), place: None };
             by_culture.entry(culture).or_default().push(need);
         }
     }
@@ -54,7 +54,7 @@ fn sheet(
     shelf: &Shelf,
     bakery: &Bakery,
     culture: FormulaId,
-    needs: &[Need],
+    needs: &[CultureNeed],
 ) -> Result<Option<FeedingSheet>, Failure> {
     let (Some(first), Some(last)) = (needs.first(), needs.last()) else { return Ok(None) };
     let from = first.at.date().checked_sub(AHEAD.days()).unwrap_or(first.at.date());
@@ -62,7 +62,7 @@ fn sheet(
     let Some(days) = ZonedDays::new(from, count, first.at.time_zone().clone()) else { return Ok(None) };
     let kept = kept::read(shelf, bakery, culture, None)?;
     let hours = FeedingHours::suiting(&kept.keeping, needs, Time::midnight());
-    let task = Task { keeping: &kept.keeping, needs, days: &days, hours: &hours, on_hand: None };
+    let task = FeedingTask { keeping: &kept.keeping, needs, days: &days, hours: &hours, on_hand: None };
     let plan = plan(&task).map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
     Ok(Some(FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), kept.notes)))
 }

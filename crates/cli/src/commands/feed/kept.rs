@@ -1,7 +1,7 @@
 //! How a culture of the book is kept, and what it is fed.
 
 use levamen_bakery::{Bakery, Keeping as Said};
-use levamen_culture::{Declared, Keeping, Span, USUAL_OLD_PARTS};
+use levamen_culture::{Declared, Interval, Keeping, USUAL_OLD_PARTS};
 use levamen_formula::{FormulaId, Ripening};
 use levamen_language::Problem;
 use levamen_quantity::{Share, Temperature};
@@ -68,14 +68,14 @@ pub fn read(
 
 /// What the book says, and the usual figures for what it does not say, with a note of them.
 fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
-    let ripens = Span::new(ripens.least.clone(), ripens.most.clone().unwrap_or(ripens.least.clone()));
+    let ripens = Interval::new(ripens.least.clone(), ripens.most.clone().unwrap_or(ripens.least.clone()));
     let mut declared = Declared::usual(ripens);
     let mut usual = Vec::new();
     match said.and_then(|said| said.keeps.clone()) {
         Some((least, most)) => {
             // Where the usual share is not said it is the nearest to 40 % that is allowed.
             declared.usually = declared.usually.max(least.clone()).min(most.clone());
-            declared.keeps = Span::new(least, most);
+            declared.keeps = Interval::new(least, most);
         }
         None => usual.push("keeps 20 to 50 % old"),
     }
@@ -84,7 +84,7 @@ fn declared(ripens: &Ripening, said: Option<&Said>) -> (Declared, Vec<String>) {
         None => usual.push("usually 40 % old"),
     }
     match said.and_then(|said| said.fed_every.clone()) {
-        Some((least, most)) => declared.fed_every = Span::new(least, most),
+        Some((least, most)) => declared.fed_every = Interval::new(least, most),
         None => usual.push("fed every 12 to 24 h"),
     }
     match said.and_then(|said| said.least.clone()) {

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 use levamen_calendar::ZonedDays;
-use levamen_culture::{Need, Row, read_needs};
+use levamen_culture::{CultureNeed, NeedRow, read_needs};
 use levamen_formula::{FormulaId, Role};
 use levamen_language::{Place, Problem, nearest};
 
@@ -20,7 +20,7 @@ pub struct Wanted {
     /// Which.
     pub culture: FormulaId,
     /// What is needed of it on the days of the plan.
-    pub needs: Vec<Need>,
+    pub needs: Vec<CultureNeed>,
     /// How many rows are for days after the plan.
     later: usize,
 }
@@ -55,7 +55,7 @@ fn sort(
     shelf: &Shelf,
     asked: &Asked,
     only: Option<FormulaId>,
-    rows: &[Row],
+    rows: &[NeedRow],
 ) -> Result<Vec<Wanted>, Vec<Problem>> {
     let mut problems = past(rows, asked.days.first());
     let empty = |culture| Wanted { culture, needs: Vec::new(), later: 0 };
@@ -85,17 +85,17 @@ fn sort(
 }
 
 impl Wanted {
-    fn add(&mut self, row: &Row, asked: &Asked) {
+    fn add(&mut self, row: &NeedRow, asked: &Asked) {
         if row.date > asked.days.last() {
             self.later += 1;
         } else if let Some(at) = asked.days.at(row.date, row.time.unwrap_or(asked.at)) {
-            self.needs.push(Need { at, mass: row.mass.clone(), place: Some(row.place) });
+            self.needs.push(CultureNeed { at, mass: row.mass.clone(), place: Some(row.place) });
         }
     }
 }
 
 /// Rows for days before the plan; of many only the first.
-fn past(rows: &[Row], first: Date) -> Vec<Problem> {
+fn past(rows: &[NeedRow], first: Date) -> Vec<Problem> {
     let past = rows.iter().filter(|row| row.date < first);
     past.take(MOST_PAST)
         .map(|row| {

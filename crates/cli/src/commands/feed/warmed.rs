@@ -1,7 +1,7 @@
 //! How long a culture ripens where it is kept warmer or colder than the book says.
 
 use levamen_balance::Stage;
-use levamen_culture::Span;
+use levamen_culture::Interval;
 use levamen_ferment::{Leaven, RipeningReference, Seed};
 use levamen_formula::Ripening;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
@@ -13,7 +13,7 @@ use crate::leaven::failed;
 #[derive(Debug)]
 pub struct Warmed {
     /// From the time after which it is ripe to that until which it stays so.
-    pub ripens: Span<Duration>,
+    pub ripens: Interval<Duration>,
     /// Where the time comes from, and what to look at again.
     pub notes: Vec<String>,
 }
@@ -50,7 +50,7 @@ pub fn warmed(
         degrees(known)
     )];
     notes.extend(found.remarks.iter().map(|remark| format!("Look again: {}.", remark.message)));
-    Ok(Warmed { ripens: Span::new(least, most), notes })
+    Ok(Warmed { ripens: Interval::new(least, most), notes })
 }
 
 /// The old culture of a usual feeding, as seed beside its flour and water.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::civil::Time;
 use levamen_bakery::Bakery;
 use levamen_calendar::ZonedDays;
-use levamen_culture::{Hours, Need, Task, plan};
+use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Day, Issue, Starts};
 use levamen_sheets::FeedingSheet;
@@ -23,22 +23,22 @@ pub struct Fed {
 }
 
 /// The seeds of a day by culture, each when its stage is set. Seed that is given back counts too: it has to be there.
-pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, Need)> {
+pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, CultureNeed)> {
     let mut needs = Vec::new();
     for dough in &day.doughs {
         for seeding in dough.seeds() {
             let stage = dough.balance.stages.iter().position(|stage| stage.name == seeding.stage);
             let start = stage.and_then(|stage| starts.of(seeding.dough, stage));
             let at = start.cloned();
-            needs.extend(at.map(|at| (seeding.culture, Need { at, mass: seeding.mass, place: None })));
+            needs.extend(at.map(|at| (seeding.culture, CultureNeed { at, mass: seeding.mass, place: None })));
         }
     }
     needs
 }
 
 /// What each culture is fed on some days, so that it gives its seeds.
-pub fn issues(shelf: &Shelf, bakery: &Bakery, days: &ZonedDays, seeds: Vec<(FormulaId, Need)>) -> Fed {
-    let mut by_culture: BTreeMap<FormulaId, Vec<Need>> = BTreeMap::new();
+pub fn issues(shelf: &Shelf, bakery: &Bakery, days: &ZonedDays, seeds: Vec<(FormulaId, CultureNeed)>) -> Fed {
+    let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for (culture, need) in seeds {
         if (days.first()..=days.last()).contains(&need.at.date()) {
             by_culture.entry(culture).or_default().push(need);
@@ -64,11 +64,11 @@ fn one(
     bakery: &Bakery,
     days: &ZonedDays,
     culture: FormulaId,
-    needs: &[Need],
+    needs: &[CultureNeed],
 ) -> Result<Vec<Issue>, Failure> {
     let kept = kept::read(shelf, bakery, culture, None)?;
-    let hours = Hours::suiting(&kept.keeping, needs, Time::midnight());
-    let task = Task { keeping: &kept.keeping, needs, days, hours: &hours, on_hand: None };
+    let hours = FeedingHours::suiting(&kept.keeping, needs, Time::midnight());
+    let task = FeedingTask { keeping: &kept.keeping, needs, days, hours: &hours, on_hand: None };
     let plan = plan(&task).map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
     let sheet = FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), Vec::new());
     let pantry = shelf.book.pantry();

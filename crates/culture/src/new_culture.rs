@@ -6,8 +6,8 @@
 
 use levamen_quantity::{Exact, Mass, Share};
 
+use crate::figure_text::span;
 use crate::keeping::Keeping;
-use crate::words::span;
 
 /// Some days of a new culture on which the same is done.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,12 +75,12 @@ mod tests {
     use levamen_quantity::{Duration, TimeUnit};
 
     use super::*;
-    use crate::keeping::{Declared, Span};
+    use crate::keeping::{Declared, Interval};
 
     #[test]
     fn each_feeding_makes_the_least_that_is_held() {
         let hours = |figure: i64| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
-        let keeping = Keeping::new(Declared::usual(Span::new(hours(8), hours(10)))).unwrap();
+        let keeping = Keeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
         let days = new_culture(&keeping);
         assert_eq!(days.len(), 4);
         for fed in days.iter().filter(|days| days.new > Mass::ZERO) {

@@ -4,20 +4,20 @@ use jiff::{Span, Zoned};
 use levamen_language::{Place, Problem};
 use levamen_quantity::{Exact, Mass};
 
+use crate::bounds::Reach;
+use crate::feeding_times::least_on_hand;
+use crate::figure_text::{at_least, at_most, hours, moment, span, weight};
 use crate::keeping::Keeping;
-use crate::need::Need;
-use crate::plan::{Task, in_order};
-use crate::reach::Reach;
-use crate::slots::Slots;
-use crate::times;
-use crate::words::{at_least, at_most, hours, moment, span, weight};
+use crate::needs::CultureNeed;
+use crate::plan::{FeedingTask, in_order};
+use crate::slots::FeedingSlots;
 
 /// How many days further is looked for the first on which a need could be met.
 const DAYS_AHEAD: u32 = 60;
 
 /// Why there is no plan.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Refusal {
+pub enum PlanError {
     /// The days end past the end of the calendar.
     PastTheCalendar,
     /// No hour at which somebody feeds keeps the rhythm and leaves ripe culture when it is needed.
@@ -32,21 +32,21 @@ pub enum Refusal {
     /// More is needed than may be held.
     TooMuch {
         /// The need.
-        need: Need,
+        need: CultureNeed,
         /// The most that may stand in the tub.
         most: Mass,
     },
     /// There cannot be so much by then.
-    Short(Box<Short>),
+    Shortfall(Box<Shortfall>),
     /// A plan was made that the replay does not accept.
     Unsound,
 }
 
 /// A need that cannot be met in time.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Short {
+pub struct Shortfall {
     /// The need.
-    pub need: Need,
+    pub need: CultureNeed,
     /// The most that there can be for it, when all before it is met.
     pub most: Mass,
     /// What is on hand at the start.
@@ -58,49 +58,45 @@ pub struct Short {
 }
 
 /// Finds out why no way leads to the end.
-pub(crate) fn refuse(task: &Task<'_>, slots: &Slots<'_>, reach: &Reach) -> Refusal {
+pub(crate) fn refuse(task: &FeedingTask<'_>, slots: &FeedingSlots<'_>, reach: &Reach) -> PlanError {
     let needs = in_order(task);
     if !reach.floor.get(slots.end()).is_some_and(Option::is_some) {
         return no_hour(slots, reach, &needs);
     }
     let short = |index: &usize| reach.most_for(task.keeping, slots, *index) < slots.mass(*index);
-    let Some(index) = (0..slots.need_count()).find(short) else { return Refusal::Unsound };
-    let Some(need) = needs.get(index).map(|need| (*need).clone()) else { return Refusal::Unsound };
+    let Some(index) = (0..slots.need_count()).find(short) else { return PlanError::Unsound };
+    let Some(need) = needs.get(index).map(|need| (*need).clone()) else { return PlanError::Unsound };
     if let Some(most) = task.keeping.declared().hold_most.as_ref().filter(|most| need.mass >= **most) {
-        return Refusal::TooMuch { need, most: most.clone() };
+        return PlanError::TooMuch { need, most: most.clone() };
     }
-    Refusal::Short(Box::new(Short {
+    PlanError::Shortfall(Box::new(Shortfall {
         most: Mass::from_grams(reach.most_for(task.keeping, slots, index)),
         on_hand: task.on_hand.clone(),
-        wanted: task
-            .on_hand
-            .as_ref()
-            .and_then(|_| times::least_on_hand(task.keeping, slots))
-            .map(Mass::from_grams),
+        wanted: task.on_hand.as_ref().and_then(|_| least_on_hand(task.keeping, slots)).map(Mass::from_grams),
         earliest: earliest(task, &needs, index),
         need,
     }))
 }
 
-fn no_hour(slots: &Slots<'_>, reach: &Reach, needs: &[&Need]) -> Refusal {
+fn no_hour(slots: &FeedingSlots<'_>, reach: &Reach, needs: &[&CultureNeed]) -> PlanError {
     let reached = |slot: &usize| reach.floor.get(*slot).is_some_and(Option::is_some);
-    let last = (0..slots.end()).rev().find(reached).unwrap_or(Slots::START);
-    let Some(slot) = slots.get(last) else { return Refusal::Unsound };
+    let last = (0..slots.end()).rev().find(reached).unwrap_or(FeedingSlots::START);
+    let Some(slot) = slots.get(last) else { return PlanError::Unsound };
     let needed = needs.iter().find(|need| need.at > slot.at).map(|need| need.at.clone());
-    Refusal::NoHour { fed: slot.at.clone(), at_start: last == Slots::START, needed }
+    PlanError::NoHour { fed: slot.at.clone(), at_start: last == FeedingSlots::START, needed }
 }
 
 /// The first day on which a need could be met at its time of day, when all before it are met.
-fn earliest(task: &Task<'_>, needs: &[&Need], index: usize) -> Option<Zoned> {
+fn earliest(task: &FeedingTask<'_>, needs: &[&CultureNeed], index: usize) -> Option<Zoned> {
     let need = *needs.get(index)?;
-    let before: Vec<Need> = needs.get(..index)?.iter().map(|need| (*need).clone()).collect();
+    let before: Vec<CultureNeed> = needs.get(..index)?.iter().map(|need| (*need).clone()).collect();
     for later in 1..=DAYS_AHEAD {
         let moved =
-            Need { at: need.at.checked_add(Span::new().days(i64::from(later))).ok()?, ..need.clone() };
+            CultureNeed { at: need.at.checked_add(Span::new().days(i64::from(later))).ok()?, ..need.clone() };
         let mut all = before.clone();
         all.push(moved.clone());
         let days = task.days.longer(later)?;
-        let slots = Slots::new(task.keeping, &all, &days, task.hours)?;
+        let slots = FeedingSlots::new(task.keeping, &all, &days, task.hours)?;
         let reach = Reach::new(task.keeping, &slots, task.on_hand.as_ref().map(Mass::grams));
         if reach.most_for(task.keeping, &slots, index) >= *need.mass.grams() {
             return Some(moved.at);
@@ -109,7 +105,7 @@ fn earliest(task: &Task<'_>, needs: &[&Need], index: usize) -> Option<Zoned> {
     None
 }
 
-impl Refusal {
+impl PlanError {
     /// The problem, told of a culture.
     #[must_use]
     pub fn problem(&self, culture: &str, keeping: &Keeping) -> Problem {
@@ -134,7 +130,7 @@ impl Refusal {
             )
             .note("some of it must stay behind, or the culture is lost")
             .help("raise `hold at most`, or build the levain in two steps from less culture"),
-            Self::Short(short) => short.problem(culture, keeping),
+            Self::Shortfall(short) => short.problem(culture, keeping),
             Self::Unsound => Problem::error(
                 "unsound-plan",
                 format!("the plan for `{culture}` does not stand up to its own check, so it is not shown"),
@@ -173,7 +169,7 @@ fn no_hour_problem(
     problem.help("a wider rhythm would do, if the culture bears it: `fed every 8 to 30 h` in the book")
 }
 
-impl Short {
+impl Shortfall {
     fn problem(&self, culture: &str, keeping: &Keeping) -> Problem {
         let message = format!(
             "`{culture}` cannot be {} by {}: {} is the most there can be",

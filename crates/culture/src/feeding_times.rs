@@ -8,17 +8,16 @@
 
 use levamen_quantity::Exact;
 
-use crate::band::Band;
+use crate::bounds::{Band, Reach};
 use crate::keeping::Keeping;
-use crate::reach::Reach;
-use crate::slots::Slots;
+use crate::slots::FeedingSlots;
 
 /// The most ways that are kept from one moment.
 const MOST_WAYS: usize = 32;
 
 /// A way to feed from a moment on.
 #[derive(Debug, Clone)]
-struct Way {
+struct PartialPlan {
     band: Band,
     work: u64,
     /// The next slot, and which of its ways; `None` after the end.
@@ -27,7 +26,7 @@ struct Way {
 
 /// The moments that were chosen.
 #[derive(Debug)]
-pub(crate) struct Times {
+pub(crate) struct FeedingTimes {
     /// The slots of the feedings in order.
     pub(crate) feedings: Vec<usize>,
     /// Whether no way was dropped on the way here.
@@ -38,12 +37,13 @@ pub(crate) struct Times {
 /// needs. Nothing on hand means whatever is wanted.
 pub(crate) fn choose(
     keeping: &Keeping,
-    slots: &Slots<'_>,
+    slots: &FeedingSlots<'_>,
     reach: &Reach,
     on_hand: Option<&Exact>,
-) -> Option<Times> {
+) -> Option<FeedingTimes> {
     let (ways, is_proven) = all_ways(keeping, slots, reach)?;
-    let lost = |way: &Way| on_hand.map_or(Some(way.band.lost.clone()), |mass| way.band.lost_from(mass));
+    let lost =
+        |way: &PartialPlan| on_hand.map_or(Some(way.band.lost.clone()), |mass| way.band.lost_from(mass));
     let first = ways.first()?.iter().filter_map(|way| Some(((lost(way)?, way.work), way)));
     let (_, mut way) = first.min_by(|a, b| a.0.cmp(&b.0))?;
     let mut feedings = Vec::new();
@@ -53,22 +53,26 @@ pub(crate) fn choose(
         }
         way = ways.get(slot)?.get(index)?;
     }
-    Some(Times { feedings, is_proven })
+    Some(FeedingTimes { feedings, is_proven })
 }
 
 /// The least on hand with which some way meets all needs.
-pub(crate) fn least_on_hand(keeping: &Keeping, slots: &Slots<'_>) -> Option<Exact> {
+pub(crate) fn least_on_hand(keeping: &Keeping, slots: &FeedingSlots<'_>) -> Option<Exact> {
     let (ways, _) = all_ways(keeping, slots, &Reach::new(keeping, slots, None))?;
     ways.first()?.iter().map(|way| way.band.least.clone()).min()
 }
 
 /// By slot, the ways to feed from there on; and whether none had to be dropped.
-fn all_ways(keeping: &Keeping, slots: &Slots<'_>, reach: &Reach) -> Option<(Vec<Vec<Way>>, bool)> {
+fn all_ways(
+    keeping: &Keeping,
+    slots: &FeedingSlots<'_>,
+    reach: &Reach,
+) -> Option<(Vec<Vec<PartialPlan>>, bool)> {
     let end = slots.end();
-    let mut ways: Vec<Vec<Way>> = vec![Vec::new(); end + 1];
+    let mut ways: Vec<Vec<PartialPlan>> = vec![Vec::new(); end + 1];
     let floor = reach.floor.get(end).cloned().flatten()?;
     if let Some(last) = ways.get_mut(end) {
-        last.push(Way { band: Band::of_the_end(keeping, floor), work: 0, next: None });
+        last.push(PartialPlan { band: Band::of_the_end(keeping, floor), work: 0, next: None });
     }
     let mut is_proven = true;
     for from in (0..end).rev() {
@@ -87,13 +91,13 @@ fn all_ways(keeping: &Keeping, slots: &Slots<'_>, reach: &Reach) -> Option<(Vec<
 /// Every way from a slot that no other covers.
 fn ways_from(
     keeping: &Keeping,
-    slots: &Slots<'_>,
+    slots: &FeedingSlots<'_>,
     reach: &Reach,
-    ways: &[Vec<Way>],
+    ways: &[Vec<PartialPlan>],
     from: usize,
-) -> Vec<Way> {
-    let mut own: Vec<Way> = Vec::new();
-    let is_start = from == Slots::START;
+) -> Vec<PartialPlan> {
+    let mut own: Vec<PartialPlan> = Vec::new();
+    let is_start = from == FeedingSlots::START;
     // What is on hand at the start is what it is; what a feeding makes has its limits.
     let floor = if is_start { Some(Exact::ZERO) } else { reach.floor.get(from).cloned().flatten() };
     let most = reach.most.get(from).cloned().flatten();
@@ -103,7 +107,7 @@ fn ways_from(
         let (taken, work) = (slots.taken(from, to), slots.work(from, to));
         for (index, next) in ways.get(to).into_iter().flatten().enumerate() {
             let Some(band) = next.band.before(keeping, &taken, &floor, &cap) else { continue };
-            let way = Way { band, work: next.work + work, next: Some((to, index)) };
+            let way = PartialPlan { band, work: next.work + work, next: Some((to, index)) };
             if own.iter().any(|other| other.work <= way.work && other.band.covers(&way.band)) {
                 continue;
             }
@@ -116,20 +120,20 @@ fn ways_from(
 
 /// Of many ways the best, and among them always the one with the lowest least: it meets the needs if any does. The others
 /// are drawn in to whole thousandths of a gram, so that numbers stay short over a year.
-fn thinned(mut ways: Vec<Way>) -> Vec<Way> {
+fn thinned(mut ways: Vec<PartialPlan>) -> Vec<PartialPlan> {
     ways.sort_by(|a, b| (&a.band.lost, a.work, &a.band.least).cmp(&(&b.band.lost, b.work, &b.band.least)));
-    let mut kept: Vec<Way> = Vec::new();
+    let mut kept: Vec<PartialPlan> = Vec::new();
     let near = |a: &Exact, b: &Exact| a.to_f64() <= 1.05 * b.to_f64();
     let lowest = ways.iter().min_by(|a, b| a.band.least.cmp(&b.band.least)).cloned();
     for way in ways {
-        let alike = |other: &Way| {
+        let alike = |other: &PartialPlan| {
             other.work <= way.work
                 && other.band.lost <= way.band.lost
                 && near(&other.band.least, &way.band.least)
                 && near(&way.band.most, &other.band.most)
         };
         if kept.len() < MOST_WAYS && !kept.iter().any(alike) {
-            kept.push(Way { band: way.band.shorter(), ..way });
+            kept.push(PartialPlan { band: way.band.shorter(), ..way });
         }
     }
     kept.extend(lowest);
