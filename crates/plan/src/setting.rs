@@ -43,7 +43,7 @@ pub fn settings(
     for (index, dough) in day.doughs.iter().enumerate() {
         for stage in 0..dough.balance.stages.len() {
             let step = hours.step(dough.need.dough, stage);
-            let at = step.and_then(|step| Some(timetable?.entry(step)?.start));
+            let at = step.and_then(|step| Some(timetable?.placement(step)?.start));
             let place = Place { dough: index, stage };
             settings.extend(setting(bakery, pantry, hours, dough, place, at));
         }

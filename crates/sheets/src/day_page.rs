@@ -3,7 +3,7 @@
 use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_plan::{Day, Hours, Setting};
-use levamen_timetable::{Timetable, Trouble};
+use levamen_timetable::{Timetable, TimetableError};
 
 use crate::{DaySheets, FeedingSheet};
 
@@ -21,7 +21,7 @@ pub struct DayPage<'d> {
     /// The work, and the clock on the wall; its date is that of the bread.
     pub hours: &'d Hours,
     /// When what is done, or why nothing can be said of it.
-    pub timetable: Result<&'d Timetable, &'d Trouble>,
+    pub timetable: Result<&'d Timetable, &'d TimetableError>,
     /// What is set and mixed, in order.
     pub settings: &'d [Setting],
     /// What each culture is fed for it.

@@ -8,9 +8,9 @@
 //! Science 49 (2003) 330-350; here the layout is by tree and not by cut. Prices are whole 1024ths of a minute of
 //! waiting, so the bound is exact and the same on every machine.
 
-use crate::grid::{Fleet, Grid, Minute, index};
+use crate::grid::{Fleet, Minute, TimeGrid, index};
+use crate::lag_forest::{BLOCKED, LagForest, StartCosts};
 use crate::profile::Profile;
-use crate::tree::{BLOCKED, Costs, Tree};
 use crate::windows::Windows;
 
 /// Parts of a minute of waiting in which prices are counted.
@@ -20,7 +20,7 @@ const PARTS: i64 = 1024;
 const WHOLE: i64 = 65_536;
 
 /// Something that is limited: a pool, or all machines of a set.
-struct Row {
+struct PricedResource {
     /// What is there, minute by minute.
     there: Vec<i64>,
     price: Vec<i64>,
@@ -30,7 +30,7 @@ struct Row {
 }
 
 /// One step's use of a row.
-struct Use {
+struct ResourceUse {
     row: usize,
     places: i64,
     after: Minute,
@@ -39,11 +39,11 @@ struct Use {
 
 /// The bound while prices are sought.
 pub struct Bound<'g> {
-    grid: &'g Grid,
+    grid: &'g TimeGrid,
     root: &'g Windows,
-    tree: Tree,
-    rows: Vec<Row>,
-    uses: Vec<Vec<Use>>,
+    tree: LagForest,
+    rows: Vec<PricedResource>,
+    uses: Vec<Vec<ResourceUse>>,
     /// Whether each step could begin at each of its minutes if it were alone in the house.
     is_open: Vec<Vec<bool>>,
     best: i64,
@@ -53,16 +53,16 @@ pub struct Bound<'g> {
 }
 
 impl<'g> Bound<'g> {
-    pub fn new(grid: &'g Grid, root: &'g Windows) -> Self {
+    pub fn new(grid: &'g TimeGrid, root: &'g Windows) -> Self {
         let steps: Vec<usize> = (0..grid.steps.len()).collect();
         let sets = machine_sets(grid);
         let pools = grid.places.iter().map(|places| places.iter().copied().map(i64::from).collect());
         let machines = sets
             .iter()
             .map(|set| vec![i64::try_from(set.machines.len()).unwrap_or(i64::MAX); index(grid.minutes)]);
-        let rows = pools.chain(machines).map(Row::new).collect();
+        let rows = pools.chain(machines).map(PricedResource::new).collect();
         let uses = grid.steps.iter().map(|step| uses(grid, &sets, step)).collect();
-        let tree = Tree::spanning(grid, &steps);
+        let tree = LagForest::spanning(grid, &steps);
         let alone = Profile::new(grid);
         let is_open = |&step: &usize| alone.open_starts(grid, step, root.low[step], root.high[step]);
         let is_open = steps.iter().map(is_open).collect();
@@ -86,15 +86,15 @@ impl<'g> Bound<'g> {
 
     /// One layout at the present prices, and the prices moved by what it takes; whether there is anything to move.
     fn round(&mut self, known: i64) -> bool {
-        let laid = self.tree.lay(self.grid, PARTS, |step| {
+        let layout = self.tree.cheapest_layout(self.grid, PARTS, |step| {
             let low = self.root.low[step];
             let at = (low..).zip(&self.is_open[step]);
             let at = at.map(|(start, is_open)| if *is_open { self.cost(step, start) } else { BLOCKED });
-            Costs { low, at: at.collect() }
+            StartCosts { low, at: at.collect() }
         });
-        let Some(laid) = laid else { return false };
-        let earned: i64 = self.rows.iter().map(Row::earned).sum();
-        let value = laid.cost - earned;
+        let Some(layout) = layout else { return false };
+        let earned: i64 = self.rows.iter().map(PricedResource::earned).sum();
+        let value = layout.cost - earned;
         if value > self.best {
             self.best = value;
             self.since_better = 0;
@@ -105,8 +105,8 @@ impl<'g> Bound<'g> {
                 self.since_better = 0;
             }
         }
-        self.count(&laid.starts);
-        let slopes = self.rows.iter().map(Row::steepness).sum::<i128>();
+        self.count(&layout.starts);
+        let slopes = self.rows.iter().map(PricedResource::steepness).sum::<i128>();
         if slopes == 0 {
             return false;
         }
@@ -141,7 +141,7 @@ impl<'g> Bound<'g> {
     }
 }
 
-impl Row {
+impl PricedResource {
     fn new(there: Vec<i64>) -> Self {
         let minutes = there.len();
         Self { there, price: vec![0; minutes], summed: vec![0; minutes + 1], taken: vec![0; minutes] }
@@ -176,7 +176,7 @@ impl Row {
 }
 
 /// The sets of machines that limit something: those that some step may use, and whole classes.
-fn machine_sets(grid: &Grid) -> Vec<Fleet> {
+fn machine_sets(grid: &TimeGrid) -> Vec<Fleet> {
     let mut sets: Vec<Fleet> = grid.fleets.clone();
     for fleet in &grid.fleets {
         let of_class = grid.fleets.iter().filter(|other| other.class == fleet.class);
@@ -192,16 +192,16 @@ fn machine_sets(grid: &Grid) -> Vec<Fleet> {
 }
 
 /// What a step uses of each row: pools first, then every machine set that all its machines are in.
-fn uses(grid: &Grid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<Use> {
+fn uses(grid: &TimeGrid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<ResourceUse> {
     let needs = step.needs.iter().map(|need| {
         let places = i64::from(need.places);
-        Use { row: need.pool, places, after: need.after, length: need.length }
+        ResourceUse { row: need.pool, places, after: need.after, length: need.length }
     });
     let own = step.fleet.map(|fleet| &grid.fleets[fleet]);
     let is_in = |set: &Fleet| {
         own.is_some_and(|own| own.machines.iter().all(|machine| set.machines.contains(machine)))
     };
-    let on = sets.iter().enumerate().filter(|(_, set)| is_in(set)).map(|(number, _)| Use {
+    let on = sets.iter().enumerate().filter(|(_, set)| is_in(set)).map(|(number, _)| ResourceUse {
         row: grid.places.len() + number,
         places: 1,
         after: 0,

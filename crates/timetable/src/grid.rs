@@ -1,21 +1,21 @@
 //! The work on a grid of minutes: what the search reads, in numbers counted from the first minute of the span.
 //!
-//! Made from a [`Work`] without [`Mistake`](crate::Mistake)s, so every index here is in range.
+//! Made from a [`Work`] without [`WorkError`](crate::Mistake)s, so every index here is in range.
 
-use crate::{Since, Work};
+use crate::{LagFrom, Work};
 
 /// A minute of the span, counted from its first. Signed, since a window may reach beyond the span.
 pub type Minute = i64;
 
 /// Work in numbers.
 #[derive(Debug, Clone)]
-pub struct Grid {
+pub struct TimeGrid {
     /// Minutes of the span.
     pub minutes: Minute,
     pub steps: Vec<GridStep>,
-    pub waits: Vec<GridWait>,
+    pub time_lags: Vec<GridTimeLag>,
     /// The waits of each step, before and after it.
-    pub waits_of: Vec<Vec<usize>>,
+    pub time_lags_of: Vec<Vec<usize>>,
     /// Distinct sets of machines that some step may use, each with its class.
     pub fleets: Vec<Fleet>,
     pub machines: usize,
@@ -27,9 +27,9 @@ pub struct Grid {
 pub struct GridStep {
     pub job: usize,
     pub length: Minute,
-    /// An index into [`Grid::fleets`].
+    /// An index into [`TimeGrid::fleets`].
     pub fleet: Option<usize>,
-    pub needs: Vec<GridNeed>,
+    pub needs: Vec<GridPoolNeed>,
     /// The first and the last minute at which it may begin, by itself.
     pub low: Minute,
     pub high: Minute,
@@ -38,7 +38,7 @@ pub struct GridStep {
 }
 
 #[derive(Debug, Clone)]
-pub struct GridNeed {
+pub struct GridPoolNeed {
     pub pool: usize,
     pub places: u32,
     pub after: Minute,
@@ -47,7 +47,7 @@ pub struct GridNeed {
 
 /// The start of `before` less the start of `after` is in `least..=most`.
 #[derive(Debug, Clone)]
-pub struct GridWait {
+pub struct GridTimeLag {
     pub after: usize,
     pub before: usize,
     pub least: Minute,
@@ -65,29 +65,29 @@ pub fn index(minute: Minute) -> usize {
     usize::try_from(minute).unwrap_or(0)
 }
 
-impl Grid {
+impl TimeGrid {
     pub fn new(work: &Work) -> Self {
         let minutes = work.until.signed() - work.from.signed();
         let mut grid = Self {
             minutes,
             steps: Vec::new(),
-            waits: Vec::new(),
-            waits_of: vec![Vec::new(); work.steps.len()],
+            time_lags: Vec::new(),
+            time_lags_of: vec![Vec::new(); work.steps.len()],
             fleets: Vec::new(),
             machines: work.machines.len(),
             places: places(work, minutes),
         };
         for step in &work.steps {
             let fleet = step.machine.as_ref().map(|on| grid.fleet(work, on));
-            let not_before = step.not_before.map_or(0, |moment| moment.signed() - work.from.signed());
-            let due = step.out_by.map(|moment| moment.signed() - work.from.signed());
+            let release = step.release.map_or(0, |moment| moment.signed() - work.from.signed());
+            let due = step.deadline.map(|moment| moment.signed() - work.from.signed());
             let needs = step.needs.iter().filter(|need| need.places > 0 && need.length.count() > 0);
             grid.steps.push(GridStep {
                 job: step.job.0,
                 length: step.length.signed(),
                 fleet,
-                needs: needs.map(GridNeed::new).collect(),
-                low: not_before.max(0),
+                needs: needs.map(GridPoolNeed::new).collect(),
+                low: release.max(0),
                 high: due.map_or(minutes, |due| due.min(minutes)) - step.length.signed(),
                 due,
             });
@@ -113,31 +113,31 @@ impl Grid {
     }
 
     fn add_waits(&mut self, work: &Work) {
-        for (index, wait) in work.waits.iter().enumerate() {
-            let ahead = match wait.since {
-                Since::End => self.steps[wait.after.0].length,
-                Since::Start => 0,
+        for (index, time_lag) in work.time_lags.iter().enumerate() {
+            let ahead = match time_lag.since {
+                LagFrom::End => self.steps[time_lag.after.0].length,
+                LagFrom::Start => 0,
             };
-            self.waits.push(GridWait {
-                after: wait.after.0,
-                before: wait.before.0,
-                least: ahead + wait.least.signed(),
-                most: wait.most.map_or(self.minutes, |most| (ahead + most.signed()).min(self.minutes)),
+            self.time_lags.push(GridTimeLag {
+                after: time_lag.after.0,
+                before: time_lag.before.0,
+                least: ahead + time_lag.least.signed(),
+                most: time_lag.most.map_or(self.minutes, |most| (ahead + most.signed()).min(self.minutes)),
             });
-            self.waits_of[wait.after.0].push(index);
-            self.waits_of[wait.before.0].push(index);
+            self.time_lags_of[time_lag.after.0].push(index);
+            self.time_lags_of[time_lag.before.0].push(index);
         }
     }
 }
 
-impl GridNeed {
-    fn new(need: &crate::Need) -> Self {
+impl GridPoolNeed {
+    fn new(need: &crate::PoolNeed) -> Self {
         let [after, length] = [need.after, need.length].map(crate::Minutes::signed);
         Self { pool: need.pool.0, places: need.places, after, length }
     }
 }
 
-impl GridWait {
+impl GridTimeLag {
     /// The step at its other end.
     pub const fn other(&self, step: usize) -> usize {
         if self.after == step { self.before } else { self.after }

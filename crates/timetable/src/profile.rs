@@ -1,9 +1,9 @@
 //! What is free at each minute: machines, and places of pools.
 
-use crate::grid::{Grid, GridStep, Minute, index};
+use crate::grid::{GridStep, Minute, TimeGrid, index};
 
 /// Where a step is: its start, and its machine if it is on one.
-pub type Spot = (Minute, Option<usize>);
+pub type Assignment = (Minute, Option<usize>);
 
 /// What is left of machines and pools while steps are placed and taken out again.
 #[derive(Debug, Clone)]
@@ -18,13 +18,13 @@ pub struct Profile {
 
 impl Profile {
     /// Everything free.
-    pub fn new(grid: &Grid) -> Self {
+    pub fn new(grid: &TimeGrid) -> Self {
         let busy = vec![vec![false; index(grid.minutes)]; grid.machines];
         Self { places: grid.places.clone(), busy, load: vec![0; grid.machines] }
     }
 
     /// Whether a step can begin at each minute of `low..=high`, by pools and machines.
-    pub fn free_starts(&self, grid: &Grid, step: usize, low: Minute, high: Minute) -> Vec<bool> {
+    pub fn free_starts(&self, grid: &TimeGrid, step: usize, low: Minute, high: Minute) -> Vec<bool> {
         let mut is_free = self.open_starts(grid, step, low, high);
         let wanted = &grid.steps[step];
         let Some(fleet) = wanted.fleet.filter(|_| wanted.length > 0) else { return is_free };
@@ -50,7 +50,7 @@ impl Profile {
     }
 
     /// Whether a step can begin at each minute of `low..=high`, by pools alone.
-    pub fn open_starts(&self, grid: &Grid, step: usize, low: Minute, high: Minute) -> Vec<bool> {
+    pub fn open_starts(&self, grid: &TimeGrid, step: usize, low: Minute, high: Minute) -> Vec<bool> {
         let mut is_open = vec![true; index(high - low + 1)];
         for need in &grid.steps[step].needs {
             let free = &self.places[need.pool];
@@ -72,8 +72,8 @@ impl Profile {
     }
 
     /// The first pool that a step beginning at a minute would find too full.
-    pub fn closed_pool(&self, grid: &Grid, step: usize, start: Minute) -> Option<usize> {
-        let is_short = |need: &&crate::grid::GridNeed| {
+    pub fn closed_pool(&self, grid: &TimeGrid, step: usize, start: Minute) -> Option<usize> {
+        let is_short = |need: &&crate::grid::GridPoolNeed| {
             let span = start + need.after..start + need.after + need.length;
             span.into_iter().any(|minute| self.places[need.pool][index(minute)] < need.places)
         };
@@ -84,7 +84,7 @@ impl Profile {
     ///
     /// Of several machines that which the fewest other doughs could use, and of those the busiest: free ones stay free
     /// for what only they can take.
-    pub fn spot(&self, grid: &Grid, step: usize, start: Minute) -> Option<Spot> {
+    pub fn assignment(&self, grid: &TimeGrid, step: usize, start: Minute) -> Option<Assignment> {
         if self.closed_pool(grid, step, start).is_some() {
             return None;
         }
@@ -107,16 +107,16 @@ impl Profile {
     }
 
     /// Takes what a step takes.
-    pub fn take(&mut self, grid: &Grid, step: usize, start: Minute, machine: Option<usize>) {
+    pub fn take(&mut self, grid: &TimeGrid, step: usize, start: Minute, machine: Option<usize>) {
         self.book(grid, step, start, machine, true);
     }
 
     /// Gives back what a step took.
-    pub fn give_back(&mut self, grid: &Grid, step: usize, start: Minute, machine: Option<usize>) {
+    pub fn give_back(&mut self, grid: &TimeGrid, step: usize, start: Minute, machine: Option<usize>) {
         self.book(grid, step, start, machine, false);
     }
 
-    fn book(&mut self, grid: &Grid, step: usize, start: Minute, machine: Option<usize>, is_taken: bool) {
+    fn book(&mut self, grid: &TimeGrid, step: usize, start: Minute, machine: Option<usize>, is_taken: bool) {
         let wanted = &grid.steps[step];
         for need in &wanted.needs {
             for minute in start + need.after..start + need.after + need.length {
@@ -132,6 +132,6 @@ impl Profile {
 }
 
 /// Of how many fleets a machine is: the fewer, the less it is missed elsewhere.
-fn choices(grid: &Grid, machine: usize) -> usize {
+fn choices(grid: &TimeGrid, machine: usize) -> usize {
     grid.fleets.iter().filter(|fleet| fleet.machines.contains(&machine)).count()
 }

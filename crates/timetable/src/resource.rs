@@ -47,7 +47,7 @@ pub struct Pool {
     /// What several of it are called: `decks`.
     pub many: String,
     /// When how many are there. Where spans overlap, they add up: two shifts.
-    pub open: Vec<Open>,
+    pub open: Vec<OpeningHours>,
 }
 
 impl Pool {
@@ -71,7 +71,7 @@ impl Pool {
 
 /// A span in which some places of a pool are there: a shift, or the hours of an oven.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Open {
+pub struct OpeningHours {
     /// The first minute.
     pub from: Moment,
     /// The minute after the last.
@@ -82,7 +82,7 @@ pub struct Open {
 
 /// What a step takes of a pool, from some minutes after its start on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Need {
+pub struct PoolNeed {
     /// Of which pool.
     pub pool: PoolId,
     /// How many places at once.

@@ -4,7 +4,8 @@ use insta::assert_snapshot;
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use levamen_timetable::{
-    Clock, Effort, Minutes, Moment, Need, Open, Since, Step, Trouble, Wait, Work, plan, remedies,
+    Clock, Effort, LagFrom, Minutes, Moment, OpeningHours, PoolNeed, Step, TimeLag, TimetableError, Work,
+    plan, remedies,
 };
 
 use crate::bakery::{Bakery, at, mixer, window};
@@ -15,60 +16,60 @@ fn clock() -> Clock {
 }
 
 /// Why there is no timetable, as it is told.
-fn told(work: &Work) -> String {
-    let trouble = plan(work, Effort { rounds: 64, prices: 8 }).unwrap_err();
-    lines(work, &trouble)
+fn text(work: &Work) -> String {
+    let error = plan(work, Effort { rounds: 64, prices: 8 }).unwrap_err();
+    lines(work, &error)
 }
 
 /// Trouble with what would do, which is true of each.
-fn lines(work: &Work, trouble: &Trouble) -> String {
-    let told = trouble.told(work, &clock());
-    let why = told.why.iter().map(|line| format!("  {line}\n"));
-    let help = told.help.iter().map(|line| format!("help: {line}\n"));
-    let remedies = remedies(work, trouble).into_iter().map(|remedy| {
+fn lines(work: &Work, error: &TimetableError) -> String {
+    let text = error.text(work, &clock());
+    let why = text.why.iter().map(|line| format!("  {line}\n"));
+    let help = text.help.iter().map(|line| format!("help: {line}\n"));
+    let remedies = remedies(work, error).into_iter().map(|remedy| {
         assert!(plan(&remedy.applied(work), Effort { rounds: 400, prices: 0 }).is_ok());
-        format!("help: {}\n", remedy.told(work, &clock()))
+        format!("help: {}\n", remedy.text(work, &clock()))
     });
-    format!("{}\n", told.what) + &why.chain(help).chain(remedies).collect::<String>()
+    format!("{}\n", text.what) + &why.chain(help).chain(remedies).collect::<String>()
 }
 
 #[test]
 fn no_machine_takes_the_dough() {
     let mut bakery = Bakery::new();
     bakery.work.step(Step::new(bakery.loaf, "second mix", Minutes::new(10)).on(bakery.mixers, kilograms(80)));
-    assert_snapshot!(told(&bakery.work));
+    assert_snapshot!(text(&bakery.work));
 }
 
 #[test]
 fn more_decks_than_there_are() {
     let mut bakery = Bakery::new();
     bakery.work.step(Step::new(bakery.loaf, "second bake", Minutes::new(10)).with(bakery.oven, 7));
-    assert_snapshot!(told(&bakery.work));
+    assert_snapshot!(text(&bakery.work));
 }
 
 #[test]
 fn out_too_early() {
     let mut bakery = Bakery::new();
-    let early = bakery.work.steps()[3].clone().out_by(at(3, 0));
+    let early = bakery.work.steps()[3].clone().deadline(at(3, 0));
     let early = bakery.work.step(early);
-    bakery.work.wait(window("proof", bakery.shape, Since::End, early, (60, 90)));
-    assert_snapshot!(told(&bakery.work));
+    bakery.work.time_lag(window("proof", bakery.shape, LagFrom::End, early, (60, 90)));
+    assert_snapshot!(text(&bakery.work));
 }
 
 #[test]
 fn nobody_there_at_the_hour() {
     let mut bakery = Bakery::new();
     let night = Step::new(bakery.loaf, "fold", Minutes::new(5)).with(bakery.bakers, 1);
-    let night = bakery.work.step(night.not_before(at(-4, 0)).out_by(at(-1, 0)));
-    bakery.work.wait(window("rest", night, Since::End, bakery.shape, (0, 600)));
-    assert_snapshot!(told(&bakery.work));
+    let night = bakery.work.step(night.release(at(-4, 0)).deadline(at(-1, 0)));
+    bakery.work.time_lag(window("rest", night, LagFrom::End, bakery.shape, (0, 600)));
+    assert_snapshot!(text(&bakery.work));
 }
 
 #[test]
 fn waits_in_a_circle() {
     let mut bakery = Bakery::new();
-    bakery.work.wait(window("levain again", bakery.shape, Since::End, bakery.build, (0, 60)));
-    assert_snapshot!(told(&bakery.work));
+    bakery.work.time_lag(window("levain again", bakery.shape, LagFrom::End, bakery.build, (0, 60)));
+    assert_snapshot!(text(&bakery.work));
 }
 
 /// More bakes of two decks for the same hour.
@@ -77,7 +78,7 @@ fn bakes(count: u32) -> Bakery {
     for number in 0..count {
         let job = bakery.work.job(&format!("roll {}", number + 1));
         let bake = Step::new(job, "bake", Minutes::new(60)).with(bakery.oven, 1);
-        bakery.work.step(bake.not_before(at(2, 0)).out_by(at(4, 0)));
+        bakery.work.step(bake.release(at(2, 0)).deadline(at(4, 0)));
     }
     bakery
 }
@@ -85,7 +86,7 @@ fn bakes(count: u32) -> Bakery {
 #[test]
 fn an_oven_too_small() {
     assert!(plan(&bakes(6).work, Effort::default()).is_ok());
-    assert_snapshot!(told(&bakes(7).work));
+    assert_snapshot!(text(&bakes(7).work));
 }
 
 #[test]
@@ -96,9 +97,9 @@ fn mixers_too_few() {
         // Two batches of one name are counted, not listed.
         let job = bakery.work.job(&format!("ciabatta {}", number.max(1)));
         let mix = Step::new(job, "mix", Minutes::new(30)).on(bakery.mixers, kilograms(30));
-        bakery.work.step(mix.not_before(at(2, 0)).out_by(at(3, 0)));
+        bakery.work.step(mix.release(at(2, 0)).deadline(at(3, 0)));
     }
-    assert_snapshot!(told(&bakery.work));
+    assert_snapshot!(text(&bakery.work));
 }
 
 #[test]
@@ -110,14 +111,14 @@ fn limits_that_cannot_all_hold() {
     let (one, two) = (work.job("focaccia"), work.job("tin loaf"));
     let one = work.step(Step::new(one, "mix", Minutes::new(4)).on(class, kilograms(20)));
     let two = work.step(Step::new(two, "mix", Minutes::new(4)).on(class, kilograms(20)));
-    work.wait(window("rest", one, Since::Start, two, (1, 3)));
-    assert_snapshot!(told(&work));
+    work.time_lag(window("rest", one, LagFrom::Start, two, (1, 3)));
+    assert_snapshot!(text(&work));
 }
 
 #[test]
 fn none_found() {
     let work = Bakery::new();
-    assert_snapshot!(lines(&work.work, &Trouble::NotFound(vec![work.loaf])));
+    assert_snapshot!(lines(&work.work, &TimetableError::NotFound(vec![work.loaf])));
 }
 
 #[test]
@@ -125,13 +126,13 @@ fn mistakes() {
     let spoil = |change: &dyn Fn(&mut Bakery)| {
         let mut bakery = Bakery::new();
         change(&mut bakery);
-        told(&bakery.work)
+        text(&bakery.work)
     };
-    let long = told(&Work::new(at(0, 0), at(24 * 31, 1)));
-    let backwards = told(&Work::new(at(1, 0), at(0, 0)));
+    let long = text(&Work::new(at(0, 0), at(24 * 31, 1)));
+    let backwards = text(&Work::new(at(1, 0), at(0, 0)));
     let past_end = spoil(&|bakery| {
         let mut step = Step::new(bakery.loaf, "draw", Minutes::new(5));
-        step.needs.push(Need {
+        step.needs.push(PoolNeed {
             pool: bakery.bakers,
             places: 1,
             after: Minutes::new(2),
@@ -140,12 +141,19 @@ fn mistakes() {
         bakery.work.step(step);
     });
     let upside_down = spoil(&|bakery| {
-        bakery.work.wait(window("rest", bakery.mix, Since::End, bakery.bake, (60, 30)));
+        bakery.work.time_lag(window("rest", bakery.mix, LagFrom::End, bakery.bake, (60, 30)));
     });
     let to_itself = spoil(&|bakery| {
         let (after, before, most) = (bakery.mix, bakery.mix, None);
         let name = "rest".to_owned();
-        bakery.work.wait(Wait { name, after, since: Since::End, before, least: Minutes::ZERO, most });
+        bakery.work.time_lag(TimeLag {
+            name,
+            after,
+            since: LagFrom::End,
+            before,
+            least: Minutes::ZERO,
+            most,
+        });
     });
     let machine = spoil(&|bakery| {
         let mut machine = mixer("old mixer", bakery.mixers);
@@ -153,15 +161,15 @@ fn mistakes() {
         bakery.work.machine(machine);
     });
     let open = spoil(&|bakery| {
-        bakery.work.open(bakery.oven, Open { from: at(3, 0), until: at(2, 0), places: 1 });
+        bakery.work.open(bakery.oven, OpeningHours { from: at(3, 0), until: at(2, 0), places: 1 });
     });
     let crowded = spoil(&|bakery| bakery.work.always(bakery.oven, u32::MAX));
-    let foreign = told(&{
+    let foreign = text(&{
         let mut work = Work::new(at(0, 0), at(1, 0));
         work.step(Step::new(Bakery::new().loaf, "mix", Minutes::ZERO));
         work
     });
-    let many = told(&{
+    let many = text(&{
         let mut work = Work::new(at(0, 0), at(1, 0));
         let job = work.job("bun");
         for _ in 0..5001 {

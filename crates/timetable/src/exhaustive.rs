@@ -3,16 +3,16 @@
 //! Depth first over steps, their minutes and their machines, without what windows, resources and the waiting so far
 //! already exclude. What the search finds by hand is so confirmed, or bettered, or refuted.
 
-use crate::board::{Board, Unit};
-use crate::grid::{Grid, Minute};
-use crate::profile::Spot;
+use crate::grid::{Minute, TimeGrid};
+use crate::partial_schedule::{PartialSchedule, StepGroup};
+use crate::profile::Assignment;
 use crate::windows::Windows;
 
 /// What came of trying everything.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Tried {
+pub enum SearchOutcome {
     /// The best timetable under the given waiting.
-    Best(Vec<Option<Spot>>),
+    Best(Vec<Option<Assignment>>),
     /// There is none under the given waiting.
     Nothing,
     /// There were too many to try.
@@ -23,54 +23,69 @@ pub enum Tried {
 pub const PLACINGS: usize = 30_000;
 
 /// The best timetable with less than some waiting, if it takes no more than so many placings to know.
-pub fn exhaust(grid: &Grid, root: &Windows, units: &[Unit], less_than: i64, placings: usize) -> Tried {
-    let mut all = All::new(grid, root, units, less_than, placings);
+pub fn search_all(
+    grid: &TimeGrid,
+    root: &Windows,
+    groups: &[StepGroup],
+    less_than: i64,
+    placings: usize,
+) -> SearchOutcome {
+    let mut all = ExhaustiveSearch::new(grid, root, groups, less_than, placings);
     let is_done = all.place_next(0);
     match (is_done, all.best) {
-        (true, Some(best)) => Tried::Best(best),
-        (true, None) => Tried::Nothing,
-        (false, _) => Tried::TooMany,
+        (true, Some(best)) => SearchOutcome::Best(best),
+        (true, None) => SearchOutcome::Nothing,
+        (false, _) => SearchOutcome::TooMany,
     }
 }
 
 /// Any timetable at all, if it takes no more than so many placings to know.
-pub fn any(grid: &Grid, root: &Windows, units: &[Unit], placings: usize) -> Tried {
-    let mut all = All { is_any_enough: true, ..All::new(grid, root, units, i64::MAX, placings) };
+pub fn any(grid: &TimeGrid, root: &Windows, groups: &[StepGroup], placings: usize) -> SearchOutcome {
+    let mut all = ExhaustiveSearch {
+        is_any_enough: true,
+        ..ExhaustiveSearch::new(grid, root, groups, i64::MAX, placings)
+    };
     let is_done = all.place_next(0);
     match all.best {
-        Some(best) => Tried::Best(best),
-        None if is_done => Tried::Nothing,
-        None => Tried::TooMany,
+        Some(best) => SearchOutcome::Best(best),
+        None if is_done => SearchOutcome::Nothing,
+        None => SearchOutcome::TooMany,
     }
 }
 
-struct All<'g> {
-    board: Board<'g>,
+struct ExhaustiveSearch<'g> {
+    schedule: PartialSchedule<'g>,
     order: Vec<usize>,
     less_than: i64,
     left: usize,
-    best: Option<Vec<Option<Spot>>>,
+    best: Option<Vec<Option<Assignment>>>,
     is_any_enough: bool,
 }
 
-impl<'g> All<'g> {
-    fn new(grid: &'g Grid, root: &'g Windows, units: &[Unit], less_than: i64, placings: usize) -> Self {
-        let order: Vec<usize> = units.iter().flat_map(|unit| unit.tree.steps()).collect();
-        let board = Board::new(grid, root);
-        Self { board, order, less_than, left: placings, best: None, is_any_enough: false }
+impl<'g> ExhaustiveSearch<'g> {
+    fn new(
+        grid: &'g TimeGrid,
+        root: &'g Windows,
+        groups: &[StepGroup],
+        less_than: i64,
+        placings: usize,
+    ) -> Self {
+        let order: Vec<usize> = groups.iter().flat_map(|group| group.tree.steps()).collect();
+        let schedule = PartialSchedule::new(grid, root);
+        Self { schedule, order, less_than, left: placings, best: None, is_any_enough: false }
     }
 
     /// Tries every spot of the step at a depth; `false` once that was enough or too much.
     fn place_next(&mut self, depth: usize) -> bool {
-        if self.board.cost() >= self.less_than {
+        if self.schedule.cost() >= self.less_than {
             return true;
         }
         let Some(&step) = self.order.get(depth) else {
-            self.less_than = self.board.cost();
-            self.best = Some(self.board.spots.clone());
+            self.less_than = self.schedule.cost();
+            self.best = Some(self.schedule.assignments.clone());
             return !self.is_any_enough;
         };
-        let Some((low, high)) = self.board.windows(&[step]) else { return true };
+        let Some((low, high)) = self.schedule.windows(&[step]) else { return true };
         // Late is what is good for most steps, so the best is found early.
         (low[step]..=high[step]).rev().all(|start| self.try_start(step, start, depth))
     }
@@ -81,17 +96,17 @@ impl<'g> All<'g> {
                 return false;
             }
             self.left -= 1;
-            self.board.place(step, (start, machine));
+            self.schedule.place(step, (start, machine));
             let is_done = self.place_next(depth + 1);
-            self.board.take_out(step);
+            self.schedule.take_out(step);
             is_done
         })
     }
 
     /// The machines that a step could be on; of those that are alike and idle, one.
     fn machines(&self, step: usize, start: Minute) -> Vec<Option<usize>> {
-        let grid = self.board.grid;
-        let profile = self.board.profile();
+        let grid = self.schedule.grid;
+        let profile = self.schedule.profile();
         if profile.closed_pool(grid, step, start).is_some() {
             return Vec::new();
         }

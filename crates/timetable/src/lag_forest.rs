@@ -7,14 +7,14 @@
 
 use std::collections::VecDeque;
 
-use crate::grid::{Grid, GridWait, Minute, index};
+use crate::grid::{GridTimeLag, Minute, TimeGrid, index};
 
 /// The cost of a minute at which a step cannot begin.
 pub const BLOCKED: i64 = i64::MAX / 4;
 
 /// A forest of steps.
 #[derive(Debug, Clone)]
-pub struct Tree {
+pub struct LagForest {
     /// Parents before their children.
     nodes: Vec<Node>,
 }
@@ -28,22 +28,22 @@ struct Node {
 
 /// What a step costs at each minute, from its first possible one on.
 #[derive(Debug, Clone)]
-pub struct Costs {
+pub struct StartCosts {
     pub low: Minute,
     pub at: Vec<i64>,
 }
 
 /// The cheapest layout.
 #[derive(Debug, Clone)]
-pub struct Laid {
+pub struct CheapestLayout {
     pub cost: i64,
     /// Steps with their starts, parents before their children.
     pub starts: Vec<(usize, Minute)>,
 }
 
-impl Tree {
+impl LagForest {
     /// A forest that spans some steps. Waits that would close a circle are left out.
-    pub fn spanning(grid: &Grid, steps: &[usize]) -> Self {
+    pub fn spanning(grid: &TimeGrid, steps: &[usize]) -> Self {
         let mut is_wanted = vec![false; grid.steps.len()];
         for &step in steps {
             is_wanted[step] = true;
@@ -59,10 +59,10 @@ impl Tree {
             let mut next = nodes.len();
             nodes.push(Node { step: root, parent: None });
             while let Some(&Node { step, .. }) = nodes.get(next) {
-                for &wait in &grid.waits_of[step] {
-                    let other = grid.waits[wait].other(step);
+                for &time_lag in &grid.time_lags_of[step] {
+                    let other = grid.time_lags[time_lag].other(step);
                     if std::mem::take(&mut is_wanted[other]) {
-                        nodes.push(Node { step: other, parent: Some((next, wait)) });
+                        nodes.push(Node { step: other, parent: Some((next, time_lag)) });
                     }
                 }
                 next += 1;
@@ -78,13 +78,18 @@ impl Tree {
 
     /// The cheapest layout, where each step costs what `costs` says and each minute of waiting beyond the least
     /// costs `per_minute`; of equal ones that in which branches begin latest. `None` if there is none.
-    pub fn lay(&self, grid: &Grid, per_minute: i64, mut costs: impl FnMut(usize) -> Costs) -> Option<Laid> {
-        let mut tables: Vec<Costs> = self.nodes.iter().map(|node| costs(node.step)).collect();
+    pub fn cheapest_layout(
+        &self,
+        grid: &TimeGrid,
+        per_minute: i64,
+        mut costs: impl FnMut(usize) -> StartCosts,
+    ) -> Option<CheapestLayout> {
+        let mut tables: Vec<StartCosts> = self.nodes.iter().map(|node| costs(node.step)).collect();
         let mut choices: Vec<Vec<Minute>> = vec![Vec::new(); self.nodes.len()];
         for child in (0..self.nodes.len()).rev() {
             let node = self.nodes[child];
-            let Some((parent, wait)) = node.parent else { continue };
-            let side = Side::new(&grid.waits[wait], node.step, per_minute);
+            let Some((parent, time_lag)) = node.parent else { continue };
+            let side = LagSide::new(&grid.time_lags[time_lag], node.step, per_minute);
             let (before, from) = tables.split_at_mut(child);
             choices[child] = side.join(&mut before[parent], &from[0]);
         }
@@ -101,19 +106,19 @@ impl Tree {
             };
             starts.push((node.step, start));
         }
-        Some(Laid { cost, starts })
+        Some(CheapestLayout { cost, starts })
     }
 }
 
 /// The least cost of a table and the latest minute that has it.
-fn least(table: &Costs) -> Option<(i64, Minute)> {
+fn least(table: &StartCosts) -> Option<(i64, Minute)> {
     let costs = table.at.iter().zip(table.low..).filter(|(cost, _)| **cost < BLOCKED);
     costs.map(|(cost, minute)| (*cost, minute)).min_by_key(|&(cost, minute)| (cost, -minute))
 }
 
 /// How a child's start follows from its parent's: it is in `parent + first..=parent + last`, and one minute later
 /// changes the waiting by `slope`.
-struct Side {
+struct LagSide {
     first: Minute,
     last: Minute,
     slope: i64,
@@ -121,18 +126,18 @@ struct Side {
     least: i64,
 }
 
-impl Side {
-    fn new(wait: &GridWait, child: usize, per_minute: i64) -> Self {
-        let least = per_minute * wait.least;
-        if wait.after == child {
-            Self { first: -wait.most, last: -wait.least, slope: -per_minute, least }
+impl LagSide {
+    fn new(time_lag: &GridTimeLag, child: usize, per_minute: i64) -> Self {
+        let least = per_minute * time_lag.least;
+        if time_lag.after == child {
+            Self { first: -time_lag.most, last: -time_lag.least, slope: -per_minute, least }
         } else {
-            Self { first: wait.least, last: wait.most, slope: per_minute, least }
+            Self { first: time_lag.least, last: time_lag.most, slope: per_minute, least }
         }
     }
 
     /// Adds the best of the child to every minute of the parent, and says which start of the child that is.
-    fn join(&self, parent: &mut Costs, child: &Costs) -> Vec<Minute> {
+    fn join(&self, parent: &mut StartCosts, child: &StartCosts) -> Vec<Minute> {
         // The best starts so far, in order: each is dearer and later than the one before it.
         let mut best: VecDeque<(i64, Minute)> = VecDeque::new();
         let mut choices = Vec::with_capacity(parent.at.len());

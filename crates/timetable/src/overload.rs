@@ -4,13 +4,13 @@
 //! "Constraint-Based Scheduling", 2001, chapter on energetic reasoning; from memory). Each step counts with the least
 //! that falls into the span wherever its window lets it begin, so an overload is a proof.
 
-use crate::grid::{Grid, Minute, index};
-use crate::trouble::{Overload, Room};
+use crate::error::{LimitedResource, Overload};
+use crate::grid::{Minute, TimeGrid, index};
 use crate::windows::Windows;
 use crate::{Moment, PoolId, StepId, Work};
 
 /// One step's demand on a room, wherever it begins.
-struct Demand {
+struct StepDemand {
     step: usize,
     places: u64,
     length: Minute,
@@ -19,7 +19,7 @@ struct Demand {
     high: Minute,
 }
 
-impl Demand {
+impl StepDemand {
     /// The least that falls into a span.
     fn within(&self, from: Minute, until: Minute) -> u64 {
         let early = (self.low + self.length).min(until) - from;
@@ -30,26 +30,26 @@ impl Demand {
 }
 
 /// The shortest overloaded span of any room, if there is one.
-pub fn overload(work: &Work, grid: &Grid, root: &Windows) -> Option<Overload> {
+pub fn overload(work: &Work, grid: &TimeGrid, root: &Windows) -> Option<Overload> {
     let pools = (0..grid.places.len()).filter_map(|pool| {
         let places = grid.places[pool].iter().map(|&there| u64::from(there)).collect::<Vec<_>>();
-        of_room(work, grid, Room::Pool(PoolId(pool)), &places, pool_demands(grid, root, pool))
+        of_room(work, grid, LimitedResource::Pool(PoolId(pool)), &places, pool_demands(grid, root, pool))
     });
     let fleets = (0..grid.fleets.len()).filter_map(|fleet| {
         let demands = fleet_demands(grid, root, fleet);
         let first = demands.first()?.step;
         let count = u32::try_from(grid.fleets[fleet].machines.len()).unwrap_or(u32::MAX);
         let there = vec![u64::from(count); index(grid.minutes)];
-        of_room(work, grid, Room::Machines(StepId(first), count), &there, demands)
+        of_room(work, grid, LimitedResource::Machines(StepId(first), count), &there, demands)
     });
     pools.chain(fleets).min_by_key(|found| found.until.since(found.from))
 }
 
-fn pool_demands(grid: &Grid, root: &Windows, pool: usize) -> Vec<Demand> {
+fn pool_demands(grid: &TimeGrid, root: &Windows, pool: usize) -> Vec<StepDemand> {
     let steps = grid.steps.iter().enumerate();
     let demands = steps.flat_map(|(step, wanted)| {
         let needs = wanted.needs.iter().filter(move |need| need.pool == pool);
-        needs.map(move |need| Demand {
+        needs.map(move |need| StepDemand {
             step,
             places: u64::from(need.places),
             length: need.length,
@@ -61,12 +61,12 @@ fn pool_demands(grid: &Grid, root: &Windows, pool: usize) -> Vec<Demand> {
 }
 
 /// The demands of all steps whose machines are all in a fleet.
-fn fleet_demands(grid: &Grid, root: &Windows, fleet: usize) -> Vec<Demand> {
+fn fleet_demands(grid: &TimeGrid, root: &Windows, fleet: usize) -> Vec<StepDemand> {
     let set = &grid.fleets[fleet];
     let is_in = |own: usize| grid.fleets[own].machines.iter().all(|machine| set.machines.contains(machine));
     let steps = grid.steps.iter().enumerate();
     let steps = steps.filter(|(_, step)| step.fleet.is_some_and(is_in));
-    let demand = |(step, wanted): (usize, &crate::grid::GridStep)| Demand {
+    let demand = |(step, wanted): (usize, &crate::grid::GridStep)| StepDemand {
         step,
         places: 1,
         length: wanted.length,
@@ -78,10 +78,10 @@ fn fleet_demands(grid: &Grid, root: &Windows, fleet: usize) -> Vec<Demand> {
 
 fn of_room(
     work: &Work,
-    grid: &Grid,
-    room: Room,
+    grid: &TimeGrid,
+    room: LimitedResource,
     there: &[u64],
-    mut demands: Vec<Demand>,
+    mut demands: Vec<StepDemand>,
 ) -> Option<Overload> {
     let mut summed = vec![0_u64];
     for places in there {
@@ -99,7 +99,7 @@ fn of_room(
         bounds.retain(|minute| (0..=grid.minutes).contains(minute));
         thin_out(bounds, demands.len());
     }
-    let is_over = |demands: &[Demand], from, until| {
+    let is_over = |demands: &[StepDemand], from, until| {
         let wanted = demands.iter().fold(0_u64, |sum, demand| sum.saturating_add(demand.within(from, until)));
         (wanted > room_in(from, until)).then_some(wanted)
     };
