@@ -5,13 +5,13 @@ use std::path::Path;
 use levamen_ferment::{Factors, Measurement};
 use levamen_language::{AmountKind, Problem, TextId, read_amount, read_temperature};
 use levamen_quantity::{Mass, Temperature};
-use levamen_table::{Form, Row, Table};
+use levamen_table::{Table, TableForm, TableRow};
 
 use crate::failure::Failure;
 use crate::input;
 use crate::render::Texts;
 
-const BATCHES: Form = Form {
+const BATCHES: TableForm = TableForm {
     empty: "the table notes no batch",
     columns: "the first line names the columns: `mixer,dough,measured,flour,room,water`, `preferment` where there is one, and `of` for the dough's name",
     row: "a line for each batch comes under it: `spiral,40 kg,25.5 °C,21 °C,22 °C,18 °C`",
@@ -78,7 +78,7 @@ fn columns(table: &Table<'_>) -> Result<Columns, Box<Problem>> {
     })
 }
 
-fn batch(row: &Row<'_>, columns: &Columns) -> Result<NotedBatch, Box<Problem>> {
+fn batch(row: &TableRow<'_>, columns: &Columns) -> Result<NotedBatch, Box<Problem>> {
     let pre_ferment = columns.pre_ferment.filter(|column| !row.words(*column).is_empty());
     let factors = Factors {
         dough: temperature(row, columns.measured)?,
@@ -92,13 +92,13 @@ fn batch(row: &Row<'_>, columns: &Columns) -> Result<NotedBatch, Box<Problem>> {
     Ok(NotedBatch { noted: Measurement { mixer, dough: mass(row, columns.dough)?, factors, water }, of })
 }
 
-fn temperature(row: &Row<'_>, column: usize) -> Result<Temperature, Box<Problem>> {
+fn temperature(row: &TableRow<'_>, column: usize) -> Result<Temperature, Box<Problem>> {
     let read = read_temperature(TextId(0), row.words(column));
     read.map(|(temperature, ..)| temperature)
         .map_err(|problem| no_figure(row, column, Some(problem), "a temperature"))
 }
 
-fn mass(row: &Row<'_>, column: usize) -> Result<Mass, Box<Problem>> {
+fn mass(row: &TableRow<'_>, column: usize) -> Result<Mass, Box<Problem>> {
     match read_amount(TextId(0), row.words(column)) {
         Ok(amount) => match amount.kind {
             AmountKind::Mass(quantity) => Ok(quantity.mass),
@@ -109,7 +109,7 @@ fn mass(row: &Row<'_>, column: usize) -> Result<Mass, Box<Problem>> {
 }
 
 /// A cell that is not what stands in its column.
-fn no_figure(row: &Row<'_>, column: usize, problem: Option<Problem>, wanted: &str) -> Box<Problem> {
+fn no_figure(row: &TableRow<'_>, column: usize, problem: Option<Problem>, wanted: &str) -> Box<Problem> {
     let (line, words) = (row.line(), row.words(column));
     let (code, why, mend) = match problem {
         Some(problem) => (problem.code, problem.message, problem.help),

@@ -6,7 +6,7 @@ use jiff::civil::{Date, Time};
 use levamen_calendar::{NotADate, NotATime, read_date, read_time};
 use levamen_language::{Place, Problem, TextId, read_amount};
 use levamen_quantity::{Exact, Mass};
-use levamen_table::{Form, Row as Record, Table};
+use levamen_table::{Table, TableForm, TableRow};
 
 /// So much ripe culture at a moment.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,7 +22,7 @@ pub struct CultureNeed {
 /// The most rows that are read: some years of days and cultures.
 pub const MAX_ROWS: usize = 10_000;
 
-const NEEDS: Form = Form {
+const NEEDS: TableForm = TableForm {
     empty: "the table says nothing of what is needed",
     columns: "the first line names the columns: `date,culture,grams`, and `time` if you like",
     row: "a line for each day comes under it: `2026-12-01,liquid culture,640`",
@@ -76,7 +76,7 @@ fn columns(table: &Table<'_>) -> Result<NeedColumns, Box<Problem>> {
 }
 
 /// One row; `None` of nothing.
-fn row(record: &Record<'_>, columns: NeedColumns) -> Result<Option<NeedRow>, Box<Problem>> {
+fn row(record: &TableRow<'_>, columns: NeedColumns) -> Result<Option<NeedRow>, Box<Problem>> {
     let words = record.words(columns.date);
     let place = record.place_of(columns.date);
     let date = read_date(words).map_err(|why| bad_date(record.line(), place, words, &why))?;

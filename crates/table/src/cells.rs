@@ -4,25 +4,29 @@
 
 use levamen_language::Span;
 
-/// The cells of the record that begins at `start`: for each the place of its words, without quotes and the space
-/// around them.
-///
-/// `start` may stand before line ends that are left of the record before, or before empty lines.
-pub(crate) fn places(text: &str, start: usize) -> Vec<Span> {
+/// Where the cells of a record stand.
+pub(crate) struct CellSpans {
+    /// For each cell the place of its words, without quotes and the space around them.
+    pub(crate) words: Vec<Span>,
+    /// Where the last cell ends, quotes included.
+    pub(crate) end: usize,
+}
+
+/// The cells of the record that begins at `start`.
+pub(crate) fn spans(text: &str, start: usize) -> CellSpans {
     let bytes = text.as_bytes();
-    let mut at = first_byte(text, start);
-    let mut found = Vec::new();
+    let (mut at, mut found) = (start, Vec::new());
     loop {
         let end = cell_end(bytes, at);
         found.push(words(text, at, end));
         match bytes.get(end) {
             Some(b',') => at = end + 1,
-            _ => return found,
+            _ => return CellSpans { words: found, end },
         }
     }
 }
 
-/// Where a record begins, past line ends.
+/// Where a record begins, past line ends that are left of the record before, and past empty lines.
 pub(crate) fn first_byte(text: &str, start: usize) -> usize {
     let rest = text.as_bytes().get(start..).unwrap_or_default();
     start + rest.iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).count()
@@ -71,7 +75,7 @@ mod tests {
 
     /// The words of the first record's cells.
     fn cells(text: &str) -> Vec<&str> {
-        places(text, 0).into_iter().map(|span| span.of(text)).collect()
+        spans(text, first_byte(text, 0)).words.into_iter().map(|span| span.of(text)).collect()
     }
 
     #[test]
@@ -95,7 +99,7 @@ mod tests {
                 if !reader.read_record(&mut record).unwrap() {
                     break;
                 }
-                let found = places(&text, start);
+                let found = spans(&text, first_byte(&text, start)).words;
                 prop_assert_eq!(found.len(), record.len());
                 for (span, cell) in found.into_iter().zip(&record) {
                     if !cell.contains('"') && !cell.trim().is_empty() {

@@ -2,10 +2,10 @@
 
 use levamen_language::{Place, Problem};
 
-use crate::form::Form;
-use crate::row::Row;
+use crate::row::TableRow;
+use crate::table::TableForm;
 
-pub(crate) fn no_rows(form: &Form, header: Option<Place>) -> Problem {
+pub(crate) fn no_rows(form: &TableForm, header: Option<Place>) -> Problem {
     let problem = Problem::error("no-rows", form.empty);
     let problem = match header {
         Some(place) => problem.at(place, "nothing stands under this"),
@@ -21,7 +21,7 @@ pub(crate) fn separator(header: Place, mark: char) -> Problem {
         .help("save the table as CSV with commas between its cells and points in its numbers")
 }
 
-pub(crate) fn missing_column(form: &Form, header: Place, column: &str) -> Problem {
+pub(crate) fn missing_column(form: &TableForm, header: Place, column: &str) -> Problem {
     Problem::error("missing-column", format!("line 1: there is no column `{column}`"))
         .at(header, "the names of the columns")
         .help(form.columns)
@@ -33,13 +33,13 @@ pub(crate) fn column_twice(second: Place, column: &str) -> Problem {
         .help("leave one of them out, or give it another name")
 }
 
-pub(crate) fn too_many_rows(form: &Form, row: Place) -> Problem {
+pub(crate) fn too_many_rows(form: &TableForm, row: Place) -> Problem {
     Problem::error("too-many-rows", format!("the table has more than {} rows", form.most_rows))
         .at(row, "not read from here on")
         .help(form.too_many)
 }
 
-pub(crate) fn extra_cell(row: &Row<'_>, width: usize) -> Problem {
+pub(crate) fn extra_cell(row: &TableRow<'_>, width: usize) -> Problem {
     let message = format!("line {}: the row has {} cells under {width} columns", row.line(), row.len());
     Problem::error("extra-cell", message)
         .at(row.place(), "more cells than columns")

@@ -3,12 +3,12 @@
 use levamen_language::Problem;
 use levamen_quantity::{Mass, MassUnit};
 
-use super::listed;
-use crate::recipe::{FINAL_DOUGH, Stage};
-use crate::table::Row;
+use crate::problems::listed;
+use crate::recipe::{FINAL_DOUGH, RecipeStage};
+use crate::table::RecipeRow;
 
 /// A circle of stages, each with the row that takes the next one.
-pub(crate) fn feeds_itself(circle: &[(&Stage<'_>, &Row)]) -> Problem {
+pub(crate) fn feeds_itself(circle: &[(&RecipeStage<'_>, &RecipeRow)]) -> Problem {
     let names: Vec<&str> = circle.iter().map(|(stage, _)| stage.name).collect();
     let message = match names.as_slice() {
         [one] => format!("the stage `{one}` takes in itself"),
@@ -28,7 +28,7 @@ pub(crate) fn feeds_itself(circle: &[(&Stage<'_>, &Row)]) -> Problem {
 }
 
 /// Several stages that no other takes.
-pub(crate) fn several_final_doughs(stages: &[&Stage<'_>]) -> Problem {
+pub(crate) fn several_final_doughs(stages: &[&RecipeStage<'_>]) -> Problem {
     let names: Vec<&str> = stages.iter().map(|stage| stage.name).collect();
     let line = stages.first().map_or(0, |stage| stage.first.stage.line);
     let message = format!("line {line}: {} go into no other stage", listed(&names, "and"));
@@ -45,7 +45,7 @@ pub(crate) fn several_final_doughs(stages: &[&Stage<'_>]) -> Problem {
 }
 
 /// A stage called final dough that is not the last.
-pub(crate) fn final_dough_taken(stage: &Stage<'_>, row: &Row) -> Problem {
+pub(crate) fn final_dough_taken(stage: &RecipeStage<'_>, row: &RecipeRow) -> Problem {
     let message = format!("line {}: `{}` goes into another stage", row.ingredient.line, stage.name);
     Problem::error("final-dough-taken", message)
         .at(row.ingredient.place, "taken in here")
@@ -55,8 +55,8 @@ pub(crate) fn final_dough_taken(stage: &Stage<'_>, row: &Row) -> Problem {
 
 /// More of a stage is taken than its rows add up to.
 pub(crate) fn more_taken_than_made(
-    stage: &Stage<'_>,
-    rows: &[&Row],
+    stage: &RecipeStage<'_>,
+    rows: &[&RecipeRow],
     (taken, made): (&Mass, &Mass),
     unit: MassUnit,
 ) -> Problem {
