@@ -10,7 +10,7 @@ use jiff::tz::TimeZone;
 use jsonschema::Validator;
 use levamen_bakery::Bakery;
 use levamen_balance::Balancer;
-use levamen_convert::{Request, Target, convert};
+use levamen_convert::{ConversionRequest, ConversionTarget, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
 use levamen_plan::{Day, Hours, Orders, settings};
@@ -69,11 +69,11 @@ fn conversions_are_as_their_schema_says() {
     let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
     let convert_schema = validator("convert");
     for (dough, target) in [
-        ("Ballast tin", Target::Poolish),
-        ("Quayside loaf", Target::Straight),
-        ("Market day bread", Target::StiffLevain),
+        ("Ballast tin", ConversionTarget::Poolish),
+        ("Quayside loaf", ConversionTarget::Straight),
+        ("Market day bread", ConversionTarget::StiffLevain),
     ] {
-        let done = convert(&[&layer], dough, &Request::new(target)).expect("a conversion");
+        let done = convert(&[&layer], dough, &ConversionRequest::new(target)).expect("a conversion");
         assert_valid(&convert_schema, &value!(json::Conversion::from(&done)));
     }
     assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));

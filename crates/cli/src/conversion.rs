@@ -1,6 +1,6 @@
 //! A conversion as it is asked for on the command line.
 
-use levamen_convert::{Request, Target, Time, Warmth};
+use levamen_convert::{ConversionRequest, ConversionTarget, RipeningTemperature, RipeningTime};
 use levamen_language::{AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact};
 use levamen_quantity::Share;
 
@@ -12,8 +12,8 @@ impl ConvertArguments {
     ///
     /// # Errors
     /// A word or an amount that cannot be read.
-    pub fn request(&self) -> Result<Request, Failure> {
-        let mut request = Request::new(self.target()?);
+    pub fn request(&self) -> Result<ConversionRequest, Failure> {
+        let mut request = ConversionRequest::new(self.target()?);
         request.stage.clone_from(&self.stage);
         request.share = share("--share", self.share.as_deref())?;
         request.hydration = share("--hydration", self.hydration.as_deref())?;
@@ -28,12 +28,15 @@ impl ConvertArguments {
         Ok(request)
     }
 
-    fn target(&self) -> Result<Target, Failure> {
-        Target::read(&self.to).map_err(|near| {
+    fn target(&self) -> Result<ConversionTarget, Failure> {
+        ConversionTarget::read(&self.to).map_err(|near| {
             let failure =
                 Failure::usage(format!("`--to {}` is no kind that a dough can be turned into", self.to));
-            let names: Vec<&str> =
-                if near.is_empty() { Target::ALL.map(Target::name).to_vec() } else { near };
+            let names: Vec<&str> = if near.is_empty() {
+                ConversionTarget::ALL.map(ConversionTarget::name).to_vec()
+            } else {
+                near
+            };
             let (last, first) = names.split_last().unwrap_or((&"poolish", &[]));
             let said =
                 if first.is_empty() { (*last).to_owned() } else { format!("{} or {last}", first.join(", ")) };
@@ -64,7 +67,7 @@ impl ConvertArguments {
         Ok((Some(words.to_owned()), None))
     }
 
-    fn time(&self) -> Result<Option<Time>, Failure> {
+    fn time(&self) -> Result<Option<RipeningTime>, Failure> {
         let Some(words) = self.hours.as_deref().map(str::trim) else { return Ok(None) };
         // The option's own name says the unit.
         let is_number = words.parse::<f64>().is_ok();
@@ -74,13 +77,13 @@ impl ConvertArguments {
             return Err(Failure::usage(format!("`--hours {words}` is no single time"))
                 .help("write --hours 14h; a temperature goes with --at"));
         }
-        Ok(Some(Time { figure: ripens.least_figure.clone(), unit: ripens.unit }))
+        Ok(Some(RipeningTime { figure: ripens.least_figure.clone(), unit: ripens.unit }))
     }
 
-    fn warmth(&self) -> Result<Option<Warmth>, Failure> {
+    fn warmth(&self) -> Result<Option<RipeningTemperature>, Failure> {
         let Some(words) = self.at.as_deref() else { return Ok(None) };
         let ripens = ripens("--at", words, &format!("1 h at {words}"))?;
-        Ok(ripens.temperature.map(|(_, figure, unit)| Warmth { figure, unit }))
+        Ok(ripens.temperature.map(|(_, figure, unit)| RipeningTemperature { figure, unit }))
     }
 }
 

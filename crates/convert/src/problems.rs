@@ -3,7 +3,7 @@
 use levamen_language::{Problem, nearest};
 use levamen_quantity::Exact;
 
-use crate::target::Target;
+use crate::target::ConversionTarget;
 
 /// Names in a row: `a`, `b` and `c`, each in back quotes.
 pub(crate) fn listed(names: &[&str], joint: &str) -> String {
@@ -93,7 +93,7 @@ pub(crate) fn share_range(share: &Exact) -> Problem {
 }
 
 /// More of something than the dough has for the pre-ferment.
-pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::limit::Limit) -> Problem {
+pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::ingredients::ShareLimit) -> Problem {
     let needs = asked * &limit.needs;
     let mut problem = Problem::error(
         "more-than-there-is",
@@ -218,9 +218,9 @@ pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
     problem.help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
 }
 
-pub(crate) fn unneeded(option: &str, target: Target) -> Problem {
+pub(crate) fn unneeded(option: &str, target: ConversionTarget) -> Problem {
     let what = match target {
-        Target::Straight => "a straight dough".to_owned(),
+        ConversionTarget::Straight => "a straight dough".to_owned(),
         target => with_article(target.name()),
     };
     Problem::error("not-for-this", format!("`{option}` says nothing of {what}"))

@@ -2,6 +2,12 @@
 
 use levamen_quantity::Exact;
 
+/// A part of a whole that is never nothing: a weight, flour, what a tub holds.
+pub(crate) fn quotient(part: &Exact, whole: &Exact) -> Exact {
+    debug_assert!(!whole.is_zero(), "a part of nothing");
+    part.checked_div(whole).unwrap_or_default()
+}
+
 /// The most characters of a figure: 28 digits and a point.
 const LONGEST: usize = 29;
 
