@@ -5,7 +5,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
-use levamen_bakery::{Bakery, Column, Settings};
+use levamen_bakery::{Bakery, OrderColumn, Settings};
 use levamen_calendar::Days;
 use levamen_calendar::{NotADate, read_date};
 use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, read};
@@ -163,12 +163,12 @@ fn size(files: [&Vec<PathBuf>; 3]) -> u64 {
 fn columns(settings: &Settings) -> OrderColumns {
     let name = |column| settings.column(column).to_owned();
     OrderColumns {
-        date: name(Column::Date),
-        customer: name(Column::Customer),
-        product: name(Column::Product),
-        quantity: name(Column::Quantity),
-        weekday: name(Column::Weekday),
-        from: name(Column::From),
-        until: name(Column::Until),
+        date: name(OrderColumn::Date),
+        customer: name(OrderColumn::Customer),
+        product: name(OrderColumn::Product),
+        quantity: name(OrderColumn::Quantity),
+        weekday: name(OrderColumn::Weekday),
+        from: name(OrderColumn::From),
+        until: name(OrderColumn::Until),
     }
 }

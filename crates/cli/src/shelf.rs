@@ -163,7 +163,7 @@ impl Shelf {
         if lines.any(|line| !line.spoiling.is_empty())
             || balance.stages.iter().any(|stage| is_scald(stage.kind))
         {
-            balance.stands = self.bakery().0.stands(id);
+            balance.stands = self.bakery().0.mix_to_oven(id);
         }
         balance
     }
@@ -208,7 +208,7 @@ impl Shelf {
                 match balancer.balance(id) {
                     Ok(balance) => {
                         problems.extend(unusual(balance, self.book.pantry(), entry.place));
-                        problems.extend(match bakery.stands(id) {
+                        problems.extend(match bakery.mix_to_oven(id) {
                             None => spoiling(entry, balance),
                             stands => spoiling(entry, &Balance { stands, ..balance.clone() }),
                         });

@@ -19,7 +19,7 @@
 
 use levamen_quantity::Exact;
 
-use crate::keeping::Keeping;
+use crate::keeping::CultureKeeping;
 use crate::slots::FeedingSlots;
 
 /// By slot, what can stand in the tub there after a feeding.
@@ -35,7 +35,7 @@ pub(crate) struct Reach {
 
 impl Reach {
     /// Looks forward from what is on hand; `None` on hand means whatever is wanted.
-    pub(crate) fn new(keeping: &Keeping, slots: &FeedingSlots<'_>, on_hand: Option<&Exact>) -> Self {
+    pub(crate) fn new(keeping: &CultureKeeping, slots: &FeedingSlots<'_>, on_hand: Option<&Exact>) -> Self {
         let hold = keeping.declared().hold_least.grams();
         // Who holds all that will be needed, and the least beside it, never needs to feed for more.
         let plenty = &slots.total() + hold;
@@ -58,7 +58,13 @@ impl Reach {
     }
 
     /// What the most at one slot can grow to at the next, after what is taken between them.
-    fn grown(&self, keeping: &Keeping, slots: &FeedingSlots<'_>, from: usize, to: usize) -> Option<Exact> {
+    fn grown(
+        &self,
+        keeping: &CultureKeeping,
+        slots: &FeedingSlots<'_>,
+        from: usize,
+        to: usize,
+    ) -> Option<Exact> {
         let left = self.most.get(from)?.as_ref()? - &slots.taken(from, to);
         let floor = self.floor.get(to)?.as_ref()?;
         let grown = &left / keeping.low();
@@ -66,7 +72,7 @@ impl Reach {
     }
 
     /// The most that can be taken for one need when all before it are met, and the next feeding still finds enough.
-    pub(crate) fn most_for(&self, keeping: &Keeping, slots: &FeedingSlots<'_>, need: usize) -> Exact {
+    pub(crate) fn most_for(&self, keeping: &CultureKeeping, slots: &FeedingSlots<'_>, need: usize) -> Exact {
         let hold = keeping.declared().hold_least.grams();
         let left = |from: usize| {
             let most = self.most.get(from)?.as_ref()?;
@@ -82,7 +88,7 @@ impl Reach {
 
 /// What must stand in the tub after each feeding: the least to hold; and while that little is still being built up, as
 /// much as the quickest feeding makes.
-fn floor(keeping: &Keeping, slots: &FeedingSlots<'_>, start: &Exact) -> Vec<Option<Exact>> {
+fn floor(keeping: &CultureKeeping, slots: &FeedingSlots<'_>, start: &Exact) -> Vec<Option<Exact>> {
     let hold = keeping.declared().hold_least.grams();
     let mut floor: Vec<Option<Exact>> = vec![None; slots.end() + 1];
     if let Some(first) = floor.get_mut(FeedingSlots::START) {
@@ -113,7 +119,7 @@ pub(crate) struct Band {
 
 impl Band {
     /// After the last day the culture goes on at the least that is held, or below it at `floor` while it is built up.
-    pub(crate) fn of_the_end(keeping: &Keeping, floor: Exact) -> Self {
+    pub(crate) fn of_the_end(keeping: &CultureKeeping, floor: Exact) -> Self {
         let hold = keeping.declared().hold_least.grams().clone();
         Self { least: floor.min(hold.clone()), most: hold, lost: Exact::ZERO }
     }
@@ -122,7 +128,7 @@ impl Band {
     /// most `cap`; `None` where it would have to make more.
     pub(crate) fn before(
         &self,
-        keeping: &Keeping,
+        keeping: &CultureKeeping,
         taken: &Exact,
         floor: &Exact,
         cap: &Exact,

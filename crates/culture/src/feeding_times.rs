@@ -9,7 +9,7 @@
 use levamen_quantity::Exact;
 
 use crate::bounds::{Band, Reach};
-use crate::keeping::Keeping;
+use crate::keeping::CultureKeeping;
 use crate::slots::FeedingSlots;
 
 /// The most ways that are kept from one moment.
@@ -36,7 +36,7 @@ pub(crate) struct FeedingTimes {
 /// Chooses the moments that discard the least, and of those the ones with the least work; `None` where no way meets all
 /// needs. Nothing on hand means whatever is wanted.
 pub(crate) fn choose(
-    keeping: &Keeping,
+    keeping: &CultureKeeping,
     slots: &FeedingSlots<'_>,
     reach: &Reach,
     on_hand: Option<&Exact>,
@@ -57,14 +57,14 @@ pub(crate) fn choose(
 }
 
 /// The least on hand with which some way meets all needs.
-pub(crate) fn least_on_hand(keeping: &Keeping, slots: &FeedingSlots<'_>) -> Option<Exact> {
+pub(crate) fn least_on_hand(keeping: &CultureKeeping, slots: &FeedingSlots<'_>) -> Option<Exact> {
     let (ways, _) = all_ways(keeping, slots, &Reach::new(keeping, slots, None))?;
     ways.first()?.iter().map(|way| way.band.least.clone()).min()
 }
 
 /// By slot, the ways to feed from there on; and whether none had to be dropped.
 fn all_ways(
-    keeping: &Keeping,
+    keeping: &CultureKeeping,
     slots: &FeedingSlots<'_>,
     reach: &Reach,
 ) -> Option<(Vec<Vec<PartialPlan>>, bool)> {
@@ -90,7 +90,7 @@ fn all_ways(
 
 /// Every way from a slot that no other covers.
 fn ways_from(
-    keeping: &Keeping,
+    keeping: &CultureKeeping,
     slots: &FeedingSlots<'_>,
     reach: &Reach,
     ways: &[Vec<PartialPlan>],

@@ -57,7 +57,7 @@ pub struct Declared {
 /// Masses are what stands in the tub. What goes off as gas is not counted: it is a percent or two of the flour
 /// (common practice, no source), less than what sticks to the tub.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Keeping {
+pub struct CultureKeeping {
     declared: Declared,
     /// In whole minutes, each inside what was declared.
     ripens: Interval<i64>,
@@ -100,7 +100,7 @@ impl Declared {
     }
 }
 
-impl Keeping {
+impl CultureKeeping {
     /// Looks whether a culture can be kept as it is declared.
     ///
     /// # Errors

@@ -1,7 +1,7 @@
 //! Keeping a culture alive: when to feed it and with how much, so that enough is ripe whenever it is needed and as
 //! little as possible is thrown away.
 //!
-//! A [`Keeping`] is what a baker declares of a culture, found to agree with itself. A [`FeedingTask`] adds what is on hand, the
+//! A [`CultureKeeping`] is what a baker declares of a culture, found to agree with itself. A [`FeedingTask`] adds what is on hand, the
 //! [`CultureNeed`]s of some [`ZonedDays`](levamen_calendar::ZonedDays), and the [`FeedingHours`] at which somebody can feed. [`plan()`] makes a [`FeedingPlan`] of it, or a
 //! [`PlanError`] that says what cannot be and what would do.
 //!
@@ -23,11 +23,11 @@
 //! use jiff::civil::{date, time};
 //! use jiff::tz::TimeZone;
 //! use levamen_calendar::ZonedDays;
-//! use levamen_culture::{Declared, FeedingHours, Keeping, CultureNeed, Interval, FeedingTask, plan};
+//! use levamen_culture::{Declared, FeedingHours, CultureKeeping, CultureNeed, Interval, FeedingTask, plan};
 //! use levamen_quantity::{Duration, Exact, Mass, TimeUnit};
 //!
 //! let hours = |figure: i32| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
-//! let keeping = Keeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
+//! let keeping = CultureKeeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
 //! let days = ZonedDays::new(date(2026, 12, 1), 2, TimeZone::UTC).unwrap();
 //! let at = days.at(date(2026, 12, 2), time(4, 0, 0, 0)).unwrap();
 //! let needs = [CultureNeed { at, mass: Mass::from_grams(Exact::from(900)), place: None }];
@@ -54,7 +54,7 @@ mod replay;
 mod slots;
 
 pub use keeping::KeepingError;
-pub use keeping::{Declared, Interval, Keeping, USUAL_OLD_PARTS};
+pub use keeping::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
 pub use needs::CultureNeed;
 pub use needs::{MAX_ROWS, NeedRow, read_needs};
 pub use new_culture::{NewDays, new_culture};

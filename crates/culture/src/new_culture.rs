@@ -7,7 +7,7 @@
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::figure_text::span;
-use crate::keeping::Keeping;
+use crate::keeping::CultureKeeping;
 
 /// Some days of a new culture on which the same is done.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub struct NewDays {
 
 /// The days from flour and water to a culture that is kept: each feeding makes the least that is held.
 #[must_use]
-pub fn new_culture(keeping: &Keeping) -> Vec<NewDays> {
+pub fn new_culture(keeping: &CultureKeeping) -> Vec<NewDays> {
     let declared = keeping.declared();
     let made = &declared.hold_least;
     let half = Share::from_fraction(&Exact::ONE / &Exact::from(2));
@@ -80,7 +80,7 @@ mod tests {
     #[test]
     fn each_feeding_makes_the_least_that_is_held() {
         let hours = |figure: i64| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
-        let keeping = Keeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
+        let keeping = CultureKeeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
         let days = new_culture(&keeping);
         assert_eq!(days.len(), 4);
         for fed in days.iter().filter(|days| days.new > Mass::ZERO) {

@@ -6,7 +6,7 @@ use levamen_quantity::{Exact, Mass, Share};
 
 use crate::bounds::{Band, Reach};
 use crate::feeding_times::{FeedingTimes, choose};
-use crate::keeping::Keeping;
+use crate::keeping::CultureKeeping;
 use crate::needs::CultureNeed;
 use crate::plan_error::{PlanError, refuse};
 use crate::replay::replay;
@@ -16,7 +16,7 @@ use crate::slots::{FeedingHours, FeedingSlots};
 #[derive(Debug, Clone)]
 pub struct FeedingTask<'t> {
     /// How the culture is kept.
-    pub keeping: &'t Keeping,
+    pub keeping: &'t CultureKeeping,
     /// What is needed; those outside the days are left out.
     pub needs: &'t [CultureNeed],
     /// The days.
@@ -156,7 +156,7 @@ pub fn plan(task: &FeedingTask<'_>) -> Result<FeedingPlan, PlanError> {
 
 /// The chosen moments, with their bands and what the usual share would make.
 struct PlanBuilder<'w> {
-    keeping: &'w Keeping,
+    keeping: &'w CultureKeeping,
     slots: &'w FeedingSlots<'w>,
     cap: &'w Exact,
     /// The start, the feedings and the end.
@@ -172,7 +172,7 @@ struct PlanStop {
 
 impl<'w> PlanBuilder<'w> {
     fn new(
-        keeping: &'w Keeping,
+        keeping: &'w CultureKeeping,
         slots: &'w FeedingSlots<'w>,
         reach: &'w Reach,
         chosen: &FeedingTimes,

@@ -7,7 +7,7 @@ use levamen_quantity::{Exact, Mass};
 use crate::bounds::Reach;
 use crate::feeding_times::least_on_hand;
 use crate::figure_text::{at_least, at_most, hours, moment, span, weight};
-use crate::keeping::Keeping;
+use crate::keeping::CultureKeeping;
 use crate::needs::CultureNeed;
 use crate::plan::{FeedingTask, in_order};
 use crate::slots::FeedingSlots;
@@ -108,7 +108,7 @@ fn earliest(task: &FeedingTask<'_>, needs: &[&CultureNeed], index: usize) -> Opt
 impl PlanError {
     /// The problem, told of a culture.
     #[must_use]
-    pub fn problem(&self, culture: &str, keeping: &Keeping) -> Problem {
+    pub fn problem(&self, culture: &str, keeping: &CultureKeeping) -> Problem {
         match self {
             Self::PastTheCalendar => Problem::error("past-the-calendar", "the plan ends after the year 9999")
                 .help("begin it earlier"),
@@ -142,7 +142,7 @@ impl PlanError {
 
 fn no_hour_problem(
     culture: &str,
-    keeping: &Keeping,
+    keeping: &CultureKeeping,
     fed: &Zoned,
     at_start: bool,
     needed: Option<&Zoned>,
@@ -170,7 +170,7 @@ fn no_hour_problem(
 }
 
 impl Shortfall {
-    fn problem(&self, culture: &str, keeping: &Keeping) -> Problem {
+    fn problem(&self, culture: &str, keeping: &CultureKeeping) -> Problem {
         let message = format!(
             "`{culture}` cannot be {} by {}: {} is the most there can be",
             weight(&self.need.mass),

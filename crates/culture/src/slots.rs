@@ -5,7 +5,7 @@ use jiff::{Span, Zoned};
 use levamen_calendar::ZonedDays;
 use levamen_quantity::Exact;
 
-use crate::keeping::Keeping;
+use crate::keeping::CultureKeeping;
 use crate::needs::CultureNeed;
 
 /// A moment at which something can begin or end.
@@ -27,7 +27,7 @@ pub(crate) struct FeedingSlot {
 /// rhythm is kept if either keeps it, so that such a day loses no feeding; ripening goes by the time that has passed.
 #[derive(Debug)]
 pub(crate) struct FeedingSlots<'k> {
-    keeping: &'k Keeping,
+    keeping: &'k CultureKeeping,
     list: Vec<FeedingSlot>,
     /// Minutes since the start, and what was needed up to then; in order.
     needs: Vec<(i64, Exact)>,
@@ -36,7 +36,7 @@ pub(crate) struct FeedingSlots<'k> {
 impl<'k> FeedingSlots<'k> {
     /// The slots of some days; `None` past the end of the calendar.
     pub(crate) fn new(
-        keeping: &'k Keeping,
+        keeping: &'k CultureKeeping,
         needs: &[CultureNeed],
         days: &ZonedDays,
         hours: &FeedingHours,
@@ -185,7 +185,7 @@ impl<'k> FeedingSlots<'k> {
 }
 
 /// Where the clocks change before a need, the moment that is early enough by the time that passes.
-fn early(keeping: &Keeping, days: &ZonedDays, need: &CultureNeed) -> Option<Zoned> {
+fn early(keeping: &CultureKeeping, days: &ZonedDays, need: &CultureNeed) -> Option<Zoned> {
     let minutes = keeping.ripens().most;
     let at = days.zoned(need.at.timestamp().checked_sub(jiff::SignedDuration::from_mins(minutes)).ok()?);
     (clock(&at, &need.at) != minutes).then_some(at)
@@ -222,7 +222,7 @@ impl FeedingHours {
     /// Times that suit the needs: for each time of day at which culture is needed, the quarter of an hour in which
     /// it must be fed to be ripe then; and from there on every shortest rhythm that fits before the next day.
     #[must_use]
-    pub fn suiting(keeping: &Keeping, needs: &[CultureNeed], otherwise: Time) -> Self {
+    pub fn suiting(keeping: &CultureKeeping, needs: &[CultureNeed], otherwise: Time) -> Self {
         let wanted = together(needs.iter().map(|need| need.at.time()).collect(), otherwise);
         let mut times = Vec::new();
         let step = keeping.rhythm().least;

@@ -3,7 +3,9 @@
 use jiff::civil::{Date, Time, date};
 use jiff::tz::TimeZone;
 use levamen_calendar::ZonedDays;
-use levamen_culture::{CultureNeed, Declared, FeedingHours, FeedingPlan, FeedingStep, Interval, Keeping};
+use levamen_culture::{
+    CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingPlan, FeedingStep, Interval,
+};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 
 pub fn grams(figure: i64) -> Mass {
@@ -23,8 +25,8 @@ pub fn liquid() -> Declared {
     Declared::usual(Interval::new(hours(8), hours(10)))
 }
 
-pub fn keeping(declared: Declared) -> Keeping {
-    Keeping::new(declared).unwrap()
+pub fn keeping(declared: Declared) -> CultureKeeping {
+    CultureKeeping::new(declared).unwrap()
 }
 
 /// The first day of most tests: a Tuesday.
@@ -49,7 +51,7 @@ pub fn daily(days: &ZonedDays, masses: &[i64]) -> Vec<CultureNeed> {
     (0..).zip(masses).map(|(day, mass)| need(days, day, 4, *mass)).collect()
 }
 
-pub fn suiting(keeping: &Keeping, needs: &[CultureNeed]) -> FeedingHours {
+pub fn suiting(keeping: &CultureKeeping, needs: &[CultureNeed]) -> FeedingHours {
     FeedingHours::suiting(keeping, needs, clock(4))
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use levamen_culture::{Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, Keeping, plan};
+use levamen_culture::{CultureKeeping, Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, plan};
 use levamen_quantity::Exact;
 use proptest::prelude::*;
 
@@ -66,7 +66,7 @@ impl Small {
             hold_most: Some(grams(PORTION * self.most)),
             ..liquid()
         };
-        let keeping = Keeping::new(declared).unwrap();
+        let keeping = CultureKeeping::new(declared).unwrap();
         let days = days(u32::try_from(self.needs.len()).unwrap());
         let needs: Vec<i64> = self.needs.iter().map(|need| PORTION * need).collect();
         let needs: Vec<_> =

@@ -1,11 +1,13 @@
 //! What plans look like, and what holds of each.
 
-use levamen_culture::{CultureNeed, Declared, FeedingHours, FeedingTask, Interval, Keeping, plan, replay};
+use levamen_culture::{
+    CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingTask, Interval, plan, replay,
+};
 use proptest::prelude::*;
 
 use crate::bakery::{clock, daily, days, grams, hours, keeping, liquid, need, percent, suiting, told};
 
-fn planned(keeping: &Keeping, needs: &[CultureNeed], count: u32, on_hand: Option<i64>) -> String {
+fn planned(keeping: &CultureKeeping, needs: &[CultureNeed], count: u32, on_hand: Option<i64>) -> String {
     let (days, hours) = (days(count), suiting(keeping, needs));
     let task = FeedingTask { keeping, needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
     told(&plan(&task).unwrap())
@@ -120,7 +122,7 @@ proptest! {
         on_hand in prop::option::of(1i64..5000),
         given in prop::option::of(prop::collection::vec(0i8..24, 1..4)),
     ) {
-        let keeping = Keeping::new(declared).unwrap();
+        let keeping = CultureKeeping::new(declared).unwrap();
         let days = days(count);
         let needs: Vec<CultureNeed> = masses.iter().map(|(day, hour, mass)| need(&days, *day, *hour, *mass)).collect();
         let hours = given.map_or_else(

@@ -1,6 +1,6 @@
 //! What is said where there is no plan, or a culture cannot be kept as declared.
 
-use levamen_culture::{CultureNeed, Declared, FeedingHours, FeedingTask, Interval, Keeping, plan};
+use levamen_culture::{CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingTask, Interval, plan};
 use levamen_language::Problem;
 
 use crate::bakery::{clock, daily, days, grams, hours, keeping, liquid, need, percent, suiting};
@@ -14,7 +14,12 @@ pub fn told(problem: &Problem) -> String {
     format!("[{}] {}{rest}", problem.code, problem.message)
 }
 
-fn refused(keeping: &Keeping, needs: &[CultureNeed], hours: &FeedingHours, on_hand: Option<i64>) -> String {
+fn refused(
+    keeping: &CultureKeeping,
+    needs: &[CultureNeed],
+    hours: &FeedingHours,
+    on_hand: Option<i64>,
+) -> String {
     let days = days(6);
     let task = FeedingTask { keeping, needs, days: &days, hours, on_hand: on_hand.map(grams) };
     told(&plan(&task).unwrap_err().problem("liquid culture", keeping))
@@ -75,7 +80,7 @@ fn what_cannot_be_kept() {
     ];
     let told: Vec<String> = wrong
         .into_iter()
-        .map(|declared| told(&Keeping::new(declared).unwrap_err().problem("liquid culture")))
+        .map(|declared| told(&CultureKeeping::new(declared).unwrap_err().problem("liquid culture")))
         .collect();
     insta::assert_snapshot!(told.join("\n\n"));
 }

@@ -5,7 +5,7 @@ use jiff::civil::{date, time};
 use jiff::tz::TimeZone;
 use levamen_calendar::ZonedDays;
 use levamen_culture::{
-    CultureNeed, Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, Keeping, plan,
+    CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, plan,
 };
 use levamen_formula::Scale;
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
@@ -29,7 +29,7 @@ pub fn parts() -> Vec<Part> {
 pub fn planned(masses: &[i64], on_hand: Option<i64>, stored: bool) -> FeedingPlan {
     let hours = |figure: i64| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
     let usual = Declared::usual(Interval::new(hours(8), hours(10)));
-    let keeping = Keeping::new(Declared { stored: stored.then(|| hours(72)), ..usual }).unwrap();
+    let keeping = CultureKeeping::new(Declared { stored: stored.then(|| hours(72)), ..usual }).unwrap();
     let first = date(2026, 12, 1);
     let days = ZonedDays::new(first, u32::try_from(masses.len()).unwrap(), TimeZone::UTC).unwrap();
     let at = |day: i64| {

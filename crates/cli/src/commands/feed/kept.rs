@@ -1,7 +1,7 @@
 //! How a culture of the book is kept, and what it is fed.
 
 use levamen_bakery::{Bakery, Keeping as Said};
-use levamen_culture::{Declared, Interval, Keeping, USUAL_OLD_PARTS};
+use levamen_culture::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
 use levamen_formula::{FormulaId, Ripening};
 use levamen_language::Problem;
 use levamen_quantity::{Share, Temperature};
@@ -16,7 +16,7 @@ pub struct Kept {
     /// Its name.
     pub name: String,
     /// How it is kept.
-    pub keeping: Keeping,
+    pub keeping: CultureKeeping,
     /// What it is fed.
     pub parts: Vec<Part>,
     /// How warm it ripens, where the book says it.
@@ -60,7 +60,7 @@ pub fn read(
         declared.ripens = warmed.ripens;
         notes.extend(warmed.notes);
     }
-    let keeping = Keeping::new(declared)
+    let keeping = CultureKeeping::new(declared)
         .map_err(|wrong| shelf.fail(vec![wrong.problem(&name).at(place, "is kept so")]))?;
     let parts = parts.collect();
     Ok(Kept { name, keeping, parts, warm: ripens.temperature.clone(), notes })

@@ -5,7 +5,7 @@ use levamen_quantity::{
     ClockTime, Duration, Exact, Mass, Temperature, TemperatureDifference, TemperatureUnit, Volume,
 };
 
-use crate::facts::{Facts, mass_of};
+use crate::facts::{CardFacts, mass_of};
 
 /// One or several mixers of a make.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,7 +93,7 @@ impl Room {
 }
 
 impl Mixer {
-    pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let bound = |keyword, of| {
             let mut said = facts.all(keyword).filter_map(|(values, place)| Some((mass_of(values)?, place)));
             said.find(|((_, what), _)| *what == of).map(|((mass, _), place)| (mass.clone(), place))
@@ -105,7 +105,7 @@ impl Mixer {
             {
                 let name = facts.name.spaced();
                 let message = format!("`{name}` takes less {of} at most than at least");
-                problems.push(facts.clash(message, at, "exchange the two figures"));
+                problems.push(facts.conflict(message, at, "exchange the two figures"));
                 sound = false;
             }
         }
@@ -124,9 +124,9 @@ impl Mixer {
 }
 
 impl Oven {
-    pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let Some(decks) = facts.count("decks") else {
-            problems.push(facts.lacks("how many decks it has", "decks 6"));
+            problems.push(facts.missing("how many decks it has", "decks 6"));
             return None;
         };
         Some(Self { name: facts.name.spaced().into_owned(), decks })
@@ -134,9 +134,9 @@ impl Oven {
 }
 
 impl Tub {
-    pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let Some(volume) = facts.volume("volume") else {
-            problems.push(facts.lacks("how much it holds", "volume 20 l"));
+            problems.push(facts.missing("how much it holds", "volume 20 l"));
             return None;
         };
         let count = facts.count("there are").unwrap_or(1);
@@ -145,14 +145,14 @@ impl Tub {
 }
 
 impl Room {
-    pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let name = facts.name.spaced();
         let mut curve: Vec<(ClockTime, Temperature)> = Vec::new();
         for (values, place) in facts.all("at") {
             let [Value::Clock(clock), Value::Temperature(temperature)] = values else { continue };
             if curve.iter().any(|(other, _)| other == clock) {
                 let message = format!("`{name}` has two temperatures at {clock}");
-                problems.push(facts.clash(message, place, "keep one of the two lines"));
+                problems.push(facts.conflict(message, place, "keep one of the two lines"));
                 return None;
             }
             curve.push((*clock, temperature.clone()));
@@ -161,11 +161,15 @@ impl Room {
             (Some(always), None) => curve.push((ClockTime::from_minutes(0), always)),
             (Some(_), Some((_, at))) => {
                 let message = format!("`{name}` is always as warm, and warmer or colder by the hour");
-                problems.push(facts.clash(message, at, "keep `stands at`, or the temperatures by the hour"));
+                problems.push(facts.conflict(
+                    message,
+                    at,
+                    "keep `stands at`, or the temperatures by the hour",
+                ));
                 return None;
             }
             (None, None) => {
-                problems.push(facts.lacks("how warm it is", "stands at 21 °C"));
+                problems.push(facts.missing("how warm it is", "stands at 21 °C"));
                 return None;
             }
             (None, Some(_)) => {}
@@ -176,15 +180,15 @@ impl Room {
 }
 
 impl Shift {
-    pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let (Some(bakers), Some((hours, at))) = (facts.count("bakers"), facts.find("from")) else {
-            problems.push(facts.lacks("who works when", "from 02:00 to 10:00` and `bakers 3"));
+            problems.push(facts.missing("who works when", "from 02:00 to 10:00` and `bakers 3"));
             return None;
         };
         let [Value::Clock(from), Value::Clock(to)] = hours else { return None };
         if from == to {
             let message = format!("`{}` ends when it begins", facts.name.spaced());
-            problems.push(facts.clash(message, at, "write when the last baker goes home"));
+            problems.push(facts.conflict(message, at, "write when the last baker goes home"));
             return None;
         }
         Some(Self { name: facts.name.spaced().into_owned(), from: *from, to: *to, bakers })
