@@ -8,6 +8,7 @@
 use crate::error::{Cause, ConflictKind, WindowConflict, WorkLimit};
 use crate::exhaustive::{SearchOutcome, any};
 use crate::grid::TimeGrid;
+use crate::id_vec::IdVec;
 use crate::partial_schedule::groups;
 use crate::windows::{BoundReason, Windows};
 use crate::{ClassId, Moment, PoolId, StepId, TimeLagId, Work};
@@ -20,13 +21,12 @@ enum End {
 }
 
 /// Why the bounds of a step have crossed.
-pub fn window_conflict(work: &Work, grid: &TimeGrid, windows: &Windows, step: usize) -> WindowConflict {
+pub fn window_conflict(work: &Work, grid: &TimeGrid, windows: &Windows, step: StepId) -> WindowConflict {
     let moment = |minute| Moment::clamped(work.from.signed() + minute);
     let chain = |end| Chain { grid, windows, end, from: work.from }.follow(step);
     let (earliest, latest) = (moment(windows.low[step]), moment(windows.high[step]));
     let is_closed = windows.low[step] == windows.high[step] + 1
         && matches!(windows.low_reason[step], BoundReason::Closed(..));
-    let step = StepId(step);
     match (chain(End::Low), chain(End::High)) {
         (Ok(from), Ok(until)) => {
             let holds = if is_closed { ConflictKind::AtClosedHours } else { ConflictKind::Apart };
@@ -52,10 +52,10 @@ struct Chain<'a> {
 
 impl Chain<'_> {
     /// The causes of a bound, the first cause first; as an error, causes that go in a circle.
-    fn follow(&self, mut step: usize) -> Result<Vec<Cause>, Vec<Cause>> {
+    fn follow(&self, mut step: StepId) -> Result<Vec<Cause>, Vec<Cause>> {
         let mut causes: Vec<Cause> = Vec::new();
         // How many causes were known when each step was reached.
-        let mut reached: Vec<Option<usize>> = vec![None; self.grid.steps.len()];
+        let mut reached: IdVec<StepId, Option<usize>> = IdVec::filled(None, self.grid.steps.len());
         loop {
             if let Some(count) = reached[step].replace(causes.len()) {
                 causes.drain(..count);
@@ -70,13 +70,13 @@ impl Chain<'_> {
                 };
                 closed[1] = closed[1].min(self.grid.minutes);
                 let [from, until] = closed.map(|minute| Moment::clamped(self.from.signed() + minute));
-                causes.push(Cause::Closed { pool: PoolId(pool), step: StepId(step), from, until });
+                causes.push(Cause::Closed { pool, step, from, until });
                 reason = self.reason(step, true);
             }
             let BoundReason::TimeLag(time_lag) = reason else {
                 causes.push(match self.end {
-                    End::Low => Cause::Release(StepId(step)),
-                    End::High => Cause::Deadline(StepId(step)),
+                    End::Low => Cause::Release(step),
+                    End::High => Cause::Deadline(step),
                 });
                 causes.reverse();
                 return Ok(causes);
@@ -84,16 +84,12 @@ impl Chain<'_> {
             let link = &self.grid.time_lags[time_lag];
             // A later start follows from an earlier step by the least of a wait, from a later one by the most.
             let is_least = (link.before == step) == (self.end == End::Low);
-            causes.push(if is_least {
-                Cause::Least(TimeLagId(time_lag))
-            } else {
-                Cause::Most(TimeLagId(time_lag))
-            });
+            causes.push(if is_least { Cause::Least(time_lag) } else { Cause::Most(time_lag) });
             step = link.other(step);
         }
     }
 
-    fn reason(&self, step: usize, is_before: bool) -> BoundReason {
+    fn reason(&self, step: StepId, is_before: bool) -> BoundReason {
         let windows = self.windows;
         match (self.end, is_before) {
             (End::Low, false) => windows.low_reason[step],

@@ -2,7 +2,7 @@
 
 use crate::{JobId, Minutes, Moment, PoolId, StepId, TimeLagId, Work};
 
-/// Why there is no timetable. All but the last are proofs that there can be none.
+/// Why there is no timetable. All but the last two are proofs that there can be none.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum TimetableError {
     /// The work contradicts itself.
@@ -19,6 +19,8 @@ pub enum TimetableError {
     Together(Vec<WorkLimit>),
     /// None was found, and it is not proven that there is none. These jobs found no place.
     NotFound(Vec<JobId>),
+    /// This program has a mistake, so what it found is not shown.
+    Internal,
 }
 
 /// Limits on one step's start that leave it no minute.

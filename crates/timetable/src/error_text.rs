@@ -44,6 +44,12 @@ impl ErrorWriter<'_> {
                 why: limits.iter().map(|limit| self.limit(*limit)).collect(),
                 help: vec!["every way to set the steps was tried".to_owned()],
             },
+            TimetableError::Internal => ErrorText {
+                what: "this program has a mistake, and what it found is not shown (internal-error)"
+                    .to_owned(),
+                why: Vec::new(),
+                help: vec!["report it with the command and the files".to_owned()],
+            },
             TimetableError::NotFound(jobs) => {
                 let names = jobs.iter().filter_map(|job| self.work.jobs.get(job.0));
                 ErrorText {

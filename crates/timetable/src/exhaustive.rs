@@ -4,15 +4,17 @@
 //! already exclude. What the search finds by hand is so confirmed, or bettered, or refuted.
 
 use crate::grid::{Minute, TimeGrid};
+use crate::id_vec::{GroupId, IdVec};
 use crate::partial_schedule::{PartialSchedule, StepGroup};
 use crate::profile::Assignment;
 use crate::windows::Windows;
+use crate::{MachineId, StepId};
 
 /// What came of trying everything.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum SearchOutcome {
     /// The best timetable under the given waiting.
-    Best(Vec<Option<Assignment>>),
+    Best(IdVec<StepId, Option<Assignment>>),
     /// There is none under the given waiting.
     Nothing,
     /// There were too many to try.
@@ -26,7 +28,7 @@ pub const PLACINGS: usize = 30_000;
 pub fn search_all(
     grid: &TimeGrid,
     root: &Windows,
-    groups: &[StepGroup],
+    groups: &IdVec<GroupId, StepGroup>,
     less_than: i64,
     placings: usize,
 ) -> SearchOutcome {
@@ -40,7 +42,12 @@ pub fn search_all(
 }
 
 /// Any timetable at all, if it takes no more than so many placings to know.
-pub fn any(grid: &TimeGrid, root: &Windows, groups: &[StepGroup], placings: usize) -> SearchOutcome {
+pub fn any(
+    grid: &TimeGrid,
+    root: &Windows,
+    groups: &IdVec<GroupId, StepGroup>,
+    placings: usize,
+) -> SearchOutcome {
     let mut all = ExhaustiveSearch {
         is_any_enough: true,
         ..ExhaustiveSearch::new(grid, root, groups, i64::MAX, placings)
@@ -55,10 +62,10 @@ pub fn any(grid: &TimeGrid, root: &Windows, groups: &[StepGroup], placings: usiz
 
 struct ExhaustiveSearch<'g> {
     schedule: PartialSchedule<'g>,
-    order: Vec<usize>,
+    order: Vec<StepId>,
     less_than: i64,
     left: usize,
-    best: Option<Vec<Option<Assignment>>>,
+    best: Option<IdVec<StepId, Option<Assignment>>>,
     is_any_enough: bool,
 }
 
@@ -66,11 +73,11 @@ impl<'g> ExhaustiveSearch<'g> {
     fn new(
         grid: &'g TimeGrid,
         root: &'g Windows,
-        groups: &[StepGroup],
+        groups: &IdVec<GroupId, StepGroup>,
         less_than: i64,
         placings: usize,
     ) -> Self {
-        let order: Vec<usize> = groups.iter().flat_map(|group| group.tree.steps()).collect();
+        let order: Vec<StepId> = groups.iter().flat_map(|group| group.tree.steps()).collect();
         let schedule = PartialSchedule::new(grid, root);
         Self { schedule, order, less_than, left: placings, best: None, is_any_enough: false }
     }
@@ -90,7 +97,7 @@ impl<'g> ExhaustiveSearch<'g> {
         (low[step]..=high[step]).rev().all(|start| self.try_start(step, start, depth))
     }
 
-    fn try_start(&mut self, step: usize, start: Minute, depth: usize) -> bool {
+    fn try_start(&mut self, step: StepId, start: Minute, depth: usize) -> bool {
         self.machines(step, start).into_iter().all(|machine| {
             if self.left == 0 {
                 return false;
@@ -104,7 +111,7 @@ impl<'g> ExhaustiveSearch<'g> {
     }
 
     /// The machines that a step could be on; of those that are alike and idle, one.
-    fn machines(&self, step: usize, start: Minute) -> Vec<Option<usize>> {
+    fn machines(&self, step: StepId, start: Minute) -> Vec<Option<MachineId>> {
         let grid = self.schedule.grid;
         let profile = self.schedule.profile();
         if profile.closed_pool(grid, step, start).is_some() {
@@ -112,9 +119,9 @@ impl<'g> ExhaustiveSearch<'g> {
         }
         let wanted = &grid.steps[step];
         let Some(fleet) = wanted.fleet else { return vec![None] };
-        let mut machines: Vec<usize> = Vec::new();
+        let mut machines: Vec<MachineId> = Vec::new();
         for &machine in &grid.fleets[fleet].machines {
-            let is_alike = |other: &usize| grid.are_alike(machine, *other) && profile.is_idle(*other);
+            let is_alike = |other: &MachineId| grid.are_alike(machine, *other) && profile.is_idle(*other);
             let is_second = profile.is_idle(machine) && machines.iter().any(is_alike);
             if !is_second && profile.is_machine_free(machine, wanted, start) {
                 machines.push(machine);

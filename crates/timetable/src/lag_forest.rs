@@ -7,27 +7,29 @@
 
 use std::collections::VecDeque;
 
-use crate::grid::{GridTimeLag, Minute, TimeGrid, index};
+use crate::grid::{GridTimeLag, Minute, TimeGrid};
+use crate::id_vec::{Id as _, IdVec, NodeId};
+use crate::{StepId, TimeLagId};
 
 /// The cost of a minute at which a step cannot begin.
 pub const BLOCKED: i64 = i64::MAX / 4;
 
 /// A forest of steps.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct LagForest {
     /// Parents before their children.
-    nodes: Vec<Node>,
+    nodes: IdVec<NodeId, Node>,
 }
 
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 struct Node {
-    step: usize,
+    step: StepId,
     /// The node that it hangs on and the wait between them; `None` of a root.
-    parent: Option<(usize, usize)>,
+    parent: Option<(NodeId, TimeLagId)>,
 }
 
 /// What a step costs at each minute, from its first possible one on.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct StartCosts {
     pub low: Minute,
     pub at: Vec<i64>,
@@ -38,26 +40,25 @@ pub struct StartCosts {
 pub struct CheapestLayout {
     pub cost: i64,
     /// Steps with their starts, parents before their children.
-    pub starts: Vec<(usize, Minute)>,
+    pub starts: Vec<(StepId, Minute)>,
 }
 
 impl LagForest {
     /// A forest that spans some steps. Waits that would close a circle are left out.
-    pub fn spanning(grid: &TimeGrid, steps: &[usize]) -> Self {
-        let mut is_wanted = vec![false; grid.steps.len()];
+    pub fn spanning(grid: &TimeGrid, steps: &[StepId]) -> Self {
+        let mut is_wanted = IdVec::filled(false, grid.steps.len());
         for &step in steps {
             is_wanted[step] = true;
         }
         let mut roots = steps.to_vec();
         // What is due has the clearest cost, so it is placed first; among others the latest.
         roots.sort_by_key(|&step| (grid.steps[step].due.is_none(), -grid.steps[step].high, step));
-        let mut nodes: Vec<Node> = Vec::new();
+        let mut nodes: IdVec<NodeId, Node> = IdVec::default();
         for root in roots {
             if !std::mem::take(&mut is_wanted[root]) {
                 continue;
             }
-            let mut next = nodes.len();
-            nodes.push(Node { step: root, parent: None });
+            let mut next = nodes.push(Node { step: root, parent: None });
             while let Some(&Node { step, .. }) = nodes.get(next) {
                 for &time_lag in &grid.time_lags_of[step] {
                     let other = grid.time_lags[time_lag].other(step);
@@ -65,14 +66,14 @@ impl LagForest {
                         nodes.push(Node { step: other, parent: Some((next, time_lag)) });
                     }
                 }
-                next += 1;
+                next = NodeId::of_place(next.place() + 1);
             }
         }
         Self { nodes }
     }
 
     /// The steps, parents before their children.
-    pub fn steps(&self) -> impl Iterator<Item = usize> {
+    pub fn steps(&self) -> impl Iterator<Item = StepId> {
         self.nodes.iter().map(|node| node.step)
     }
 
@@ -82,19 +83,21 @@ impl LagForest {
         &self,
         grid: &TimeGrid,
         per_minute: i64,
-        mut costs: impl FnMut(usize) -> StartCosts,
+        mut costs: impl FnMut(StepId) -> StartCosts,
     ) -> Option<CheapestLayout> {
-        let mut tables: Vec<StartCosts> = self.nodes.iter().map(|node| costs(node.step)).collect();
-        let mut choices: Vec<Vec<Minute>> = vec![Vec::new(); self.nodes.len()];
-        for child in (0..self.nodes.len()).rev() {
+        let mut tables: IdVec<NodeId, StartCosts> = self.nodes.iter().map(|node| costs(node.step)).collect();
+        let mut choices: IdVec<NodeId, IdVec<Minute, Minute>> =
+            IdVec::filled(IdVec::default(), self.nodes.len());
+        for child in self.nodes.ids().rev() {
             let node = self.nodes[child];
             let Some((parent, time_lag)) = node.parent else { continue };
             let side = LagSide::new(&grid.time_lags[time_lag], node.step, per_minute);
-            let (before, from) = tables.split_at_mut(child);
-            choices[child] = side.join(&mut before[parent], &from[0]);
+            let own = std::mem::take(&mut tables[child]);
+            choices[child] = side.join(&mut tables[parent], &own).into();
+            tables[child] = own;
         }
-        let (mut cost, mut starts): (i64, Vec<(usize, Minute)>) = (0, Vec::with_capacity(self.nodes.len()));
-        for (number, node) in self.nodes.iter().enumerate() {
+        let (mut cost, mut starts): (i64, IdVec<NodeId, (StepId, Minute)>) = (0, IdVec::default());
+        for (number, node) in self.nodes.with_ids() {
             let start = match node.parent {
                 None => {
                     let table = &tables[number];
@@ -102,11 +105,11 @@ impl LagForest {
                     cost += least;
                     start
                 }
-                Some((parent, _)) => choices[number][index(starts[parent].1 - tables[parent].low)],
+                Some((parent, _)) => choices[number][starts[parent].1 - tables[parent].low],
             };
             starts.push((node.step, start));
         }
-        Some(CheapestLayout { cost, starts })
+        Some(CheapestLayout { cost, starts: starts.iter().copied().collect() })
     }
 }
 
@@ -127,7 +130,7 @@ struct LagSide {
 }
 
 impl LagSide {
-    fn new(time_lag: &GridTimeLag, child: usize, per_minute: i64) -> Self {
+    fn new(time_lag: &GridTimeLag, child: StepId, per_minute: i64) -> Self {
         let least = per_minute * time_lag.least;
         if time_lag.after == child {
             Self { first: -time_lag.most, last: -time_lag.least, slope: -per_minute, least }

@@ -38,6 +38,7 @@ mod error;
 mod error_text;
 mod exhaustive;
 mod grid;
+mod id_vec;
 mod lag_forest;
 mod overload;
 mod partial_schedule;

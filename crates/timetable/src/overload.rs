@@ -5,13 +5,14 @@
 //! that falls into the span wherever its window lets it begin, so an overload is a proof.
 
 use crate::error::{LimitedResource, Overload};
-use crate::grid::{Minute, TimeGrid, index};
+use crate::grid::{Minute, TimeGrid};
+use crate::id_vec::{FleetId, IdVec};
 use crate::windows::Windows;
 use crate::{Moment, PoolId, StepId, Work};
 
 /// One step's demand on a room, wherever it begins.
 struct StepDemand {
-    step: usize,
+    step: StepId,
     places: u64,
     length: Minute,
     /// The earliest and the latest minute at which it can begin.
@@ -31,22 +32,22 @@ impl StepDemand {
 
 /// The shortest overloaded span of any room, if there is one.
 pub fn overload(work: &Work, grid: &TimeGrid, root: &Windows) -> Option<Overload> {
-    let pools = (0..grid.places.len()).filter_map(|pool| {
+    let pools = grid.places.ids().filter_map(|pool| {
         let places = grid.places[pool].iter().map(|&there| u64::from(there)).collect::<Vec<_>>();
-        of_room(work, grid, LimitedResource::Pool(PoolId(pool)), &places, pool_demands(grid, root, pool))
+        of_room(work, grid, LimitedResource::Pool(pool), &places, pool_demands(grid, root, pool))
     });
-    let fleets = (0..grid.fleets.len()).filter_map(|fleet| {
+    let fleets = grid.fleets.ids().filter_map(|fleet| {
         let demands = fleet_demands(grid, root, fleet);
         let first = demands.first()?.step;
         let count = u32::try_from(grid.fleets[fleet].machines.len()).unwrap_or(u32::MAX);
-        let there = vec![u64::from(count); index(grid.minutes)];
-        of_room(work, grid, LimitedResource::Machines(StepId(first), count), &there, demands)
+        let there = vec![u64::from(count); grid.length()];
+        of_room(work, grid, LimitedResource::Machines(first, count), &there, demands)
     });
     pools.chain(fleets).min_by_key(|found| found.until.since(found.from))
 }
 
-fn pool_demands(grid: &TimeGrid, root: &Windows, pool: usize) -> Vec<StepDemand> {
-    let steps = grid.steps.iter().enumerate();
+fn pool_demands(grid: &TimeGrid, root: &Windows, pool: PoolId) -> Vec<StepDemand> {
+    let steps = grid.steps.with_ids();
     let demands = steps.flat_map(|(step, wanted)| {
         let needs = wanted.needs.iter().filter(move |need| need.pool == pool);
         needs.map(move |need| StepDemand {
@@ -61,12 +62,12 @@ fn pool_demands(grid: &TimeGrid, root: &Windows, pool: usize) -> Vec<StepDemand>
 }
 
 /// The demands of all steps whose machines are all in a fleet.
-fn fleet_demands(grid: &TimeGrid, root: &Windows, fleet: usize) -> Vec<StepDemand> {
+fn fleet_demands(grid: &TimeGrid, root: &Windows, fleet: FleetId) -> Vec<StepDemand> {
     let set = &grid.fleets[fleet];
-    let is_in = |own: usize| grid.fleets[own].machines.iter().all(|machine| set.machines.contains(machine));
-    let steps = grid.steps.iter().enumerate();
+    let is_in = |own: FleetId| grid.fleets[own].machines.iter().all(|machine| set.machines.contains(machine));
+    let steps = grid.steps.with_ids();
     let steps = steps.filter(|(_, step)| step.fleet.is_some_and(is_in));
-    let demand = |(step, wanted): (usize, &crate::grid::GridStep)| StepDemand {
+    let demand = |(step, wanted): (StepId, &crate::grid::GridStep)| StepDemand {
         step,
         places: 1,
         length: wanted.length,
@@ -83,11 +84,13 @@ fn of_room(
     there: &[u64],
     mut demands: Vec<StepDemand>,
 ) -> Option<Overload> {
-    let mut summed = vec![0_u64];
+    let mut summed: IdVec<Minute, u64> = IdVec::from(vec![0]);
+    let mut sum = 0_u64;
     for places in there {
-        summed.push(summed.last().copied().unwrap_or(0).saturating_add(*places));
+        sum = sum.saturating_add(*places);
+        summed.push(sum);
     }
-    let room_in = |from, until| summed[index(until)] - summed[index(from)];
+    let room_in = |from, until| summed[until] - summed[from];
     let mut starts: Vec<Minute> = demands.iter().flat_map(|demand| [demand.low, demand.high]).collect();
     let mut ends: Vec<Minute> = demands
         .iter()
@@ -120,7 +123,7 @@ fn of_room(
     }
     let wanted = is_over(&demands, from, until)?;
     let moment = |minute| Moment::clamped(work.from.signed() + minute);
-    let mut steps: Vec<StepId> = demands.iter().map(|demand| StepId(demand.step)).collect();
+    let mut steps: Vec<StepId> = demands.iter().map(|demand| demand.step).collect();
     steps.sort_unstable();
     steps.dedup();
     Some(Overload {

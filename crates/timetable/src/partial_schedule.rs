@@ -3,14 +3,16 @@
 use std::collections::VecDeque;
 
 use crate::grid::{Minute, TimeGrid};
+use crate::id_vec::{GroupId, IdVec};
 use crate::lag_forest::{BLOCKED, LagForest, StartCosts};
 use crate::profile::{Assignment, Profile};
 use crate::windows::Windows;
+use crate::{JobId, StepId};
 
 /// Steps that are placed and taken out together: a dough with what is made for it alone.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct StepGroup {
-    pub steps: Vec<usize>,
+    pub steps: Vec<StepId>,
     pub tree: LagForest,
 }
 
@@ -21,12 +23,12 @@ pub struct PartialSchedule<'g> {
     /// The bounds of each step whatever else is placed.
     root: &'g Windows,
     profile: Profile,
-    pub assignments: Vec<Option<Assignment>>,
+    pub assignments: IdVec<StepId, Option<Assignment>>,
 }
 
 impl<'g> PartialSchedule<'g> {
     pub fn new(grid: &'g TimeGrid, root: &'g Windows) -> Self {
-        Self { grid, root, profile: Profile::new(grid), assignments: vec![None; grid.steps.len()] }
+        Self { grid, root, profile: Profile::new(grid), assignments: IdVec::filled(None, grid.steps.len()) }
     }
 
     /// Places all steps of a unit, each where it costs the least for what is placed already; whether they all fit.
@@ -69,14 +71,14 @@ impl<'g> PartialSchedule<'g> {
     }
 
     /// Takes out a step, if it is placed.
-    pub fn take_out(&mut self, step: usize) {
+    pub fn take_out(&mut self, step: StepId) {
         if let Some((start, machine)) = self.assignments[step].take() {
             self.profile.give_back(self.grid, step, start, machine);
         }
     }
 
     /// Places a step where it is known to fit.
-    pub fn place(&mut self, step: usize, assignment: Assignment) {
+    pub fn place(&mut self, step: StepId, assignment: Assignment) {
         self.profile.take(self.grid, step, assignment.0, assignment.1);
         self.assignments[step] = Some(assignment);
     }
@@ -88,7 +90,7 @@ impl<'g> PartialSchedule<'g> {
 
     /// Minutes of waiting so far: of what is over before it is due, and between steps beyond the least.
     pub fn cost(&self) -> i64 {
-        let steps = self.grid.steps.iter().zip(&self.assignments);
+        let steps = self.grid.steps.iter().zip(self.assignments.iter());
         let early = steps.filter_map(|(step, assignment)| Some(step.due? - (*assignment)?.0 - step.length));
         let time_lags = self.grid.time_lags.iter().filter_map(|time_lag| {
             Some(self.assignments[time_lag.before]?.0 - self.assignments[time_lag.after]?.0 - time_lag.least)
@@ -96,7 +98,7 @@ impl<'g> PartialSchedule<'g> {
         early.sum::<i64>() + time_lags.sum::<i64>()
     }
 
-    fn keeps_time_lags(&self, step: usize, start: Minute) -> bool {
+    fn keeps_time_lags(&self, step: StepId, start: Minute) -> bool {
         self.grid.time_lags_of[step].iter().all(|&time_lag| {
             let time_lag = &self.grid.time_lags[time_lag];
             self.assignments[time_lag.other(step)].is_none_or(|(other, _)| {
@@ -107,7 +109,7 @@ impl<'g> PartialSchedule<'g> {
     }
 
     /// The cheapest layout of a unit's steps around what is placed, with what is placed of it already.
-    fn cheapest_layout(&self, group: &StepGroup) -> Option<Vec<(usize, Minute)>> {
+    fn cheapest_layout(&self, group: &StepGroup) -> Option<Vec<(StepId, Minute)>> {
         let (low, high) = self.windows(&group.steps)?;
         let layout = group.tree.cheapest_layout(self.grid, 1, |step| {
             let (low, high) = (low[step], high[step]);
@@ -124,7 +126,7 @@ impl<'g> PartialSchedule<'g> {
     }
 
     /// What a start costs beside the waits within the unit.
-    fn own_cost(&self, group: &StepGroup, step: usize, start: Minute) -> i64 {
+    fn own_cost(&self, group: &StepGroup, step: StepId, start: Minute) -> i64 {
         let wanted = &self.grid.steps[step];
         let early = wanted.due.map_or(0, |due| due - start - wanted.length);
         let time_lags = self.grid.time_lags_of[step].iter().filter_map(|&time_lag| {
@@ -141,23 +143,23 @@ impl<'g> PartialSchedule<'g> {
 
     /// The bounds of some steps and of whatever not yet placed hangs on them, by what is placed around them.
     /// `None` if some step has no minute left.
-    pub fn windows(&self, steps: &[usize]) -> Option<(Vec<Minute>, Vec<Minute>)> {
+    pub fn windows(&self, steps: &[StepId]) -> Option<(IdVec<StepId, Minute>, IdVec<StepId, Minute>)> {
         let mut windows = self.root.clone();
-        for (step, assignment) in self.assignments.iter().enumerate() {
+        for (step, assignment) in self.assignments.with_ids() {
             if let Some((start, _)) = assignment {
                 (windows.low[step], windows.high[step]) = (*start, *start);
             }
         }
         // Everything within reach once, so that each bound is spread from where it stands, and then what moves.
-        let is_placed = |step: usize| self.assignments[step].is_some();
+        let is_placed = |step: StepId| self.assignments[step].is_some();
         windows.propagate(self.grid, self.within_reach(steps), |_, _| {}, is_placed).ok()?;
         Some((windows.low, windows.high))
     }
 
     /// Some steps, what hangs on them and is not placed, and what is placed around that.
-    fn within_reach(&self, steps: &[usize]) -> (VecDeque<usize>, Vec<bool>) {
-        let mut is_seen = vec![false; self.assignments.len()];
-        let mut queue: VecDeque<usize> = steps.iter().copied().collect();
+    fn within_reach(&self, steps: &[StepId]) -> (VecDeque<StepId>, IdVec<StepId, bool>) {
+        let mut is_seen = IdVec::filled(false, self.assignments.len());
+        let mut queue: VecDeque<StepId> = steps.iter().copied().collect();
         for &step in steps {
             is_seen[step] = true;
         }
@@ -175,34 +177,34 @@ impl<'g> PartialSchedule<'g> {
     }
 }
 
-/// The units of the work: each job, with the jobs that are made for it alone, such as the poolish of one dough.
+/// The groups of the work: each job, with the jobs that are made for it alone, such as the poolish of one dough.
 ///
-/// A levain that several doughs take from is a unit of its own.
-pub fn groups(grid: &TimeGrid, jobs: usize) -> Vec<StepGroup> {
-    let mut users: Vec<Vec<usize>> = vec![Vec::new(); jobs];
-    for time_lag in &grid.time_lags {
+/// A levain that several doughs take from is a group of its own.
+pub fn groups(grid: &TimeGrid, jobs: usize) -> IdVec<GroupId, StepGroup> {
+    let mut users: IdVec<JobId, Vec<JobId>> = IdVec::filled(Vec::new(), jobs);
+    for time_lag in grid.time_lags.iter() {
         let (maker, user) = (grid.steps[time_lag.after].job, grid.steps[time_lag.before].job);
         if maker != user && !users[maker].contains(&user) {
             users[maker].push(user);
         }
     }
-    let mut leader: Vec<usize> = (0..jobs).collect();
-    for (maker, users) in users.iter().enumerate() {
+    let mut leader: IdVec<JobId, JobId> = users.ids().collect();
+    for (maker, users) in users.with_ids() {
         if let [user] = users[..] {
             let (from, to) = (find(&leader, maker), find(&leader, user));
             leader[from] = to;
         }
     }
-    let mut steps: Vec<Vec<usize>> = vec![Vec::new(); jobs];
-    for (index, step) in grid.steps.iter().enumerate() {
-        steps[find(&leader, step.job)].push(index);
+    let mut steps: IdVec<JobId, Vec<StepId>> = IdVec::filled(Vec::new(), jobs);
+    for (id, step) in grid.steps.with_ids() {
+        steps[find(&leader, step.job)].push(id);
     }
-    let filled = steps.into_iter().filter(|steps| !steps.is_empty());
-    filled.map(|steps| StepGroup { tree: LagForest::spanning(grid, &steps), steps }).collect()
+    let filled = steps.iter().filter(|steps| !steps.is_empty());
+    filled.map(|steps| StepGroup { tree: LagForest::spanning(grid, steps), steps: steps.clone() }).collect()
 }
 
 /// Who leads the group of a job.
-fn find(leader: &[usize], mut job: usize) -> usize {
+fn find(leader: &IdVec<JobId, JobId>, mut job: JobId) -> JobId {
     while leader[job] != job {
         job = leader[job];
     }

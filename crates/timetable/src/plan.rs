@@ -5,13 +5,12 @@ use crate::conflicts::{minimal_conflict, window_conflict};
 use crate::error::first_work_error;
 use crate::exhaustive::{PLACINGS, SearchOutcome, search_all};
 use crate::grid::TimeGrid;
+use crate::id_vec::{GroupId, IdVec, faults};
 use crate::overload::overload;
 use crate::partial_schedule::{PartialSchedule, StepGroup, groups};
 use crate::search::{BestFound, Search};
 use crate::windows::Windows;
-use crate::{
-    JobId, MachineId, Minutes, Moment, Placement, StepId, Timetable, TimetableError, Waiting, Work, verify,
-};
+use crate::{JobId, Minutes, Moment, Placement, StepId, Timetable, TimetableError, Waiting, Work, verify};
 
 /// How long to look. The same effort gives the same timetable, on any machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,18 +36,24 @@ const SMALL: usize = 24;
 
 /// When what is done, with as little waiting as the effort finds.
 ///
-/// What comes back has passed [`verify`]. `docs/timetable.md` tells the method.
+/// What comes back has passed [`verify`]. `docs/timetable.md` has the method.
 ///
 /// # Errors
 /// Why there is no timetable, or that none was found.
 pub fn plan(work: &Work, effort: Effort) -> Result<Timetable, TimetableError> {
+    let before = faults();
+    let planned = search_and_check(work, effort);
+    if faults() > before { Err(TimetableError::Internal) } else { planned }
+}
+
+fn search_and_check(work: &Work, effort: Effort) -> Result<Timetable, TimetableError> {
     if let Some(error) = plain_trouble(work) {
         return Err(error);
     }
     let grid = TimeGrid::new(work);
     let root = Windows::tightened(&grid);
-    let root = root
-        .map_err(|(windows, step)| TimetableError::Windows(window_conflict(work, &grid, &windows, step)))?;
+    let root =
+        root.map_err(|crossed| TimetableError::Windows(window_conflict(work, &grid, &crossed.0, crossed.1)))?;
     let groups = groups(&grid, work.jobs.len());
     let (found, bound) = look(work, &grid, &root, &groups, effort)?;
     let timetable = timetable(work, &found, bound).ok_or_else(|| not_found(&grid, &groups, &found))?;
@@ -80,7 +85,7 @@ fn look(
     work: &Work,
     grid: &TimeGrid,
     root: &Windows,
-    groups: &[StepGroup],
+    groups: &IdVec<GroupId, StepGroup>,
     effort: Effort,
 ) -> Result<(BestFound, i64), TimetableError> {
     let mut search = Search::new(grid, root, groups);
@@ -120,9 +125,9 @@ fn look(
 }
 
 /// The jobs for which no place was found.
-fn not_found(grid: &TimeGrid, groups: &[StepGroup], found: &BestFound) -> TimetableError {
+fn not_found(grid: &TimeGrid, groups: &IdVec<GroupId, StepGroup>, found: &BestFound) -> TimetableError {
     let steps = found.unplaced.iter().flat_map(|&group| &groups[group].steps);
-    let mut jobs: Vec<JobId> = steps.map(|&step| JobId(grid.steps[step].job)).collect();
+    let mut jobs: Vec<JobId> = steps.map(|&step| grid.steps[step].job).collect();
     jobs.sort_unstable();
     jobs.dedup();
     TimetableError::NotFound(jobs)
@@ -130,14 +135,13 @@ fn not_found(grid: &TimeGrid, groups: &[StepGroup], found: &BestFound) -> Timeta
 
 /// What was found, in the terms of the work; `None` if some step has no place.
 fn timetable(work: &Work, found: &BestFound, bound: i64) -> Option<Timetable> {
-    let placement = |(index, assignment): (usize, &Option<crate::profile::Assignment>)| {
+    let placement = |(step, assignment): (StepId, &Option<crate::profile::Assignment>)| {
         let (start, machine) = (*assignment)?;
         let start = Moment::clamped(work.from.signed() + start);
-        let end = start + work.steps.get(index)?.length;
-        Some(Placement { step: StepId(index), start, end, machine: machine.map(MachineId) })
+        let end = start + work.get(step)?.length;
+        Some(Placement { step, start, end, machine })
     };
-    let placements: Vec<Placement> =
-        found.assignments.iter().enumerate().map(placement).collect::<Option<_>>()?;
+    let placements: Vec<Placement> = found.assignments.with_ids().map(placement).collect::<Option<_>>()?;
     let waiting = Waiting::of(work, &placements)?;
     let bound = Minutes::new(u32::try_from(bound).unwrap_or(0));
     Some(Timetable { placements, waiting, bound })

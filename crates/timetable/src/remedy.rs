@@ -136,9 +136,10 @@ fn candidates(work: &Work, error: &TimetableError) -> Vec<Remedy> {
             let classes = (0..work.classes.len()).map(|class| WorkLimit::Machines(ClassId(class)));
             pools.chain(classes).filter_map(|limit| more(work, limit)).collect()
         }
-        TimetableError::WorkError(_) | TimetableError::NoMachine(_) | TimetableError::NeverSoMany(..) => {
-            Vec::new()
-        }
+        TimetableError::WorkError(_)
+        | TimetableError::NoMachine(_)
+        | TimetableError::NeverSoMany(..)
+        | TimetableError::Internal => Vec::new(),
     }
 }
 
@@ -178,7 +179,10 @@ fn eased(work: &Work, cause: Cause, by: Minutes) -> Option<Remedy> {
 fn all_later(work: &Work, error: &TimetableError) -> Option<Remedy> {
     let may_help = !matches!(
         error,
-        TimetableError::WorkError(_) | TimetableError::NoMachine(_) | TimetableError::NeverSoMany(..)
+        TimetableError::WorkError(_)
+            | TimetableError::NoMachine(_)
+            | TimetableError::NeverSoMany(..)
+            | TimetableError::Internal
     );
     let has_due = work.steps.iter().any(|step| step.deadline.is_some());
     let later = |quarters: u32| Remedy::AllLater(Minutes::new(15 * quarters));

@@ -5,15 +5,15 @@ use levamen_quantity::Mass;
 use crate::{Minutes, Moment};
 
 /// A class of machines, such as mixers, of [`Work::class`](crate::Work::class).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct ClassId(pub(crate) usize);
 
 /// A machine of [`Work::machine`](crate::Work::machine).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct MachineId(pub(crate) usize);
 
 /// A pool of [`Work::pool`](crate::Work::pool).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct PoolId(pub(crate) usize);
 
 /// A machine that takes one dough at a time.

@@ -8,7 +8,9 @@
 //!
 //! Numbers that look drawn by lot and are the same every time, so that the same work gets the same timetable.
 
+use crate::StepId;
 use crate::grid::{Minute, TimeGrid};
+use crate::id_vec::{GroupId, Id as _, IdVec};
 use crate::partial_schedule::{PartialSchedule, StepGroup};
 use crate::profile::Assignment;
 use crate::windows::Windows;
@@ -16,9 +18,9 @@ use crate::windows::Windows;
 /// The best that a search has found.
 #[derive(Debug, Clone)]
 pub struct BestFound {
-    pub assignments: Vec<Option<Assignment>>,
+    pub assignments: IdVec<StepId, Option<Assignment>>,
     /// Units that found no place.
-    pub unplaced: Vec<usize>,
+    pub unplaced: Vec<GroupId>,
     /// Minutes of waiting.
     pub cost: i64,
 }
@@ -26,23 +28,23 @@ pub struct BestFound {
 /// A search over one board.
 pub struct Search<'g> {
     schedule: PartialSchedule<'g>,
-    groups: &'g [StepGroup],
+    groups: &'g IdVec<GroupId, StepGroup>,
     /// The latest start that each unit could have by itself, by which units are near.
-    anchors: Vec<Minute>,
+    anchors: IdVec<GroupId, Minute>,
     random: SeededRandom,
-    unplaced: Vec<usize>,
+    unplaced: Vec<GroupId>,
     best: BestFound,
 }
 
 impl<'g> Search<'g> {
     /// All units placed as well as they go, one after the other.
-    pub fn new(grid: &'g TimeGrid, root: &'g Windows, groups: &'g [StepGroup]) -> Self {
+    pub fn new(grid: &'g TimeGrid, root: &'g Windows, groups: &'g IdVec<GroupId, StepGroup>) -> Self {
         let latest = |group: &StepGroup| group.steps.iter().map(|&step| root.high[step]).max().unwrap_or(0);
-        let anchors: Vec<Minute> = groups.iter().map(latest).collect();
-        let mut order: Vec<usize> = (0..groups.len()).collect();
+        let anchors: IdVec<GroupId, Minute> = groups.iter().map(latest).collect();
+        let mut order: Vec<GroupId> = groups.ids().collect();
         order.sort_by_key(|&group| (-anchors[group], group));
         let mut schedule = PartialSchedule::new(grid, root);
-        let unplaced: Vec<usize> =
+        let unplaced: Vec<GroupId> =
             order.into_iter().filter(|&group| !schedule.insert(&groups[group])).collect();
         let best = BestFound {
             assignments: schedule.assignments.clone(),
@@ -92,7 +94,7 @@ impl<'g> Search<'g> {
         }
         // What had no place goes first.
         moved.sort_by_key(|group| !before.1.contains(group));
-        let mut unplaced: Vec<usize> =
+        let mut unplaced: Vec<GroupId> =
             before.1.iter().copied().filter(|group| !moved.contains(group)).collect();
         unplaced.extend(moved.iter().copied().filter(|&group| !self.schedule.insert(&self.groups[group])));
         let cost = self.schedule.cost();
@@ -115,19 +117,17 @@ impl<'g> Search<'g> {
     }
 
     /// The units of one round: what has no place, and some that are near in time or hang on each other.
-    fn neighbours(&mut self) -> Vec<usize> {
+    fn neighbours(&mut self) -> Vec<GroupId> {
         let count = self.groups.len();
-        let centre = match self.unplaced.len() {
-            0 => self.random.below(count),
-            several => self.unplaced[self.random.below(several)],
-        };
+        let drawn = self.random.below(if self.unplaced.is_empty() { count } else { self.unplaced.len() });
+        let centre = self.unplaced.get(drawn).copied().unwrap_or(GroupId::of_place(drawn));
         let at = self.starts(centre);
-        let mut near: Vec<usize> = (0..count).filter(|&group| group != centre).collect();
+        let mut near: Vec<GroupId> = self.groups.ids().filter(|&group| group != centre).collect();
         let kind = self.random.below(4);
         if kind == 0 {
             self.random.shuffle(&mut near);
         } else {
-            let apart = |group: &usize| (self.starts(*group) - at).abs();
+            let apart = |group: &GroupId| (self.starts(*group) - at).abs();
             near.sort_by_key(|group| (kind == 1 && !self.is_linked(centre, *group), apart(group)));
         }
         let size = 1 + self.random.below(6);
@@ -141,7 +141,7 @@ impl<'g> Search<'g> {
     }
 
     /// When a unit begins its last step, or would like to.
-    fn starts(&self, group: usize) -> Minute {
+    fn starts(&self, group: GroupId) -> Minute {
         let steps = self.groups[group].steps.iter();
         steps
             .filter_map(|&step| self.schedule.assignments[step])
@@ -150,7 +150,7 @@ impl<'g> Search<'g> {
             .unwrap_or(self.anchors[group])
     }
 
-    fn is_linked(&self, group: usize, other: usize) -> bool {
+    fn is_linked(&self, group: GroupId, other: GroupId) -> bool {
         let grid = self.schedule.grid;
         let others = &self.groups[other].steps;
         self.groups[group].steps.iter().any(|&step| {
@@ -160,7 +160,7 @@ impl<'g> Search<'g> {
         })
     }
 
-    fn restore(&mut self, moved: &[usize], assignments: &[Option<Assignment>]) {
+    fn restore(&mut self, moved: &[GroupId], assignments: &IdVec<StepId, Option<Assignment>>) {
         for &group in moved {
             self.schedule.remove(&self.groups[group]);
         }

@@ -8,35 +8,38 @@
 use std::collections::VecDeque;
 
 use crate::grid::{Minute, TimeGrid};
+use crate::id_vec::IdVec;
 use crate::profile::Profile;
+use crate::{PoolId, StepId, TimeLagId};
 
 /// What a bound comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum BoundReason {
-    /// The step by itself: span, not before, out by.
+    /// The step by itself: span, release, deadline.
+    #[default]
     Itself,
     /// A wait, by its index, and the bound of the step at its other end.
-    TimeLag(usize),
+    TimeLag(TimeLagId),
     /// What the step takes of a pool, by its index, is not there from this bound to the one before it.
-    Closed(usize, Minute),
+    Closed(PoolId, Minute),
 }
 
 /// The bounds of the starts of all steps, with their reasons.
 #[derive(Debug, Clone)]
 pub struct Windows {
-    pub low: Vec<Minute>,
-    pub high: Vec<Minute>,
-    pub low_reason: Vec<BoundReason>,
-    pub high_reason: Vec<BoundReason>,
+    pub low: IdVec<StepId, Minute>,
+    pub high: IdVec<StepId, Minute>,
+    pub low_reason: IdVec<StepId, BoundReason>,
+    pub high_reason: IdVec<StepId, BoundReason>,
     /// Of a bound that was moved on by a closed pool, what it came from before that.
-    pub low_before: Vec<BoundReason>,
-    pub high_before: Vec<BoundReason>,
+    pub low_before: IdVec<StepId, BoundReason>,
+    pub high_before: IdVec<StepId, BoundReason>,
 }
 
 impl Windows {
     /// The bounds of the steps by themselves.
     pub fn of_steps(grid: &TimeGrid) -> Self {
-        let itself = vec![BoundReason::Itself; grid.steps.len()];
+        let itself = IdVec::filled(BoundReason::Itself, grid.steps.len());
         Self {
             low: grid.steps.iter().map(|step| step.low).collect(),
             high: grid.steps.iter().map(|step| step.high).collect(),
@@ -51,14 +54,14 @@ impl Windows {
     ///
     /// # Errors
     /// With a step that has no minute left.
-    pub fn tightened(grid: &TimeGrid) -> Result<Self, (Self, usize)> {
+    pub fn tightened(grid: &TimeGrid) -> Result<Self, Box<(Self, StepId)>> {
         let mut windows = Self::of_steps(grid);
         let empty = Profile::new(grid);
-        let all = ((0..grid.steps.len()).collect(), vec![true; grid.steps.len()]);
+        let all = (grid.steps.ids().collect(), IdVec::filled(true, grid.steps.len()));
         let skip_closed = |windows: &mut Self, step| windows.skip_closed(grid, &empty, step);
         match windows.propagate(grid, all, skip_closed, |_| false) {
             Ok(()) => Ok(windows),
-            Err(step) => Err((windows, step)),
+            Err(step) => Err(Box::new((windows, step))),
         }
     }
 
@@ -72,10 +75,10 @@ impl Windows {
     pub fn propagate(
         &mut self,
         grid: &TimeGrid,
-        queued: (VecDeque<usize>, Vec<bool>),
-        mut settle: impl FnMut(&mut Self, usize),
-        is_fixed: impl Fn(usize) -> bool,
-    ) -> Result<(), usize> {
+        queued: (VecDeque<StepId>, IdVec<StepId, bool>),
+        mut settle: impl FnMut(&mut Self, StepId),
+        is_fixed: impl Fn(StepId) -> bool,
+    ) -> Result<(), StepId> {
         let (mut queue, mut is_queued) = queued;
         while let Some(step) = queue.pop_front() {
             is_queued[step] = false;
@@ -101,7 +104,7 @@ impl Windows {
     }
 
     /// Tightens the ends of one time lag by each other; whether anything moved.
-    fn relax(&mut self, grid: &TimeGrid, time_lag: usize) -> bool {
+    fn relax(&mut self, grid: &TimeGrid, time_lag: TimeLagId) -> bool {
         let link = &grid.time_lags[time_lag];
         let (after, before) = (link.after, link.before);
         let lows = [(before, self.low[after] + link.least), (after, self.low[before] - link.most)];
@@ -125,13 +128,17 @@ impl Windows {
     }
 
     /// Moves the bounds of a step over minutes at which a pool is closed to it.
-    fn skip_closed(&mut self, grid: &TimeGrid, empty: &Profile, step: usize) {
+    fn skip_closed(&mut self, grid: &TimeGrid, empty: &Profile, step: StepId) {
         let (low, high) = (self.low[step], self.high[step]);
         if grid.steps[step].needs.is_empty() || low > high {
             return;
         }
         let is_open = empty.open_starts(grid, step, low, high);
-        let closed = |minute| BoundReason::Closed(empty.closed_pool(grid, step, minute).unwrap_or(0), minute);
+        let closed = |minute| {
+            let pool = empty.closed_pool(grid, step, minute);
+            debug_assert!(pool.is_some(), "a minute that is closed by no pool");
+            pool.map_or(BoundReason::Itself, |pool| BoundReason::Closed(pool, minute))
+        };
         let first =
             (low..=high).zip(&is_open).find(|(_, open)| **open).map_or(high + 1, |(minute, _)| minute);
         let last = (low..=high).zip(&is_open).filter(|(_, open)| **open).last();

@@ -5,11 +5,11 @@ use levamen_quantity::Mass;
 use crate::{ClassId, Machine, MachineId, Minutes, Moment, OnMachine, OpeningHours, Pool, PoolId, PoolNeed};
 
 /// A job of [`Work::job`]: a batch of dough, a pre-ferment, a feed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct JobId(pub(crate) usize);
 
 /// A step of [`Work::step`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct StepId(pub(crate) usize);
 
 impl StepId {
@@ -29,7 +29,7 @@ impl JobId {
 }
 
 /// A wait of [`Work::time_lag`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct TimeLagId(pub(crate) usize);
 
 /// Work of a fixed length, done in one go.
