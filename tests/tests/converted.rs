@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
 use levamen_balance::{Balance, BalancedItem, BalancedStage};
-use levamen_convert::{Conversion, Request, Target, convert};
+use levamen_convert::{Conversion, ConversionRequest, ConversionTarget, convert};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::{Problem, TextId, tidy};
 use levamen_quantity::{Exact, Share};
@@ -55,7 +55,12 @@ fn percent(figure: &str) -> Share {
 }
 
 /// Converts the dough of a text, whichever of its pre-ferments is first.
-fn first_stage(book: &str, own: &str, dough: &str, request: &Request) -> Result<Conversion, Vec<Problem>> {
+fn first_stage(
+    book: &str,
+    own: &str,
+    dough: &str,
+    request: &ConversionRequest,
+) -> Result<Conversion, Vec<Problem>> {
     let layers: [&[(TextId, &str)]; 2] = [&[(TextId(0), book)], &[(TextId(1), own)]];
     convert(&layers, dough, request).or_else(|problems| {
         let [problem] = problems.as_slice() else { return Err(problems) };
@@ -63,32 +68,32 @@ fn first_stage(book: &str, own: &str, dough: &str, request: &Request) -> Result<
         let Some(stage) = stage.map(str::to_owned).filter(|_| problem.code == "which-stage") else {
             return Err(problems);
         };
-        convert(&layers, dough, &Request { stage: Some(stage), ..request.clone() })
+        convert(&layers, dough, &ConversionRequest { stage: Some(stage), ..request.clone() })
     })
 }
 
 /// A target with a share of the flour, or without one.
-fn wishes() -> impl Strategy<Value = Request> {
+fn wishes() -> impl Strategy<Value = ConversionRequest> {
     let share =
         proptest::option::of((1_i64..=100).prop_map(|figure| Share::from_percent(Exact::from(figure))));
     let hydration =
         proptest::option::of((45_i64..=125).prop_map(|figure| Share::from_percent(Exact::from(figure))));
-    (prop::sample::select(Target::ALL.to_vec()), share, hydration, any::<bool>()).prop_map(
+    (prop::sample::select(ConversionTarget::ALL.to_vec()), share, hydration, any::<bool>()).prop_map(
         |(target, share, hydration, given_back)| {
             let leaven = target.leaven();
-            let mut request = Request::new(target);
+            let mut request = ConversionRequest::new(target);
             // An option that has no meaning for the target is refused.
             request.share = share.filter(|_| leaven.is_some());
             request.hydration = hydration
-                .filter(|_| leaven.is_some_and(|leaven| leaven != levamen_convert::Leaven::OwnDough));
-            request.given_back = given_back && leaven == Some(levamen_convert::Leaven::Culture);
+                .filter(|_| leaven.is_some_and(|leaven| leaven != levamen_convert::RaisedBy::OwnDough));
+            request.given_back = given_back && leaven == Some(levamen_convert::RaisedBy::Culture);
             request
         },
     )
 }
 
 /// Converts there, and on to each of some others; checks each step.
-fn there_and_back(text: &str, request: &Request) -> Result<(), TestCaseError> {
+fn there_and_back(text: &str, request: &ConversionRequest) -> Result<(), TestCaseError> {
     let refused = |problems: &[Problem]| {
         let codes: Vec<&str> = problems.iter().map(|problem| problem.code).collect();
         codes.iter().all(|code| REFUSALS.contains(code) || *code == "no-culture")
@@ -101,10 +106,10 @@ fn there_and_back(text: &str, request: &Request) -> Result<(), TestCaseError> {
         }
     };
     prop_assert_eq!(faults(&there), Vec::<String>::new(), "{}\n\n{}", text, there.text);
-    for target in [Target::Straight, Target::Sponge] {
-        let own = Request {
-            stage: (request.target != Target::Straight).then(|| stage_name(&there)),
-            ..Request::new(target)
+    for target in [ConversionTarget::Straight, ConversionTarget::Sponge] {
+        let own = ConversionRequest {
+            stage: (request.target != ConversionTarget::Straight).then(|| stage_name(&there)),
+            ..ConversionRequest::new(target)
         };
         match first_stage(text, &there.text, &there.after.dough, &own) {
             Ok(back) => {
@@ -145,7 +150,7 @@ proptest! {
 #[test]
 fn another_whole_is_noticed() {
     let loaf = "dough Loaf\n\noverall\n  rye flour  100 %\n  water  70 %\n  salt  2 %\n  fresh yeast  1 %\n";
-    let mut done = first_stage(loaf, "", "Loaf", &Request::new(Target::Poolish)).unwrap();
+    let mut done = first_stage(loaf, "", "Loaf", &ConversionRequest::new(ConversionTarget::Poolish)).unwrap();
     assert_eq!(faults(&done), Vec::<String>::new());
     done.after.overall[1].share = percent("71");
     done.text.push('\n');
@@ -170,11 +175,14 @@ fn weighed(stage: &BalancedStage, name: &str) -> Exact {
 }
 
 /// A published formula with one pre-ferment is what its own straight dough becomes, line by line but for yeast.
-fn becomes(name: &str, target: Target, change: impl Fn(&mut Request)) {
+fn becomes(name: &str, target: ConversionTarget, change: impl Fn(&mut ConversionRequest)) {
     let example = load(name).unwrap();
     let (straight, printed) = straight(&example).unwrap();
     let form = example.percent_form.as_ref().unwrap();
-    let mut request = Request { share: Some(percent(&form.prefermented_flour_pct)), ..Request::new(target) };
+    let mut request = ConversionRequest {
+        share: Some(percent(&form.prefermented_flour_pct)),
+        ..ConversionRequest::new(target)
+    };
     change(&mut request);
     let layers: [&[(TextId, &str)]; 2] =
         [&[(TextId(0), printed.as_str())], &[(TextId(1), straight.as_str())]];
@@ -202,7 +210,7 @@ fn becomes(name: &str, target: Target, change: impl Fn(&mut Request)) {
 }
 
 /// `--hydration` and `--yeast` as a source prints them.
-fn yeasted(hydration: &'static str, dose: &'static str) -> impl Fn(&mut Request) {
+fn yeasted(hydration: &'static str, dose: &'static str) -> impl Fn(&mut ConversionRequest) {
     move |request| {
         request.hydration = Some(percent(hydration));
         request.dose = Some(percent(dose));
@@ -212,23 +220,23 @@ fn yeasted(hydration: &'static str, dose: &'static str) -> impl Fn(&mut Request)
 /// Each source stands in its file of `tests/published`.
 #[test]
 fn published_doughs_with_a_yeasted_pre_ferment() {
-    becomes("biga-ciabatta-kilograms", Target::Biga, yeasted("60", "0.2"));
-    becomes("biga-ciabatta-pounds", Target::Biga, yeasted("60", "0.2"));
-    becomes("biga-ciabatta-wetter", Target::Biga, yeasted("60", "0.1"));
-    becomes("poolish-baguette", Target::Poolish, yeasted("100", "0.1"));
-    becomes("poolish-ciabatta-hundred-pounds", Target::Poolish, yeasted("100", "0.1"));
+    becomes("biga-ciabatta-kilograms", ConversionTarget::Biga, yeasted("60", "0.2"));
+    becomes("biga-ciabatta-pounds", ConversionTarget::Biga, yeasted("60", "0.2"));
+    becomes("biga-ciabatta-wetter", ConversionTarget::Biga, yeasted("60", "0.1"));
+    becomes("poolish-baguette", ConversionTarget::Poolish, yeasted("100", "0.1"));
+    becomes("poolish-ciabatta-hundred-pounds", ConversionTarget::Poolish, yeasted("100", "0.1"));
 }
 
 #[test]
 fn published_doughs_with_a_levain() {
-    let levain = |request: &mut Request| {
+    let levain = |request: &mut ConversionRequest| {
         request.hydration = Some(percent("125"));
         request.seed = Some(percent("20"));
         request.given_back = true;
         request.flours = vec!["bread flour".to_owned()];
     };
-    becomes("liquid-levain-a-little-rye", Target::LiquidLevain, levain);
-    becomes("liquid-levain-more-rye", Target::LiquidLevain, levain);
+    becomes("liquid-levain-a-little-rye", ConversionTarget::LiquidLevain, levain);
+    becomes("liquid-levain-more-rye", ConversionTarget::LiquidLevain, levain);
 }
 
 /// Every published dough, written by its weights, can be mixed at once, and has the same whole.
@@ -241,7 +249,7 @@ fn every_published_dough_as_a_straight_dough() {
         let (book, _) = Book::read(&[&[(TextId(0), text.as_str())]]);
         let dough = book.entries().find(|(_, entry)| entry.role == levamen_formula::Role::Dough);
         let Some((_, dough)) = dough else { continue };
-        match first_stage(&text, "", &dough.name, &Request::new(Target::Straight)) {
+        match first_stage(&text, "", &dough.name, &ConversionRequest::new(ConversionTarget::Straight)) {
             Ok(done) => {
                 assert_eq!(faults(&done), Vec::<String>::new(), "{name}\n{}", done.text);
                 count += 1;

@@ -7,12 +7,12 @@ use std::path::Path;
 
 use jiff::civil::date;
 use jsonschema::Validator;
-use levamen::{ListedDough, OrderSources, OrdersQuestion, SourceText, Workspace, day};
+use levamen::{InputText, ListedDough, OrderSources, OrdersQuestion, Workspace, day};
 use levamen_balance::Balancer;
-use levamen_convert::{Request, Target, convert};
+use levamen_convert::{ConversionRequest, ConversionTarget, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
-use levamen_orders::Text;
+use levamen_orders::SourceText;
 use levamen_sheets::Sheet;
 use levamen_views::json;
 use serde_json::{Value, json as value};
@@ -72,11 +72,11 @@ fn conversions_are_as_their_schema_says() {
     let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
     let convert_schema = validator("convert");
     for (dough, target) in [
-        ("Ballast tin", Target::Poolish),
-        ("Quayside loaf", Target::Straight),
-        ("Market day bread", Target::StiffLevain),
+        ("Ballast tin", ConversionTarget::Poolish),
+        ("Quayside loaf", ConversionTarget::Straight),
+        ("Market day bread", ConversionTarget::StiffLevain),
     ] {
-        let done = convert(&[&layer], dough, &Request::new(target)).expect("a conversion");
+        let done = convert(&[&layer], dough, &ConversionRequest::new(target)).expect("a conversion");
         assert_valid(&convert_schema, &value!(json::Conversion::from(&done)));
     }
     assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));
@@ -85,7 +85,7 @@ fn conversions_are_as_their_schema_says() {
 #[test]
 fn a_demo_day_is_as_its_schema_says() {
     let named =
-        |(number, text): (usize, String)| SourceText { name: format!("{number}.dough"), text: Ok(text) };
+        |(number, text): (usize, String)| InputText { name: format!("{number}.dough"), text: Ok(text) };
     let workspace = Workspace::read(texts().into_iter().enumerate().map(named).collect(), None);
     let schema = validator("day");
     // Nothing, a dough with a levain, one with a shared poolish and old dough; more than the bakers can do; a mistake.
@@ -96,8 +96,10 @@ fn a_demo_day_is_as_its_schema_says() {
         "2026-11-27,Corner shop,Quayside loaf,5000",
         "2026-11-27,Corner shop,Quayside laof,24",
     ] {
-        let table =
-            Text::new("orders.csv", format!("date,customer,product,quantity\n{ordered}\n").into_bytes());
+        let table = SourceText::new(
+            "orders.csv",
+            format!("date,customer,product,quantity\n{ordered}\n").into_bytes(),
+        );
         let files = OrderSources { orders: &[&table], ..OrderSources::default() };
         let report = day(&workspace, date(2026, 11, 27), &OrdersQuestion { files, today: None });
         assert_valid(&schema, &value!(json::Day::from(&report.expect("a day"))));

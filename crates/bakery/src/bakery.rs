@@ -5,13 +5,13 @@ use levamen_language::{Place, Problem, Statement, TextId, parse};
 use levamen_quantity::{Duration, Exact, TimeUnit};
 use rustc_hash::FxHashMap;
 
-use crate::facts::Facts;
+use crate::equipment::{Mixer, Oven, Room, Shift, Tub};
+use crate::facts::CardFacts;
 use crate::keeping::Keeping;
 use crate::method::Method;
 use crate::product::Product;
 use crate::settings::Settings;
 use crate::supply::Supply;
-use crate::works::{Mixer, Oven, Room, Shift, Tub};
 
 /// What a bakery has, sells and keeps to, in the order of the texts.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -50,7 +50,7 @@ impl Bakery {
             .filter(|(_, text)| may_have_cards(text))
             .map(|(id, text)| (*id, parse(*id, text).tree))
             .collect();
-        let cards: Vec<(&str, Facts<'_>)> =
+        let cards: Vec<(&str, CardFacts<'_>)> =
             parsed.iter().flat_map(|(id, tree)| cards(*id, &tree.lines)).collect();
         twice(&cards, &mut problems);
         // Methods name mixers, so mixers come first, wherever they stand.
@@ -63,7 +63,7 @@ impl Bakery {
         (bakery, problems)
     }
 
-    fn take(&mut self, book: &Book, keyword: &str, facts: &Facts<'_>, problems: &mut Vec<Problem>) {
+    fn take(&mut self, book: &Book, keyword: &str, facts: &CardFacts<'_>, problems: &mut Vec<Problem>) {
         match keyword {
             "bakery" => self.settings = Settings::read(facts, problems),
             "oven" => self.ovens.extend(Oven::read(facts, problems)),
@@ -93,7 +93,7 @@ impl Bakery {
     /// How long a dough stands from mixing to the oven, at most: the longest bulk that its method says and the longest
     /// shaping and proof of its products. `None` where its method or a product does not say it, or it has no product.
     #[must_use]
-    pub fn stands(&self, dough: FormulaId) -> Option<Duration> {
+    pub fn mix_to_oven(&self, dough: FormulaId) -> Option<Duration> {
         let minutes = |time: &Duration| time.in_unit(TimeUnit::Minute);
         let (_, bulk) = self.method(dough)?.bulk.as_ref()?;
         let products = self.products.iter().filter(|product| product.dough == dough);
@@ -140,8 +140,8 @@ fn may_have_cards(text: &str) -> bool {
 pub(crate) fn cards<'t>(
     id: TextId,
     lines: &'t [levamen_language::Line<'t>],
-) -> Vec<(&'static str, Facts<'t>)> {
-    let mut cards: Vec<(&'static str, Facts<'t>)> = Vec::new();
+) -> Vec<(&'static str, CardFacts<'t>)> {
+    let mut cards: Vec<(&'static str, CardFacts<'t>)> = Vec::new();
     let mut is_open = false;
     for line in lines {
         let opened = match &line.statement {
@@ -154,7 +154,7 @@ pub(crate) fn cards<'t>(
             _ => None,
         };
         if let Some((keyword, name)) = opened {
-            cards.push((keyword, Facts::new(id, name)));
+            cards.push((keyword, CardFacts::new(id, name)));
             is_open = true;
         } else if is_open && let Some((_, facts)) = cards.last_mut() {
             facts.add(line);
@@ -164,7 +164,7 @@ pub(crate) fn cards<'t>(
 }
 
 /// Refuses two cards of a kind and a name, and a second `bakery`.
-fn twice(cards: &[(&str, Facts<'_>)], problems: &mut Vec<Problem>) {
+fn twice(cards: &[(&str, CardFacts<'_>)], problems: &mut Vec<Problem>) {
     let mut seen: FxHashMap<(&str, String), Place> = FxHashMap::default();
     for (keyword, facts) in cards.iter().filter(|(keyword, _)| *keyword != "culture") {
         let name = facts.name.spaced();

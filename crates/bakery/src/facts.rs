@@ -5,13 +5,13 @@ use levamen_quantity::{ClockTime, Duration, Exact, Mass, Share, Temperature, Tem
 
 /// A card and its facts.
 #[derive(Debug)]
-pub(crate) struct Facts<'t> {
+pub(crate) struct CardFacts<'t> {
     pub(crate) text: TextId,
     pub(crate) name: Name<'t>,
     said: Vec<(&'t Said<'t>, Span)>,
 }
 
-impl<'t> Facts<'t> {
+impl<'t> CardFacts<'t> {
     pub(crate) const fn new(text: TextId, name: Name<'t>) -> Self {
         Self { text, name, said: Vec::new() }
     }
@@ -105,7 +105,7 @@ impl<'t> Facts<'t> {
     }
 
     /// A fact that the card cannot do without is missing.
-    pub(crate) fn lacks(&self, what: &str, example: &str) -> Problem {
+    pub(crate) fn missing(&self, what: &str, example: &str) -> Problem {
         let name = self.name.spaced();
         Problem::error("half-a-card", format!("`{name}` does not say {what}"))
             .at(self.place(), "not whole")
@@ -113,7 +113,7 @@ impl<'t> Facts<'t> {
     }
 
     /// Two facts of the card that cannot both be.
-    pub(crate) fn clash(&self, message: String, at: Place, help: &str) -> Problem {
+    pub(crate) fn conflict(&self, message: String, at: Place, help: &str) -> Problem {
         Problem::error("card-clash", message)
             .at(at, "cannot be")
             .and_at(self.place(), "of this card")

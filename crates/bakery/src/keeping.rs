@@ -4,7 +4,7 @@ use levamen_formula::{Book, FormulaId, Ripening};
 use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature};
 
-use crate::facts::Facts;
+use crate::facts::CardFacts;
 
 /// How a culture is kept: what its feeding may be, and when.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,7 +29,7 @@ pub struct Keeping {
 
 impl Keeping {
     /// Reads the facts of a culture's block that say how it is kept. `None` where one of them cannot be.
-    pub(crate) fn read(book: &Book, facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(book: &Book, facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let name = facts.name.spaced();
         let culture = book.find(&name)?;
         let formula = book.entry(culture)?.formula.as_ref();
@@ -38,7 +38,7 @@ impl Keeping {
             Some(([SlotValue::Percents(least, most)], at)) => {
                 if most >= &Exact::HUNDRED {
                     let message = format!("`{name}` would be fed with nothing");
-                    problems.push(facts.clash(message, at, "write less than 100 % old"));
+                    problems.push(facts.conflict(message, at, "write less than 100 % old"));
                     return None;
                 }
                 Some((crate::facts::share(least), crate::facts::share(most)))
@@ -50,7 +50,7 @@ impl Keeping {
             && (usual < least || usual > most)
         {
             let message = format!("`{name}` is usually fed as it may not be");
-            problems.push(facts.clash(message, at, "write a share within what `keeps` allows"));
+            problems.push(facts.conflict(message, at, "write a share within what `keeps` allows"));
             return None;
         }
         let (least, most) = (facts.mass("hold at least"), facts.mass("hold at most"));
@@ -58,7 +58,7 @@ impl Keeping {
             && most < least
         {
             let message = format!("there is less of `{name}` at most than at least");
-            problems.push(facts.clash(message, at, "exchange the two figures"));
+            problems.push(facts.conflict(message, at, "exchange the two figures"));
             return None;
         }
         let stored = match facts.find("stored up to") {

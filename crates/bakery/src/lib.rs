@@ -7,6 +7,7 @@
 //! A card with an error is left out, and the error told as a [`Problem`](levamen_language::Problem) with its place.
 
 mod bakery;
+mod equipment;
 mod facts;
 mod folders;
 mod keeping;
@@ -15,13 +16,12 @@ mod names;
 mod product;
 mod settings;
 mod supply;
-mod works;
 
 pub use bakery::Bakery;
+pub use equipment::{Mixer, Oven, Room, Shift, Tub};
 pub use folders::{Folder, folders};
 pub use keeping::Keeping;
 pub use method::Method;
 pub use product::{Piece, Product, Spare, Topping};
-pub use settings::{Batching, Column, Settings};
+pub use settings::{Batching, OrderColumn, Settings};
 pub use supply::Supply;
-pub use works::{Mixer, Oven, Room, Shift, Tub};

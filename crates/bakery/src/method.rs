@@ -4,9 +4,9 @@ use levamen_formula::{Book, FormulaId, nearest_names, suggest};
 use levamen_language::Problem;
 use levamen_quantity::{Duration, Temperature};
 
-use crate::facts::Facts;
+use crate::equipment::Mixer;
+use crate::facts::CardFacts;
 use crate::names;
-use crate::works::Mixer;
 
 /// How a dough is worked.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,7 +28,7 @@ impl Method {
     pub(crate) fn read(
         book: &Book,
         mixers: &[Mixer],
-        facts: &Facts<'_>,
+        facts: &CardFacts<'_>,
         problems: &mut Vec<Problem>,
     ) -> Option<Self> {
         let dough = names::dough(book, &facts.name, facts.place(), problems)?;

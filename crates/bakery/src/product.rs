@@ -4,7 +4,7 @@ use levamen_formula::{Book, FormulaId, IngredientId};
 use levamen_language::{Place, Problem, SlotValue};
 use levamen_quantity::{ClockTime, Duration, Exact, Mass, Share};
 
-use crate::facts::Facts;
+use crate::facts::CardFacts;
 use crate::names;
 
 /// A product.
@@ -91,9 +91,9 @@ pub struct Topping {
 }
 
 impl Product {
-    pub(crate) fn read(book: &Book, facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(book: &Book, facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let Some((dough, at)) = facts.name("made of") else {
-            problems.push(facts.lacks("which dough it is made of", "made of Country loaf"));
+            problems.push(facts.missing("which dough it is made of", "made of Country loaf"));
             return None;
         };
         let dough = names::dough(book, &dough, at, problems);
@@ -121,25 +121,25 @@ impl Product {
 }
 
 /// Refuses to lose the whole: what is left after it would be nothing.
-fn below_whole(facts: &Facts<'_>, keyword: &str, problems: &mut Vec<Problem>) -> Option<Share> {
+fn below_whole(facts: &CardFacts<'_>, keyword: &str, problems: &mut Vec<Problem>) -> Option<Share> {
     let share = facts.share(keyword)?;
     if share.fraction() < &Exact::ONE {
         return Some(share);
     }
     let at = facts.find(keyword).map_or(facts.place(), |(_, at)| at);
     let message = format!("`{}` would lose all of it", facts.name.spaced());
-    problems.push(facts.clash(message, at, "write less than 100 %"));
+    problems.push(facts.conflict(message, at, "write less than 100 %"));
     None
 }
 
-fn losing(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Share> {
+fn losing(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Share> {
     if facts.find("losing").is_some() {
         return below_whole(facts, "losing", problems);
     }
     Some(Share::from_percent(Exact::ZERO))
 }
 
-fn piece(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Piece> {
+fn piece(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Piece> {
     let name = facts.name.spaced();
     match (facts.mass("piece"), facts.mass("baked"), facts.find("bake loss")) {
         (Some(raw), None, None) => Some(Piece::Raw(raw)),
@@ -148,34 +148,34 @@ fn piece(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Piece> {
             Some(Piece::Baked { mass, loss })
         }
         (None, Some(_), None) => {
-            problems.push(facts.lacks("how much it loses in the oven", "bake loss 12 %"));
+            problems.push(facts.missing("how much it loses in the oven", "bake loss 12 %"));
             None
         }
         (Some(_), Some(_), _) => {
             let at = facts.find("baked").map_or(facts.place(), |(_, at)| at);
             let message = format!("`{name}` has a weight before baking and one after it");
-            problems.push(facts.clash(message, at, "keep `piece`, or `baked` with its `bake loss`"));
+            problems.push(facts.conflict(message, at, "keep `piece`, or `baked` with its `bake loss`"));
             None
         }
         (Some(_), None, Some((_, at))) => {
             let message = format!("`{name}` has its weight before baking, and a bake loss");
-            problems.push(facts.clash(message, at, "leave it out, or write `baked` in place of `piece`"));
+            problems.push(facts.conflict(message, at, "leave it out, or write `baked` in place of `piece`"));
             None
         }
         (None, None, _) => {
-            problems.push(facts.lacks("what a piece weighs", "piece 920 g"));
+            problems.push(facts.missing("what a piece weighs", "piece 920 g"));
             None
         }
     }
 }
 
 /// Spare pieces are said as a share or as a number.
-fn spare(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Spare> {
+fn spare(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Spare> {
     let mut said = facts.all("spare");
     let first = said.next();
     if let Some((_, at)) = said.next() {
         let message = format!("`{}` has two kinds of spare", facts.name.spaced());
-        problems.push(facts.clash(message, at, "keep one of the two lines"));
+        problems.push(facts.conflict(message, at, "keep one of the two lines"));
         return None;
     }
     Some(match first {
@@ -185,7 +185,7 @@ fn spare(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Spare> {
     })
 }
 
-fn toppings(book: &Book, facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Vec<Topping>> {
+fn toppings(book: &Book, facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Vec<Topping>> {
     let mut toppings = Vec::new();
     let mut sound = true;
     for (values, at) in facts.all("each with") {

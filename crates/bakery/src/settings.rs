@@ -3,7 +3,7 @@
 use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{ClockTime, Temperature};
 
-use crate::facts::Facts;
+use crate::facts::CardFacts;
 
 /// What the whole bakery keeps to.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -23,7 +23,7 @@ pub struct Settings {
     /// How warm it is where flour is kept.
     pub flour_store: Option<Temperature>,
     /// What columns of the order files are called, where it is not the usual name.
-    pub columns: Vec<(Column, String)>,
+    pub columns: Vec<(OrderColumn, String)>,
 }
 
 /// How a day's dough is shared out over batches.
@@ -38,7 +38,7 @@ pub enum Batching {
 
 /// A column of the order files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Column {
+pub enum OrderColumn {
     /// The day on which it is baked.
     Date,
     /// Who ordered.
@@ -55,7 +55,7 @@ pub enum Column {
     Until,
 }
 
-impl Column {
+impl OrderColumn {
     /// Every column, in the order in which they are written.
     pub const ALL: [Self; 7] =
         [Self::Date, Self::Customer, Self::Product, Self::Quantity, Self::Weekday, Self::From, Self::Until];
@@ -76,10 +76,10 @@ impl Column {
 }
 
 impl Settings {
-    pub(crate) fn read(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Self {
+    pub(crate) fn read(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Self {
         let columns = facts.all("column").filter_map(|(values, _)| match values {
             [SlotValue::Chosen(column), SlotValue::Words(words)] => {
-                let column = Column::ALL.into_iter().find(|known| known.usual() == *column)?;
+                let column = OrderColumn::ALL.into_iter().find(|known| known.usual() == *column)?;
                 Some((column, words.text.to_owned()))
             }
             _ => None,
@@ -101,14 +101,14 @@ impl Settings {
 
     /// What a column of the order files is called.
     #[must_use]
-    pub fn column(&self, column: Column) -> &str {
+    pub fn column(&self, column: OrderColumn) -> &str {
         let own = self.columns.iter().find(|(known, _)| *known == column);
         own.map_or(column.usual(), |(_, name)| name)
     }
 }
 
 /// Three capital letters, as ISO 4217 writes a currency.
-fn currency(facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<String> {
+fn currency(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<String> {
     let (words, at) = facts.words("currency")?;
     if words.len() == 3 && words.bytes().all(|byte| byte.is_ascii_uppercase()) {
         return Some(words.to_owned());

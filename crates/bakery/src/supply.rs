@@ -4,7 +4,7 @@ use levamen_formula::{Book, IngredientId};
 use levamen_language::{Problem, SlotValue};
 use levamen_quantity::{Duration, Exact, Mass, Share};
 
-use crate::facts::Facts;
+use crate::facts::CardFacts;
 use crate::names;
 
 /// How an ingredient is bought.
@@ -24,13 +24,13 @@ pub struct Supply {
 
 impl Supply {
     /// Reads the card; its name is that of the ingredient.
-    pub(crate) fn read(book: &Book, facts: &Facts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+    pub(crate) fn read(book: &Book, facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         let ingredient = names::ingredient(book, &facts.name, facts.place(), problems)?;
         let waste = facts.share("waste").unwrap_or_else(|| Share::from_percent(Exact::ZERO));
         if waste.fraction() >= &Exact::ONE {
             let at = facts.find("waste").map_or(facts.place(), |(_, at)| at);
             let message = format!("all of `{}` would be wasted", facts.name.spaced());
-            problems.push(facts.clash(message, at, "write less than 100 %"));
+            problems.push(facts.conflict(message, at, "write less than 100 %"));
             return None;
         }
         let price = match facts.find("price") {

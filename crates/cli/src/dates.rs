@@ -2,7 +2,7 @@
 
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
-use levamen::{Days, MOST_DAYS, NotADay, read_date, read_time};
+use levamen::{MOST_DAYS, NotADate, NotATime, ZonedDays, read_date, read_time};
 
 use crate::failure::Failure;
 
@@ -14,10 +14,10 @@ pub fn date(what: &str, text: &str) -> Result<Date, Failure> {
     let refused = |why: &str| Failure::usage(format!("`{text}` is no date for {what}{why}"));
     let form = || "write year, month and day, such as 2026-11-27".to_owned();
     read_date(text.trim()).map_err(|why| match why {
-        NotADay::None => refused(": there is no such day").help(form()),
-        NotADay::Form => {
+        NotADate::Form(_) => {
             refused("").help(dashed(text.trim()).map_or_else(form, |date| format!("write {date}")))
         }
+        _ => refused(": there is no such day").help(form()),
     })
 }
 
@@ -31,7 +31,7 @@ fn dashed(digits: &str) -> Option<Date> {
 ///
 /// # Errors
 /// What cannot be read, and how to write it.
-pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
+pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<ZonedDays, Failure> {
     let first = first_day(from)?;
     let words = count.trim();
     let form = format!("write how many days, from 1 to {MOST_DAYS}: --days 7");
@@ -40,7 +40,7 @@ pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
         let what = if digits { "are too many to plan" } else { "is no whole number of days" };
         return Err(Failure::usage(format!("`--days {words}` {what}")).help(form));
     };
-    Days::new(first, count, zone).ok_or_else(|| {
+    ZonedDays::new(first, count, zone).ok_or_else(|| {
         let message = match count {
             0 => "`--days 0` is nothing to plan".to_owned(),
             count if count > MOST_DAYS => format!("`--days {count}` is more than can be planned at once"),
@@ -52,9 +52,9 @@ pub fn days(from: &str, count: &str, zone: TimeZone) -> Result<Days, Failure> {
 
 fn first_day(words: &str) -> Result<Date, Failure> {
     read_date(words.trim()).map_err(|why| match why {
-        NotADay::Form => Failure::usage(format!("`--from {words}` is not a date"))
+        NotADate::Form(_) => Failure::usage(format!("`--from {words}` is not a date"))
             .help("write year, month and day: --from 2026-12-01"),
-        NotADay::None => Failure::usage(format!("`--from {words}`: there is no such day"))
+        _ => Failure::usage(format!("`--from {words}`: there is no such day"))
             .help("look at the month and at how many days it has"),
     })
 }
@@ -66,8 +66,8 @@ fn first_day(words: &str) -> Result<Date, Failure> {
 pub fn time(option: &str, words: &str) -> Result<Time, Failure> {
     read_time(words.trim()).map_err(|why| {
         let what = match why {
-            NotADay::Form => "is not a time of day",
-            NotADay::None => "is a time that the clock never shows",
+            NotATime::Form => "is not a time of day",
+            NotATime::NoTime => "is a time that the clock never shows",
         };
         Failure::usage(format!("`{option} {words}` {what}"))
             .help(format!("write hours and minutes from 00:00 to 23:59: {option} 04:00"))

@@ -4,10 +4,14 @@ use levamen::quantity::{
     ClockTime, Duration, Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, Volume,
 };
 use levamen::{
-    Amount, AmountKind, Problem, Ripens, Statement, TextId, read_amount, read_fact, read_temperature,
+    NO_FIGURE, Problem, TextId, read_clock, read_duration, read_mass, read_share, read_temperature,
+    read_temperature_difference, read_volume,
 };
 
 use crate::failure::Failure;
+
+/// Words of the command line stand in no text.
+const NO_TEXT: TextId = TextId(0);
 
 /// How a weight is written.
 const MASS: &str = "write a number and g, kg, lb or oz, such as 920g or 4.2kg";
@@ -28,22 +32,8 @@ const ROOM: &str = "write times and temperatures, such as --room \"18:00 24°C, 
 
 /// A weight.
 pub fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
-    match amount(option, words, MASS)?.kind {
-        AmountKind::Mass(quantity) => Ok(quantity.mass),
-        _ => Err(wrong(option, words, "no weight", MASS)),
-    }
-}
-
-/// An amount by the rules of the dough texts; `form` says what is wanted here.
-pub fn amount<'w>(option: &str, words: &'w str, form: &str) -> Result<Amount<'w>, Failure> {
-    read_amount(TextId(0), words).map_err(|problem: Problem| {
-        let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
-        // In a text a line may be left out, and a number may be a percentage or a weight; here neither is so.
-        if ["zero", "missing-unit"].contains(&problem.code) {
-            return failure.help(form);
-        }
-        problem.help.into_iter().fold(failure, Failure::help)
-    })
+    let read = read_mass(NO_TEXT, words).map(|quantity| quantity.mass);
+    read.map_err(|problem| amount_refused(option, words, problem, "weight", MASS))
 }
 
 /// A temperature at which bakers work: past 50 °C it is one in degrees Fahrenheit, and the wrong unit.
@@ -59,72 +49,73 @@ pub fn working_temperature(option: &str, words: &str) -> Result<Temperature, Fai
 
 /// A length of time.
 pub fn time(option: &str, words: &str) -> Result<Duration, Failure> {
-    Ok(ripens(option, words, words, TIME)?.least)
+    let read = read_duration(NO_TEXT, words).map(|(time, ..)| time);
+    read.map_err(|problem| refused(option, words, &problem, TIME))
 }
 
 /// A temperature.
 pub fn temperature(option: &str, words: &str) -> Result<Temperature, Failure> {
-    let read = read_temperature(TextId(0), words);
-    read.map(|(temperature, ..)| temperature)
-        .map_err(|problem| as_written(option, words, &problem, TEMPERATURE))
+    let read = read_temperature(NO_TEXT, words).map(|(temperature, ..)| temperature);
+    read.map_err(|problem| refused(option, words, &problem, TEMPERATURE))
 }
 
-/// A difference of temperatures: a friction, which may be below nothing.
+/// A difference of temperatures: a friction, which may be below zero.
 pub fn difference(option: &str, words: &str) -> Result<TemperatureDifference, Failure> {
-    let read = read_temperature(TextId(0), words);
-    let (_, figure, unit) = read.map_err(|problem| as_written(option, words, &problem, DIFFERENCE))?;
-    Ok(TemperatureDifference::from_unit(&figure, unit))
+    let read = read_temperature_difference(NO_TEXT, words).map(|(difference, ..)| difference);
+    read.map_err(|problem| refused(option, words, &problem, DIFFERENCE))
 }
 
 /// A share of something.
 pub fn share(option: &str, words: &str) -> Result<Share, Failure> {
-    let read = read_amount(TextId(0), words).map_err(|problem| as_written(option, words, &problem, SHARE))?;
-    match read.kind {
-        AmountKind::Percent { percent, of: None } => Ok(Share::from_percent(percent)),
-        _ => Err(wrong(option, words, "no share", SHARE)),
-    }
+    read_share(NO_TEXT, words).map_err(|problem| match problem.code {
+        NO_FIGURE => wrong(option, words, "no share", SHARE),
+        _ => refused(option, words, &problem, SHARE),
+    })
 }
 
 /// Volumes with commas between them.
 pub fn volumes(option: &str, words: &str) -> Result<Vec<Volume>, Failure> {
-    let volume = |words: &str| match read_amount(TextId(0), words) {
-        Ok(Amount { kind: AmountKind::Volume { volume, .. }, .. }) => Ok(volume),
-        Ok(_) => Err(wrong(option, words, "no volume", VOLUMES)),
-        Err(problem) => Err(as_written(option, words, &problem, VOLUMES)),
+    let volume = |words: &str| {
+        let read = read_volume(NO_TEXT, words).map(|(volume, ..)| volume);
+        read.map_err(|problem| match problem.code {
+            NO_FIGURE => wrong(option, words, "no volume", VOLUMES),
+            _ => refused(option, words, &problem, VOLUMES),
+        })
     };
     words.split(',').map(|words| volume(words.trim())).collect()
 }
 
 /// A time of day.
 pub fn clock(option: &str, words: &str) -> Result<ClockTime, Failure> {
-    ClockTime::read(words).ok_or_else(|| wrong(option, words, "no time of day", CLOCK))
+    read_clock(words).map_err(|_| wrong(option, words, "no time of day", CLOCK))
 }
 
 /// Temperatures by the clock.
 pub fn room(words: &str) -> Result<Vec<(ClockTime, Temperature)>, Failure> {
-    words
-        .split(',')
-        .map(|point| {
-            let (when, warmth) = point
-                .trim()
-                .split_once(char::is_whitespace)
-                .ok_or_else(|| wrong("--room", point.trim(), "no time and temperature", ROOM))?;
-            Ok((clock("--room", when)?, temperature("--room", warmth.trim())?))
-        })
-        .collect()
+    let point = |point: &str| {
+        let (when, warmth) = point
+            .split_once(char::is_whitespace)
+            .ok_or_else(|| wrong("--room", point, "no time and temperature", ROOM))?;
+        Ok((clock("--room", when)?, temperature("--room", warmth.trim())?))
+    };
+    words.split(',').map(|words| point(words.trim())).collect()
 }
 
-/// Reads what may stand after `ripens`, of which `words` were typed.
-fn ripens(option: &str, words: &str, text: &str, form: &str) -> Result<Ripens, Failure> {
-    match read_fact(TextId(0), &format!("ripens {text}")) {
-        Ok(Statement::Ripens(ripens)) => Ok(*ripens),
-        Ok(_) => Err(wrong(option, words, "no such measure", form)),
-        Err(problem) => Err(as_written(option, words, &problem, form)),
+/// Why words are no amount of the kind that is wanted; `form` says how one is written here.
+pub fn amount_refused(option: &str, words: &str, problem: Problem, kind: &str, form: &str) -> Failure {
+    if problem.code == NO_FIGURE {
+        return wrong(option, words, &format!("no {kind}"), form);
     }
+    let failure = Failure::usage(format!("`{option} {words}`: {}", problem.message));
+    // In a text a line may be left out, and a number may be a percentage or a weight; here neither is so.
+    if ["zero", "missing-unit"].contains(&problem.code) {
+        return failure.help(form);
+    }
+    problem.help.into_iter().fold(failure, Failure::help)
 }
 
 /// What is wrong with words that a dough text could have, and how they are written here.
-fn as_written(option: &str, words: &str, problem: &Problem, form: &str) -> Failure {
+fn refused(option: &str, words: &str, problem: &Problem, form: &str) -> Failure {
     Failure::usage(format!("`{option} {words}`: {}", problem.message)).help(form)
 }
 

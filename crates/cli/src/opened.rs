@@ -3,7 +3,7 @@
 use std::ops::Deref;
 use std::path::Path;
 
-use levamen::{FormulaId, Problem, SourceText, TextId, Workspace};
+use levamen::{FormulaId, InputText, Problem, TextId, Workspace};
 use levamen_files::{BookFiles, text_from_standard_input};
 
 use crate::failure::Failure;
@@ -57,13 +57,13 @@ impl Opened {
         let progress = Progress::new("reading the book", Unit::Of("files"));
         let files = BookFiles::read(folder, &progress).unwrap_or_default();
         let text = text_from_standard_input(NO_TEXT).map_err(Failure::problem)?;
-        let over = SourceText { name: "standard input".to_owned(), text: Ok(text) };
+        let over = InputText { name: "standard input".to_owned(), text: Ok(text) };
         let opened = Self::read(files, Some(over));
         let id = opened.dough_of_text_over()?;
         Ok((opened, id))
     }
 
-    fn read(mut files: BookFiles, over: Option<SourceText>) -> Self {
+    fn read(mut files: BookFiles, over: Option<InputText>) -> Self {
         let (texts, problems) = files.take_texts();
         Self { workspace: Workspace::read(texts, over).with_unread(problems), files }
     }

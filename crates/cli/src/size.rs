@@ -1,11 +1,11 @@
 //! How much to make, as it is written on the command line.
 
 use levamen::quantity::{Exact, Share};
-use levamen::{AmountKind, BatchSize, QuestionError, SizeAmount};
+use levamen::{BatchSize, QuestionError, SizeAmount, TextId, read_share};
 
 use crate::args::SizeArguments;
 use crate::failure::Failure;
-use crate::measure::{amount, mass};
+use crate::measure::{amount_refused, mass};
 
 /// How the share that is lost is written.
 const SHARE: &str = "write a share such as --losing 2%, or leave it out";
@@ -50,12 +50,13 @@ fn loss(words: &str) -> Result<Share, Failure> {
     if words.trim().trim_end_matches('%').trim_end() == "0" {
         return Ok(Share::default());
     }
-    match amount("--losing", words, SHARE)?.kind {
-        AmountKind::Percent { percent, of: None } if percent < Exact::HUNDRED => {
-            Ok(Share::from_percent(percent))
-        }
-        _ => Err(Failure::usage(format!("`--losing {words}` is no share under 100 %")).help(SHARE)),
+    let kind = "share under 100 %";
+    let read = read_share(TextId(0), words);
+    let share = read.map_err(|problem| amount_refused("--losing", words, problem, kind, SHARE))?;
+    if share.percent() < Exact::HUNDRED {
+        return Ok(share);
     }
+    Err(Failure::usage(format!("`--losing {words}` is no {kind}")).help(SHARE))
 }
 
 fn count(words: &str) -> Result<u64, Failure> {

@@ -3,27 +3,28 @@
 //! The text of the dough is kept wherever it says enough without that stage. Where it does not, because the dough is
 //! written from its stages or its size hangs on one, every line that stays is written by weight, exactly, from the
 //! balance. Either way the result is balanced and held against the dough as it was.
+//!
+//! What goes into the final dough at several times still does after a conversion, however much of it that then is.
 
-mod times;
-mod weights;
-
-use levamen_balance::{Balance, BalancedItem, BalancedRow, BalancedStage, StatedSize};
+use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedRow, BalancedStage, StatedSize};
 use levamen_formula::{IngredientId, NamedFigure, Pantry, StageId, key};
 use levamen_language::Problem;
-use levamen_quantity::Exact;
+use levamen_quantity::{Exact, Share};
 
-use crate::declared::is_yeast;
-use crate::draft::{Draft, DraftLine, Says};
-use crate::fault;
-use crate::present::Present;
-use crate::trial::{Trial, Tried};
-use crate::written::finite;
+use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::figures::finite;
+use crate::ingredients::is_yeast;
+use crate::present::PresentPreFerment;
+use crate::problems;
+use crate::trial::{Trial, TrialDough};
+
+mod weights;
 
 /// A dough without one of its pre-ferments.
 #[derive(Debug)]
 pub(crate) struct Base {
     pub draft: Draft,
-    pub dough: Tried,
+    pub dough: TrialDough,
     /// Whether the lines had to be written by weight.
     pub by_weight: bool,
 }
@@ -34,8 +35,8 @@ pub(crate) struct Base {
 /// # Errors
 /// Where what stays cannot be written without it.
 pub(crate) fn without(
-    present: Option<&Present>,
-    dough: &Tried,
+    present: Option<&PresentPreFerment>,
+    dough: &TrialDough,
     draft: Draft,
     in_grams: bool,
     trial: &mut Trial,
@@ -60,39 +61,44 @@ pub(crate) fn without(
         }
     }
     let name = &dough.balance.dough;
-    Err(vec![if is_too_long { fault::long_figures(name) } else { fault::not_without(name, &why) }])
+    Err(vec![if is_too_long { problems::long_figures(name) } else { problems::not_without(name, &why) }])
 }
 
 /// Whether a dough whose weights say how much is made still makes as much.
-fn is_as_large(before: &Tried, after: &Tried) -> bool {
+fn is_as_large(before: &TrialDough, after: &TrialDough) -> bool {
     let is_weighed = matches!(before.balance.size, StatedSize::Weights { .. });
     !is_weighed || before.balance.size.flour() == after.balance.size.flour()
 }
 
 /// The draft without a pre-ferment; where its block stood, there is a place for another.
-fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried, pantry: &Pantry) -> Draft {
+fn taken_out(
+    mut draft: Draft,
+    present: Option<&PresentPreFerment>,
+    dough: &TrialDough,
+    pantry: &Pantry,
+) -> Draft {
     let formula = &dough.formula;
     let ids = present.map_or(&[][..], |present| &present.stages);
     let gone: Vec<String> =
         ids.iter().filter_map(|id| formula.stage(*id)).map(|stage| key(&stage.name).into_owned()).collect();
     drop_wants(&mut draft, ids, dough, pantry);
     for name in &gone {
-        if let Some(heading) = draft.find(&Says::Stage(name.clone())) {
+        if let Some(heading) = draft.find(&LineMeaning::Stage(name.clone())) {
             let at = draft.remove_block(heading);
-            if draft.find(&Says::Place).is_none() {
-                draft.insert(at, [DraftLine::new(0, "", Says::Place)]);
+            if draft.find(&LineMeaning::Place).is_none() {
+                draft.insert(at, [DraftLine::new(0, "", LineMeaning::Place)]);
             }
         }
     }
     let piece =
         present.filter(|present| present.kind.is_none()).map(|present| key(&present.name).into_owned());
     let stages: Vec<String> = formula.stages.iter().map(|stage| key(&stage.name).into_owned()).collect();
-    if let Some(heading) = draft.find(&Says::FinalDough) {
-        times::as_shares(&mut draft, heading, &dough.balance);
+    if let Some(heading) = draft.find(&LineMeaning::FinalDough) {
+        as_shares(&mut draft, heading, &dough.balance);
         draft.keep_in_block(heading, |line| match &line.says {
-            Says::Weigh(_) if line.when.is_some() => true,
-            Says::Weigh(name) => stages.contains(name) && !gone.contains(name),
-            Says::From(name, _) => piece.as_ref() != Some(name),
+            LineMeaning::Weigh(_) if line.when.is_some() => true,
+            LineMeaning::Weigh(name) => stages.contains(name) && !gone.contains(name),
+            LineMeaning::From(name, _) => piece.as_ref() != Some(name),
             _ => true,
         });
     }
@@ -100,7 +106,7 @@ fn taken_out(mut draft: Draft, present: Option<&Present>, dough: &Tried, pantry:
 }
 
 /// What is wanted of a stage that is gone is gone with it, and what is wanted of yeast, since that is counted anew.
-fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried, pantry: &Pantry) {
+fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &TrialDough, pantry: &Pantry) {
     let yeast = |asked: NamedFigure| {
         let is_asked = |row: &&BalancedRow| {
             asked == NamedFigure::Row(row.ingredient) && is_yeast(pantry, row.ingredient)
@@ -116,15 +122,15 @@ fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &Tried, pantry: &Pantr
         draft.lines.retain(|line| line.span.end == 0 || !(line.span.start..line.span.end).contains(&start));
         // The overall formula may have left this figure to the want.
         let figure = row.and_then(|row| Some((row, finite(&row.share.percent())?)));
-        if let (Some((row, figure)), Some(heading)) = (figure, draft.find(&Says::Overall)) {
-            let (block, own) = (draft.block(heading), Says::Weigh(key(&row.name).into_owned()));
+        if let (Some((row, figure)), Some(heading)) = (figure, draft.find(&LineMeaning::Overall)) {
+            let (block, own) = (draft.block(heading), LineMeaning::Weigh(key(&row.name).into_owned()));
             let lines = draft.lines.get_mut(block).unwrap_or_default();
             if let Some(line) = lines.iter_mut().find(|line| line.says == own) {
                 line.say(&format!("{} {figure} %", row.name));
             }
         }
     }
-    if let Some(heading) = draft.find(&Says::Want) {
+    if let Some(heading) = draft.find(&LineMeaning::Want) {
         draft.keep_in_block(heading, |_| true);
     }
 }
@@ -166,5 +172,30 @@ fn rows(balance: &Balance, pantry: &Pantry) -> Vec<(IngredientId, Exact)> {
 
 /// A line under a heading.
 pub(crate) fn line(depth: usize, words: impl Into<String>) -> DraftLine {
-    DraftLine::new(depth, words, Says::Other)
+    DraftLine::new(depth, words, LineMeaning::Other)
+}
+
+/// Writes the lines of the final dough that say when they go in as shares of what goes in of it in all: the first as the
+/// rest, so that the whole stays exact, and each other one to a hundredth of a percent.
+fn as_shares(draft: &mut Draft, heading: usize, dough: &Balance) {
+    let block = draft.block(heading);
+    let lines = dough.stages.last().map_or(&[][..], |last| &last.lines);
+    let mut seen: Vec<String> = Vec::new();
+    for line in draft.lines.get_mut(block).unwrap_or_default() {
+        let (LineMeaning::Weigh(name), Some(when)) = (&line.says, &line.when) else { continue };
+        let of_it = |known: &&BalancedLine| key(&known.name) == *name;
+        let own = lines.iter().filter(of_it).find(|known| known.when.as_ref() == Some(when));
+        let Some(own) = own else { continue };
+        let whole: Exact = lines.iter().filter(of_it).map(|known| known.share.fraction()).sum();
+        let words = match own.share.fraction().checked_div(&whole).filter(|_| seen.contains(name)) {
+            Some(share) => {
+                let percent = Share::from_fraction(share).percent().to_fixed(2);
+                let percent = percent.trim_end_matches('0').trim_end_matches('.');
+                format!("{0} {percent} % of its {0}, {when}", own.name)
+            }
+            None => format!("{} rest, {when}", own.name),
+        };
+        seen.push(name.clone());
+        line.say(&words);
+    }
 }

@@ -7,22 +7,20 @@ use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_language::Problem;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
-use crate::declared::{is_rye, is_yeast};
-use crate::fault;
-use crate::flours::{self, Flour};
-use crate::limit::Need;
-use crate::request::{Request, Time, Warmth};
-use crate::target::{Leaven, Target, Usual};
+use crate::figures::finite;
+use crate::ingredients::{Flour, IngredientNeed, choose_flours, flour_rows, is_rye, is_yeast};
+use crate::problems;
+use crate::request::{ConversionRequest, RipeningTemperature, RipeningTime};
+use crate::target::{ConversionTarget, RaisedBy, UsualFigures};
 use crate::trial::Trial;
-use crate::written::finite;
-use crate::yeast::{Dose, Yeast};
+use crate::yeast::{Dose, YeastChoice};
 
 /// A pre-ferment before anybody knows how much of it goes into a dough.
 #[derive(Debug, Clone)]
-pub(crate) struct Build {
+pub(crate) struct NewPreFerment {
     /// The facts under its heading but `takes`.
     pub facts: Vec<String>,
-    pub needs: Vec<Need>,
+    pub needs: Vec<IngredientNeed>,
     pub dose: Option<Dose>,
     /// The culture that it is seeded from.
     pub culture: Option<String>,
@@ -34,28 +32,28 @@ pub(crate) struct Build {
 }
 
 /// What a pre-ferment is made for.
-pub(crate) struct Plan<'p> {
-    pub request: &'p Request,
-    pub usual: &'p Usual,
+pub(crate) struct PreFermentPlan<'p> {
+    pub request: &'p ConversionRequest,
+    pub usual: &'p UsualFigures,
     /// The dough without its pre-ferment.
     pub without: &'p Balance,
     /// What the dough was called.
     pub name: &'p str,
-    pub yeast: &'p Yeast<'p>,
+    pub yeast: &'p YeastChoice<'p>,
     pub trial: &'p Trial,
 }
 
-impl Plan<'_> {
+impl PreFermentPlan<'_> {
     /// Makes the pre-ferment.
     ///
     /// # Errors
     /// What the dough or the book has not.
-    pub fn build(&self) -> Result<Build, Vec<Problem>> {
+    pub fn build(&self) -> Result<NewPreFerment, Vec<Problem>> {
         let target = self.request.target;
         let mut build = match target.leaven() {
-            Some(Leaven::OwnDough) => self.old_dough(),
-            Some(Leaven::Culture) => self.seeded()?,
-            Some(Leaven::Yeast) | None => self.yeasted()?,
+            Some(RaisedBy::OwnDough) => self.old_dough(),
+            Some(RaisedBy::Culture) => self.seeded()?,
+            Some(RaisedBy::Yeast) | None => self.yeasted()?,
         };
         let (time, warmth) = self.ripening();
         build.facts.push(ripens(&time, &warmth));
@@ -65,12 +63,12 @@ impl Plan<'_> {
         Ok(build)
     }
 
-    fn ripening(&self) -> (Time, Warmth) {
+    fn ripening(&self) -> (RipeningTime, RipeningTemperature) {
         let time = self.request.time.clone();
         let warmth = self.request.warmth.clone();
         (
-            time.unwrap_or_else(|| Time { figure: self.usual.hours.into(), unit: TimeUnit::Hour }),
-            warmth.unwrap_or_else(|| Warmth {
+            time.unwrap_or_else(|| RipeningTime { figure: self.usual.hours.into(), unit: TimeUnit::Hour }),
+            warmth.unwrap_or_else(|| RipeningTemperature {
                 figure: self.usual.celsius.into(),
                 unit: TemperatureUnit::Celsius,
             }),
@@ -86,7 +84,7 @@ impl Plan<'_> {
     }
 
     fn flours(&self, remarks: &mut Vec<String>) -> Result<Vec<Flour>, Vec<Problem>> {
-        let (flours, is_rounded) = flours::choose(self.without, self.name, self.request, self.pantry())
+        let (flours, is_rounded) = choose_flours(self.without, self.name, self.request, self.pantry())
             .map_err(|problem| vec![problem])?;
         if is_rounded {
             remarks.push("its flours are in the proportions of the dough, rounded to 0.1 %".to_owned());
@@ -106,7 +104,7 @@ impl Plan<'_> {
                 known(row).is_some_and(|known| known.water > half) && !is_yeast(pantry, row.ingredient)
             });
             let wet: Vec<&str> = wet.map(|row| row.name.as_str()).collect();
-            vec![fault::no_water(self.name, self.request.target.name(), &wet)]
+            vec![problems::no_water(self.name, self.request.target.name(), &wet)]
         })
     }
 
@@ -115,7 +113,7 @@ impl Plan<'_> {
     }
 
     /// A pre-ferment that is raised by yeast.
-    fn yeasted(&self) -> Result<Build, Vec<Problem>> {
+    fn yeasted(&self) -> Result<NewPreFerment, Vec<Problem>> {
         let (mut remarks, mut usual) = (Vec::new(), Vec::new());
         let flours = self.flours(&mut remarks)?;
         let water = self.water()?;
@@ -126,9 +124,9 @@ impl Plan<'_> {
         let mut facts: Vec<String> = flours.iter().map(Flour::line).collect();
         facts.push(format!("{} {}", water.name, percent(&hydration)));
         facts.push(format!("{} {}", self.yeast.name, percent(dose.share.fraction())));
-        let mut needs: Vec<Need> = flours.into_iter().map(Flour::need).collect();
-        needs.push(Need { id: water.ingredient, name: water.name.clone(), grams: hydration });
-        Ok(Build {
+        let mut needs: Vec<IngredientNeed> = flours.into_iter().map(Flour::need).collect();
+        needs.push(IngredientNeed { id: water.ingredient, name: water.name.clone(), grams: hydration });
+        Ok(NewPreFerment {
             facts,
             needs,
             dose: Some(dose),
@@ -140,15 +138,15 @@ impl Plan<'_> {
     }
 
     /// A piece of the dough's last batch.
-    fn old_dough(&self) -> Build {
+    fn old_dough(&self) -> NewPreFerment {
         let rows = self.without.overall.iter().filter(|row| row.share.fraction().is_positive());
-        let needs = rows.map(|row| Need {
+        let needs = rows.map(|row| IngredientNeed {
             id: row.ingredient,
             name: row.name.clone(),
             grams: row.share.fraction().clone(),
         });
         let facts = vec!["from this dough".to_owned()];
-        Build {
+        NewPreFerment {
             facts,
             needs: needs.collect(),
             dose: None,
@@ -165,13 +163,13 @@ impl Flour {
         format!("{} {}", self.name, percent(&self.share))
     }
 
-    fn need(self) -> Need {
-        Need { id: self.id, name: self.name, grams: self.share }
+    fn need(self) -> IngredientNeed {
+        IngredientNeed { id: self.id, name: self.name, grams: self.share }
     }
 }
 
 /// `ripens 12 h at 21 °C`
-fn ripens(time: &Time, warmth: &Warmth) -> String {
+fn ripens(time: &RipeningTime, warmth: &RipeningTemperature) -> String {
     let (figure, degrees) = (time.figure.to_decimal_string(), warmth.figure.to_decimal_string());
     format!("ripens {figure} {} at {degrees} {}", time.unit.symbol(), warmth.unit.symbol())
 }
@@ -184,12 +182,17 @@ pub(crate) fn percent(share: &Exact) -> String {
 }
 
 /// The usual share of the flour for a dough: of a rye sour, of its rye flour.
-pub(crate) fn usual_share(target: Target, usual: &Usual, dough: &Balance, pantry: &Pantry) -> Exact {
+pub(crate) fn usual_share(
+    target: ConversionTarget,
+    usual: &UsualFigures,
+    dough: &Balance,
+    pantry: &Pantry,
+) -> Exact {
     let middle = usual.middle();
-    if target != Target::RyeSour {
+    if target != ConversionTarget::RyeSour {
         return middle.fraction().clone();
     }
-    let rye = flours::rows(dough).filter(|row| is_rye(pantry, row.ingredient));
+    let rye = flour_rows(dough).filter(|row| is_rye(pantry, row.ingredient));
     let rye: Exact = rye.map(|row| row.share.fraction()).sum();
     middle.fraction() * &rye
 }

@@ -6,25 +6,23 @@ use levamen_formula::{NamedFigure, Pantry, Role};
 use levamen_language::{Problem, TextId};
 use levamen_quantity::{Exact, Share};
 
-use crate::base::{self, Base};
-use crate::build::{Build, Plan, percent, usual_share};
-use crate::declared::is_yeast;
-use crate::draft::{Draft, DraftLine, Says};
-use crate::fault;
-use crate::limit::limit;
-use crate::name::new_name;
-use crate::present::{self, Present};
-use crate::request::Request;
-use crate::target::{Leaven, Target, Usual};
-use crate::trial::{Trial, Tried};
-use crate::write::{FROM, Writer};
-use crate::yeast::{Dose, Recount, Yeast, YeastCount};
+use crate::base::Base;
+use crate::build::{NewPreFerment, PreFermentPlan, percent, usual_share};
+use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::ingredients::{is_yeast, share_limit};
+use crate::present::{PresentPreFerment, all_present, choose_present};
+use crate::request::ConversionRequest;
+use crate::target::{ConversionTarget, RaisedBy, UsualFigures};
+use crate::trial::{Trial, TrialDough};
+use crate::write::{DoughWriter, FROM, new_name};
+use crate::yeast::{Dose, Recount, YeastChoice, YeastCount};
+use crate::{base, problems};
 
 /// A dough with another pre-ferment.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conversion {
     /// What the pre-ferment became.
-    pub target: Target,
+    pub target: ConversionTarget,
     /// What the dough called the pre-ferment that is gone; `None` where it had none.
     pub replaced: Option<String>,
     /// The flour that is pre-fermented in the new stage, of all flour; nothing in a straight dough.
@@ -51,29 +49,29 @@ const TRIAL: &str = "the first batch is a trial: go by how the pre-ferment looks
 pub fn convert(
     layers: &[&[(TextId, &str)]],
     dough: &str,
-    request: &Request,
+    request: &ConversionRequest,
 ) -> Result<Conversion, Vec<Problem>> {
     let mut trial = Trial::new(layers);
     let before = find(&trial, dough)?;
-    let found = present::all(&before, &trial);
-    let present = present::choose(&before, found, request.stage.as_deref()).map_err(one)?;
-    if present.is_none() && request.target == Target::Straight {
-        return Err(one(fault::straight_already(&before.balance.dough)));
+    let found = all_present(&before, &trial);
+    let present = choose_present(&before, found, request.stage.as_deref()).map_err(one)?;
+    if present.is_none() && request.target == ConversionTarget::Straight {
+        return Err(one(problems::straight_already(&before.balance.dough)));
     }
     if let Some(option) = request.unneeded() {
-        return Err(one(fault::unneeded(option, request.target)));
+        return Err(one(problems::unneeded(option, request.target)));
     }
     let name = new_name(&trial, &before.balance.dough, present.as_ref(), request).map_err(one)?;
     let draft = read(&trial, &before, &name);
     // What is a share of the dough moves with its yeast: then only weights hold it.
     for in_grams in [false, true] {
         let base = base::without(present.as_ref(), &before, draft.clone(), in_grams, &mut trial)?;
-        let work = Work { request, before: &before, base, present: present.as_ref() };
+        let work = Converter { request, before: &before, base, present: present.as_ref() };
         if let Some(conversion) = work.finish(&mut trial)? {
             return Ok(conversion);
         }
     }
-    Err(one(fault::not_converted(&before.balance.dough, &[])))
+    Err(one(problems::not_converted(&before.balance.dough, &[])))
 }
 
 fn one(problem: Problem) -> Vec<Problem> {
@@ -81,39 +79,39 @@ fn one(problem: Problem) -> Vec<Problem> {
 }
 
 /// The dough of a name.
-fn find(trial: &Trial, name: &str) -> Result<Tried, Vec<Problem>> {
+fn find(trial: &Trial, name: &str) -> Result<TrialDough, Vec<Problem>> {
     let book = trial.open().book();
-    let id = book.find(name).ok_or_else(|| one(fault::no_dough(name)))?;
+    let id = book.find(name).ok_or_else(|| one(problems::no_dough(name)))?;
     if let Some(entry) = book.entry(id).filter(|entry| entry.role == Role::Culture) {
-        return Err(one(fault::a_culture(&entry.name)));
+        return Err(one(problems::a_culture(&entry.name)));
     }
     trial.known(id)
 }
 
 /// The lines of a dough under another name, without what an earlier conversion said of it.
-fn read(trial: &Trial, dough: &Tried, name: &str) -> Draft {
+fn read(trial: &Trial, dough: &TrialDough, name: &str) -> Draft {
     let text = trial.open().text(dough.formula.place.text).map(AsRef::as_ref).unwrap_or_default();
     let mut draft = Draft::read(text, dough.formula.place);
     draft.lines.retain(|line| !line.words.starts_with(FROM));
-    if let Some(heading) = draft.lines.iter_mut().find(|line| line.says == Says::Dough) {
+    if let Some(heading) = draft.lines.iter_mut().find(|line| line.says == LineMeaning::Dough) {
         heading.say(&format!("dough {name}"));
     }
     draft
 }
 
 /// A conversion under way.
-struct Work<'w> {
-    request: &'w Request,
-    before: &'w Tried,
+struct Converter<'w> {
+    request: &'w ConversionRequest,
+    before: &'w TrialDough,
     base: Base,
-    present: Option<&'w Present>,
+    present: Option<&'w PresentPreFerment>,
 }
 
-impl Work<'_> {
+impl Converter<'_> {
     /// The conversion; `None` where the whole does not come out as it was.
     fn finish(self, trial: &mut Trial) -> Result<Option<Conversion>, Vec<Problem>> {
         let dough = &self.before.balance.dough;
-        let yeast = Yeast::choose(self.request, &self.before.balance, trial.pantry()).map_err(one)?;
+        let yeast = YeastChoice::choose(self.request, &self.before.balance, trial.pantry()).map_err(one)?;
         let mut remarks = Vec::new();
         let (share, build) = self.build(trial, &yeast, &mut remarks)?;
         let dose = build.as_ref().and_then(|build| build.dose.clone());
@@ -124,9 +122,9 @@ impl Work<'_> {
             remarks.extend(cautions(self.request.target));
         }
         let pantry = trial.pantry();
-        let writer = Writer { target: self.request.target, base: &self.base, pantry, before: dough };
+        let writer = DoughWriter { target: self.request.target, base: &self.base, pantry, before: dough };
         let text = writer.draft(build.as_ref(), &share, &count).text(trial.id());
-        let refused = |why: Vec<Problem>| one(fault::not_converted(dough, &why));
+        let refused = |why: Vec<Problem>| one(problems::not_converted(dough, &why));
         let text = text.map_err(refused)?;
         let after = match trial.read(&text) {
             Ok(tried) if base::is_same(&self.base.dough.balance, &tried.balance, trial.pantry()) => {
@@ -152,25 +150,31 @@ impl Work<'_> {
     fn build(
         &self,
         trial: &Trial,
-        yeast: &Yeast<'_>,
+        yeast: &YeastChoice<'_>,
         remarks: &mut Vec<String>,
-    ) -> Result<(Exact, Option<Build>), Vec<Problem>> {
+    ) -> Result<(Exact, Option<NewPreFerment>), Vec<Problem>> {
         let target = self.request.target;
         let Some(usual) = target.usual() else { return Ok((Exact::ZERO, None)) };
         let mut figures = Vec::new();
         let (share, whence) = self.share(usual, trial.pantry(), remarks, &mut figures)?;
         let without = &self.base.dough.balance;
-        let plan =
-            Plan { request: self.request, usual, without, name: &self.before.balance.dough, yeast, trial };
+        let plan = PreFermentPlan {
+            request: self.request,
+            usual,
+            without,
+            name: &self.before.balance.dough,
+            yeast,
+            trial,
+        };
         let build = plan.build()?;
         if short(&share).is_zero() {
-            return Err(one(fault::comes_to_nothing(target.name(), &share, &whence)));
+            return Err(one(problems::comes_to_nothing(target.name(), &share, &whence)));
         }
         self.check_limit(&build, &share)?;
         remarks.extend(build.remarks.iter().cloned());
         figures.extend(build.usual.iter().cloned());
         if !figures.is_empty() {
-            let kind = fault::with_article(target.name());
+            let kind = problems::with_article(target.name());
             remarks.push(format!("as is usual for {kind}: {}; {}", figures.join(", "), usual.source));
         }
         Ok((share, Some(build)))
@@ -179,7 +183,7 @@ impl Work<'_> {
     /// The share of the flour, and where it is taken from: what is asked for, what it was, or what is usual.
     fn share(
         &self,
-        usual: &Usual,
+        usual: &UsualFigures,
         pantry: &Pantry,
         remarks: &mut Vec<String>,
         figures: &mut Vec<String>,
@@ -190,14 +194,14 @@ impl Work<'_> {
             return if is_possible {
                 Ok((share.clone(), "as asked for".to_owned()))
             } else {
-                Err(one(fault::share_range(share)))
+                Err(one(problems::share_range(share)))
             };
         }
         let Some(present) = self.present else {
             let target = self.request.target;
             let share = short(&usual_share(target, usual, &self.before.balance, pantry));
             figures.push(format!("{} of the flour", percent(&share)));
-            return Ok((share, format!("as is usual for {}", fault::with_article(target.name()))));
+            return Ok((share, format!("as is usual for {}", problems::with_article(target.name()))));
         };
         let share = short(&present.flour);
         let rounded = if share == present.flour { "" } else { ", rounded down" };
@@ -207,7 +211,7 @@ impl Work<'_> {
     }
 
     /// Refuses more than the dough has.
-    fn check_limit(&self, build: &Build, share: &Exact) -> Result<(), Vec<Problem>> {
+    fn check_limit(&self, build: &NewPreFerment, share: &Exact) -> Result<(), Vec<Problem>> {
         let without = &self.base.dough.balance;
         let target = self.request.target.name();
         let has =
@@ -215,19 +219,19 @@ impl Work<'_> {
         let new = build.needs.iter().filter(|need| need.grams.is_positive() && !has(need.id));
         let new: Vec<(String, Exact)> = new.map(|need| (need.name.clone(), &need.grams * share)).collect();
         if !new.is_empty() {
-            return Err(one(fault::new_ingredients(
+            return Err(one(problems::new_ingredients(
                 build.culture.as_deref().unwrap_or(target),
                 &self.before.balance.dough,
                 &new,
             )));
         }
-        match limit(&build.needs, without, share, build.water) {
-            Some(limit) if limit.share < *share => Err(one(fault::too_much(target, share, &limit))),
+        match share_limit(&build.needs, without, share, build.water) {
+            Some(limit) if limit.share < *share => Err(one(problems::too_much(target, share, &limit))),
             _ => Ok(()),
         }
     }
 
-    fn recount(&self, yeast: &Yeast<'_>, share: &Exact, dose: Option<Dose>) -> YeastCount {
+    fn recount(&self, yeast: &YeastChoice<'_>, share: &Exact, dose: Option<Dose>) -> YeastCount {
         let recount = Recount {
             yeast,
             target: self.request.target,
@@ -257,7 +261,8 @@ impl Work<'_> {
     /// What the reader should look at in the text.
     fn remarks_on_text(&self, pantry: &Pantry) -> Vec<String> {
         let mut remarks = self.remarks_on_names(pantry);
-        let overall = self.base.draft.find(&Says::Overall).and_then(|at| self.base.draft.lines.get(at + 1));
+        let overall =
+            self.base.draft.find(&LineMeaning::Overall).and_then(|at| self.base.draft.lines.get(at + 1));
         if self.base.by_weight && overall.is_some_and(|line| line.words.ends_with(" g")) {
             remarks.push(
                 "its lines are written by weight, since their percentages do not end or would move"
@@ -276,9 +281,10 @@ impl Work<'_> {
             remarks.push("what was wanted of its yeast is left out: it is counted anew".to_owned());
         }
         let draft = &self.base.draft;
-        let heading = draft.find(&Says::Dough).unwrap_or_default();
+        let heading = draft.find(&LineMeaning::Dough).unwrap_or_default();
         let is_word = |(at, line): (usize, &DraftLine)| {
-            line.says == Says::Note || at < heading && line.says == Says::Silent && !line.words.is_empty()
+            line.says == LineMeaning::Note
+                || at < heading && line.says == LineMeaning::Silent && !line.words.is_empty()
         };
         if draft.lines.iter().enumerate().any(is_word) {
             remarks.push("comments and notes are kept as they were: see whether they still hold".to_owned());
@@ -294,8 +300,8 @@ fn short(share: &Exact) -> Exact {
 }
 
 /// What can hurt somebody about a pre-ferment.
-fn cautions(target: Target) -> impl Iterator<Item = String> {
-    let is_seeded = target.leaven() == Some(Leaven::Culture);
+fn cautions(target: ConversionTarget) -> impl Iterator<Item = String> {
+    let is_seeded = target.leaven() == Some(RaisedBy::Culture);
     let applies = move |hazard: Hazard| match hazard {
         Hazard::CarbonDioxide => true,
         Hazard::Culture => is_seeded,

@@ -8,7 +8,7 @@ use levamen_language::{Line, Place, Problem, SeedSource, Span, Statement, TextId
 
 /// What a line of a draft says, as far as a conversion has to know.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Says {
+pub(crate) enum LineMeaning {
     Dough,
     Overall,
     /// A stage of this name, as names are compared.
@@ -40,7 +40,7 @@ pub(crate) struct DraftLine {
     pub words: String,
     /// The comment after the words.
     pub comment: String,
-    pub says: Says,
+    pub says: LineMeaning,
     /// When what it weighs goes in, where it says so.
     pub when: Option<String>,
     /// Where it stood.
@@ -55,7 +55,7 @@ pub(crate) struct Draft {
 
 impl DraftLine {
     /// A line that was not in the text.
-    pub fn new(depth: usize, words: impl Into<String>, says: Says) -> Self {
+    pub fn new(depth: usize, words: impl Into<String>, says: LineMeaning) -> Self {
         Self { depth, words: words.into(), comment: String::new(), says, when: None, span: Span::default() }
     }
 
@@ -112,7 +112,7 @@ impl Draft {
     }
 
     /// The first line that says so.
-    pub fn find(&self, says: &Says) -> Option<usize> {
+    pub fn find(&self, says: &LineMeaning) -> Option<usize> {
         self.lines.iter().position(|line| line.says == *says)
     }
 
@@ -120,10 +120,13 @@ impl Draft {
     pub fn block(&self, heading: usize) -> std::ops::Range<usize> {
         let Some(depth) = self.lines.get(heading).map(|line| line.depth) else { return heading..heading };
         let below = self.lines.iter().skip(heading + 1);
-        let next = below.clone().position(|line| line.says != Says::Silent && line.depth <= depth);
+        let next = below.clone().position(|line| line.says != LineMeaning::Silent && line.depth <= depth);
         let mut end = next.map_or(self.lines.len(), |next| heading + 1 + next);
         while end > heading + 1
-            && self.lines.get(end - 1).is_some_and(|line| line.says == Says::Silent && line.depth <= depth)
+            && self
+                .lines
+                .get(end - 1)
+                .is_some_and(|line| line.says == LineMeaning::Silent && line.depth <= depth)
         {
             end -= 1;
         }
@@ -140,7 +143,7 @@ impl Draft {
 
     /// The first of the comments right above a heading.
     pub fn above(&self, heading: usize) -> usize {
-        let is_comment = |line: &&DraftLine| line.says == Says::Silent && !line.words.is_empty();
+        let is_comment = |line: &&DraftLine| line.says == LineMeaning::Silent && !line.words.is_empty();
         let depth = self.lines.get(heading).map_or(0, |line| line.depth);
         let above = self.lines.get(..heading).unwrap_or_default().iter().rev();
         heading - above.take_while(|line| is_comment(line) && line.depth == depth).count()
@@ -161,7 +164,7 @@ impl Draft {
             .get(heading + 1..left.end)
             .unwrap_or_default()
             .iter()
-            .all(|line| line.says == Says::Silent);
+            .all(|line| line.says == LineMeaning::Silent);
         if says_nothing {
             self.remove_block(heading);
         }
@@ -175,11 +178,12 @@ impl Draft {
 
     /// Where a new stage goes: where one stood, else after the last stage, else after the overall formula, else at the end.
     pub fn place_for_stage(&self) -> usize {
-        if let Some(place) = self.find(&Says::Place) {
+        if let Some(place) = self.find(&LineMeaning::Place) {
             return place;
         }
-        let is_above =
-            |line: &DraftLine| line.depth == 0 && matches!(line.says, Says::Stage(_) | Says::Overall);
+        let is_above = |line: &DraftLine| {
+            line.depth == 0 && matches!(line.says, LineMeaning::Stage(_) | LineMeaning::Overall)
+        };
         let last = self.lines.iter().rposition(is_above);
         last.map_or(self.lines.len(), |heading| self.block(heading).end)
     }
@@ -205,31 +209,31 @@ fn begin(lines: &[Line<'_>], heading: usize) -> usize {
     heading - above.take_while(|line| line.statement == Statement::Comment).count()
 }
 
-fn says(statement: &Statement<'_>) -> Says {
+fn says(statement: &Statement<'_>) -> LineMeaning {
     match statement {
-        Statement::Empty | Statement::Comment => Says::Silent,
-        Statement::Dough(_) => Says::Dough,
-        Statement::Overall => Says::Overall,
-        Statement::Stage(heading) => Says::Stage(key(heading.name.text).into_owned()),
-        Statement::FinalDough => Says::FinalDough,
-        Statement::Want => Says::Want,
-        Statement::Make(_) => Says::Make,
-        Statement::Weigh(weigh) => Says::Weigh(key(weigh.name.text).into_owned()),
+        Statement::Empty | Statement::Comment => LineMeaning::Silent,
+        Statement::Dough(_) => LineMeaning::Dough,
+        Statement::Overall => LineMeaning::Overall,
+        Statement::Stage(heading) => LineMeaning::Stage(key(heading.name.text).into_owned()),
+        Statement::FinalDough => LineMeaning::FinalDough,
+        Statement::Want => LineMeaning::Want,
+        Statement::Make(_) => LineMeaning::Make,
+        Statement::Weigh(weigh) => LineMeaning::Weigh(key(weigh.name.text).into_owned()),
         Statement::From(from) => {
             let name = match from.source {
                 SeedSource::Named(name) => key(name.text).into_owned(),
                 SeedSource::ThisDough(_) => "this dough".to_owned(),
             };
             let is_given_back = matches!(from.seed, Some((levamen_language::SeedFate::GivenBack, _)));
-            Says::From(name, if is_given_back { ", given back" } else { "" })
+            LineMeaning::From(name, if is_given_back { ", given back" } else { "" })
         }
-        Statement::Takes(_) | Statement::Weighs(_) | Statement::Hydration(_) => Says::Size,
+        Statement::Takes(_) | Statement::Weighs(_) | Statement::Hydration(_) => LineMeaning::Size,
         Statement::LeftOver(amount)
             if !matches!(amount.kind, levamen_language::AmountKind::Percent { .. }) =>
         {
-            Says::LeftOver
+            LineMeaning::LeftOver
         }
-        Statement::Note(_) => Says::Note,
-        _ => Says::Other,
+        Statement::Note(_) => LineMeaning::Note,
+        _ => LineMeaning::Other,
     }
 }

@@ -3,7 +3,7 @@
 //! The overall formula stays: every ingredient of the whole dough but commercial yeast is the same before and after,
 //! exactly. What the new pre-ferment takes leaves the final dough.
 //!
-//! [`convert`] takes a book as its texts, the name of a dough and a [`Request`], and gives a [`Conversion`]: the new
+//! [`convert`] takes a book as its texts, the name of a dough and a [`ConversionRequest`], and gives a [`Conversion`]: the new
 //! dough as a text in canonical layout, both balances, and what was chosen where nothing was asked for. It goes in four
 //! steps, a file or two each:
 //!
@@ -16,12 +16,12 @@
 //! own text and balanced.
 //!
 //! ```
-//! use levamen_convert::{Request, Target, convert};
+//! use levamen_convert::{ConversionRequest, ConversionTarget, convert};
 //! use levamen_language::TextId;
 //! use levamen_quantity::{Exact, Share};
 //!
 //! let loaf = "dough Loaf\n\noverall\n  flour  100 %\n  water  65 %\n  salt  2 %\n  fresh yeast  2 %\n";
-//! let request = Request { share: Some(Share::from_percent(Exact::from(30))), ..Request::new(Target::Poolish) };
+//! let request = ConversionRequest { share: Some(Share::from_percent(Exact::from(30))), ..ConversionRequest::new(ConversionTarget::Poolish) };
 //! let poolish = convert(&[&[(TextId(0), loaf)]], "Loaf", &request).unwrap();
 //! assert_eq!(poolish.after.hydration, poolish.before.hydration);
 //! assert_eq!(poolish.after.prefermented_flour.percent(), Exact::from(30));
@@ -30,22 +30,18 @@
 mod base;
 mod build;
 mod conversion;
-mod declared;
 mod draft;
-mod fault;
-mod flours;
-mod limit;
-mod name;
+mod figures;
+mod ingredients;
 mod present;
+mod problems;
 mod request;
-mod seed;
 mod target;
 mod trial;
 mod write;
-mod written;
 mod yeast;
 
 pub use conversion::{Conversion, convert};
-pub use request::{Request, Time, Warmth};
-pub use target::{Leaven, Target, Usual};
+pub use request::{ConversionRequest, RipeningTemperature, RipeningTime};
+pub use target::{ConversionTarget, RaisedBy, UsualFigures};
 pub use yeast::{Dose, YeastCount};

@@ -5,12 +5,13 @@ use levamen_formula::{Formula, Item, StageId, StageKind, key};
 use levamen_language::{Kind, Problem};
 use levamen_quantity::Exact;
 
-use crate::fault;
-use crate::trial::{Trial, Tried};
+use crate::figures::quotient;
+use crate::problems;
+use crate::trial::{Trial, TrialDough};
 
 /// A pre-ferment that goes straight into the final dough.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Present {
+pub(crate) struct PresentPreFerment {
     /// What the dough calls it.
     pub name: String,
     /// Its kind; `None` of a piece or a seed that is not built in a stage.
@@ -21,7 +22,7 @@ pub(crate) struct Present {
     pub flour: Exact,
 }
 
-impl Present {
+impl PresentPreFerment {
     /// Whether a culture raises it.
     pub fn is_soured(&self) -> bool {
         matches!(self.kind, Some(Kind::Levain | Kind::RyeSour))
@@ -34,7 +35,7 @@ impl Present {
 }
 
 /// Every pre-ferment of a dough.
-pub(crate) fn all(dough: &Tried, trial: &Trial) -> Vec<Present> {
+pub(crate) fn all_present(dough: &TrialDough, trial: &Trial) -> Vec<PresentPreFerment> {
     let formula = &dough.formula;
     let Some(last) = formula.stages.last() else { return Vec::new() };
     let found = last.lines.iter().filter_map(|line| match line.item {
@@ -43,7 +44,7 @@ pub(crate) fn all(dough: &Tried, trial: &Trial) -> Vec<Present> {
             let own = key(&stage.name);
             let made = dough.balance.stages.iter().find(|made| key(&made.name) == own)?;
             let StageKind::Ahead(kind) = stage.kind else { return None };
-            Some(Present {
+            Some(PresentPreFerment {
                 name: stage.name.to_string(),
                 kind: Some(kind),
                 stages: with_what_goes_into(formula, id),
@@ -61,12 +62,12 @@ pub(crate) fn all(dough: &Tried, trial: &Trial) -> Vec<Present> {
 }
 
 /// A seed or a piece that goes straight into the final dough.
-fn from_line(dough: &Tried, name: &str, source: &Balance) -> Present {
+fn from_line(dough: &TrialDough, name: &str, source: &Balance) -> PresentPreFerment {
     let lines = dough.balance.stages.last().map_or(&[][..], |last| &last.lines);
     let weight = lines.iter().find(|line| line.name == name).map(|line| line.share.fraction().clone());
     let flour: Exact = source.overall.iter().filter(|row| row.is_flour).map(|row| row.share.fraction()).sum();
-    let in_a_gram = flour.checked_div(source.weight.fraction()).unwrap_or_default();
-    Present {
+    let in_a_gram = quotient(&flour, source.weight.fraction());
+    PresentPreFerment {
         name: name.to_owned(),
         kind: None,
         stages: Vec::new(),
@@ -95,15 +96,15 @@ fn with_what_goes_into(formula: &Formula, stage: StageId) -> Vec<StageId> {
 ///
 /// # Errors
 /// Where the dough has several and none is named, or none of that name.
-pub(crate) fn choose(
-    dough: &Tried,
-    present: Vec<Present>,
+pub(crate) fn choose_present(
+    dough: &TrialDough,
+    present: Vec<PresentPreFerment>,
     wanted: Option<&str>,
-) -> Result<Option<Present>, Problem> {
+) -> Result<Option<PresentPreFerment>, Problem> {
     let Some(wanted) = wanted else {
         return match present.as_slice() {
             [] | [_] => Ok(present.into_iter().next()),
-            several => Err(fault::which(&dough.balance.dough, &names(several))),
+            several => Err(problems::which(&dough.balance.dough, &names(several))),
         };
     };
     let same = |name: &str| key(name) == key(wanted);
@@ -111,14 +112,14 @@ pub(crate) fn choose(
         return Ok(Some(found.clone()));
     }
     let Some((id, stage)) = dough.formula.stages().find(|(_, stage)| same(&stage.name)) else {
-        return Err(fault::no_such_stage(&dough.balance.dough, wanted, &names(&present)));
+        return Err(problems::no_such_stage(&dough.balance.dough, wanted, &names(&present)));
     };
     match present.iter().find(|known| known.stages.contains(&id)) {
-        Some(whole) => Err(fault::part_of(wanted, &whole.name)),
-        None => Err(fault::not_fermenting(&stage.name, stage.kind.name(), &names(&present))),
+        Some(whole) => Err(problems::part_of(wanted, &whole.name)),
+        None => Err(problems::not_fermenting(&stage.name, stage.kind.name(), &names(&present))),
     }
 }
 
-fn names(present: &[Present]) -> Vec<&str> {
+fn names(present: &[PresentPreFerment]) -> Vec<&str> {
     present.iter().map(|known| known.name.as_str()).collect()
 }

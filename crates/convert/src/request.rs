@@ -2,13 +2,13 @@
 
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
-use crate::target::{Leaven, Target};
+use crate::target::{ConversionTarget, RaisedBy};
 
 /// A wish for another pre-ferment. What is left out is chosen, and the conversion says how.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Request {
+pub struct ConversionRequest {
     /// What the pre-ferment becomes.
-    pub target: Target,
+    pub target: ConversionTarget,
     /// Which pre-ferment is replaced, where the dough has several.
     pub stage: Option<String>,
     /// The flour that is pre-fermented, on all flour.
@@ -29,17 +29,17 @@ pub struct Request {
     /// Yeast on the pre-ferment's flour, instead of what the rule gives.
     pub dose: Option<Share>,
     /// How long it ripens.
-    pub time: Option<Time>,
+    pub time: Option<RipeningTime>,
     /// How warm it ripens.
-    pub warmth: Option<Warmth>,
+    pub warmth: Option<RipeningTemperature>,
     /// The new dough's name.
     pub name: Option<String>,
 }
 
-impl Request {
+impl ConversionRequest {
     /// A wish for a target, and nothing else said.
     #[must_use]
-    pub const fn new(target: Target) -> Self {
+    pub const fn new(target: ConversionTarget) -> Self {
         Self {
             target,
             stage: None,
@@ -58,13 +58,13 @@ impl Request {
     }
 }
 
-impl Request {
+impl ConversionRequest {
     /// An option that was given and has no meaning for the target.
     pub(crate) fn unneeded(&self) -> Option<&'static str> {
         let leaven = self.target.leaven();
         let is_straight = leaven.is_none();
-        let is_seeded = leaven == Some(Leaven::Culture);
-        let is_old = leaven == Some(Leaven::OwnDough);
+        let is_seeded = leaven == Some(RaisedBy::Culture);
+        let is_old = leaven == Some(RaisedBy::OwnDough);
         let given = [
             ("--share", self.share.is_some() && is_straight),
             ("--seed", self.seed.is_some() && !is_seeded),
@@ -72,7 +72,7 @@ impl Request {
             ("--culture", self.culture.is_some() && !is_seeded),
             ("--hydration", self.hydration.is_some() && (is_old || is_straight)),
             ("--flour", !self.flours.is_empty() && (is_old || is_straight)),
-            ("--yeast", self.dose.is_some() && leaven != Some(Leaven::Yeast)),
+            ("--yeast", self.dose.is_some() && leaven != Some(RaisedBy::Yeast)),
             ("--hours", self.time.is_some() && is_straight),
             ("--at", self.warmth.is_some() && is_straight),
         ];
@@ -82,14 +82,14 @@ impl Request {
 
 /// A time as it is written.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Time {
+pub struct RipeningTime {
     /// The number.
     pub figure: Exact,
     /// Its unit.
     pub unit: TimeUnit,
 }
 
-impl Time {
+impl RipeningTime {
     /// How long it is.
     #[must_use]
     pub fn duration(&self) -> Duration {
@@ -99,14 +99,14 @@ impl Time {
 
 /// A temperature as it is written.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Warmth {
+pub struct RipeningTemperature {
     /// The number.
     pub figure: Exact,
     /// Its unit.
     pub unit: TemperatureUnit,
 }
 
-impl Warmth {
+impl RipeningTemperature {
     /// How warm it is.
     #[must_use]
     pub fn temperature(&self) -> Temperature {

@@ -5,7 +5,7 @@ use levamen_quantity::{Exact, Share};
 
 /// What the pre-ferment of a dough becomes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Target {
+pub enum ConversionTarget {
     /// None: everything is mixed at once.
     Straight,
     /// A fluid yeasted pre-ferment.
@@ -26,7 +26,7 @@ pub enum Target {
 
 /// What makes a pre-ferment ripen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Leaven {
+pub enum RaisedBy {
     /// Commercial yeast.
     Yeast,
     /// Seed of a culture.
@@ -37,7 +37,7 @@ pub enum Leaven {
 
 /// A kind's usual figures: guidance, never enforced.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Usual {
+pub struct UsualFigures {
     /// Water on flour, in percent; 0 where it is that of the dough.
     pub hydration: u32,
     /// Least and most of the flour that is pre-fermented, in percent: of all flour, for a rye sour of the rye flour.
@@ -65,10 +65,10 @@ const STIFF: &str = "hydration and hours: within those of the French Culinary In
                      Classic Bread Baking (guide to pre-ferments); share: handbooks, from memory; seed and \
                      temperature: about what the model of ripening makes of 50 % seed in 8 h at 25 °C, from memory, for these hours";
 
-const TABLE: [(Target, Usual); 7] = [
+const TABLE: [(ConversionTarget, UsualFigures); 7] = [
     (
-        Target::Poolish,
-        Usual {
+        ConversionTarget::Poolish,
+        UsualFigures {
             hydration: 100,
             share: [20, 40],
             seed: 0,
@@ -80,8 +80,8 @@ const TABLE: [(Target, Usual); 7] = [
         },
     ),
     (
-        Target::Biga,
-        Usual {
+        ConversionTarget::Biga,
+        UsualFigures {
             hydration: 55,
             share: [20, 50],
             seed: 0,
@@ -93,8 +93,8 @@ const TABLE: [(Target, Usual); 7] = [
         },
     ),
     (
-        Target::Sponge,
-        Usual {
+        ConversionTarget::Sponge,
+        UsualFigures {
             hydration: 62,
             share: [30, 70],
             seed: 0,
@@ -107,8 +107,8 @@ const TABLE: [(Target, Usual); 7] = [
         },
     ),
     (
-        Target::LiquidLevain,
-        Usual {
+        ConversionTarget::LiquidLevain,
+        UsualFigures {
             hydration: 100,
             share: [10, 30],
             seed: 20,
@@ -120,8 +120,8 @@ const TABLE: [(Target, Usual); 7] = [
         },
     ),
     (
-        Target::StiffLevain,
-        Usual {
+        ConversionTarget::StiffLevain,
+        UsualFigures {
             hydration: 55,
             share: [10, 30],
             seed: 30,
@@ -133,8 +133,8 @@ const TABLE: [(Target, Usual); 7] = [
         },
     ),
     (
-        Target::OldDough,
-        Usual {
+        ConversionTarget::OldDough,
+        UsualFigures {
             hydration: 0,
             share: [15, 30],
             seed: 0,
@@ -146,8 +146,8 @@ const TABLE: [(Target, Usual); 7] = [
         },
     ),
     (
-        Target::RyeSour,
-        Usual {
+        ConversionTarget::RyeSour,
+        UsualFigures {
             hydration: 80,
             share: [25, 35],
             seed: 10,
@@ -161,7 +161,7 @@ const TABLE: [(Target, Usual); 7] = [
     ),
 ];
 
-impl Target {
+impl ConversionTarget {
     /// All targets, in the order in which they are offered.
     pub const ALL: [Self; 8] = [
         Self::Straight,
@@ -192,10 +192,10 @@ impl Target {
     /// The target that words name; capitals and the width of spaces do not matter.
     ///
     /// ```
-    /// use levamen_convert::Target;
+    /// use levamen_convert::ConversionTarget;
     ///
-    /// assert_eq!(Target::read("Liquid  levain"), Ok(Target::LiquidLevain));
-    /// assert_eq!(Target::read("polish"), Err(vec!["poolish"]));
+    /// assert_eq!(ConversionTarget::read("Liquid  levain"), Ok(ConversionTarget::LiquidLevain));
+    /// assert_eq!(ConversionTarget::read("polish"), Err(vec!["poolish"]));
     /// ```
     ///
     /// # Errors
@@ -213,23 +213,23 @@ impl Target {
 
     /// What makes it ripen; `None` of no stage.
     #[must_use]
-    pub const fn leaven(self) -> Option<Leaven> {
+    pub const fn leaven(self) -> Option<RaisedBy> {
         match self {
             Self::Straight => None,
-            Self::Poolish | Self::Biga | Self::Sponge => Some(Leaven::Yeast),
-            Self::LiquidLevain | Self::StiffLevain | Self::RyeSour => Some(Leaven::Culture),
-            Self::OldDough => Some(Leaven::OwnDough),
+            Self::Poolish | Self::Biga | Self::Sponge => Some(RaisedBy::Yeast),
+            Self::LiquidLevain | Self::StiffLevain | Self::RyeSour => Some(RaisedBy::Culture),
+            Self::OldDough => Some(RaisedBy::OwnDough),
         }
     }
 
     /// Its usual figures; `None` of no stage.
     #[must_use]
-    pub fn usual(self) -> Option<&'static Usual> {
+    pub fn usual(self) -> Option<&'static UsualFigures> {
         TABLE.iter().find(|(target, _)| *target == self).map(|(_, usual)| usual)
     }
 }
 
-impl Usual {
+impl UsualFigures {
     /// The middle of the usual shares.
     #[must_use]
     pub fn middle(&self) -> Share {

@@ -14,7 +14,7 @@ pub(crate) struct Trial {
 
 /// A dough as it is read and balanced.
 #[derive(Debug, Clone)]
-pub(crate) struct Tried {
+pub(crate) struct TrialDough {
     pub formula: Formula,
     pub balance: Balance,
 }
@@ -56,17 +56,17 @@ impl Trial {
     ///
     /// # Errors
     /// What is wrong with it.
-    pub fn known(&self, id: FormulaId) -> Result<Tried, Vec<Problem>> {
+    pub fn known(&self, id: FormulaId) -> Result<TrialDough, Vec<Problem>> {
         let entry = self.open.book().entry(id).ok_or_else(Vec::new)?;
         let formula = entry.formula.clone().ok_or_else(|| entry.problems.clone())?;
-        Ok(Tried { formula, balance: self.balance(id)? })
+        Ok(TrialDough { formula, balance: self.balance(id)? })
     }
 
     /// The first dough of a text, as if it lay in the book.
     ///
     /// # Errors
     /// What is wrong with it.
-    pub fn read(&mut self, text: &str) -> Result<Tried, Vec<Problem>> {
+    pub fn read(&mut self, text: &str) -> Result<TrialDough, Vec<Problem>> {
         if self.open.edit(self.id, text).is_none() {
             self.open.insert(self.layer, 0, self.id, text);
         }

@@ -5,17 +5,17 @@
 //! rules rest on is in `docs/convert.md`.
 
 use levamen_balance::{Balance, BalancedItem, BalancedStage};
-use levamen_ferment::{Answer, Refusal, Spread, Strength, yeast_amount};
+use levamen_ferment::{Answer, FermentError, Spread, Strength, yeast_amount};
 use levamen_formula::{IngredientId, Pantry, key};
 use levamen_language::{Problem, YeastKind};
 use levamen_quantity::{Duration, Exact, Share, Temperature};
 
-use crate::declared::strength;
-use crate::fault;
-use crate::present::Present;
-use crate::request::Request;
-use crate::target::{Leaven, Target};
-use crate::written::{finite, two_digits};
+use crate::figures::{finite, quotient, two_digits};
+use crate::ingredients::strength;
+use crate::present::PresentPreFerment;
+use crate::problems;
+use crate::request::ConversionRequest;
+use crate::target::{ConversionTarget, RaisedBy};
 
 /// Fresh yeast of a straight dough whose own yeast does not tell, in percent of the flour: M. Avery on yeast in straight
 /// doughs, bread forum thefreshloaf.com, page 7341.
@@ -65,26 +65,26 @@ impl YeastCount {
 
 /// The yeast that a dough is counted in.
 #[derive(Debug, Clone)]
-pub(crate) struct Yeast<'p> {
+pub(crate) struct YeastChoice<'p> {
     pub name: String,
     pub strength: Strength,
     pantry: &'p Pantry,
 }
 
-impl<'p> Yeast<'p> {
+impl<'p> YeastChoice<'p> {
     /// The yeast that is wished for; else the one that the dough has most of; else instant yeast, or another dry one
     /// where the book's own instant yeast does not say that it is any.
     ///
     /// # Errors
     /// What is wished for is no yeast.
-    pub fn choose(request: &Request, dough: &Balance, pantry: &'p Pantry) -> Result<Self, Problem> {
+    pub fn choose(request: &ConversionRequest, dough: &Balance, pantry: &'p Pantry) -> Result<Self, Problem> {
         let named = |name: &str| {
             let id = pantry.find(name)?;
             let name = pantry.get(id)?.name.clone();
             Some(Self { name, strength: strength(pantry, id)?, pantry })
         };
         if let Some(wanted) = &request.yeast {
-            return named(wanted).ok_or_else(|| fault::not_yeast(wanted, pantry.find(wanted).is_some()));
+            return named(wanted).ok_or_else(|| problems::not_yeast(wanted, pantry.find(wanted).is_some()));
         }
         let fresh = Strength::usual(YeastKind::Fresh);
         let rows = dough.overall.iter().filter(|row| row.share.fraction().is_positive());
@@ -96,7 +96,7 @@ impl<'p> Yeast<'p> {
         let most = yeasts.max_by(|(one, _), (other, _)| one.cmp(other)).map(|(_, yeast)| yeast);
         let kinds = [YeastKind::Instant, YeastKind::ActiveDry, YeastKind::Fresh];
         most.or_else(|| kinds.into_iter().find_map(|kind| named(kind.name())))
-            .ok_or_else(|| fault::not_yeast(YeastKind::Instant.name(), true))
+            .ok_or_else(|| problems::not_yeast(YeastKind::Instant.name(), true))
     }
 
     /// Yeasts of several kinds as so much of this one.
@@ -111,7 +111,12 @@ impl<'p> Yeast<'p> {
     ///
     /// # Errors
     /// Where the rule does not reach.
-    pub fn dose(&self, request: &Request, time: &Duration, at: &Temperature) -> Result<Dose, Problem> {
+    pub fn dose(
+        &self,
+        request: &ConversionRequest,
+        time: &Duration,
+        at: &Temperature,
+    ) -> Result<Dose, Problem> {
         if let Some(share) = &request.dose {
             return Ok(Dose { share: share.clone(), printed: None, remarks: Vec::new() });
         }
@@ -150,7 +155,7 @@ impl<'p> Yeast<'p> {
 }
 
 /// What a model refuses, as a problem.
-pub(crate) fn refused(refusal: Refusal) -> Problem {
+pub(crate) fn refused(refusal: FermentError) -> Problem {
     let problem = Problem::error(refusal.code, refusal.message);
     let problem = refusal.notes.into_iter().fold(problem, Problem::note);
     refusal.help.into_iter().fold(problem, Problem::help)
@@ -158,12 +163,12 @@ pub(crate) fn refused(refusal: Refusal) -> Problem {
 
 /// What a dough's yeast is counted from.
 pub(crate) struct Recount<'r> {
-    pub yeast: &'r Yeast<'r>,
-    pub target: Target,
+    pub yeast: &'r YeastChoice<'r>,
+    pub target: ConversionTarget,
     /// The flour in the new pre-ferment, of all flour.
     pub share: &'r Exact,
     pub dose: Option<Dose>,
-    pub present: Option<&'r Present>,
+    pub present: Option<&'r PresentPreFerment>,
     pub before: &'r Balance,
     /// The dough without its pre-ferment.
     pub without: &'r Balance,
@@ -177,7 +182,7 @@ impl Recount<'_> {
         // Pieces of the dough itself hold their part of whatever yeast the whole has; the rest is counted for them too.
         let pieces = own_pieces(self.without);
         let beside = |amount: &Exact| amount.checked_div(&(&Exact::ONE - &pieces)).unwrap_or_default();
-        let elsewhere = &Yeast::elsewhere(&self.yeast.name, self.without) - &(&pieces * &row);
+        let elsewhere = &YeastChoice::elsewhere(&self.yeast.name, self.without) - &(&pieces * &row);
         let inside = self.dose.as_ref().map_or(Exact::ZERO, |dose| self.share * dose.share.fraction());
         let (fresh, mut rule) = self.in_final_dough();
         let held = &elsewhere + &inside;
@@ -204,17 +209,17 @@ impl Recount<'_> {
     fn in_final_dough(&self) -> (Exact, String) {
         let own = self.yeast.in_final_dough(self.before);
         match self.target.leaven() {
-            Some(Leaven::Culture) if self.present.is_some_and(Present::is_soured) => {
+            Some(RaisedBy::Culture) if self.present.is_some_and(PresentPreFerment::is_soured) => {
                 (own, "as much as before: a culture raised it before, and does now".to_owned())
             }
-            Some(Leaven::Culture) => {
+            Some(RaisedBy::Culture) => {
                 (Exact::ZERO, "none, the culture raises the dough (common practice)".to_owned())
             }
-            Some(Leaven::OwnDough) => {
+            Some(RaisedBy::OwnDough) => {
                 let (straight, from) = self.straight();
                 (straight, format!("{from}; old dough is a piece of the same dough, its yeast included"))
             }
-            Some(Leaven::Yeast) => {
+            Some(RaisedBy::Yeast) => {
                 let (straight, from) = self.straight();
                 let fresh = &Exact::ONE - self.share;
                 (&straight * &fresh, format!("{from}, for the flour that comes fresh to the final dough"))
@@ -245,7 +250,7 @@ impl Recount<'_> {
         };
         let rounded = two_digits(&share);
         let about = if rounded == share { "" } else { "about " };
-        (share, format!("{about}{} of the flour, {from}", fault::percent(&rounded)))
+        (share, format!("{about}{} of the flour, {from}", problems::percent(&rounded)))
     }
 }
 
@@ -256,11 +261,12 @@ fn own_pieces(dough: &Balance) -> Exact {
             stage.lines.iter().filter(|line| line.item == BalancedItem::Piece && line.name == "this dough");
         let weight: Exact = pieces.map(|line| line.share.fraction()).sum();
         // What is left over of the stage does not come into the dough.
+        // Of a stage of nothing, nothing is taken.
         let taken = stage.taken.fraction().checked_div(stage.made.fraction()).unwrap_or_default();
         &weight * &taken
     };
     let weight: Exact = dough.stages.iter().map(in_stage).sum();
-    weight.checked_div(dough.weight.fraction()).unwrap_or_default()
+    quotient(&weight, dough.weight.fraction())
 }
 
 /// A share of the whole as a text can have it: exact where it ends, and else no less by a millionth of a percent at most.

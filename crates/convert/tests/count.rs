@@ -2,7 +2,7 @@
 
 #![expect(clippy::expect_used, reason = "a test says where it fails")]
 
-use levamen_convert::{Request, Target, convert};
+use levamen_convert::{ConversionRequest, ConversionTarget, convert};
 use levamen_language::TextId;
 use levamen_quantity::{Exact, Share};
 use proptest::prelude::*;
@@ -14,8 +14,11 @@ fn percent(figure: &str) -> Share {
 /// The yeast of the final dough and of the whole, in percent of all flour, as they are written out.
 fn counted(yeast: &str, share: &str, dose: &str) -> (String, String) {
     let loaf = format!("dough Loaf\n\noverall\n  flour  100 %\n  water  65 %\n  fresh yeast  {yeast} %\n");
-    let request =
-        Request { share: Some(percent(share)), dose: Some(percent(dose)), ..Request::new(Target::Poolish) };
+    let request = ConversionRequest {
+        share: Some(percent(share)),
+        dose: Some(percent(dose)),
+        ..ConversionRequest::new(ConversionTarget::Poolish)
+    };
     let done = convert(&[&[(TextId(0), &loaf)]], "Loaf", &request).expect("a poolish");
     let count = done.yeast.expect("yeast");
     let words = |share: &Share| share.percent().to_decimal_string();
@@ -68,13 +71,13 @@ culture spelt
 ";
 
 /// Which culture is taken by a dough of some flours.
-fn seeded(flours: &str, target: Target, flour: &[&str], hydration: Option<&str>) -> String {
+fn seeded(flours: &str, target: ConversionTarget, flour: &[&str], hydration: Option<&str>) -> String {
     let text = format!("dough Loaf\n\noverall\n{flours}  water  70 %\n{MOTHERS}");
-    let request = Request {
+    let request = ConversionRequest {
         flours: flour.iter().map(|name| (*name).to_owned()).collect(),
         share: Some(percent("8")),
         hydration: hydration.map(percent),
-        ..Request::new(target)
+        ..ConversionRequest::new(target)
     };
     let done = convert(&[&[(TextId(0), &text)]], "Loaf", &request).expect("a levain");
     let from = done.text.lines().find_map(|line| line.trim().strip_prefix("from "));
@@ -85,12 +88,15 @@ fn seeded(flours: &str, target: Target, flour: &[&str], hydration: Option<&str>)
 fn a_seed_is_chosen_by_its_flour_and_then_by_its_hydration() {
     let wheat = "  flour  90 %\n  rye flour  10 %\n";
     // No wheat mother is at 100 %: 125 % is nearer than 60 %, and the rye mother at 100 % is of another grain.
-    assert_eq!(seeded(wheat, Target::LiquidLevain, &[], None), "slack wheat");
-    assert_eq!(seeded(wheat, Target::LiquidLevain, &[], Some("70")), "stiff wheat");
-    assert_eq!(seeded(wheat, Target::StiffLevain, &[], None), "stiff wheat");
-    assert_eq!(seeded(wheat, Target::RyeSour, &[], None), "rye");
-    assert_eq!(seeded(wheat, Target::LiquidLevain, &["rye flour"], None), "rye");
+    assert_eq!(seeded(wheat, ConversionTarget::LiquidLevain, &[], None), "slack wheat");
+    assert_eq!(seeded(wheat, ConversionTarget::LiquidLevain, &[], Some("70")), "stiff wheat");
+    assert_eq!(seeded(wheat, ConversionTarget::StiffLevain, &[], None), "stiff wheat");
+    assert_eq!(seeded(wheat, ConversionTarget::RyeSour, &[], None), "rye");
+    assert_eq!(seeded(wheat, ConversionTarget::LiquidLevain, &["rye flour"], None), "rye");
     // It brings nothing that the dough has not: that goes before the hydration, and before the grain.
-    assert_eq!(seeded("  rye flour  100 %\n", Target::LiquidLevain, &[], None), "rye");
-    assert_eq!(seeded("  rye flour  30 %\n  spelt flour  70 %\n", Target::LiquidLevain, &[], None), "spelt");
+    assert_eq!(seeded("  rye flour  100 %\n", ConversionTarget::LiquidLevain, &[], None), "rye");
+    assert_eq!(
+        seeded("  rye flour  30 %\n  spelt flour  70 %\n", ConversionTarget::LiquidLevain, &[], None),
+        "spelt"
+    );
 }

@@ -8,7 +8,7 @@ use std::path::Path;
 
 use insta::assert_snapshot;
 use levamen_balance::Balance;
-use levamen_convert::{Conversion, Request, Target, convert};
+use levamen_convert::{Conversion, ConversionRequest, ConversionTarget, convert};
 use levamen_formula::Book;
 use levamen_language::{TextId, tidy};
 
@@ -36,8 +36,8 @@ fn layer(texts: &[String]) -> Vec<(TextId, &str)> {
     (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect()
 }
 
-fn request(target: Target, stage: Option<&str>) -> Request {
-    Request { stage: stage.map(str::to_owned), ..Request::new(target) }
+fn request(target: ConversionTarget, stage: Option<&str>) -> ConversionRequest {
+    ConversionRequest { stage: stage.map(str::to_owned), ..ConversionRequest::new(target) }
 }
 
 /// The rows of the whole but yeast, in the order of their names.
@@ -69,7 +69,7 @@ fn every_dough_into_every_kind() {
     let mut account = String::new();
     for (name, stage) in doughs(&texts) {
         let _ = writeln!(account, "{name}");
-        for target in Target::ALL {
+        for target in ConversionTarget::ALL {
             let words = match convert(&[&layer(&texts)], name, &request(target, stage)) {
                 Ok(done) => {
                     assert_sound(&done);
@@ -99,11 +99,11 @@ fn on_from_what_was_converted() {
     let texts = texts();
     let mut count = 0;
     for (name, stage) in doughs(&texts) {
-        for target in Target::ALL {
+        for target in ConversionTarget::ALL {
             let Ok(there) = convert(&[&layer(&texts)], name, &request(target, stage)) else { continue };
             let own = [(TextId(1000), there.text.as_str())];
-            for back in [Target::Straight, Target::Biga, Target::OldDough] {
-                let stage = stage.filter(|_| target != Target::Straight).map(|_| target.name());
+            for back in [ConversionTarget::Straight, ConversionTarget::Biga, ConversionTarget::OldDough] {
+                let stage = stage.filter(|_| target != ConversionTarget::Straight).map(|_| target.name());
                 let Ok(back) = convert(&[&layer(&texts), &own], &there.after.dough, &request(back, stage))
                 else {
                     continue;
@@ -123,11 +123,16 @@ fn the_largest_share_is_the_largest() {
     let texts = texts();
     let mut count = 0;
     for (name, stage) in doughs(&texts) {
-        for target in [Target::Poolish, Target::LiquidLevain, Target::OldDough, Target::RyeSour] {
+        for target in [
+            ConversionTarget::Poolish,
+            ConversionTarget::LiquidLevain,
+            ConversionTarget::OldDough,
+            ConversionTarget::RyeSour,
+        ] {
             let asked = |percent: &str| {
                 let amount = levamen_quantity::Exact::from_literal(percent).expect("a figure");
                 let share = Some(levamen_quantity::Share::from_percent(amount));
-                convert(&[&layer(&texts)], name, &Request { share, ..request(target, stage) })
+                convert(&[&layer(&texts)], name, &ConversionRequest { share, ..request(target, stage) })
             };
             let Err(problems) = asked("100") else { continue };
             let largest = problems

@@ -2,12 +2,12 @@
 
 #![expect(clippy::expect_used, reason = "a test says where it fails")]
 
-use levamen_convert::{Leaven, Target};
-use levamen_ferment::{Leaven as Started, Reference, Seed};
+use levamen_convert::{ConversionTarget, RaisedBy};
+use levamen_ferment::{Leaven as Started, RipeningReference, Seed};
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
 /// The cells of a kind's row on the page.
-fn cells(page: &str, target: Target) -> Vec<&str> {
+fn cells(page: &str, target: ConversionTarget) -> Vec<&str> {
     let row = page.lines().find(|line| line.starts_with(&format!("| `{}` |", target.name())));
     row.expect("a row").trim_matches('|').split('|').map(str::trim).collect()
 }
@@ -16,15 +16,15 @@ fn cells(page: &str, target: Target) -> Vec<&str> {
 fn the_usual_figures_are_on_the_page() {
     let page = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../docs/convert.md"));
     let page = page.expect("the page");
-    for target in Target::ALL {
+    for target in ConversionTarget::ALL {
         let Some(usual) = target.usual() else { continue };
         let percent = |figure: u32| format!("{figure} %");
         let [least, most] = usual.share;
-        let of = if target == Target::RyeSour { " of the rye flour" } else { "" };
+        let of = if target == ConversionTarget::RyeSour { " of the rye flour" } else { "" };
         let leaven = match target.leaven() {
-            Some(Leaven::Yeast) => "yeast",
-            Some(Leaven::Culture) => "a culture",
-            Some(Leaven::OwnDough) | None => "the last batch of the same dough",
+            Some(RaisedBy::Yeast) => "yeast",
+            Some(RaisedBy::Culture) => "a culture",
+            Some(RaisedBy::OwnDough) | None => "the last batch of the same dough",
         };
         let hydration =
             if usual.hydration == 0 { "the dough's".to_owned() } else { percent(usual.hydration) };
@@ -44,7 +44,7 @@ fn the_usual_figures_are_on_the_page() {
 /// What is used where nothing is asked for is what the cited books have.
 #[test]
 fn the_usual_figures_are_within_those_in_print() {
-    for usual in Target::ALL.into_iter().filter_map(Target::usual) {
+    for usual in ConversionTarget::ALL.into_iter().filter_map(ConversionTarget::usual) {
         let within = |figure: u32, [least, most]: [u32; 2]| (least..=most).contains(&figure);
         assert!(within(usual.hours, usual.printed_hours), "{usual:?}");
         assert!(usual.hydration == 0 || within(usual.hydration, usual.printed_hydration), "{usual:?}");
@@ -54,12 +54,13 @@ fn the_usual_figures_are_within_those_in_print() {
 /// The stiff levain's seed is about what the model makes of 50 % in 8 h at 25 °C for its own hours and temperature.
 #[test]
 fn the_seed_of_a_stiff_levain_is_about_that_of_the_model() {
-    let usual = Target::StiffLevain.usual().expect("its figures");
+    let usual = ConversionTarget::StiffLevain.usual().expect("its figures");
     let percent = |figure: u32| Share::from_percent(Exact::from(figure));
     let hours = |figure: u32| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
     let celsius = |figure: u32| Temperature::from_unit(&Exact::from(figure), TemperatureUnit::Celsius);
     let seed = Seed { of_flour: percent(50), beside: percent(100 + usual.hydration), sour: false };
-    let known = Reference::new(Started::Seed(seed), &hours(8), None, &celsius(25)).expect("a reference");
+    let known =
+        RipeningReference::new(Started::Seed(seed), &hours(8), None, &celsius(25)).expect("a reference");
     let found = known.amount(&hours(usual.hours), &celsius(usual.celsius)).expect("an amount");
     let seed = found.value.of_flour().percent().to_f64();
     assert!((seed - f64::from(usual.seed)).abs() < 12.0, "{seed}");

@@ -1,19 +1,18 @@
 //! Keeping a culture alive: when to feed it and with how much, so that enough is ripe whenever it is needed and as
 //! little as possible is thrown away.
 //!
-//! A [`Keeping`] is what a baker declares of a culture, found to agree with itself. A [`Task`] adds what is on hand, the
-//! [`Need`]s of some [`Days`], and the [`Hours`] at which somebody can feed. [`plan()`] makes a [`Plan`] of it, or a
-//! [`Refusal`] that says what cannot be and what would do.
+//! A [`CultureKeeping`] is what a baker declares of a culture, found to agree with itself. A [`FeedingTask`] adds what is on hand, the
+//! [`CultureNeed`]s of some [`ZonedDays`](levamen_calendar::ZonedDays), and the [`FeedingHours`] at which somebody can feed. [`plan()`] makes a [`FeedingPlan`] of it, or a
+//! [`PlanError`] that says what cannot be and what would do.
 //!
 //! # How a plan is found
 //!
 //! 1. `slots`: the moments at which it can be fed, and what is taken between them;
-//! 2. `reach`: looking forward, the most that there can be by each moment;
-//! 3. `band`: looking backward, how much may stand in the tub after each feeding so that no more is thrown away than
-//!    must be, exactly, with its proof;
-//! 4. `times`: of all ways to choose moments, those that no other betters;
-//! 5. `plan`: the way from what is on hand to the end, as near to the usual share as the bands allow;
-//! 6. `replay`: the plan lived through by a judge that knows none of this. No plan leaves the crate that it does not
+//! 2. `bounds`: looking forward, the most that there can be by each moment; looking backward, how much may stand in the tub
+//!    after each feeding so that no more is thrown away than must be, exactly, with its proof;
+//! 3. `feeding_times`: of all ways to choose moments, those that no other dominates;
+//! 4. `plan`: the way from what is on hand to the end, as near to the usual share as the bands allow;
+//! 5. `replay`: the plan carried out by a checker that knows none of this. No plan leaves the crate that it does not
 //!    accept.
 //!
 //! [`new_culture`] is how there comes to be one at all.
@@ -23,17 +22,18 @@
 //! ```
 //! use jiff::civil::{date, time};
 //! use jiff::tz::TimeZone;
-//! use levamen_culture::{Days, Declared, Hours, Keeping, Need, Span, Task, plan};
+//! use levamen_calendar::ZonedDays;
+//! use levamen_culture::{Declared, FeedingHours, CultureKeeping, CultureNeed, Interval, FeedingTask, plan};
 //! use levamen_quantity::{Duration, Exact, Mass, TimeUnit};
 //!
 //! let hours = |figure: i32| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
-//! let keeping = Keeping::new(Declared::usual(Span::new(hours(8), hours(10)))).unwrap();
-//! let days = Days::new(date(2026, 12, 1), 2, TimeZone::UTC).unwrap();
+//! let keeping = CultureKeeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
+//! let days = ZonedDays::new(date(2026, 12, 1), 2, TimeZone::UTC).unwrap();
 //! let at = days.at(date(2026, 12, 2), time(4, 0, 0, 0)).unwrap();
-//! let needs = [Need { at, mass: Mass::from_grams(Exact::from(900)), place: None }];
-//! let feed_at = Hours::suiting(&keeping, &needs, time(4, 0, 0, 0));
+//! let needs = [CultureNeed { at, mass: Mass::from_grams(Exact::from(900)), place: None }];
+//! let feed_at = FeedingHours::suiting(&keeping, &needs, time(4, 0, 0, 0));
 //! let on_hand = Some(Mass::from_grams(Exact::from(400)));
-//! let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &feed_at, on_hand };
+//! let task = FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &feed_at, on_hand };
 //!
 //! let plan = plan(&task).unwrap();
 //! let first = plan.feedings().next().unwrap();
@@ -42,30 +42,23 @@
 //! assert!(plan.discarded().grams().is_zero());
 //! ```
 
-mod band;
-mod date;
-mod days;
-mod fault;
-mod fresh;
+mod bounds;
+mod feeding_times;
+mod figure_text;
 mod keeping;
-mod need;
+mod needs;
+mod new_culture;
 mod plan;
-mod reach;
-mod refusal;
+mod plan_error;
 mod replay;
 mod slots;
-mod table;
-mod times;
-mod unkeepable;
-mod words;
 
-pub use date::{NotADay, read_date, read_time};
-pub use days::{Days, Hours, MOST_DAYS};
-pub use fresh::{NewDays, new_culture};
-pub use keeping::{Declared, Keeping, Span, USUAL_OLD_PARTS};
-pub use need::Need;
-pub use plan::{Feeding, Plan, Step, Take, Task, plan};
-pub use refusal::{Refusal, Short};
-pub use replay::{Breach, replay};
-pub use table::{MAX_ROWS, Row, read_needs};
-pub use unkeepable::Unkeepable;
+pub use keeping::KeepingError;
+pub use keeping::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
+pub use needs::CultureNeed;
+pub use needs::{MAX_ROWS, NeedRow, read_needs};
+pub use new_culture::{NewDays, new_culture};
+pub use plan::{Feeding, FeedingPlan, FeedingStep, FeedingTask, Take, plan};
+pub use plan_error::{PlanError, Shortfall};
+pub use replay::{ReplayError, replay};
+pub use slots::FeedingHours;

@@ -1,36 +1,35 @@
 //! The feeding plan: when to feed, what to keep, what to throw away.
 
 use jiff::Zoned;
+use levamen_calendar::ZonedDays;
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::band::Band;
-use crate::days::{Days, Hours};
-use crate::keeping::Keeping;
-use crate::need::Need;
-use crate::reach::Reach;
-use crate::refusal::{Refusal, refuse};
+use crate::bounds::{Band, Reach};
+use crate::feeding_times::{FeedingTimes, choose};
+use crate::keeping::CultureKeeping;
+use crate::needs::CultureNeed;
+use crate::plan_error::{PlanError, refuse};
 use crate::replay::replay;
-use crate::slots::Slots;
-use crate::times::{self, Times};
+use crate::slots::{FeedingHours, FeedingSlots};
 
 /// What is planned for.
 #[derive(Debug, Clone)]
-pub struct Task<'t> {
+pub struct FeedingTask<'t> {
     /// How the culture is kept.
-    pub keeping: &'t Keeping,
+    pub keeping: &'t CultureKeeping,
     /// What is needed; those outside the days are left out.
-    pub needs: &'t [Need],
+    pub needs: &'t [CultureNeed],
     /// The days.
-    pub days: &'t Days,
+    pub days: &'t ZonedDays,
     /// When somebody can feed.
-    pub hours: &'t Hours,
+    pub hours: &'t FeedingHours,
     /// Ripe culture at the start; `None`: as much as the plan wants.
     pub on_hand: Option<Mass>,
 }
 
 /// A feeding plan.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Plan {
+pub struct FeedingPlan {
     /// Midnight before the first day.
     pub start: Zoned,
     /// Ripe culture at the start.
@@ -38,7 +37,7 @@ pub struct Plan {
     /// Whether it stands in the cold until the first feeding, because that is later than the rhythm.
     pub begins_cold: bool,
     /// What is done, in order of time.
-    pub steps: Vec<Step>,
+    pub steps: Vec<FeedingStep>,
     /// Midnight after the last day.
     pub end: Zoned,
     /// What stands in the tub at the end.
@@ -52,7 +51,7 @@ pub struct Plan {
 
 /// One thing that is done.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Step {
+pub enum FeedingStep {
     /// Ripe culture is taken for a levain.
     Take(Take),
     /// The culture is fed.
@@ -99,12 +98,12 @@ impl Feeding {
     }
 }
 
-impl Plan {
+impl FeedingPlan {
     /// The feedings, in order.
     pub fn feedings(&self) -> impl Iterator<Item = &Feeding> {
         self.steps.iter().filter_map(|step| match step {
-            Step::Feed(feeding) => Some(feeding),
-            Step::Take(_) => None,
+            FeedingStep::Feed(feeding) => Some(feeding),
+            FeedingStep::Take(_) => None,
         })
     }
 
@@ -112,8 +111,8 @@ impl Plan {
     #[must_use]
     pub fn taken(&self) -> Mass {
         let takes = self.steps.iter().filter_map(|step| match step {
-            Step::Take(take) => Some(&take.mass),
-            Step::Feed(_) => None,
+            FeedingStep::Take(take) => Some(&take.mass),
+            FeedingStep::Feed(_) => None,
         });
         takes.fold(Mass::ZERO, |sum, mass| &sum + mass)
     }
@@ -139,49 +138,54 @@ impl Plan {
 ///
 /// # Errors
 /// Why it cannot be, and what would do.
-pub fn plan(task: &Task<'_>) -> Result<Plan, Refusal> {
+pub fn plan(task: &FeedingTask<'_>) -> Result<FeedingPlan, PlanError> {
     let keeping = task.keeping;
     let on_hand = task.on_hand.as_ref().map(Mass::grams);
-    let slots = Slots::new(keeping, task.needs, task.days, task.hours).ok_or(Refusal::PastTheCalendar)?;
+    let slots =
+        FeedingSlots::new(keeping, task.needs, task.days, task.hours).ok_or(PlanError::PastTheCalendar)?;
     let reach = Reach::new(keeping, &slots, on_hand);
-    let chosen =
-        times::choose(keeping, &slots, &reach, on_hand).ok_or_else(|| refuse(task, &slots, &reach))?;
-    let plan = Walk::new(keeping, &slots, &reach, &chosen)
+    let chosen = choose(keeping, &slots, &reach, on_hand).ok_or_else(|| refuse(task, &slots, &reach))?;
+    let plan = PlanBuilder::new(keeping, &slots, &reach, &chosen)
         .and_then(|walk| walk.plan(task, &chosen))
-        .ok_or(Refusal::Unsound)?;
+        .ok_or(PlanError::Unsound)?;
     match replay(task, &plan) {
         Ok(()) => Ok(plan),
-        Err(_) => Err(Refusal::Unsound),
+        Err(_) => Err(PlanError::Unsound),
     }
 }
 
 /// The chosen moments, with their bands and what the usual share would make.
-struct Walk<'w> {
-    keeping: &'w Keeping,
-    slots: &'w Slots<'w>,
+struct PlanBuilder<'w> {
+    keeping: &'w CultureKeeping,
+    slots: &'w FeedingSlots<'w>,
     cap: &'w Exact,
     /// The start, the feedings and the end.
-    stops: Vec<Stop>,
+    stops: Vec<PlanStop>,
 }
 
-struct Stop {
+struct PlanStop {
     slot: usize,
     band: Band,
     /// What would stand here if every later feeding had the usual share.
     usual: Exact,
 }
 
-impl<'w> Walk<'w> {
-    fn new(keeping: &'w Keeping, slots: &'w Slots<'w>, reach: &'w Reach, chosen: &Times) -> Option<Self> {
+impl<'w> PlanBuilder<'w> {
+    fn new(
+        keeping: &'w CultureKeeping,
+        slots: &'w FeedingSlots<'w>,
+        reach: &'w Reach,
+        chosen: &FeedingTimes,
+    ) -> Option<Self> {
         let floor = |slot: usize| reach.floor.get(slot).cloned().flatten();
         let mut to = slots.end();
         let hold = keeping.declared().hold_least.grams();
         let band = Band::of_the_end(keeping, floor(to)?);
-        let mut stops = vec![Stop { slot: to, band, usual: hold.clone() }];
-        for slot in chosen.feedings.iter().copied().rev().chain([Slots::START]) {
+        let mut stops = vec![PlanStop { slot: to, band, usual: hold.clone() }];
+        for slot in chosen.feedings.iter().copied().rev().chain([FeedingSlots::START]) {
             let next = stops.last()?;
             let taken = slots.taken(slot, to);
-            let (floor, cap) = if slot == Slots::START {
+            let (floor, cap) = if slot == FeedingSlots::START {
                 (Exact::ZERO, reach.most.first()?.clone()?)
             } else {
                 (floor(slot)?, reach.cap.clone())
@@ -189,7 +193,7 @@ impl<'w> Walk<'w> {
             let band = next.band.before(keeping, &taken, &floor, &cap)?;
             let wanted = &taken + &(keeping.declared().usually.fraction() * &next.usual);
             let usual = near(&wanted, &band.least, &band.most);
-            stops.push(Stop { slot, band, usual });
+            stops.push(PlanStop { slot, band, usual });
             to = slot;
         }
         stops.reverse();
@@ -197,7 +201,7 @@ impl<'w> Walk<'w> {
     }
 
     /// Goes through the moments and decides how much to keep and to make.
-    fn plan(&self, task: &Task<'_>, chosen: &Times) -> Option<Plan> {
+    fn plan(&self, task: &FeedingTask<'_>, chosen: &FeedingTimes) -> Option<FeedingPlan> {
         let needs = in_order(task);
         let start = self.stops.first()?;
         let on_hand = task.on_hand.as_ref().map_or_else(|| start.usual.clone(), |mass| mass.grams().clone());
@@ -206,7 +210,7 @@ impl<'w> Walk<'w> {
         for (from, to) in self.stops.iter().zip(self.stops.iter().skip(1)) {
             for need in needs.get(self.slots.needs(from.slot, to.slot))? {
                 stock = &stock - need.mass.grams();
-                steps.push(Step::Take(Take { at: need.at.clone(), mass: need.mass.clone() }));
+                steps.push(FeedingStep::Take(Take { at: need.at.clone(), mass: need.mass.clone() }));
             }
             if to.slot == self.slots.end() {
                 break;
@@ -216,7 +220,7 @@ impl<'w> Walk<'w> {
             let at = self.slots.get(to.slot)?.at.clone();
             let ripens = jiff::SignedDuration::from_mins(self.keeping.ripens().most);
             let next = self.stops.iter().find(|stop| stop.slot > to.slot)?;
-            steps.push(Step::Feed(Feeding {
+            steps.push(FeedingStep::Feed(Feeding {
                 ripe: at.checked_add(ripens).ok()?,
                 at,
                 discard: Mass::from_grams(&stock - &old),
@@ -226,10 +230,10 @@ impl<'w> Walk<'w> {
             }));
             stock = made;
         }
-        Some(Plan {
-            start: self.slots.get(Slots::START)?.at.clone(),
+        Some(FeedingPlan {
+            start: self.slots.get(FeedingSlots::START)?.at.clone(),
             on_hand: Mass::from_grams(on_hand.clone()),
-            begins_cold: self.slots.is_cold(Slots::START, self.stops.get(1)?.slot),
+            begins_cold: self.slots.is_cold(FeedingSlots::START, self.stops.get(1)?.slot),
             steps,
             end: self.slots.get(self.slots.end())?.at.clone(),
             left: Mass::from_grams(stock),
@@ -245,7 +249,7 @@ impl<'w> Walk<'w> {
     }
 
     /// What a feeding makes of what is kept: the usual, as far as the shares and the band allow.
-    fn made(&self, old: &Exact, stop: &Stop) -> Exact {
+    fn made(&self, old: &Exact, stop: &PlanStop) -> Exact {
         let least = (old / self.keeping.high()).reduced().max(stop.band.least.clone());
         let most = (old / self.keeping.low()).reduced().min(stop.band.most.clone()).min(self.cap.clone());
         near(&stop.usual, &least, &most)
@@ -253,12 +257,12 @@ impl<'w> Walk<'w> {
 }
 
 /// The needs within the days, in order of time.
-pub(crate) fn in_order<'t>(task: &Task<'t>) -> Vec<&'t Need> {
+pub(crate) fn in_order<'t>(task: &FeedingTask<'t>) -> Vec<&'t CultureNeed> {
     let (start, end) = (task.days.start(), task.days.end());
-    let within = |need: &&Need| {
+    let within = |need: &&CultureNeed| {
         start.as_ref().is_some_and(|at| need.at >= *at) && end.as_ref().is_some_and(|at| need.at < *at)
     };
-    let mut needs: Vec<&Need> = task.needs.iter().filter(within).collect();
+    let mut needs: Vec<&CultureNeed> = task.needs.iter().filter(within).collect();
     needs.sort_by(|a, b| a.at.cmp(&b.at));
     needs
 }

@@ -1,13 +1,13 @@
-//! A plan lived through, step by step: the judge that knows nothing of how plans are made.
+//! A plan carried out step by step: the checker that knows nothing of how plans are made.
 
 use jiff::Zoned;
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 
-use crate::plan::{Feeding, Plan, Step, Task};
+use crate::plan::{Feeding, FeedingPlan, FeedingStep, FeedingTask};
 
 /// What a plan does wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Breach {
+pub enum ReplayError {
     /// A step comes before the one before it, or outside the days.
     OutOfOrder(Zoned),
     /// More is taken than there is, or thrown away that is not there.
@@ -26,18 +26,18 @@ pub enum Breach {
     Left,
 }
 
-/// Lives through a plan, and looks at every rule of keeping on the way.
+/// Carries out a plan, and checks every rule of keeping on the way.
 ///
 /// # Errors
 /// The first rule that is broken.
-pub fn replay(task: &Task<'_>, plan: &Plan) -> Result<(), Breach> {
-    let start = task.days.start().ok_or_else(|| Breach::OutOfOrder(plan.start.clone()))?;
+pub fn replay(task: &FeedingTask<'_>, plan: &FeedingPlan) -> Result<(), ReplayError> {
+    let start = task.days.start().ok_or_else(|| ReplayError::OutOfOrder(plan.start.clone()))?;
     let full = plan.on_hand >= task.keeping.declared().hold_least;
-    let mut tub = Tub { task, stock: plan.on_hand.clone(), fed: None, full, now: start.clone(), start };
+    let mut tub = TubState { task, stock: plan.on_hand.clone(), fed: None, full, now: start.clone(), start };
     for step in &plan.steps {
         match step {
-            Step::Take(take) => tub.take(&take.at, &take.mass)?,
-            Step::Feed(feeding) => tub.feed(feeding)?,
+            FeedingStep::Take(take) => tub.take(&take.at, &take.mass)?,
+            FeedingStep::Feed(feeding) => tub.feed(feeding)?,
         }
     }
     tub.finish(plan)?;
@@ -45,8 +45,8 @@ pub fn replay(task: &Task<'_>, plan: &Plan) -> Result<(), Breach> {
 }
 
 /// The culture as it stands.
-struct Tub<'t> {
-    task: &'t Task<'t>,
+struct TubState<'t> {
+    task: &'t FeedingTask<'t>,
     stock: Mass,
     /// When it was last fed; `None` before the first feeding, when it is ripe.
     fed: Option<Zoned>,
@@ -56,52 +56,52 @@ struct Tub<'t> {
     now: Zoned,
 }
 
-impl Tub<'_> {
-    fn go_to(&mut self, at: &Zoned) -> Result<(), Breach> {
+impl TubState<'_> {
+    fn go_to(&mut self, at: &Zoned) -> Result<(), ReplayError> {
         if *at < self.now {
-            return Err(Breach::OutOfOrder(at.clone()));
+            return Err(ReplayError::OutOfOrder(at.clone()));
         }
         self.now = at.clone();
         Ok(())
     }
 
-    fn take(&mut self, at: &Zoned, mass: &Mass) -> Result<(), Breach> {
+    fn take(&mut self, at: &Zoned, mass: &Mass) -> Result<(), ReplayError> {
         self.go_to(at)?;
         let ripens = minutes(&self.task.keeping.declared().ripens.least);
         if self.fed.as_ref().is_some_and(|fed| passing(fed, at) < ripens) {
-            return Err(Breach::Unripe(at.clone()));
+            return Err(ReplayError::Unripe(at.clone()));
         }
         self.remove(at, mass)
     }
 
-    fn remove(&mut self, at: &Zoned, mass: &Mass) -> Result<(), Breach> {
+    fn remove(&mut self, at: &Zoned, mass: &Mass) -> Result<(), ReplayError> {
         if *mass > self.stock || mass.grams().is_negative() {
-            return Err(Breach::RunsOut(at.clone()));
+            return Err(ReplayError::RunsOut(at.clone()));
         }
         self.stock = &self.stock - mass;
         Ok(())
     }
 
-    fn feed(&mut self, feeding: &Feeding) -> Result<(), Breach> {
+    fn feed(&mut self, feeding: &Feeding) -> Result<(), ReplayError> {
         let at = &feeding.at;
         self.go_to(at)?;
         if self.is_early(at) || self.is_late(at) {
-            return Err(Breach::Rhythm(at.clone()));
+            return Err(ReplayError::Rhythm(at.clone()));
         }
         self.remove(at, &feeding.discard)?;
         let declared = self.task.keeping.declared();
         if feeding.old != self.stock {
-            return Err(Breach::RunsOut(at.clone()));
+            return Err(ReplayError::RunsOut(at.clone()));
         }
         let share = feeding.share_old();
         if share < declared.keeps.least || share > declared.keeps.most {
-            return Err(Breach::Keeps(at.clone(), share));
+            return Err(ReplayError::Keeps(at.clone(), share));
         }
         let made = feeding.made();
         // While little is built up, it grows as fast as it may.
         let is_low = made < declared.hold_least && (self.full || share != declared.keeps.least);
         if is_low || declared.hold_most.as_ref().is_some_and(|most| made > *most) {
-            return Err(Breach::Holds(at.clone(), made));
+            return Err(ReplayError::Holds(at.clone(), made));
         }
         self.full = self.full || made >= declared.hold_least;
         self.stock = made;
@@ -124,22 +124,22 @@ impl Tub<'_> {
         passing(since, at).min(on_the_wall(since, at)) > most
     }
 
-    fn finish(&mut self, plan: &Plan) -> Result<(), Breach> {
+    fn finish(&mut self, plan: &FeedingPlan) -> Result<(), ReplayError> {
         self.go_to(&plan.end)?;
         if self.is_late(&plan.end) {
-            return Err(Breach::Rhythm(plan.end.clone()));
+            return Err(ReplayError::Rhythm(plan.end.clone()));
         }
         let is_end = self.task.days.end().is_some_and(|end| end == plan.end);
         if is_end && self.stock == plan.left && self.stock.grams().is_positive() {
             Ok(())
         } else {
-            Err(Breach::Left)
+            Err(ReplayError::Left)
         }
     }
 }
 
 /// Every need within the days is taken, at its moment and in full; nothing else is.
-fn needs_are_met(task: &Task<'_>, plan: &Plan) -> Result<(), Breach> {
+fn needs_are_met(task: &FeedingTask<'_>, plan: &FeedingPlan) -> Result<(), ReplayError> {
     let mut open: Vec<(&Zoned, &Mass)> = task
         .needs
         .iter()
@@ -147,12 +147,12 @@ fn needs_are_met(task: &Task<'_>, plan: &Plan) -> Result<(), Breach> {
         .map(|need| (&need.at, &need.mass))
         .collect();
     for step in &plan.steps {
-        if let Step::Take(take) = step {
+        if let FeedingStep::Take(take) = step {
             let own = open.iter().position(|(at, mass)| **at == take.at && **mass == take.mass);
-            open.remove(own.ok_or_else(|| Breach::NotMet(take.at.clone()))?);
+            open.remove(own.ok_or_else(|| ReplayError::NotMet(take.at.clone()))?);
         }
     }
-    open.first().map_or(Ok(()), |(at, _)| Err(Breach::NotMet((*at).clone())))
+    open.first().map_or(Ok(()), |(at, _)| Err(ReplayError::NotMet((*at).clone())))
 }
 
 fn minutes(time: &Duration) -> Exact {

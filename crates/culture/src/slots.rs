@@ -1,15 +1,16 @@
-//! The moments at which the culture can be fed, and what is taken between them.
+//! The hours at which somebody can feed, the moments that they give, and what is taken between them.
 
-use jiff::Zoned;
+use jiff::civil::Time;
+use jiff::{Span, Zoned};
+use levamen_calendar::ZonedDays;
 use levamen_quantity::Exact;
 
-use crate::days::{Days, Hours};
-use crate::keeping::Keeping;
-use crate::need::Need;
+use crate::keeping::CultureKeeping;
+use crate::needs::CultureNeed;
 
 /// A moment at which something can begin or end.
 #[derive(Debug, Clone)]
-pub(crate) struct Slot {
+pub(crate) struct FeedingSlot {
     /// The moment.
     pub(crate) at: Zoned,
     /// Minutes that have passed since the start.
@@ -25,19 +26,25 @@ pub(crate) struct Slot {
 /// Between two slots the clock and the time that has passed may differ by the hour of a change of the clocks. A
 /// rhythm is kept if either keeps it, so that such a day loses no feeding; ripening goes by the time that has passed.
 #[derive(Debug)]
-pub(crate) struct Slots<'k> {
-    keeping: &'k Keeping,
-    list: Vec<Slot>,
+pub(crate) struct FeedingSlots<'k> {
+    keeping: &'k CultureKeeping,
+    list: Vec<FeedingSlot>,
     /// Minutes since the start, and what was needed up to then; in order.
     needs: Vec<(i64, Exact)>,
 }
 
-impl<'k> Slots<'k> {
+impl<'k> FeedingSlots<'k> {
     /// The slots of some days; `None` past the end of the calendar.
-    pub(crate) fn new(keeping: &'k Keeping, needs: &[Need], days: &Days, hours: &Hours) -> Option<Self> {
+    pub(crate) fn new(
+        keeping: &'k CultureKeeping,
+        needs: &[CultureNeed],
+        days: &ZonedDays,
+        hours: &FeedingHours,
+    ) -> Option<Self> {
         let (start, end) = (days.start()?, days.end()?);
         let mut sum = Exact::ZERO;
-        let mut sorted: Vec<&Need> = needs.iter().filter(|need| need.at >= start && need.at < end).collect();
+        let mut sorted: Vec<&CultureNeed> =
+            needs.iter().filter(|need| need.at >= start && need.at < end).collect();
         sorted.sort_by(|a, b| a.at.cmp(&b.at));
         let sums = sorted.iter().map(|need| {
             sum += need.mass.grams();
@@ -52,13 +59,13 @@ impl<'k> Slots<'k> {
         moments.retain(|(at, _)| *at >= start && *at < end);
         moments.sort();
         moments.dedup_by(|later, first| later.0 == first.0);
-        let slot = |(at, rank): (Zoned, u64)| Slot {
+        let slot = |(at, rank): (Zoned, u64)| FeedingSlot {
             passed: passed(&start, &at),
             clock: clock(&start, &at),
             at,
             rank,
         };
-        let mut list: Vec<Slot> = moments.into_iter().map(slot).collect();
+        let mut list: Vec<FeedingSlot> = moments.into_iter().map(slot).collect();
         list.insert(0, slot((start.clone(), 0)));
         list.push(slot((end, 0)));
         let mut slots = Self { keeping, list, needs };
@@ -89,7 +96,7 @@ impl<'k> Slots<'k> {
     }
 
     /// A slot.
-    pub(crate) fn get(&self, index: usize) -> Option<&Slot> {
+    pub(crate) fn get(&self, index: usize) -> Option<&FeedingSlot> {
         self.list.get(index)
     }
 
@@ -157,8 +164,8 @@ impl<'k> Slots<'k> {
             _ => 0,
         };
         let most = self.keeping.rhythm().most.max(1);
-        let cold = self.gap(from, to).map_or(0, |(gap, _)| (gap - 1).max(0) / most);
-        feeding + 3 * u64::try_from(cold).unwrap_or(0)
+        let cold = self.gap(from, to).map_or(0, |(gap, _)| ((gap - 1).max(0) / most).unsigned_abs());
+        feeding + 3 * cold
     }
 
     /// The needs at the start itself belong to what is on hand.
@@ -178,7 +185,7 @@ impl<'k> Slots<'k> {
 }
 
 /// Where the clocks change before a need, the moment that is early enough by the time that passes.
-fn early(keeping: &Keeping, days: &Days, need: &Need) -> Option<Zoned> {
+fn early(keeping: &CultureKeeping, days: &ZonedDays, need: &CultureNeed) -> Option<Zoned> {
     let minutes = keeping.ripens().most;
     let at = days.zoned(need.at.timestamp().checked_sub(jiff::SignedDuration::from_mins(minutes)).ok()?);
     (clock(&at, &need.at) != minutes).then_some(at)
@@ -192,4 +199,65 @@ pub(crate) fn passed(from: &Zoned, to: &Zoned) -> i64 {
 /// Minutes that the clock on the wall goes on.
 pub(crate) fn clock(from: &Zoned, to: &Zoned) -> i64 {
     to.datetime().duration_since(from.datetime()).as_mins()
+}
+
+/// The minutes of a day.
+const DAY: i64 = 24 * 60;
+/// Feedings that nobody gave an hour for begin with a quarter of an hour.
+const QUARTER: i64 = 15;
+/// Needs within so many minutes are met by one feeding.
+const TOGETHER: i64 = 4 * 60;
+
+/// The times of day at which somebody can feed, the preferred ones first.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct FeedingHours(Vec<Time>);
+
+impl FeedingHours {
+    /// Times that the baker gave.
+    #[must_use]
+    pub fn given(times: Vec<Time>) -> Self {
+        Self(times)
+    }
+
+    /// Times that suit the needs: for each time of day at which culture is needed, the quarter of an hour in which
+    /// it must be fed to be ripe then; and from there on every shortest rhythm that fits before the next day.
+    #[must_use]
+    pub fn suiting(keeping: &CultureKeeping, needs: &[CultureNeed], otherwise: Time) -> Self {
+        let wanted = together(needs.iter().map(|need| need.at.time()).collect(), otherwise);
+        let mut times = Vec::new();
+        let step = keeping.rhythm().least;
+        for rank in 0..=(DAY / step.max(60)) {
+            for time in &wanted {
+                let minute = i64::from(time.hour()) * 60 + i64::from(time.minute());
+                let early = (minute - keeping.ripens().most).div_euclid(QUARTER) * QUARTER;
+                let time =
+                    Time::midnight().wrapping_add(Span::new().minutes((early + rank * step).rem_euclid(DAY)));
+                if rank * step < DAY && !times.contains(&time) {
+                    times.push(time);
+                }
+            }
+        }
+        Self(times)
+    }
+
+    /// The times.
+    #[must_use]
+    pub fn times(&self) -> &[Time] {
+        &self.0
+    }
+}
+
+/// The first of the times that lie close together, each: what is ripe at the first is ripe at the others.
+fn together(mut times: Vec<Time>, otherwise: Time) -> Vec<Time> {
+    times.sort();
+    let mut firsts: Vec<Time> = Vec::new();
+    for time in times {
+        if firsts.last().is_none_or(|first| first.duration_until(time).as_mins() >= TOGETHER) {
+            firsts.push(time);
+        }
+    }
+    if firsts.is_empty() {
+        firsts.push(otherwise);
+    }
+    firsts
 }

@@ -2,9 +2,9 @@
 
 use levamen_quantity::{ClockTime, Temperature};
 
+use crate::answer::FermentError;
 use crate::figure::celsius;
 use crate::organism::Organism;
-use crate::refusal::Refusal;
 
 /// The longest step over which a rate is summed, in hours: a tenth is finer than any thermometer in a bakery.
 const STEP: f64 = 0.1;
@@ -13,11 +13,11 @@ const STEP: f64 = 0.1;
 ///
 /// Hours count from the midnight before the first point.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Course {
+pub struct TemperatureCourse {
     points: Vec<(f64, f64)>,
 }
 
-impl Course {
+impl TemperatureCourse {
     /// One temperature all the time.
     #[must_use]
     pub fn constant(at: &Temperature) -> Self {
@@ -28,9 +28,9 @@ impl Course {
     ///
     /// # Errors
     /// No point at all, or the same time twice in a row.
-    pub fn by_clock(points: &[(ClockTime, Temperature)]) -> Result<Self, Refusal> {
+    pub fn by_clock(points: &[(ClockTime, Temperature)]) -> Result<Self, FermentError> {
         if points.is_empty() {
-            return Err(Refusal::new("no-room", "nothing says how warm the room is")
+            return Err(FermentError::new("no-room", "nothing says how warm the room is")
                 .help("write times and temperatures, such as `18:00 24 °C, 04:00 17 °C`"));
         }
         let mut placed: Vec<(f64, f64)> = Vec::with_capacity(points.len());
@@ -39,7 +39,7 @@ impl Course {
             let last = placed.last().map_or(own, |(last, _)| *last);
             let hour = next(own, last);
             if !placed.is_empty() && hour <= last {
-                return Err(Refusal::new(
+                return Err(FermentError::new(
                     "same-time-twice",
                     format!("the room has two temperatures at {clock}"),
                 )
@@ -124,7 +124,7 @@ mod tests {
 
     use super::*;
 
-    fn room(points: &[(u16, i64)]) -> Course {
+    fn headroom(points: &[(u16, i64)]) -> TemperatureCourse {
         let points: Vec<_> = points
             .iter()
             .map(|(hour, degrees)| {
@@ -132,12 +132,12 @@ mod tests {
                 (ClockTime::new(*hour, 0).unwrap(), at)
             })
             .collect();
-        Course::by_clock(&points).unwrap()
+        TemperatureCourse::by_clock(&points).unwrap()
     }
 
     #[test]
     fn between_two_points_it_changes_evenly_and_over_midnight() {
-        let night = room(&[(18, 24), (22, 20), (4, 17)]);
+        let night = headroom(&[(18, 24), (22, 20), (4, 17)]);
         for (hour, celsius) in
             [(10.0, 24.0), (18.0, 24.0), (20.0, 22.0), (25.0, 18.5), (28.0, 17.0), (40.0, 17.0)]
         {
@@ -148,14 +148,14 @@ mod tests {
     #[test]
     fn a_constant_course_is_its_rate_times_the_hours() {
         for organism in [Organism::Bacteria, Organism::Yeasts, Organism::BakersYeast] {
-            let summed = room(&[(18, 22), (22, 22), (3, 22)]).full_hours(organism, 15.0, 37.5);
+            let summed = headroom(&[(18, 22), (22, 22), (3, 22)]).full_hours(organism, 15.0, 37.5);
             assert!((summed - 22.5 * organism.rate(22.0)).abs() < 1e-9);
         }
     }
 
     #[test]
     fn sums_agree_with_a_hundred_times_finer_ones() {
-        let night = room(&[(18, 26), (21, 6), (4, 31)]);
+        let night = headroom(&[(18, 26), (21, 6), (4, 31)]);
         let fine: f64 = (0_u32..140_000)
             .map(|step| Organism::Yeasts.rate(night.celsius(17.0 + (f64::from(step) + 0.5) / 1e4)) / 1e4)
             .sum();
@@ -165,7 +165,7 @@ mod tests {
 
     #[test]
     fn a_time_is_within_the_course_or_near_it() {
-        let night = room(&[(18, 24), (22, 20), (4, 17)]);
+        let night = headroom(&[(18, 24), (22, 20), (4, 17)]);
         for (shown, found) in [((20, 0), 20.0), ((4, 0), 28.0), ((7, 0), 31.0), ((16, 30), 16.5)] {
             let clock = ClockTime::new(shown.0, shown.1);
             assert!((night.hour_near(clock) - found).abs() < 1e-9, "{shown:?}");

@@ -1,8 +1,8 @@
-//! Between exact figures and the floating point of the models.
+//! Between exact figures and the floating point of the models, and figures inside a sentence.
 //!
 //! A model knows two or three digits, so what leaves it is rounded here, once, and says to how many.
 
-use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
+use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
 /// Degrees Celsius, for a model.
 pub(crate) fn celsius(temperature: &Temperature) -> f64 {
@@ -21,6 +21,7 @@ pub(crate) fn minutes(hours: f64) -> Duration {
 
 /// Whole minutes of hours; none where it is no number.
 pub(crate) fn whole_minutes(hours: f64) -> i64 {
+    debug_assert!(hours.is_finite(), "no time: {hours}");
     fixed(hours * 60.0, 0).to_i64().unwrap_or_default()
 }
 
@@ -50,6 +51,30 @@ pub(crate) fn fixed(value: f64, places: usize) -> Exact {
     let text = format!("{:.places$}", value.abs());
     let magnitude = Exact::from_literal(&text).unwrap_or_default();
     if value < 0.0 { -&magnitude } else { magnitude }
+}
+
+/// `21 °C`, with a decimal where there is one.
+pub(crate) fn degrees(at: &Temperature) -> String {
+    let text = at.in_unit(TemperatureUnit::Celsius).to_fixed(1);
+    format!("{} °C", text.strip_suffix(".0").unwrap_or(&text))
+}
+
+/// `13 h 20 min`
+pub(crate) fn time(time: &Duration) -> String {
+    let minutes = time.in_unit(TimeUnit::Minute).round_to(&Exact::ONE);
+    let hours = (&minutes / &Exact::from(60)).floor();
+    let rest = &minutes - &(&hours * &Exact::from(60));
+    match (hours.is_zero(), rest.is_zero()) {
+        (true, _) => format!("{} min", rest.to_fixed(0)),
+        (false, true) => format!("{} h", hours.to_fixed(0)),
+        (false, false) => format!("{} h {} min", hours.to_fixed(0), rest.to_fixed(0)),
+    }
+}
+
+/// `2 %`, with as many as two decimals where there are any.
+pub(crate) fn percent(share: &Share) -> String {
+    let text = share.percent().to_fixed(2);
+    format!("{} %", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
 #[cfg(test)]

@@ -3,10 +3,10 @@
 use levamen_language::YeastKind;
 use levamen_quantity::{Exact, Share};
 
+use crate::answer::FermentError;
 use crate::figure::significant;
 use crate::organism::Organism;
 use crate::range;
-use crate::refusal::Refusal;
 use crate::yeast::{self, Strength};
 
 /// What a pre-ferment is started with.
@@ -132,10 +132,10 @@ impl Leaven {
     }
 
     /// Refuses an amount of which the models know nothing.
-    pub(crate) fn check(&self) -> Result<(), Refusal> {
+    pub(crate) fn check(&self) -> Result<(), FermentError> {
         match self {
             Self::Seed(seed) if seed.of_flour.fraction() <= &Exact::ZERO => {
-                Err(Refusal::new("no-seed", "without seed nothing ripens")
+                Err(FermentError::new("no-seed", "without seed nothing ripens")
                     .help("give a share, such as `10 %`"))
             }
             Self::Seed(seed) => range::seed_part(seed.part()),

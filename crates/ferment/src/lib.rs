@@ -4,42 +4,40 @@
 //! reference (12 h at 21 °C) says how long a ripening is; the model gives only the ratio to it. What the models rest
 //! on, and where they stop, is in `docs/ferment.md`.
 //!
-//! The dough's temperature comes by the trade's rule ([`Factors`]) and by a balance of heats ([`Part`], [`water_by_heat`]),
-//! which is exact; [`pour`] says what that takes from the tap and of ice.
+//! The dough's temperature comes by the trade's rule ([`Factors`]) and by a balance of heats ([`HeatPart`], [`water_by_heat`]),
+//! which is exact; [`mixing_water`] says what that takes from the tap and of ice.
 //!
-//! Every question is answered with an [`Answer`], which carries [`Remark`]s, or refused with a [`Refusal`] in the
+//! Every question is answered with an [`Answer`], which carries [`Remark`]s, or refused with a [`FermentError`] in the
 //! baker's words. No file, screen or dough is known here.
 
-mod cardinal;
+mod answer;
 mod caution;
 mod course;
-mod dough;
 mod figure;
+mod friction;
+mod heat;
 mod leaven;
 mod organism;
-mod printed;
 mod range;
-mod refusal;
 mod ripening;
 mod salt;
 mod tub;
-mod words;
+mod water;
 mod yeast;
 
-pub use cardinal::Cardinal;
-pub use caution::{CAUTIONS, Caution, Hazard, is_held, longest_warm};
-pub use course::Course;
-pub use dough::coldest as coldest_water;
-pub use dough::{
-    Constituents, FLOUR_HEAT, ICE_COLD, Part, SpecificHeat, WATER_HEAT, mixed, rise, water_by_heat,
+pub use answer::{Answer, FermentError, Remark};
+pub use caution::{CAUTIONS, Caution, Hazard, is_held, longest_unheld};
+pub use course::TemperatureCourse;
+pub use friction::{Factors, Measurement, WarmingEstimate, estimate_warming};
+pub use heat::{
+    Constituents, FLOUR_HEAT, HeatPart, SpecificHeat, WATER_HEAT, mixed_temperature, rise, water_by_heat,
 };
-pub use dough::{Factors, Iced, Learned, Noted, Pour, iced, learned, pour};
 pub use leaven::{Leaven, Seed, Yeast};
 pub use levamen_language::YeastKind;
-pub use organism::{GROWTH, Growth, Organism};
-pub use refusal::{Answer, Refusal, Remark};
-pub use ripening::{Clocked, Curve, Found, Reference, Sample};
-pub use salt::salted;
-pub use tub::{Room, Tubs, density, pick, room, volume};
+pub use organism::{Cardinal, GROWTH, Growth, Organism};
+pub use ripening::{ClockedRipening, GrowthCurve, GrowthSample, RipeningEstimate, RipeningReference};
+pub use salt::salt_remark;
+pub use tub::{Headroom, Tubs, density, headroom, pick_tubs, volume};
+pub use water::{ICE_COLD, IcedWater, MixingWater, coldest as coldest_water, iced_water, mixing_water};
 pub use yeast::{KINDS, KindRatio, PUBLISHED, Published, Spread, Strength};
 pub use yeast::{amount as yeast_amount, time as yeast_time};

@@ -1,7 +1,4 @@
-//! Who ferments, and at which temperatures: the table of parameters with its sources.
-
-use crate::cardinal::Cardinal;
-use crate::printed;
+//! Who ferments, and how fast at which temperature: the table of parameters with its sources, and the models.
 
 /// What makes a pre-ferment ripe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -105,7 +102,7 @@ impl Growth {
         if self.points.is_empty() {
             return self.cardinal.rate(celsius);
         }
-        printed::rate(self.points, self.cardinal.least, self.cardinal.most, celsius)
+        printed_rate(self.points, self.cardinal.least, self.cardinal.most, celsius)
     }
 
     /// The coldest and the warmest temperature of which the source gives a rate, in degrees Celsius; without any printed
@@ -136,6 +133,48 @@ impl Growth {
     }
 }
 
+/// The three temperatures of an organism, in degrees Celsius.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cardinal {
+    /// Under this nothing grows.
+    pub least: f64,
+    /// Here growth is fastest.
+    pub best: f64,
+    /// Over this nothing grows.
+    pub most: f64,
+}
+
+impl Cardinal {
+    /// The growth rate at a temperature in degrees Celsius, as a part of the fastest: 0 to 1.
+    #[must_use]
+    pub fn rate(&self, celsius: f64) -> f64 {
+        let Self { least, best, most } = *self;
+        // Also what is no number does not grow.
+        if !(celsius > least && celsius < most) {
+            return 0.0;
+        }
+        let rising = best - least;
+        let bend = rising * (celsius - best) - (best - most) * (best + least - 2.0 * celsius);
+        (celsius - most) * (celsius - least).powi(2) / (rising * bend)
+    }
+}
+
+/// The rate at a temperature in degrees Celsius, as a part of the fastest.
+///
+/// `points` are temperatures with their rates, coldest first; at `least` and `most` the rate is nothing.
+pub(crate) fn printed_rate(points: &[(f64, f64)], least: f64, most: f64, celsius: f64) -> f64 {
+    let after = points.partition_point(|(at, _)| *at <= celsius);
+    let before = after.checked_sub(1).and_then(|index| points.get(index));
+    match (before, points.get(after)) {
+        (Some((cold, slow)), Some((warm, quick))) => {
+            slow * (quick / slow).powf((celsius - cold) / (warm - cold))
+        }
+        (None, Some((first, slow))) => slow * ((celsius - least) / (first - least)).max(0.0),
+        (Some((last, slow)), None) => slow * ((most - celsius) / (most - last)).clamp(0.0, 1.0),
+        (None, None) => 0.0,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -158,5 +197,45 @@ mod tests {
             }
             assert_eq!(row.celsius_of(1.01), None);
         }
+    }
+
+    const YEAST: Cardinal = Cardinal { least: 2.8, best: 32.3, most: 45.4 };
+
+    #[test]
+    fn full_speed_at_the_best_and_none_at_the_ends() {
+        assert!((YEAST.rate(32.3) - 1.0).abs() < 1e-12);
+        for still in [-10.0, 2.8, 45.4, 60.0, f64::NAN, f64::INFINITY] {
+            assert!(YEAST.rate(still).abs() < 1e-12, "{still}");
+        }
+    }
+
+    #[test]
+    fn a_published_table_of_the_formula() {
+        // The values that the documentation of the R package macrogrow prints for its `T_lim`, with 5, 20 and 30 °C.
+        let seaweed = Cardinal { least: 5.0, best: 20.0, most: 30.0 };
+        for (celsius, rate) in [(6.0, 0.02), (10.0, 0.333_333_33), (22.0, 0.963_333_3), (29.0, 0.196_923_08)]
+        {
+            assert!((seaweed.rate(celsius) - rate).abs() < 1e-6, "{celsius}");
+        }
+    }
+
+    const POINTS: [(f64, f64); 3] = [(14.0, 0.25), (20.0, 0.5), (28.0, 1.0)];
+
+    #[test]
+    fn every_printed_rate_is_met_and_times_change_by_a_factor_between() {
+        for (celsius, printed) in POINTS {
+            assert!((printed_rate(&POINTS, 8.0, 35.0, celsius) - printed).abs() < 1e-12);
+        }
+        let middle = printed_rate(&POINTS, 8.0, 35.0, 17.0);
+        assert!((middle * middle - 0.25 * 0.5).abs() < 1e-12, "{middle}");
+    }
+
+    #[test]
+    fn outside_it_falls_to_nothing() {
+        for still in [-300.0, 8.0, 35.0, 1e9, f64::NAN] {
+            assert!(printed_rate(&POINTS, 8.0, 35.0, still).abs() < 1e-12, "{still}");
+        }
+        assert!((printed_rate(&POINTS, 8.0, 35.0, 11.0) - 0.125).abs() < 1e-12);
+        assert!(printed_rate(&[], 8.0, 35.0, 20.0).abs() < 1e-12);
     }
 }

@@ -2,8 +2,8 @@
 
 use levamen_quantity::{Exact, Share};
 
-use crate::refusal::Remark;
-use crate::words::percent;
+use crate::answer::Remark;
+use crate::figure::percent;
 
 /// From this on, in percent of flour, salt stops the acid bacteria of a culture, and not its yeasts: M. Brandt, W. Hammes, M.
 /// Gänzle, European Food Research and Technology 218 (2004) 333-338, abstract.
@@ -16,7 +16,7 @@ const TRACE: i64 = 1;
 ///
 /// The share is that of salt in the pre-ferment's own flour. `None` without salt, or with a trace of it.
 #[must_use]
-pub fn salted(salt: &Share) -> Option<Remark> {
+pub fn salt_remark(salt: &Share) -> Option<Remark> {
     if &salt.percent() * &Exact::from(10) < Exact::from(TRACE) {
         return None;
     }
@@ -38,7 +38,7 @@ mod tests {
     fn salt_is_said_and_its_effect_by_its_share() {
         let said = |figure: &str| {
             let share = Share::from_percent(Exact::from_literal(figure).unwrap());
-            salted(&share).map(|remark| remark.message)
+            salt_remark(&share).map(|remark| remark.message)
         };
         assert_eq!(said("0"), None);
         assert_eq!(said("0.004"), None, "what a little yeast brings");

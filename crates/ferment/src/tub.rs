@@ -6,7 +6,7 @@ use levamen_quantity::{Density, Exact, Mass, Share, Volume, VolumeUnit};
 
 /// How far a pre-ferment rises, and so how much room it takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Room {
+pub struct Headroom {
     /// What such a pre-ferment is called.
     pub kind: &'static str,
     /// How many times the fresh volume a tub holds at least: as far as it rises.
@@ -24,7 +24,7 @@ const LIQUID_FROM: i64 = 90;
 const STIFF_UP_TO: i64 = 65;
 
 /// Liquid: double when ripe and no more than triple.
-const LIQUID: Room = Room {
+const LIQUID: Headroom = Headroom {
     kind: "liquid",
     least: 2,
     better: 3,
@@ -32,10 +32,10 @@ const LIQUID: Room = Room {
 };
 
 /// Between liquid and stiff.
-const SOFT: Room = Room { kind: "soft", least: 3, better: 4, source: "common practice, no source" };
+const SOFT: Headroom = Headroom { kind: "soft", least: 3, better: 4, source: "common practice, no source" };
 
 /// Stiff: three- to fourfold.
-const STIFF: Room = Room {
+const STIFF: Headroom = Headroom {
     kind: "stiff",
     least: 3,
     better: 4,
@@ -44,7 +44,7 @@ const STIFF: Room = Room {
 
 /// How much room a pre-ferment of a hydration takes.
 #[must_use]
-pub fn room(hydration: &Share) -> Room {
+pub fn headroom(hydration: &Share) -> Headroom {
     let percent = hydration.percent();
     if percent >= Exact::from(LIQUID_FROM) {
         LIQUID
@@ -75,7 +75,7 @@ pub struct Tubs {
 /// The density of fresh flour and water by their hydration, without the air that is mixed in.
 #[must_use]
 pub fn density(hydration: &Share) -> Option<Density> {
-    let part = |figure: i64| Exact::ratio(figure, 10_000).unwrap_or_default();
+    let part = |figure: i64| &Exact::from(figure) / &Exact::from(10_000);
     let volume = &part(FLOUR_VOLUME) + &(hydration.fraction() * &part(WATER_VOLUME));
     let mass = Mass::from_grams(&Exact::ONE + hydration.fraction());
     Density::from_mass_of(&mass, &Volume::from_unit(volume, VolumeUnit::Millilitre))
@@ -92,7 +92,7 @@ pub fn volume(made: &Mass, hydration: &Share) -> Option<Volume> {
 /// The smallest tub that holds a fresh volume as often as its room asks for at least; where none does, the fewest alike
 /// that do together, and of those the smallest. `None` without tubs.
 #[must_use]
-pub fn pick(volume: &Volume, room: Room, tubs: &[Volume]) -> Option<Tubs> {
+pub fn pick_tubs(volume: &Volume, room: Headroom, tubs: &[Volume]) -> Option<Tubs> {
     let room = volume.millilitres() * &Exact::from(room.least);
     let mut sizes: Vec<&Volume> = tubs.iter().filter(|tub| tub.millilitres().is_positive()).collect();
     sizes.sort();

@@ -6,7 +6,7 @@
 use std::fs::{ReadDir, read_dir};
 use std::path::{Component, Path, PathBuf};
 
-use levamen::{Folder, Problem, Progress, SourceText, TextId, folders, visible};
+use levamen::{Folder, InputText, Problem, Progress, TextId, folders, visible};
 
 use crate::error::FileError;
 use crate::read;
@@ -107,8 +107,8 @@ impl BookFiles {
     }
 
     /// The texts of the files, in their order; what could not be read of the folders comes with them.
-    pub fn take_texts(&mut self) -> (Vec<SourceText>, Vec<Problem>) {
-        let texts = self.files.iter_mut().map(|file| SourceText {
+    pub fn take_texts(&mut self) -> (Vec<InputText>, Vec<Problem>) {
+        let texts = self.files.iter_mut().map(|file| InputText {
             name: file.shown.clone(),
             text: std::mem::replace(&mut file.text, Ok(String::new())),
         });

@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
-use levamen::{MAX_BYTES, Problem, SourceText, TextId, decode};
+use levamen::{InputText, MAX_BYTES, Problem, TextId, decode};
 
 /// Reads a text file; `shown` is its name in messages.
 ///
@@ -31,10 +31,10 @@ pub fn text_from_standard_input(id: TextId) -> Result<String, Problem> {
 
 /// Reads a text that stands beside the book, or on standard input where its name is `-`.
 #[must_use]
-pub fn text_beside(path: &Path) -> SourceText {
+pub fn text_beside(path: &Path) -> InputText {
     let name = if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
     let read = bytes(path).and_then(|bytes| text(&bytes, TextId(0)).map_err(|problem| named(&name, problem)));
-    SourceText { name, text: read }
+    InputText { name, text: read }
 }
 
 /// Reads a file, or standard input where its name is `-`.

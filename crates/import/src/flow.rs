@@ -4,18 +4,18 @@ use levamen_language::Problem;
 use levamen_quantity::{Mass, MassUnit};
 use rustc_hash::FxHashSet;
 
-use crate::fault;
-use crate::recipe::{FINAL_DOUGH, Item, Line, Recipe, Stage, StageId};
-use crate::table::Row;
+use crate::flow_problems;
+use crate::recipe::{FINAL_DOUGH, Recipe, RecipeItem, RecipeLine, RecipeStage, RecipeStageId};
+use crate::table::RecipeRow;
 
 /// How the stages of a recipe go into each other.
 #[derive(Debug)]
 pub(crate) struct Flow {
     /// The stage that no other takes.
-    pub(crate) final_dough: StageId,
-    left_over: FxHashSet<StageId>,
+    pub(crate) final_dough: RecipeStageId,
+    left_over: FxHashSet<RecipeStageId>,
     /// The stages whose own seed is given back.
-    given_back: FxHashSet<StageId>,
+    given_back: FxHashSet<RecipeStageId>,
 }
 
 impl Flow {
@@ -25,9 +25,9 @@ impl Flow {
     /// Stages that take in each other, no single final dough, more taken than made.
     pub(crate) fn trace(recipe: &Recipe<'_>, unit: MassUnit) -> Result<Self, Vec<Problem>> {
         if let Some(circle) = circle(recipe) {
-            return Err(vec![fault::feeds_itself(&circle)]);
+            return Err(vec![flow_problems::feeds_itself(&circle)]);
         }
-        let tubs = Tubs::of(recipe);
+        let tubs = StageUses::of(recipe);
         let final_dough = tubs.final_dough().map_err(|problem| vec![problem])?;
         let overdrawn: Vec<Problem> = tubs.overdrawn(final_dough, unit).collect();
         if !overdrawn.is_empty() {
@@ -45,38 +45,38 @@ impl Flow {
     }
 
     /// Whether some of a stage is made and not taken.
-    pub(crate) fn is_left_over(&self, stage: StageId) -> bool {
+    pub(crate) fn is_left_over(&self, stage: RecipeStageId) -> bool {
         self.left_over.contains(&stage)
     }
 
     /// Whether the seed that is weighed into a stage is given back.
-    pub(crate) fn is_given_back(&self, stage: StageId) -> bool {
+    pub(crate) fn is_given_back(&self, stage: RecipeStageId) -> bool {
         self.given_back.contains(&stage)
     }
 }
 
 /// What is made of each stage and who takes it.
-struct Tubs<'t, 'r> {
+struct StageUses<'t, 'r> {
     recipe: &'t Recipe<'r>,
-    tubs: Vec<Tub<'t, 'r>>,
+    tubs: Vec<StageUse<'t, 'r>>,
 }
 
 #[derive(Default)]
-struct Tub<'t, 'r> {
+struct StageUse<'t, 'r> {
     made: Mass,
     taken: Mass,
-    takers: Vec<(StageId, &'t Line<'r>)>,
+    takers: Vec<(RecipeStageId, &'t RecipeLine<'r>)>,
 }
 
-impl<'t, 'r> Tubs<'t, 'r> {
+impl<'t, 'r> StageUses<'t, 'r> {
     fn of(recipe: &'t Recipe<'r>) -> Self {
-        let mut tubs: Vec<Tub<'t, 'r>> = recipe.stages.iter().map(|_| Tub::default()).collect();
+        let mut tubs: Vec<StageUse<'t, 'r>> = recipe.stages.iter().map(|_| StageUse::default()).collect();
         for (id, stage) in recipe.stages() {
             if let Some(tub) = tubs.get_mut(id.0) {
                 tub.made = sum(stage.lines.iter());
             }
             for line in &stage.lines {
-                if let Item::Stage(taken) = line.item
+                if let RecipeItem::Stage(taken) = line.item
                     && let Some(tub) = tubs.get_mut(taken.0)
                 {
                     tub.taken = &tub.taken + &line.row.mass;
@@ -88,43 +88,43 @@ impl<'t, 'r> Tubs<'t, 'r> {
     }
 
     /// Each stage with its tub.
-    fn each(&self) -> impl Iterator<Item = (StageId, &Stage<'r>, &Tub<'t, 'r>)> {
+    fn each(&self) -> impl Iterator<Item = (RecipeStageId, &RecipeStage<'r>, &StageUse<'t, 'r>)> {
         self.recipe.stages().zip(&self.tubs).map(|((id, stage), tub)| (id, stage, tub))
     }
 
     /// The one stage that no other takes.
-    fn final_dough(&self) -> Result<StageId, Problem> {
-        let untaken: Vec<(StageId, &Stage<'_>)> =
+    fn final_dough(&self) -> Result<RecipeStageId, Problem> {
+        let untaken: Vec<(RecipeStageId, &RecipeStage<'_>)> =
             self.each().filter(|(.., tub)| tub.takers.is_empty()).map(|(id, stage, _)| (id, stage)).collect();
         let [(id, _)] = untaken.as_slice() else {
-            let stages: Vec<&Stage<'_>> = untaken.into_iter().map(|(_, stage)| stage).collect();
-            return Err(fault::several_final_doughs(&stages));
+            let stages: Vec<&RecipeStage<'_>> = untaken.into_iter().map(|(_, stage)| stage).collect();
+            return Err(flow_problems::several_final_doughs(&stages));
         };
-        let named_so = |stage: &Stage<'_>| levamen_formula::key(stage.name) == FINAL_DOUGH;
+        let named_so = |stage: &RecipeStage<'_>| levamen_formula::key(stage.name) == FINAL_DOUGH;
         let taken = self.each().find(|(own, stage, _)| own != id && named_so(stage));
         match taken.and_then(|(_, stage, tub)| Some((stage, tub.takers.first()?))) {
-            Some((stage, (_, line))) => Err(fault::final_dough_taken(stage, line.row)),
+            Some((stage, (_, line))) => Err(flow_problems::final_dough_taken(stage, line.row)),
             None => Ok(*id),
         }
     }
 
     /// The stages of which more is taken than made.
-    fn overdrawn(&self, final_dough: StageId, unit: MassUnit) -> impl Iterator<Item = Problem> {
+    fn overdrawn(&self, final_dough: RecipeStageId, unit: MassUnit) -> impl Iterator<Item = Problem> {
         let overdrawn = self.each().filter(move |(id, _, tub)| *id != final_dough && tub.taken > tub.made);
         overdrawn.map(move |(_, stage, tub)| {
-            let rows: Vec<&Row> = tub.takers.iter().map(|(_, line)| line.row).collect();
-            fault::more_taken_than_made(stage, &rows, (&tub.taken, &tub.made), unit)
+            let rows: Vec<&RecipeRow> = tub.takers.iter().map(|(_, line)| line.row).collect();
+            flow_problems::more_taken_than_made(stage, &rows, (&tub.taken, &tub.made), unit)
         })
     }
 
     /// What is made of a stage and not taken; `None` of nothing.
-    fn surplus(&self, id: StageId) -> Option<Mass> {
+    fn surplus(&self, id: RecipeStageId) -> Option<Mass> {
         let tub = self.tubs.get(id.0)?;
         Some(&tub.made - &tub.taken).filter(|surplus| *surplus > Mass::ZERO)
     }
 
     /// Who takes a stage, where only one does.
-    fn only_taker(&self, id: StageId) -> Option<StageId> {
+    fn only_taker(&self, id: RecipeStageId) -> Option<RecipeStageId> {
         match self.tubs.get(id.0)?.takers.as_slice() {
             [(taker, _)] => Some(*taker),
             _ => None,
@@ -135,7 +135,7 @@ impl<'t, 'r> Tubs<'t, 'r> {
     /// for the next seed. `None` where what is left over is something else.
     ///
     /// A seed is given back out of the last stage that grew from it, the one that goes into the final dough.
-    fn seeds_given_back(&self, id: StageId, final_dough: StageId) -> Option<Vec<StageId>> {
+    fn seeds_given_back(&self, id: RecipeStageId, final_dough: RecipeStageId) -> Option<Vec<RecipeStageId>> {
         if self.only_taker(id) != Some(final_dough) {
             return None;
         }
@@ -143,22 +143,22 @@ impl<'t, 'r> Tubs<'t, 'r> {
         if self.seeds(id) == surplus {
             return Some(vec![id]);
         }
-        let grown: Vec<StageId> =
+        let grown: Vec<RecipeStageId> =
             self.grown_into(id).into_iter().filter(|id| self.seeds(*id) > Mass::ZERO).collect();
         let whole = grown.iter().fold(Mass::ZERO, |sum, id| &sum + &self.seeds(*id));
         (whole == surplus).then_some(grown)
     }
 
     /// The stages that go whole into a stage and nowhere else, and itself.
-    fn grown_into(&self, id: StageId) -> Vec<StageId> {
+    fn grown_into(&self, id: RecipeStageId) -> Vec<RecipeStageId> {
         let mut found = vec![id];
         let mut next = 0;
         while let Some(stage) = found.get(next).and_then(|id| self.recipe.stage(*id)) {
             let taken = stage.lines.iter().filter_map(|line| match line.item {
-                Item::Stage(taken) => Some(taken),
+                RecipeItem::Stage(taken) => Some(taken),
                 _ => None,
             });
-            let is_whole = |id: &StageId| self.only_taker(*id).is_some() && self.surplus(*id).is_none();
+            let is_whole = |id: &RecipeStageId| self.only_taker(*id).is_some() && self.surplus(*id).is_none();
             found.extend(taken.filter(is_whole));
             next += 1;
         }
@@ -166,23 +166,23 @@ impl<'t, 'r> Tubs<'t, 'r> {
     }
 
     /// What seed is weighed into a stage.
-    fn seeds(&self, id: StageId) -> Mass {
+    fn seeds(&self, id: RecipeStageId) -> Mass {
         let lines = self.recipe.stage(id).map(|stage| stage.lines.as_slice()).unwrap_or_default();
-        sum(lines.iter().filter(|line| line.item == Item::Seed))
+        sum(lines.iter().filter(|line| line.item == RecipeItem::Seed))
     }
 }
 
-fn sum<'l>(lines: impl Iterator<Item = &'l Line<'l>>) -> Mass {
+fn sum<'l>(lines: impl Iterator<Item = &'l RecipeLine<'l>>) -> Mass {
     lines.fold(Mass::ZERO, |sum, line| &sum + &line.row.mass)
 }
 
 /// Stages that take in each other, each with the row that takes the next one; `None` where there are none.
-fn circle<'t, 'r>(recipe: &'t Recipe<'r>) -> Option<Vec<(&'t Stage<'r>, &'r Row)>> {
-    let mut done: FxHashSet<StageId> = FxHashSet::default();
+fn circle<'t, 'r>(recipe: &'t Recipe<'r>) -> Option<Vec<(&'t RecipeStage<'r>, &'r RecipeRow)>> {
+    let mut done: FxHashSet<RecipeStageId> = FxHashSet::default();
     for (start, _) in recipe.stages() {
         // A walk in depth with its own stack: a long chain of stages must not use up the program's.
-        let mut path: Vec<(StageId, usize)> = vec![(start, 0)];
-        let mut open: FxHashSet<StageId> = FxHashSet::from_iter([start]);
+        let mut path: Vec<(RecipeStageId, usize)> = vec![(start, 0)];
+        let mut open: FxHashSet<RecipeStageId> = FxHashSet::from_iter([start]);
         while let Some((id, next)) = path.last_mut() {
             let line =
                 recipe.stage(*id).filter(|_| !done.contains(id)).and_then(|stage| stage.lines.get(*next));
@@ -193,7 +193,7 @@ fn circle<'t, 'r>(recipe: &'t Recipe<'r>) -> Option<Vec<(&'t Stage<'r>, &'r Row)
                 continue;
             };
             *next += 1;
-            let Item::Stage(taken) = line.item else { continue };
+            let RecipeItem::Stage(taken) = line.item else { continue };
             if open.contains(&taken) {
                 let begins = path.iter().position(|(id, _)| *id == taken)?;
                 return path
@@ -210,7 +210,10 @@ fn circle<'t, 'r>(recipe: &'t Recipe<'r>) -> Option<Vec<(&'t Stage<'r>, &'r Row)
 }
 
 /// A step on a path: the stage, and the row of it that was gone along.
-fn row_of<'t, 'r>(recipe: &'t Recipe<'r>, (id, next): (StageId, usize)) -> Option<(&'t Stage<'r>, &'r Row)> {
+fn row_of<'t, 'r>(
+    recipe: &'t Recipe<'r>,
+    (id, next): (RecipeStageId, usize),
+) -> Option<(&'t RecipeStage<'r>, &'r RecipeRow)> {
     let stage = recipe.stage(id)?;
     let line = stage.lines.get(next.checked_sub(1)?)?;
     Some((stage, line.row))

@@ -4,12 +4,11 @@ use levamen_formula::Pantry;
 use levamen_language::{Problem, TextId, decode, tidy};
 use levamen_quantity::MassUnit;
 
-use crate::fault;
 use crate::flow::Flow;
-use crate::name::{self, Role};
+use crate::name::NameRole;
 use crate::recipe::Recipe;
 use crate::table::one_spaced;
-use crate::{seed, table, write};
+use crate::{name, problems, seed, table, write};
 
 /// The most problems that are told of one table; more are no help to anybody.
 pub(crate) const MAX_PROBLEMS: usize = 200;
@@ -35,14 +34,16 @@ pub struct Options {
 /// names the line.
 pub fn import(id: TextId, table: &[u8], options: &Options, pantry: &Pantry) -> Result<String, Vec<Problem>> {
     let mut problems = Vec::new();
-    problems.extend(name::check(&one_spaced(&options.name), Role::Dough, "1 g").err().map(fault::dough_name));
+    problems.extend(
+        name::check(&one_spaced(&options.name), NameRole::Dough, "1 g").err().map(problems::dough_name),
+    );
     let text = decode(id, table).map_err(|problem| vec![problem])?;
     let rows = table::read(id, text, options.unit, &mut problems);
     let mut recipe = Recipe::gather(&rows, pantry, &mut problems);
     let cultures = seed::find(&mut recipe, options, pantry, &mut problems);
     // The sums of a table that was not understood would only mislead.
     if problems.is_empty() && !recipe.has_flour() {
-        problems.push(fault::no_flour());
+        problems.push(problems::no_flour());
     }
     if problems.is_empty() {
         match Flow::trace(&recipe, options.unit) {
@@ -58,7 +59,7 @@ fn in_order(mut problems: Vec<Problem>) -> Vec<Problem> {
     problems.sort_by_key(|problem| problem.primary.as_ref().map(|label| label.place.span));
     if problems.len() > MAX_PROBLEMS {
         problems.truncate(MAX_PROBLEMS);
-        problems.push(fault::more_problems());
+        problems.push(problems::more_problems());
     }
     problems
 }

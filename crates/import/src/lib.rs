@@ -7,13 +7,13 @@
 //! canonical layout. The weights stay as they are, digit by digit; what they are in percent is for the balance to
 //! say. It goes in four steps, a file or two each:
 //!
-//! 1. from text to rows: `table`, with `header`, `cells` and `weight`;
+//! 1. from text to rows: `table` and `weight`, on the rows that `levamen_table` reads;
 //! 2. from rows to stages: `recipe`, with `name` and `seed`;
 //! 3. what becomes of each stage, taken whole or in part: `flow`;
-//! 4. from stages to text: `write`, with `kind`.
+//! 4. from stages to text: `write`.
 //!
 //! Nothing is guessed in silence: what the table does not say, such as what a culture is made of, stands beside a
-//! comment in the text. What cannot be read is told as [`Problem`](levamen_language::Problem)s with places in the
+//! comment in the text. What cannot be read is reported as [`Problem`](levamen_language::Problem)s with places in the
 //! table, all of them in one run.
 //!
 //! ```
@@ -35,13 +35,11 @@
 //! );
 //! ```
 
-mod cells;
-mod fault;
 mod flow;
-mod header;
+mod flow_problems;
 mod import;
-mod kind;
 mod name;
+mod problems;
 mod recipe;
 mod seed;
 mod table;

@@ -7,7 +7,7 @@ use levamen_language::{SeedSource, Statement, TextId, parse};
 
 /// What a name is to stand for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(crate) enum Role {
+pub(crate) enum NameRole {
     Dough,
     Stage,
     Ingredient,
@@ -16,7 +16,7 @@ pub(crate) enum Role {
 
 /// Why a text cannot hold a name.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Wrong {
+pub(crate) enum NameError {
     /// It has no words.
     Empty,
     /// A comma would end it.
@@ -37,47 +37,49 @@ pub(crate) enum Wrong {
 const OF_NAMES: [&str; 3] = ["long-name", "name-without-letter", "odd-character"];
 
 /// Checks that a text can hold a name, with the amount that will stand after it.
-pub(crate) fn check(name: &str, role: Role, amount: &str) -> Result<(), Wrong> {
+pub(crate) fn check(name: &str, role: NameRole, amount: &str) -> Result<(), NameError> {
     if name.is_empty() {
-        return Err(Wrong::Empty);
+        return Err(NameError::Empty);
     }
     if name.contains('#') {
-        return Err(Wrong::NumberSign);
+        return Err(NameError::NumberSign);
     }
     if name.contains(',') {
-        return Err(Wrong::Comma);
+        return Err(NameError::Comma);
     }
     if is_held(name, role, amount) {
         return Ok(());
     }
     let problem = parse(TextId::default(), &document(name, role, amount)).problems.into_iter().next();
     match problem {
-        Some(problem) if OF_NAMES.contains(&problem.code) => Err(Wrong::Said(problem.message, problem.help)),
-        Some(problem) if problem.code == "thousands-mark" => Err(Wrong::NumberAtEnd),
+        Some(problem) if OF_NAMES.contains(&problem.code) => {
+            Err(NameError::Said(problem.message, problem.help))
+        }
+        Some(problem) if problem.code == "thousands-mark" => Err(NameError::NumberAtEnd),
         // With a plain word before it, a name is held unless something within it is at fault.
         _ if is_held(&format!("some {name}"), role, amount) => {
-            Err(Wrong::FirstWord(name.split(' ').next().unwrap_or_default().to_owned()))
+            Err(NameError::FirstWord(name.split(' ').next().unwrap_or_default().to_owned()))
         }
-        _ => Err(Wrong::Amount),
+        _ => Err(NameError::Amount),
     }
 }
 
 /// A short text that uses a name as it will be used.
-fn document(name: &str, role: Role, amount: &str) -> String {
+fn document(name: &str, role: NameRole, amount: &str) -> String {
     match role {
-        Role::Dough => format!("dough {name}\nfinal dough\n  flour {amount}\n"),
-        Role::Ingredient => format!("dough a\nfinal dough\n  {name} {amount}\n"),
-        Role::Stage => {
+        NameRole::Dough => format!("dough {name}\nfinal dough\n  flour {amount}\n"),
+        NameRole::Ingredient => format!("dough a\nfinal dough\n  {name} {amount}\n"),
+        NameRole::Stage => {
             format!("dough a\nstage {name}, a levain\n  flour {amount}\nfinal dough\n  {name} {amount}\n")
         }
-        Role::Culture => {
+        NameRole::Culture => {
             format!("dough a\nfinal dough\n  from {name} {amount}, stays\nculture {name}\n  flour {amount}\n")
         }
     }
 }
 
 /// Whether each use of a name is read as that name.
-fn is_held(name: &str, role: Role, amount: &str) -> bool {
+fn is_held(name: &str, role: NameRole, amount: &str) -> bool {
     let text = document(name, role, amount);
     let parsed = parse(TextId::default(), &text);
     let uses = parsed.tree.lines.iter().filter_map(|line| match &line.statement {
@@ -90,7 +92,7 @@ fn is_held(name: &str, role: Role, amount: &str) -> bool {
         },
         _ => None,
     });
-    let wanted = if role == Role::Stage || role == Role::Culture { 2 } else { 1 };
+    let wanted = if role == NameRole::Stage || role == NameRole::Culture { 2 } else { 1 };
     parsed.problems.is_empty() && uses.filter(|read| *read == name).count() >= wanted
 }
 
@@ -103,31 +105,41 @@ mod tests {
         for name in
             ["rye flour", "type 550 flour", "T65 flour", "00 flour", "rest of the starter", "crème fraîche"]
         {
-            assert_eq!(check(name, Role::Ingredient, "200 g"), Ok(()), "{name}");
+            assert_eq!(check(name, NameRole::Ingredient, "200 g"), Ok(()), "{name}");
         }
-        assert_eq!(check("flour", Role::Ingredient, "200 g"), Ok(()));
-        assert_eq!(check("final dough", Role::Ingredient, "200 g"), Ok(()));
-        assert_eq!(check("night levain", Role::Stage, "200 g"), Ok(()));
-        assert_eq!(check("mother culture", Role::Culture, "200 g"), Ok(()));
-        assert_eq!(check("Bread no. 7", Role::Dough, "200 g"), Ok(()));
+        assert_eq!(check("flour", NameRole::Ingredient, "200 g"), Ok(()));
+        assert_eq!(check("final dough", NameRole::Ingredient, "200 g"), Ok(()));
+        assert_eq!(check("night levain", NameRole::Stage, "200 g"), Ok(()));
+        assert_eq!(check("mother culture", NameRole::Culture, "200 g"), Ok(()));
+        assert_eq!(check("Bread no. 7", NameRole::Dough, "200 g"), Ok(()));
     }
 
     #[test]
     fn names_that_would_be_read_otherwise_are_not() {
-        assert_eq!(check("butter, salted", Role::Ingredient, "200 g"), Err(Wrong::Comma));
-        assert_eq!(check("flour #1", Role::Ingredient, "200 g"), Err(Wrong::NumberSign));
-        assert_eq!(check("butter 82 % fat", Role::Ingredient, "200 g"), Err(Wrong::Amount));
-        assert_eq!(check("levain 1", Role::Stage, "200 g"), Err(Wrong::NumberAtEnd));
-        assert_eq!(check("levain 1", Role::Stage, "20 g"), Ok(()));
-        assert_eq!(check("1 kg flour", Role::Ingredient, "200 g"), Err(Wrong::Amount));
+        assert_eq!(check("butter, salted", NameRole::Ingredient, "200 g"), Err(NameError::Comma));
+        assert_eq!(check("flour #1", NameRole::Ingredient, "200 g"), Err(NameError::NumberSign));
+        assert_eq!(check("butter 82 % fat", NameRole::Ingredient, "200 g"), Err(NameError::Amount));
+        assert_eq!(check("levain 1", NameRole::Stage, "200 g"), Err(NameError::NumberAtEnd));
+        assert_eq!(check("levain 1", NameRole::Stage, "20 g"), Ok(()));
+        assert_eq!(check("1 kg flour", NameRole::Ingredient, "200 g"), Err(NameError::Amount));
         for name in ["from the mill", "takes", "note paper", "Ripens well", "left over bread"] {
             let first = name.split(' ').next().unwrap_or_default().to_owned();
-            assert_eq!(check(name, Role::Ingredient, "200 g"), Err(Wrong::FirstWord(first)), "{name}");
+            assert_eq!(
+                check(name, NameRole::Ingredient, "200 g"),
+                Err(NameError::FirstWord(first)),
+                "{name}"
+            );
         }
-        assert!(matches!(check("1234", Role::Ingredient, "200 g"), Err(Wrong::Said(..))));
-        assert!(matches!(check(&"long ".repeat(20), Role::Ingredient, "200 g"), Err(Wrong::Said(..))));
-        assert!(matches!(check("rye\u{200b} flour", Role::Ingredient, "200 g"), Err(Wrong::Said(..))));
-        assert!(check("", Role::Dough, "200 g").is_err());
-        assert!(check("this dough", Role::Culture, "200 g").is_err());
+        assert!(matches!(check("1234", NameRole::Ingredient, "200 g"), Err(NameError::Said(..))));
+        assert!(matches!(
+            check(&"long ".repeat(20), NameRole::Ingredient, "200 g"),
+            Err(NameError::Said(..))
+        ));
+        assert!(matches!(
+            check("rye\u{200b} flour", NameRole::Ingredient, "200 g"),
+            Err(NameError::Said(..))
+        ));
+        assert!(check("", NameRole::Dough, "200 g").is_err());
+        assert!(check("this dough", NameRole::Culture, "200 g").is_err());
     }
 }

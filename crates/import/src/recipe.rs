@@ -5,20 +5,20 @@ use levamen_language::Problem;
 use levamen_quantity::Mass;
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use crate::fault;
-use crate::name::{self, Role};
-use crate::table::Row;
+use crate::name::NameRole;
+use crate::table::RecipeRow;
+use crate::{name, problems};
 
 /// What the stage of an empty cell is called.
 pub(crate) const FINAL_DOUGH: &str = "final dough";
 
 /// Which stage of a [`Recipe`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(crate) struct StageId(pub(crate) usize);
+pub(crate) struct RecipeStageId(pub(crate) usize);
 
 /// What a row weighs.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Item {
+pub(crate) enum RecipeItem {
     /// What the pantry knows.
     Ingredient {
         /// Whether it counts as flour.
@@ -27,7 +27,7 @@ pub(crate) enum Item {
         is_water: bool,
     },
     /// Another stage, which is taken in.
-    Stage(StageId),
+    Stage(RecipeStageId),
     /// Seed of a culture.
     Seed,
     /// What nobody knows.
@@ -36,52 +36,53 @@ pub(crate) enum Item {
 
 /// One row of a stage.
 #[derive(Debug)]
-pub(crate) struct Line<'r> {
-    pub(crate) row: &'r Row,
-    pub(crate) item: Item,
+pub(crate) struct RecipeLine<'r> {
+    pub(crate) row: &'r RecipeRow,
+    pub(crate) item: RecipeItem,
 }
 
 /// What is weighed together.
 #[derive(Debug)]
-pub(crate) struct Stage<'r> {
+pub(crate) struct RecipeStage<'r> {
     /// Its name as its first row has it.
     pub(crate) name: &'r str,
     /// The row that names it first.
-    pub(crate) first: &'r Row,
-    pub(crate) lines: Vec<Line<'r>>,
+    pub(crate) first: &'r RecipeRow,
+    pub(crate) lines: Vec<RecipeLine<'r>>,
 }
 
 /// The stages in the order in which the rows name them.
 #[derive(Debug)]
 pub(crate) struct Recipe<'r> {
-    pub(crate) stages: Vec<Stage<'r>>,
+    pub(crate) stages: Vec<RecipeStage<'r>>,
 }
 
 impl<'r> Recipe<'r> {
     /// Puts the rows into stages. Reports what is weighed twice into one stage, and names that a text cannot hold.
-    pub(crate) fn gather(rows: &'r [Row], pantry: &Pantry, problems: &mut Vec<Problem>) -> Self {
-        let mut stages: Vec<Stage<'r>> = Vec::new();
-        let mut ids: FxHashMap<String, StageId> = FxHashMap::default();
-        let stage_of: Vec<StageId> = rows
+    pub(crate) fn gather(rows: &'r [RecipeRow], pantry: &Pantry, problems: &mut Vec<Problem>) -> Self {
+        let mut stages: Vec<RecipeStage<'r>> = Vec::new();
+        let mut ids: FxHashMap<String, RecipeStageId> = FxHashMap::default();
+        let stage_of: Vec<RecipeStageId> = rows
             .iter()
             .map(|row| {
                 let name = stage_name(row);
                 *ids.entry(key(name).into_owned()).or_insert_with(|| {
-                    stages.push(Stage { name, first: row, lines: Vec::new() });
-                    StageId(stages.len() - 1)
+                    stages.push(RecipeStage { name, first: row, lines: Vec::new() });
+                    RecipeStageId(stages.len() - 1)
                 })
             })
             .collect();
-        let mut weighed: FxHashMap<(StageId, String), &Row> = FxHashMap::default();
+        let mut weighed: FxHashMap<(RecipeStageId, String), &RecipeRow> = FxHashMap::default();
         for (row, id) in rows.iter().zip(stage_of) {
             let own = key(&row.ingredient.words).into_owned();
-            let item = ids.get(&own).map_or_else(|| ingredient(&own, pantry), |taken| Item::Stage(*taken));
+            let item =
+                ids.get(&own).map_or_else(|| ingredient(&own, pantry), |taken| RecipeItem::Stage(*taken));
             let first = *weighed.entry((id, own)).or_insert(row);
             if !std::ptr::eq(first, row) {
-                problems.push(fault::twice(first, row));
+                problems.push(problems::twice(first, row));
             }
             if let Some(stage) = stages.get_mut(id.0) {
-                stage.lines.push(Line { row, item });
+                stage.lines.push(RecipeLine { row, item });
             }
         }
         let recipe = Self { stages };
@@ -90,18 +91,18 @@ impl<'r> Recipe<'r> {
     }
 
     /// Each stage with its id.
-    pub(crate) fn stages(&self) -> impl Iterator<Item = (StageId, &Stage<'r>)> {
-        (0..).map(StageId).zip(&self.stages)
+    pub(crate) fn stages(&self) -> impl Iterator<Item = (RecipeStageId, &RecipeStage<'r>)> {
+        (0..).map(RecipeStageId).zip(&self.stages)
     }
 
     /// A stage by its id.
-    pub(crate) fn stage(&self, id: StageId) -> Option<&Stage<'r>> {
+    pub(crate) fn stage(&self, id: RecipeStageId) -> Option<&RecipeStage<'r>> {
         self.stages.get(id.0)
     }
 
     /// Whether there is a flour in it: percentages are of the flour.
     pub(crate) fn has_flour(&self) -> bool {
-        self.stages.iter().any(Stage::has_flour)
+        self.stages.iter().any(RecipeStage::has_flour)
     }
 
     /// Reports the names that will be written and cannot be. The stage that no other takes is the final dough,
@@ -110,51 +111,52 @@ impl<'r> Recipe<'r> {
         let mut told: FxHashSet<&str> = FxHashSet::default();
         for line in self.stages.iter().flat_map(|stage| &stage.lines) {
             let (cell, role) = match line.item {
-                Item::Stage(taken) => match self.stage(taken).filter(|stage| stage.name != FINAL_DOUGH) {
-                    Some(stage) => (&stage.first.stage, Role::Stage),
+                RecipeItem::Stage(taken) => match self.stage(taken).filter(|stage| stage.name != FINAL_DOUGH)
+                {
+                    Some(stage) => (&stage.first.stage, NameRole::Stage),
                     None => continue,
                 },
-                Item::Seed | Item::Unknown | Item::Ingredient { .. } => {
-                    (&line.row.ingredient, Role::Ingredient)
+                RecipeItem::Seed | RecipeItem::Unknown | RecipeItem::Ingredient { .. } => {
+                    (&line.row.ingredient, NameRole::Ingredient)
                 }
             };
             if let Err(wrong) = line.row.check_name(&cell.words, role)
                 && told.insert(&cell.words)
             {
-                problems.push(fault::name(cell, wrong));
+                problems.push(problems::name(cell, wrong));
             }
         }
     }
 }
 
-impl Row {
+impl RecipeRow {
     /// Checks that a text can hold a name before the amount of this row.
-    pub(crate) fn check_name(&self, name: &str, role: Role) -> Result<(), name::Wrong> {
+    pub(crate) fn check_name(&self, name: &str, role: NameRole) -> Result<(), name::NameError> {
         // What is wrong with the amount itself is told apart from the name.
         let figure = if self.mass == Mass::ZERO { "1" } else { &self.figure.words };
         name::check(name, role, &format!("{figure} g"))
     }
 }
 
-impl Stage<'_> {
+impl RecipeStage<'_> {
     /// Whether flour is weighed into it as such.
     pub(crate) fn has_flour(&self) -> bool {
-        self.lines.iter().any(|line| matches!(line.item, Item::Ingredient { is_flour: true, .. }))
+        self.lines.iter().any(|line| matches!(line.item, RecipeItem::Ingredient { is_flour: true, .. }))
     }
 
     /// Whether water is weighed into it as such.
     pub(crate) fn has_water(&self) -> bool {
-        self.lines.iter().any(|line| matches!(line.item, Item::Ingredient { is_water: true, .. }))
+        self.lines.iter().any(|line| matches!(line.item, RecipeItem::Ingredient { is_water: true, .. }))
     }
 }
 
-fn stage_name(row: &Row) -> &str {
+fn stage_name(row: &RecipeRow) -> &str {
     if row.stage.words.is_empty() { FINAL_DOUGH } else { &row.stage.words }
 }
 
-fn ingredient(key: &str, pantry: &Pantry) -> Item {
+fn ingredient(key: &str, pantry: &Pantry) -> RecipeItem {
     let known = pantry.find(key).and_then(|id| pantry.get(id));
-    known.map_or(Item::Unknown, |known| Item::Ingredient {
+    known.map_or(RecipeItem::Unknown, |known| RecipeItem::Ingredient {
         is_flour: known.is_flour,
         is_water: Ingredient::is_water(known),
     })

@@ -7,11 +7,11 @@ use levamen_formula::{Pantry, key};
 use levamen_language::Problem;
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use crate::fault;
 use crate::import::{MAX_PROBLEMS, Options};
-use crate::name::Role;
-use crate::recipe::{Item, Line, Recipe, StageId};
-use crate::table::{Cell, Row};
+use crate::name::NameRole;
+use crate::problems;
+use crate::recipe::{Recipe, RecipeItem, RecipeLine, RecipeStageId};
+use crate::table::{RecipeCell, RecipeRow};
 
 /// Words that name a culture wherever they stand in a name (common practice, no source).
 const ANYWHERE: [&str; 6] = ["culture", "starter", "mother", "chef", "levain", "sourdough"];
@@ -25,31 +25,31 @@ const LOOKED_AT: usize = 100;
 
 /// A culture that the rows name.
 #[derive(Debug)]
-pub(crate) struct Culture<'r> {
+pub(crate) struct SeedCulture<'r> {
     /// Where its name stands first.
-    pub(crate) cell: &'r Cell,
+    pub(crate) cell: &'r RecipeCell,
     /// The stage that feeds it.
-    pub(crate) fed_in: StageId,
+    pub(crate) fed_in: RecipeStageId,
     /// Whether it is a piece of finished dough, salt included.
     pub(crate) is_old_dough: bool,
 }
 
-impl Culture<'_> {
+impl SeedCulture<'_> {
     /// Whether a line of the stage that feeds it is a part of what it is made of.
-    pub(crate) fn is_fed(&self, line: &Line<'_>) -> bool {
+    pub(crate) fn is_fed(&self, line: &RecipeLine<'_>) -> bool {
         match line.item {
-            Item::Ingredient { is_flour, is_water } => is_flour || is_water || self.is_old_dough,
+            RecipeItem::Ingredient { is_flour, is_water } => is_flour || is_water || self.is_old_dough,
             _ => false,
         }
     }
 }
 
 /// A name that the pantry does not know.
-struct Unknown<'r> {
+struct UnknownName<'r> {
     key: String,
-    first: &'r Row,
+    first: &'r RecipeRow,
     /// The first stage that could feed it: one with flour and water of its own.
-    fed_in: Option<StageId>,
+    fed_in: Option<RecipeStageId>,
 }
 
 /// Tells the seeds among the names that the pantry does not know. Returns the cultures that the book does not have;
@@ -59,53 +59,54 @@ pub(crate) fn find<'r>(
     options: &Options,
     pantry: &Pantry,
     problems: &mut Vec<Problem>,
-) -> Vec<Culture<'r>> {
+) -> Vec<SeedCulture<'r>> {
     let of_the_book: FxHashSet<String> = options.cultures.iter().map(|name| key(name).into_owned()).collect();
     let mut seeds: FxHashSet<String> = FxHashSet::default();
     let mut found = Vec::new();
-    for Unknown { key: own, first, fed_in } in unknown(recipe) {
+    for UnknownName { key: own, first, fed_in } in unknown(recipe) {
         let cell = &first.ingredient;
-        if problems.len() > MAX_PROBLEMS || first.check_name(&cell.words, Role::Ingredient).is_err() {
+        if problems.len() > MAX_PROBLEMS || first.check_name(&cell.words, NameRole::Ingredient).is_err() {
             // Told already, or never to be told.
             continue;
         }
         let is_of_the_book = of_the_book.contains(&own);
         let culture = match fed_in.filter(|_| reads_like_one(&own)) {
             _ if is_of_the_book => None,
-            Some(fed_in) => Some(Culture { cell, fed_in, is_old_dough: is_old_dough(&own) }),
+            Some(fed_in) => Some(SeedCulture { cell, fed_in, is_old_dough: is_old_dough(&own) }),
             None => {
                 let stages = recipe.stages.iter().map(|stage| stage.name).take(LOOKED_AT);
                 let known = pantry.names().chain(stages).chain(options.cultures.iter().map(String::as_str));
-                problems.push(fault::unknown_ingredient(cell, known, reads_like_one(&own)));
+                problems.push(problems::unknown_ingredient(cell, known, reads_like_one(&own)));
                 continue;
             }
         };
-        problems.extend((own == key(&options.name)).then(|| fault::named_as_the_dough(cell)));
-        problems
-            .extend(first.check_name(&cell.words, Role::Culture).err().map(|wrong| fault::name(cell, wrong)));
+        problems.extend((own == key(&options.name)).then(|| problems::named_as_the_dough(cell)));
+        problems.extend(
+            first.check_name(&cell.words, NameRole::Culture).err().map(|wrong| problems::name(cell, wrong)),
+        );
         found.extend(culture);
         seeds.insert(own);
     }
     for line in recipe.stages.iter_mut().flat_map(|stage| &mut stage.lines) {
-        if line.item == Item::Unknown && seeds.contains(key(&line.row.ingredient.words).as_ref()) {
-            line.item = Item::Seed;
+        if line.item == RecipeItem::Unknown && seeds.contains(key(&line.row.ingredient.words).as_ref()) {
+            line.item = RecipeItem::Seed;
         }
     }
     found
 }
 
 /// The names that the pantry does not know, in the order of the stages.
-fn unknown<'r>(recipe: &Recipe<'r>) -> Vec<Unknown<'r>> {
-    let mut names: Vec<Unknown<'r>> = Vec::new();
+fn unknown<'r>(recipe: &Recipe<'r>) -> Vec<UnknownName<'r>> {
+    let mut names: Vec<UnknownName<'r>> = Vec::new();
     let mut known: FxHashMap<String, usize> = FxHashMap::default();
     for (id, stage) in recipe.stages() {
         let feeds = (stage.has_flour() && stage.has_water()).then_some(id);
-        for line in stage.lines.iter().filter(|line| line.item == Item::Unknown) {
+        for line in stage.lines.iter().filter(|line| line.item == RecipeItem::Unknown) {
             let own = key(&line.row.ingredient.words).into_owned();
             let index = *known.entry(own.clone()).or_insert(names.len());
             match names.get_mut(index) {
                 Some(name) => name.fed_in = name.fed_in.or(feeds),
-                None => names.push(Unknown { key: own, first: line.row, fed_in: feeds }),
+                None => names.push(UnknownName { key: own, first: line.row, fed_in: feeds }),
             }
         }
     }

@@ -1,62 +1,49 @@
-//! From the text of a table to its rows.
+//! From the text of a table to its rows: which column holds what, and what each row says.
 
-use csv::{ReaderBuilder, StringRecord};
 use levamen_language::{Place, Problem, TextId};
 use levamen_quantity::{Mass, MassUnit};
+use levamen_table::{TableRow, TableRows};
 
-use crate::header::{self, Columns};
-use crate::{cells, fault, weight};
+use crate::{problems, weight};
 
 /// The most rows that are read. More are no recipe.
 pub const MAX_ROWS: usize = 10_000;
 
 /// A cell of the table.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Cell {
+pub(crate) struct RecipeCell {
     /// Its words, without space around them and with one space between.
     pub(crate) words: String,
     /// Where they stand.
     pub(crate) place: Place,
     /// The line that its row begins in; the first is 1.
-    pub(crate) line: usize,
+    pub(crate) line: u64,
     /// Whether the end of a line is within it.
     pub(crate) is_broken: bool,
 }
 
 /// One thing that is weighed.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Row {
+pub(crate) struct RecipeRow {
     /// What it is weighed into; empty for the final dough.
-    pub(crate) stage: Cell,
+    pub(crate) stage: RecipeCell,
     /// What it is.
-    pub(crate) ingredient: Cell,
+    pub(crate) ingredient: RecipeCell,
     /// How much, as it is written.
-    pub(crate) figure: Cell,
+    pub(crate) figure: RecipeCell,
     /// How much; nothing where it could not be read.
     pub(crate) mass: Mass,
 }
 
-/// The records of a table, one by one.
-struct Records<'t> {
-    id: TextId,
-    text: &'t str,
-    /// Bytes of the byte order mark before the first record.
-    mark: usize,
-    reader: csv::Reader<&'t [u8]>,
-    record: StringRecord,
-    /// How far lines are counted, and how many end before there.
-    counted: (usize, usize),
-}
-
 /// Reads the rows of a table, and reports what is wrong with it.
-pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Problem>) -> Vec<Row> {
-    let mut records = Records::new(id, text);
+pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Problem>) -> Vec<RecipeRow> {
+    let mut records = TableRows::new(id, text).map(|row| cells(&row));
     let Some(first) = records.next() else {
-        problems.push(fault::no_rows(None));
+        problems.push(problems::no_rows(None));
         return Vec::new();
     };
     let whole = whole(&first);
-    let columns = match header::columns(&first, whole, text, unit) {
+    let columns = match find_columns(&first, whole, text, unit) {
         Ok(columns) => columns,
         Err(problem) => {
             problems.push(problem);
@@ -64,55 +51,66 @@ pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Pr
         }
     };
     let mut rows = Vec::new();
-    while let Some(cells) = records.next() {
+    for cells in records {
         if cells.iter().all(|cell| cell.words.is_empty()) {
             continue;
         }
         if rows.len() == MAX_ROWS {
-            problems.push(fault::too_many_rows(self::whole(&cells)));
+            problems.push(problems::too_many_rows(self::whole(&cells)));
             break;
         }
         rows.extend(row(&cells, first.len(), columns, unit, problems));
     }
     if rows.is_empty() && problems.is_empty() {
-        problems.push(fault::no_rows(Some(whole)));
+        problems.push(problems::no_rows(Some(whole)));
     }
     rows
 }
 
 /// One row; `None` where it does not say what is weighed.
 fn row(
-    cells: &[Cell],
+    cells: &[RecipeCell],
     width: usize,
-    columns: Columns,
+    columns: RecipeColumns,
     unit: MassUnit,
     problems: &mut Vec<Problem>,
-) -> Option<Row> {
+) -> Option<RecipeRow> {
     let whole = whole(cells);
     if let Some(broken) = cells.iter().find(|cell| cell.is_broken) {
-        problems.push(fault::broken_cell(broken));
+        problems.push(problems::broken_cell(broken));
         return None;
     }
     if let Some(extra) = cells.iter().skip(width).find(|cell| !cell.words.is_empty()) {
-        problems.push(fault::extra_cell(extra, cells, width));
+        problems.push(problems::extra_cell(extra, cells, width));
         return None;
     }
     // A row that ends early has empty cells at its end.
     let line = cells.first().map_or(0, |cell| cell.line);
     let cell = |index: usize| match cells.get(index) {
         Some(cell) if !cell.words.is_empty() => cell.clone(),
-        _ => Cell { words: String::new(), place: whole, line, is_broken: false },
+        _ => RecipeCell { words: String::new(), place: whole, line, is_broken: false },
     };
     let (stage, ingredient, figure) = (cell(columns.stage), cell(columns.ingredient), cell(columns.weight));
     if ingredient.words.is_empty() {
-        problems.push(fault::missing_ingredient(&ingredient));
+        problems.push(problems::missing_ingredient(&ingredient));
         return None;
     }
     let mass = weight::read(&figure.words, unit).unwrap_or_else(|wrong| {
         problems.push(wrong.told(&figure, &ingredient));
         Mass::ZERO
     });
-    Some(Row { stage, ingredient, figure, mass })
+    Some(RecipeRow { stage, ingredient, figure, mass })
+}
+
+/// The cells of a row of a table.
+fn cells(row: &TableRow<'_>) -> Vec<RecipeCell> {
+    let cell = |cell: &levamen_table::TableCell| RecipeCell {
+        words: one_spaced(&cell.words),
+        place: cell.place,
+        line: row.line(),
+        is_broken: cell.words.trim().contains('\n'),
+    };
+    row.cells().iter().map(cell).collect()
 }
 
 /// Words with one space between them.
@@ -121,7 +119,7 @@ pub(crate) fn one_spaced(words: &str) -> String {
 }
 
 /// The place of a whole record.
-fn whole(cells: &[Cell]) -> Place {
+fn whole(cells: &[RecipeCell]) -> Place {
     let ends = cells.first().zip(cells.last());
     ends.map_or_else(Place::default, |(first, last)| Place {
         text: first.place.text,
@@ -129,38 +127,74 @@ fn whole(cells: &[Cell]) -> Place {
     })
 }
 
-impl<'t> Records<'t> {
-    fn new(id: TextId, text: &'t str) -> Self {
-        let body = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let reader = ReaderBuilder::new().has_headers(false).flexible(true).from_reader(body.as_bytes());
-        let mark = text.len() - body.len();
-        Self { id, text, mark, reader, record: StringRecord::new(), counted: (0, 1) }
-    }
+/// Where the three columns stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct RecipeColumns {
+    pub(crate) stage: usize,
+    pub(crate) ingredient: usize,
+    pub(crate) weight: usize,
+}
 
-    /// The cells of the next record.
-    fn next(&mut self) -> Option<Vec<Cell>> {
-        let start = usize::try_from(self.reader.position().byte()).ok()? + self.mark;
-        // The text is UTF-8 and stands in memory, so reading it fails at its end alone.
-        if !self.reader.read_record(&mut self.record).unwrap_or(false) {
-            return None;
+/// What a column holds, as its heading says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Heading {
+    Stage,
+    Ingredient,
+    Weight,
+    /// Weights, but in a unit that the table is not said to be in.
+    OtherUnit(MassUnit),
+}
+
+impl Heading {
+    /// What a heading says; `None` of a column that is not read.
+    fn read(words: &str, unit: MassUnit) -> Option<Self> {
+        let words = words.to_lowercase();
+        match words.as_str() {
+            "stage" => Some(Self::Stage),
+            "ingredient" => Some(Self::Ingredient),
+            // The plain name of the column, whatever the unit.
+            "grams" | "weight" | "amount" => Some(Self::Weight),
+            _ => MassUnit::ALL
+                .into_iter()
+                .find(|own| own.symbol() == words)
+                .map(|own| if own == unit { Self::Weight } else { Self::OtherUnit(own) }),
         }
-        let line = self.line_at(cells::first_byte(self.text, start));
-        let places = cells::places(self.text, start);
-        let cells = self.record.iter().zip(places).map(|(cell, span)| Cell {
-            words: one_spaced(cell),
-            place: Place { text: self.id, span },
-            line,
-            is_broken: cell.trim().contains('\n'),
-        });
-        Some(cells.collect())
     }
+}
 
-    /// The line of a byte that stands after all that were asked for before.
-    fn line_at(&mut self, byte: usize) -> usize {
-        let (from, lines) = self.counted;
-        let between = self.text.as_bytes().get(from..byte).unwrap_or_default();
-        let ends = memchr::memchr_iter(b'\n', between).count();
-        self.counted = (byte, lines + ends);
-        lines + ends
+/// Finds the columns.
+///
+/// # Errors
+/// What is wrong with the first line, which is `whole` of the `text`.
+pub(crate) fn find_columns(
+    cells: &[RecipeCell],
+    whole: Place,
+    text: &str,
+    unit: MassUnit,
+) -> Result<RecipeColumns, Problem> {
+    if cells.len() == 1
+        && let Some(mark) = [';', '\t', '|'].into_iter().find(|mark| whole.span.of(text).contains(*mark))
+    {
+        return Err(problems::separator(whole, mark));
     }
+    let column = |wanted: Heading| -> Result<Option<usize>, Problem> {
+        let is_it = |(_, cell): &(usize, &RecipeCell)| Heading::read(&cell.words, unit) == Some(wanted);
+        let mut found = cells.iter().enumerate().filter(is_it);
+        let (first, second) = (found.next(), found.next());
+        match (first, second) {
+            (Some((_, first)), Some((_, second))) => Err(problems::column_twice(first, second)),
+            (first, _) => Ok(first.map(|(index, _)| index)),
+        }
+    };
+    let stage = column(Heading::Stage)?.ok_or_else(|| problems::missing_column(whole, "stage"))?;
+    let ingredient =
+        column(Heading::Ingredient)?.ok_or_else(|| problems::missing_column(whole, "ingredient"))?;
+    let other = |cell: &RecipeCell| match Heading::read(&cell.words, unit) {
+        Some(Heading::OtherUnit(own)) => Some(problems::other_unit(cell, own, unit)),
+        _ => None,
+    };
+    let weight = column(Heading::Weight)?.ok_or_else(|| {
+        cells.iter().find_map(other).unwrap_or_else(|| problems::missing_column(whole, "grams"))
+    })?;
+    Ok(RecipeColumns { stage, ingredient, weight })
 }

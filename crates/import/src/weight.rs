@@ -3,12 +3,12 @@
 use levamen_language::{Problem, TextId, read_amount};
 use levamen_quantity::{Exact, Mass, MassUnit};
 
-use crate::fault;
-use crate::table::Cell;
+use crate::problems;
+use crate::table::RecipeCell;
 
 /// Why a cell holds no weight.
 #[derive(Debug)]
-pub(crate) enum Wrong {
+pub(crate) enum WeightError {
     /// There is nothing in it.
     Missing,
     /// It holds an amount with its unit.
@@ -35,34 +35,34 @@ const OF_NUMBERS: [&str; 11] = [
 ];
 
 /// The weight in a cell, in the unit of the table.
-pub(crate) fn read(words: &str, unit: MassUnit) -> Result<Mass, Wrong> {
+pub(crate) fn read(words: &str, unit: MassUnit) -> Result<Mass, WeightError> {
     match Exact::from_literal(words) {
         Ok(figure) if figure.is_positive() => Ok(Mass::from_unit(figure, unit)),
         _ => Err(wrong(words, unit)),
     }
 }
 
-fn wrong(words: &str, unit: MassUnit) -> Wrong {
+fn wrong(words: &str, unit: MassUnit) -> WeightError {
     if words.is_empty() {
-        return Wrong::Missing;
+        return WeightError::Missing;
     }
     if read_amount(TextId::default(), words).is_ok() {
-        return Wrong::WithUnit(unit);
+        return WeightError::WithUnit(unit);
     }
     match read_amount(TextId::default(), &format!("{words} {}", unit.symbol())) {
-        Err(problem) if OF_NUMBERS.contains(&problem.code) => Wrong::Number(Box::new(problem)),
-        _ => Wrong::NotANumber,
+        Err(problem) if OF_NUMBERS.contains(&problem.code) => WeightError::Number(Box::new(problem)),
+        _ => WeightError::NotANumber,
     }
 }
 
-impl Wrong {
+impl WeightError {
     /// The problem of the cell `figure`, in the row of `ingredient`.
-    pub(crate) fn told(self, figure: &Cell, ingredient: &Cell) -> Problem {
+    pub(crate) fn told(self, figure: &RecipeCell, ingredient: &RecipeCell) -> Problem {
         match self {
-            Self::Missing => fault::missing_weight(figure, ingredient),
-            Self::WithUnit(unit) => fault::with_unit(figure, unit),
-            Self::Number(problem) => fault::number(figure, *problem),
-            Self::NotANumber => fault::not_a_number(figure),
+            Self::Missing => problems::missing_weight(figure, ingredient),
+            Self::WithUnit(unit) => problems::with_unit(figure, unit),
+            Self::Number(problem) => problems::number(figure, *problem),
+            Self::NotANumber => problems::not_a_number(figure),
         }
     }
 }
@@ -74,10 +74,10 @@ mod tests {
     /// The code of what is wrong with a number.
     fn code(words: &str) -> &'static str {
         match read(words, MassUnit::Gram).unwrap_err() {
-            Wrong::Number(problem) => problem.code,
-            Wrong::Missing => "missing",
-            Wrong::WithUnit(_) => "unit",
-            Wrong::NotANumber => "none",
+            WeightError::Number(problem) => problem.code,
+            WeightError::Missing => "missing",
+            WeightError::WithUnit(_) => "unit",
+            WeightError::NotANumber => "none",
         }
     }
 

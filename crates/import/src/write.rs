@@ -1,17 +1,26 @@
-//! From stages to the lines of a dough text. Laying them out is left to the language.
+//! From stages to the lines of a dough text, and what kind of stage each is, known from its name: a table says nothing else of
+//! it. Laying the lines out is left to the language.
+//!
+//! What kind of stage it is, told from its name: a table says nothing else of it.
 
+use levamen_formula::key;
+use levamen_language::{Kind, TextId, parse};
 use levamen_quantity::MassUnit;
 
 use crate::flow::Flow;
 use crate::import::Options;
-use crate::kind;
-use crate::recipe::{FINAL_DOUGH, Item, Line, Recipe, Stage, StageId};
-use crate::seed::Culture;
+use crate::recipe::{FINAL_DOUGH, Recipe, RecipeItem, RecipeLine, RecipeStage, RecipeStageId};
+use crate::seed::SeedCulture;
 use crate::table::one_spaced;
 
 /// The text of a recipe.
-pub(crate) fn text(recipe: &Recipe<'_>, flow: &Flow, cultures: &[Culture<'_>], options: &Options) -> String {
-    let mut writer = Writer { recipe, unit: options.unit, out: String::new() };
+pub(crate) fn text(
+    recipe: &Recipe<'_>,
+    flow: &Flow,
+    cultures: &[SeedCulture<'_>],
+    options: &Options,
+) -> String {
+    let mut writer = RecipeWriter { recipe, unit: options.unit, out: String::new() };
     writer.line(&["dough", &one_spaced(&options.name)]);
     for (id, stage) in recipe.stages().filter(|(id, _)| *id != flow.final_dough) {
         writer.stage(id, stage, flow);
@@ -26,21 +35,21 @@ pub(crate) fn text(recipe: &Recipe<'_>, flow: &Flow, cultures: &[Culture<'_>], o
     writer.out
 }
 
-struct Writer<'w> {
+struct RecipeWriter<'w> {
     recipe: &'w Recipe<'w>,
     unit: MassUnit,
     out: String,
 }
 
-impl Writer<'_> {
+impl RecipeWriter<'_> {
     fn line(&mut self, words: &[&str]) {
         self.out += &words.join(" ");
         self.out.push('\n');
     }
 
     /// A stage ahead of the final dough.
-    fn stage(&mut self, id: StageId, stage: &Stage<'_>, flow: &Flow) {
-        self.line(&["stage", &kind::heading(stage.name, stage.has_flour())]);
+    fn stage(&mut self, id: RecipeStageId, stage: &RecipeStage<'_>, flow: &Flow) {
+        self.line(&["stage", &heading(stage.name, stage.has_flour())]);
         for line in &stage.lines {
             self.weighed(line, flow.is_given_back(id));
         }
@@ -50,23 +59,23 @@ impl Writer<'_> {
     }
 
     /// One row; `gives_back` tells what becomes of a seed.
-    fn weighed(&mut self, line: &Line<'_>, gives_back: bool) {
+    fn weighed(&mut self, line: &RecipeLine<'_>, gives_back: bool) {
         let (figure, unit) = (line.row.figure.words.as_str(), self.unit.symbol());
         let own = line.row.ingredient.words.as_str();
         match line.item {
-            Item::Seed if gives_back => self.line(&["  from", own, figure, unit, ", given back"]),
-            Item::Seed => self.line(&["  from", own, figure, unit]),
+            RecipeItem::Seed if gives_back => self.line(&["  from", own, figure, unit, ", given back"]),
+            RecipeItem::Seed => self.line(&["  from", own, figure, unit]),
             // A stage is written everywhere as in its heading.
-            Item::Stage(id) => {
+            RecipeItem::Stage(id) => {
                 let name = self.recipe.stage(id).map_or(own, |stage| stage.name);
                 self.line(&[" ", name, figure, unit]);
             }
-            Item::Ingredient { .. } | Item::Unknown => self.line(&[" ", own, figure, unit]),
+            RecipeItem::Ingredient { .. } | RecipeItem::Unknown => self.line(&[" ", own, figure, unit]),
         }
     }
 
     /// What a culture is taken to be made of, and a word on that.
-    fn culture(&mut self, culture: &Culture<'_>) {
+    fn culture(&mut self, culture: &SeedCulture<'_>) {
         let Some(stage) = self.recipe.stage(culture.fed_in) else { return };
         let name = culture.cell.words.as_str();
         let made = if culture.is_old_dough { "is made of" } else { "feeds it" };
@@ -78,5 +87,95 @@ impl Writer<'_> {
         for line in stage.lines.iter().filter(|line| culture.is_fed(line)) {
             self.weighed(line, false);
         }
+    }
+}
+
+/// Words of the trade in the names of stages, and the kind that they tell (common practice, no source). The first
+/// that fits counts, so `sourdough` is not taken for a sour of rye.
+const TELLING: [(&str, Kind); 21] = [
+    ("poolish", Kind::Poolish),
+    ("biga", Kind::Biga),
+    ("sponge", Kind::Sponge),
+    ("old dough", Kind::OldDough),
+    ("pâte fermentée", Kind::OldDough),
+    ("pate fermentee", Kind::OldDough),
+    ("sourdough", Kind::Levain),
+    ("rye sour", Kind::RyeSour),
+    ("sour", Kind::RyeSour),
+    ("levain", Kind::Levain),
+    ("starter", Kind::Levain),
+    ("build", Kind::Levain),
+    ("brew", Kind::Brew),
+    ("pre-ferment", Kind::PreFerment),
+    ("preferment", Kind::PreFerment),
+    ("soaker", Kind::Soaker),
+    ("soak", Kind::Soaker),
+    ("scald", Kind::Scald),
+    ("scalded", Kind::Scald),
+    ("autolyse", Kind::Autolyse),
+    ("autolysis", Kind::Autolyse),
+];
+
+/// What stands after `stage`: the name, the kind where the name does not end with it, and a comment where nothing
+/// in the name tells it.
+pub(crate) fn heading(name: &str, has_flour: bool) -> String {
+    if ends_with_kind(name) {
+        return name.to_owned();
+    }
+    match told(&key(name)) {
+        Some(kind) => format!("{name}, {}", with_article(kind)),
+        None => format!("{name}, {}  # The name does not tell what it is.", with_article(guessed(has_flour))),
+    }
+}
+
+/// Whether a name needs no kind after it: the language is asked.
+fn ends_with_kind(name: &str) -> bool {
+    let text = format!("dough a\nstage {name}\n  flour 1 g\n");
+    parse(TextId::default(), &text).problems.is_empty()
+}
+
+/// The kind that the words of a name tell.
+fn told(key: &str) -> Option<Kind> {
+    let spaced = |words: &str| format!(" {} ", words.replace(|letter: char| !letter.is_alphanumeric(), " "));
+    let name = spaced(key);
+    TELLING.iter().find(|(words, _)| name.contains(&spaced(words))).map(|(_, kind)| *kind)
+}
+
+/// The kind of a stage whose name does not tell: one with flour is likely to ferment.
+const fn guessed(has_flour: bool) -> Kind {
+    if has_flour { Kind::PreFerment } else { Kind::Soaker }
+}
+
+fn with_article(kind: Kind) -> String {
+    let article = if kind.name().starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {}", kind.name())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_kind_is_told_by_the_words_of_the_name() {
+        assert_eq!(told("night poolish"), Some(Kind::Poolish));
+        assert_eq!(told("sourdough, first stage"), Some(Kind::Levain));
+        assert_eq!(told("basic sour"), Some(Kind::RyeSour));
+        assert_eq!(told("pre-ferment"), Some(Kind::PreFerment));
+        assert_eq!(told("pâte fermentée"), Some(Kind::OldDough));
+        assert_eq!(told("soaker 2"), Some(Kind::Soaker));
+        assert_eq!(told("freshening"), None);
+        assert_eq!(told("brewer's mash"), None);
+    }
+
+    #[test]
+    fn the_kind_is_written_where_the_name_does_not_end_with_it() {
+        assert_eq!(heading("night poolish", true), "night poolish");
+        assert_eq!(heading("Poolish", true), "Poolish, a poolish");
+        assert_eq!(heading("autolysis", true), "autolysis, an autolyse");
+        assert_eq!(
+            heading("freshening", true),
+            "freshening, a pre-ferment  # The name does not tell what it is."
+        );
+        assert_eq!(heading("grains", false), "grains, a soaker  # The name does not tell what it is.");
     }
 }

@@ -24,7 +24,7 @@ pub fn check(workspace: &Workspace, progress: &dyn Progress) -> Vec<Problem> {
             match balancer.balance(id) {
                 Ok(balance) => {
                     problems.extend(unusual(balance, book.pantry(), entry.place));
-                    problems.extend(match bakery.stands(id) {
+                    problems.extend(match bakery.mix_to_oven(id) {
                         None => spoiling(entry, balance),
                         stands => spoiling(entry, &Balance { stands, ..balance.clone() }),
                     });

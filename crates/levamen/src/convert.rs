@@ -1,6 +1,6 @@
 //! A dough with another pre-ferment.
 
-use levamen_convert::{Conversion, Request};
+use levamen_convert::{Conversion, ConversionRequest};
 use levamen_formula::FormulaId;
 use levamen_language::TextId;
 
@@ -15,7 +15,7 @@ use crate::workspace::Workspace;
 pub fn convert(
     workspace: &Workspace,
     id: FormulaId,
-    request: &Request,
+    request: &ConversionRequest,
     is_going: impl Fn(TextId) -> bool,
 ) -> Result<Conversion, Error> {
     let balance = workspace.balance(id)?;

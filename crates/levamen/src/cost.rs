@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Product};
+use levamen_calendar::Days;
 use levamen_formula::{FormulaId, Role};
-use levamen_orders::{Days, Orders};
+use levamen_orders::Orders;
 use levamen_plan::{Cost, Day};
 use levamen_sheets::{DoughCost, Ordered, OrdersCost};
 

@@ -5,12 +5,13 @@ mod cultures;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
+use levamen_calendar::Days;
 use levamen_formula::Book;
 use levamen_language::Problem;
-use levamen_orders::{Days, Orders};
+use levamen_orders::Orders;
 use levamen_plan::{Day, Hours, Setting, in_order, settings};
 use levamen_sheets::{DaySheets, FeedingSheet};
-use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, Trouble, plan, remedies};
+use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, TimetableError, plan, remedies};
 
 use crate::error::{Error, QuestionError};
 use crate::orders::{OrdersQuestion, read_orders};
@@ -33,7 +34,7 @@ pub struct DayReport<'w> {
     /// The work, and the clock on the wall; its date is that of the bread.
     pub hours: Hours,
     /// When what is done, or why nothing can be said of it.
-    pub timetable: Result<Timetable, Trouble>,
+    pub timetable: Result<Timetable, TimetableError>,
     /// What would make room for a timetable where there is none.
     pub remedies: Vec<Remedy>,
     /// What is set and mixed, in order.

@@ -2,8 +2,9 @@
 
 use jiff::civil::Date;
 use levamen_bakery::Bakery;
+use levamen_calendar::Days;
 use levamen_language::Problem;
-use levamen_orders::{Days, Orders as AllOrders};
+use levamen_orders::Orders as AllOrders;
 use levamen_plan::{Day, Orders, Trouble};
 
 use crate::error::Error;

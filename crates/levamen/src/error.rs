@@ -1,6 +1,6 @@
 //! Why a question has no answer.
 
-use levamen_ferment::Refusal;
+use levamen_ferment::FermentError;
 use levamen_language::{Problem, Texts};
 use levamen_quantity::Mass;
 use thiserror::Error;
@@ -282,9 +282,9 @@ impl From<QuestionError> for Error {
 }
 
 /// What a growth model or a balance of heats refuses.
-impl From<Refusal> for Error {
-    fn from(refusal: Refusal) -> Self {
-        let Refusal { code, message, notes, help } = refusal;
+impl From<FermentError> for Error {
+    fn from(refusal: FermentError) -> Self {
+        let FermentError { code, message, notes, help } = refusal;
         Self::problem(Problem { notes, help, ..Problem::error(code, message) })
     }
 }

@@ -5,20 +5,21 @@ mod needs;
 mod warmth;
 
 use jiff::civil::Time;
-use levamen_culture::{Days, Hours, Task, new_culture as first_days, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{FeedingHours, FeedingTask, new_culture as first_days, plan};
 use levamen_language::Texts;
 use levamen_quantity::{Mass, Temperature};
 use levamen_sheets::{BegunSheet, FeedingSheet};
 
 use self::needs::{Needs, Wanted};
 use crate::error::{Error, QuestionError};
-use crate::workspace::{SourceText, Workspace};
+use crate::workspace::{InputText, Workspace};
 
 /// For which days cultures are fed, and by what.
 #[derive(Debug, Clone)]
 pub struct FeedQuestion {
     /// The days.
-    pub days: Days,
+    pub days: ZonedDays,
     /// Only this culture; it stands also for rows that name none.
     pub culture: Option<String>,
     /// When culture is needed where a row says no time.
@@ -38,7 +39,7 @@ pub struct FeedQuestion {
 pub fn feed(
     workspace: &Workspace,
     question: &FeedQuestion,
-    needs: &SourceText,
+    needs: &InputText,
 ) -> Result<Vec<FeedingSheet>, Error> {
     let Needs { wanted, texts } = needs::read(workspace, question, needs)?;
     if wanted.len() > 1 && question.on_hand.is_some() {
@@ -67,9 +68,9 @@ fn sheet(
 ) -> Result<FeedingSheet, Error> {
     let (bakery, _) = workspace.bakery();
     let fed = culture::read(workspace, bakery, wanted.culture, question.kept_at.as_ref())?;
-    let given = question.feed_at.clone().map(Hours::given);
-    let hours = given.unwrap_or_else(|| Hours::suiting(&fed.keeping, &wanted.needs, question.at));
-    let task = Task {
+    let given = question.feed_at.clone().map(FeedingHours::given);
+    let hours = given.unwrap_or_else(|| FeedingHours::suiting(&fed.keeping, &wanted.needs, question.at));
+    let task = FeedingTask {
         keeping: &fed.keeping,
         needs: &wanted.needs,
         days: &question.days,

@@ -24,7 +24,7 @@
 //! question itself.
 //!
 //! ```
-//! use levamen::{BatchSize, SourceText, Wishes, Workspace, sheet};
+//! use levamen::{BatchSize, InputText, Wishes, Workspace, sheet};
 //!
 //! let text = "
 //! dough Tin loaf
@@ -38,7 +38,7 @@
 //!   fresh yeast    2 %
 //! ";
 //! let text = text.to_owned();
-//! let workspace = Workspace::read(vec![SourceText { name: "tin.dough".to_owned(), text: Ok(text) }], None);
+//! let workspace = Workspace::read(vec![InputText { name: "tin.dough".to_owned(), text: Ok(text) }], None);
 //! let loaf = workspace.find("tin loaf").unwrap();
 //! let sheet = sheet(&workspace, loaf, &Wishes::default(), &BatchSize::default()).unwrap();
 //! assert_eq!(sheet.pieces.unwrap().count, 10);
@@ -85,18 +85,21 @@ pub use store::{StoreQuestion, StoreReport, store};
 pub use tubs::{StageTubs, TubPlan, tubs};
 pub use water::{WaterAnswer, WaterQuestion, water};
 pub use wishes::{Extreme, Wishes};
-pub use workspace::{SourceText, Workspace};
+pub use workspace::{InputText, Workspace};
 
 /// What a book's files have to be read by, before there is a workspace.
 pub use levamen_bakery::{Folder, folders};
-pub use levamen_convert::{Conversion, Request as ConvertRequest, Target as ConvertTarget, Time, Warmth};
-pub use levamen_culture::{Days, MOST_DAYS, NotADay, read_date, read_time};
+pub use levamen_calendar::{MOST_DAYS, NotADate, NotATime, ZonedDays, read_date, read_time};
+pub use levamen_convert::{
+    Conversion, ConversionRequest, ConversionTarget, RipeningTemperature, RipeningTime,
+};
 pub use levamen_formula::{FormulaId, key};
 /// The words of texts, and what is wrong with them.
 pub use levamen_language::{
-    Amount, AmountKind, MAX_BYTES, Place, Problem, Ripens, Severity, Statement, TextId, Texts, decode,
-    first_invisible, nearest, read_amount, read_fact, read_temperature, tidy, visible, visible_lines,
+    AmountKind, MAX_BYTES, NO_FIGURE, Place, Problem, Severity, Statement, TextId, Texts, decode,
+    first_invisible, nearest, read_clock, read_duration, read_fact, read_mass, read_ripening, read_share,
+    read_temperature, read_temperature_difference, read_volume, tidy, visible, visible_lines,
 };
-pub use levamen_orders::{Files as OrderSources, Orders, Source as OrderSource};
+pub use levamen_orders::{Files as OrderSources, OrderSource, Orders};
 /// Exact numbers with a unit.
 pub use levamen_quantity as quantity;

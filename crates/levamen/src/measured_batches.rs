@@ -1,14 +1,14 @@
 //! Batches whose dough was measured, as CSV: what the friction of a mixer is learned from.
 
-use levamen_ferment::{Factors, Noted};
+use levamen_ferment::{Factors, Measurement};
 use levamen_language::{AmountKind, Problem, TextId, Texts, read_amount, read_temperature};
 use levamen_quantity::{Mass, Temperature};
-use levamen_table::{Form, Row, Table};
+use levamen_table::{Table, TableForm, TableRow};
 
 use crate::error::Error;
-use crate::workspace::SourceText;
+use crate::workspace::InputText;
 
-const BATCHES: Form = Form {
+const BATCHES: TableForm = TableForm {
     empty: "the table notes no batch",
     columns: "the first line names the columns: `mixer,dough,measured,flour,room,water`, `preferment` where there is one, and `of` for the dough's name",
     row: "a line for each batch comes under it: `spiral,40 kg,25.5 °C,21 °C,22 °C,18 °C`",
@@ -32,13 +32,13 @@ struct Columns {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct MeasuredBatch {
     /// What was measured.
-    pub noted: Noted,
+    pub noted: Measurement,
     /// The dough that it was.
     pub of: Option<String>,
 }
 
-impl AsRef<Noted> for MeasuredBatch {
-    fn as_ref(&self) -> &Noted {
+impl AsRef<Measurement> for MeasuredBatch {
+    fn as_ref(&self) -> &Measurement {
         &self.noted
     }
 }
@@ -47,7 +47,7 @@ impl AsRef<Noted> for MeasuredBatch {
 ///
 /// # Errors
 /// What is wrong with it, row by row.
-pub fn read_measured_batches(table: &SourceText) -> Result<Vec<MeasuredBatch>, Error> {
+pub fn read_measured_batches(table: &InputText) -> Result<Vec<MeasuredBatch>, Error> {
     let text = table.text.clone().map_err(Error::problem)?;
     let mut texts = Texts::default();
     texts.add(TextId(0), table.name.clone(), text.as_str());
@@ -74,7 +74,7 @@ fn columns(table: &Table<'_>) -> Result<Columns, Box<Problem>> {
     })
 }
 
-fn batch(row: &Row<'_>, columns: &Columns) -> Result<MeasuredBatch, Box<Problem>> {
+fn batch(row: &TableRow<'_>, columns: &Columns) -> Result<MeasuredBatch, Box<Problem>> {
     let pre_ferment = columns.pre_ferment.filter(|column| !row.words(*column).is_empty());
     let factors = Factors {
         dough: temperature(row, columns.measured)?,
@@ -85,16 +85,16 @@ fn batch(row: &Row<'_>, columns: &Columns) -> Result<MeasuredBatch, Box<Problem>
     let water = temperature(row, columns.water)?;
     let mixer = levamen_formula::key(row.words(columns.mixer)).into_owned();
     let of = columns.of.map(|column| row.words(column).to_owned()).filter(|name| !name.is_empty());
-    Ok(MeasuredBatch { noted: Noted { mixer, dough: mass(row, columns.dough)?, factors, water }, of })
+    Ok(MeasuredBatch { noted: Measurement { mixer, dough: mass(row, columns.dough)?, factors, water }, of })
 }
 
-fn temperature(row: &Row<'_>, column: usize) -> Result<Temperature, Box<Problem>> {
+fn temperature(row: &TableRow<'_>, column: usize) -> Result<Temperature, Box<Problem>> {
     let read = read_temperature(TextId(0), row.words(column));
     read.map(|(temperature, ..)| temperature)
         .map_err(|problem| no_figure(row, column, Some(problem), "a temperature"))
 }
 
-fn mass(row: &Row<'_>, column: usize) -> Result<Mass, Box<Problem>> {
+fn mass(row: &TableRow<'_>, column: usize) -> Result<Mass, Box<Problem>> {
     match read_amount(TextId(0), row.words(column)) {
         Ok(amount) => match amount.kind {
             AmountKind::Mass(quantity) => Ok(quantity.mass),
@@ -105,7 +105,7 @@ fn mass(row: &Row<'_>, column: usize) -> Result<Mass, Box<Problem>> {
 }
 
 /// A cell that is not what stands in its column.
-fn no_figure(row: &Row<'_>, column: usize, problem: Option<Problem>, wanted: &str) -> Box<Problem> {
+fn no_figure(row: &TableRow<'_>, column: usize, problem: Option<Problem>, wanted: &str) -> Box<Problem> {
     let (line, words) = (row.line(), row.words(column));
     let (code, why, mend) = match problem {
         Some(problem) => (problem.code, problem.message, problem.help),

@@ -1,8 +1,9 @@
 //! Orders, read by what the bakery's cards call products and columns.
 
 use jiff::civil::Date;
-use levamen_bakery::{Bakery, Column, Settings};
-use levamen_orders::{Columns, Days, Files, Orders, Products, Request, read};
+use levamen_bakery::{Bakery, OrderColumn, Settings};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, Orders, Products, read};
 
 /// Which orders are read.
 #[derive(Clone, Copy)]
@@ -19,19 +20,19 @@ pub fn read_orders(bakery: &Bakery, question: &OrdersQuestion<'_>, days: Days, b
     let products = Products::new(bakery.products.iter().map(|product| product.name.as_str()));
     let columns = columns(&bakery.settings);
     let request =
-        Request { days, today: question.today, products: &products, columns: &columns, by_customer };
+        OrderRequest { days, today: question.today, products: &products, columns: &columns, by_customer };
     read(&question.files, &request)
 }
 
-fn columns(settings: &Settings) -> Columns {
+fn columns(settings: &Settings) -> OrderColumns {
     let name = |column| settings.column(column).to_owned();
-    Columns {
-        date: name(Column::Date),
-        customer: name(Column::Customer),
-        product: name(Column::Product),
-        quantity: name(Column::Quantity),
-        weekday: name(Column::Weekday),
-        from: name(Column::From),
-        until: name(Column::Until),
+    OrderColumns {
+        date: name(OrderColumn::Date),
+        customer: name(OrderColumn::Customer),
+        product: name(OrderColumn::Product),
+        quantity: name(OrderColumn::Quantity),
+        weekday: name(OrderColumn::Weekday),
+        from: name(OrderColumn::From),
+        until: name(OrderColumn::Until),
     }
 }

@@ -4,7 +4,7 @@ mod growth;
 mod report;
 
 use levamen_balance::{Balance, Ripening};
-use levamen_ferment::{Course, Found, Hazard, Leaven, Reference, Refusal};
+use levamen_ferment::{FermentError, Hazard, Leaven, RipeningEstimate, RipeningReference, TemperatureCourse};
 use levamen_formula::FormulaId;
 use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit};
 use levamen_sheets::{DoughCaution, cautions};
@@ -79,7 +79,7 @@ fn cautions_of(
 }
 
 /// Finds what is not given.
-fn answer(reference: &Reference, given: &RipenQuestion) -> Result<RipenAnswer, Error> {
+fn answer(reference: &RipeningReference, given: &RipenQuestion) -> Result<RipenAnswer, Error> {
     let leaven = amount(reference.leaven(), given)?;
     let by_the_clock = given.set.is_some() || given.ready.is_some() || !given.room.is_empty();
     let ends = if by_the_clock {
@@ -106,10 +106,14 @@ pub(crate) fn amount(own: &Leaven, given: &RipenQuestion) -> Result<Leaven, Ques
 }
 
 /// By times of day, in a room or at one temperature.
-fn clocked(reference: &Reference, given: &RipenQuestion, leaven: &Leaven) -> Result<RipenAnswer, Refusal> {
+fn clocked(
+    reference: &RipeningReference,
+    given: &RipenQuestion,
+    leaven: &Leaven,
+) -> Result<RipenAnswer, FermentError> {
     let course = match &given.at {
-        Some(at) => Course::constant(at),
-        None => Course::by_clock(&given.room)?,
+        Some(at) => TemperatureCourse::constant(at),
+        None => TemperatureCourse::by_clock(&given.room)?,
     };
     match (given.set, given.ready) {
         (Some(set), Some(ready)) => reference.amount_between(&course, set, ready).map(RipenAnswer::Amount),
@@ -119,7 +123,11 @@ fn clocked(reference: &Reference, given: &RipenQuestion, leaven: &Leaven) -> Res
 }
 
 /// By lengths of time, at one temperature.
-fn timed(reference: &Reference, given: &RipenQuestion, leaven: &Leaven) -> Result<RipenAnswer, Refusal> {
+fn timed(
+    reference: &RipeningReference,
+    given: &RipenQuestion,
+    leaven: &Leaven,
+) -> Result<RipenAnswer, FermentError> {
     match (&given.at, &given.time) {
         (Some(at), Some(time)) => reference.amount(time, at).map(RipenAnswer::Amount),
         (Some(at), None) => {
@@ -136,7 +144,10 @@ fn timed(reference: &Reference, given: &RipenQuestion, leaven: &Leaven) -> Resul
 ///
 /// # Errors
 /// There is none at any of them: why there is none at the last, which is the warmest.
-fn table(reference: &Reference, leaven: &Leaven) -> Result<Vec<(Temperature, Found<Duration>)>, Refusal> {
+fn table(
+    reference: &RipeningReference,
+    leaven: &Leaven,
+) -> Result<Vec<(Temperature, RipeningEstimate<Duration>)>, FermentError> {
     let mut rows = Vec::new();
     let mut refused = None;
     for degrees in TABLE {

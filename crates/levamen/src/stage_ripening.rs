@@ -1,7 +1,7 @@
 //! What makes a stage ripen: its seed or its yeast, out of its balance.
 
 use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedStage, Ripening};
-use levamen_ferment::{Leaven, Reference, Remark, Seed, Strength, Yeast, salted};
+use levamen_ferment::{Leaven, Remark, RipeningReference, Seed, Strength, Yeast, salt_remark};
 use levamen_formula::{IngredientId, Pantry, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Share};
@@ -39,11 +39,11 @@ pub fn reference<'b>(
     workspace: &Workspace,
     balance: &Balance,
     stage: &'b BalancedStage,
-) -> Result<(Reference, &'b Ripening), Error> {
+) -> Result<(RipeningReference, &'b Ripening), Error> {
     let leaven = leaven(workspace, balance, stage)?;
     let ripens = stage.ripens.as_ref().and_then(|ripens| Some((ripens, ripens.temperature.as_ref()?)));
     let (ripens, at) = ripens.ok_or_else(|| QuestionError::NoRipening { stage: stage.name.clone() })?;
-    Ok((Reference::new(leaven, &ripens.least, ripens.most.as_ref(), at)?, ripens))
+    Ok((RipeningReference::new(leaven, &ripens.least, ripens.most.as_ref(), at)?, ripens))
 }
 
 /// What to look at again in a stage into which salt is weighed: no model counts it.
@@ -56,7 +56,7 @@ pub fn salt(workspace: &Workspace, stage: &BalancedStage) -> Option<Remark> {
         BalancedItem::Seed(_) | BalancedItem::Piece | BalancedItem::Stage(_) => None,
     };
     let salt: Exact = stage.lines.iter().filter_map(of_line).sum();
-    salted(&on(&stage.own_flour, &salt)?)
+    salt_remark(&on(&stage.own_flour, &salt)?)
 }
 
 /// The yeast or the seed of a stage. With both, it is the yeast: it is quicker.

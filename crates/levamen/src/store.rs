@@ -3,9 +3,9 @@
 mod feeds;
 
 use jiff::ToSpan;
-use levamen_culture::Days as PlanDays;
+use levamen_calendar::{Days, ZonedDays};
 use levamen_language::Problem;
-use levamen_orders::{Days, Orders};
+use levamen_orders::Orders;
 use levamen_plan::{Issue, Starts, Stock, purchases, read_stock};
 use levamen_sheets::{DaySheets, StoreSheet};
 
@@ -13,7 +13,7 @@ use crate::day::{clock, no_moment};
 use crate::error::Error;
 use crate::orders::{OrdersQuestion, read_orders};
 use crate::progress::Progress;
-use crate::workspace::{SourceText, Workspace};
+use crate::workspace::{InputText, Workspace};
 use crate::{days, sound};
 
 /// Bread of so many days after the dates that are asked for is looked at: its pre-ferments may be set on them.
@@ -22,11 +22,11 @@ const DAYS_AHEAD: i64 = 4;
 /// Some dates of a store room.
 pub struct StoreQuestion<'f> {
     /// The dates.
-    pub days: PlanDays,
+    pub days: ZonedDays,
     /// Where the orders are.
     pub orders: OrdersQuestion<'f>,
     /// What is on hand on the first morning, as a table: `ingredient,on hand`. Without it, nothing.
-    pub stock: Option<SourceText>,
+    pub stock: Option<InputText>,
 }
 
 /// What the store room needs.
@@ -76,7 +76,7 @@ pub fn store(
 }
 
 /// What is on hand, from a table.
-fn stock(workspace: &Workspace, table: &SourceText) -> Result<Vec<Stock>, Error> {
+fn stock(workspace: &Workspace, table: &InputText) -> Result<Vec<Stock>, Error> {
     let text = table.text.clone().map_err(Error::problem)?;
     let mut texts = workspace.texts().clone();
     let id = texts.next_id();

@@ -1,7 +1,7 @@
 //! The tubs for the pre-ferments of a dough, with room to rise.
 
 use levamen_balance::Batch;
-use levamen_ferment::{Room, Tubs, pick, room, volume};
+use levamen_ferment::{Headroom, Tubs, headroom, pick_tubs, volume};
 use levamen_formula::FormulaId;
 use levamen_quantity::{Exact, Mass, Volume};
 
@@ -28,7 +28,7 @@ pub struct StageTubs {
     /// Its volume when it is fresh.
     pub volume: Volume,
     /// How much room it takes.
-    pub room: Room,
+    pub room: Headroom,
     /// The tubs for it.
     pub tubs: Tubs,
 }
@@ -71,8 +71,8 @@ fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, QuestionError> {
         let made = batch.mass(&stage.made);
         let Some(hydration) = &stage.hydration else { continue };
         let Some(volume) = volume(&made, hydration) else { continue };
-        let room = room(hydration);
-        let tubs = pick(&volume, room, tubs)
+        let room = headroom(hydration);
+        let tubs = pick_tubs(&volume, room, tubs)
             .ok_or_else(|| QuestionError::TubsTooSmall { stage: stage.name.clone() })?;
         stages.push(StageTubs { name: stage.name.clone(), made, volume, room, tubs });
     }

@@ -3,7 +3,10 @@
 use std::collections::BTreeMap;
 
 use levamen_balance::Balance;
-use levamen_ferment::{Answer, Factors, Hazard, Learned, Pour, Refusal, coldest_water, learned, pour};
+use levamen_ferment::{
+    Answer, Factors, FermentError, Hazard, MixingWater, WarmingEstimate, coldest_water, estimate_warming,
+    mixing_water,
+};
 use levamen_formula::{FormulaId, Pantry};
 use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{ClockTime, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit};
@@ -58,9 +61,9 @@ pub struct WaterAnswer {
     /// What is neither flour nor water, as a share of the dough.
     pub beside: Share,
     /// By the trade's rule.
-    pub by_rule: Result<Answer<Pour>, Refusal>,
+    pub by_rule: Result<Answer<MixingWater>, FermentError>,
     /// By the balance of heats.
-    pub by_heats: Result<Answer<Pour>, Refusal>,
+    pub by_heats: Result<Answer<MixingWater>, FermentError>,
     /// What was not said and is counted with, and how the friction is known.
     pub counted_with: Vec<String>,
     /// What can hurt.
@@ -158,8 +161,9 @@ fn learn(
         let noted = &batch.noted;
         bowl(own, pantry, &noted.factors).rise(&noted.factors.dough, noted.water.clone())
     };
-    let friction = learned(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));
-    let rise = learned(batches, &key, &dough, four_factors, rise_in);
+    let friction =
+        estimate_warming(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));
+    let rise = estimate_warming(batches, &key, &dough, four_factors, rise_in);
     let (Some(friction), Some(rise)) = (friction, rise) else {
         let (mixer, kilograms) = (mixer.to_owned(), kilograms(&dough));
         return Err(QuestionError::NoLikeBatch { mixer, kilograms, with_pre_ferment: four_factors }.into());
@@ -175,7 +179,11 @@ fn learn(
     Ok(Warming { friction: friction.middle, rise: rise.middle, how })
 }
 
-fn learned_words(what: &str, Learned { middle, spread, count }: &Learned, mixer: &str) -> String {
+fn learned_words(
+    what: &str,
+    WarmingEstimate { middle, spread, count }: &WarmingEstimate,
+    mixer: &str,
+) -> String {
     let kelvins =
         |difference: &TemperatureDifference| difference.in_unit(TemperatureUnit::Celsius).to_fixed(1);
     let batches = if *count == 1 {
@@ -199,10 +207,10 @@ fn answer(
     bowl: &Bowl,
 ) -> Result<WaterAnswer, Error> {
     let by_heat = bowl.water(&factors.dough, &warming.rise)?;
-    let by_rule = pour(factors.water(&warming.friction), &bowl.water, tap.as_ref());
-    let by_heats = pour(by_heat, &bowl.water, tap.as_ref())
+    let by_rule = mixing_water(factors.water(&warming.friction), &bowl.water, tap.as_ref());
+    let by_heats = mixing_water(by_heat, &bowl.water, tap.as_ref())
         .map_err(|refusal| with_coldest(refusal, bowl, &warming.rise));
-    let hot = |found: &Result<Answer<Pour>, Refusal>| {
+    let hot = |found: &Result<Answer<MixingWater>, FermentError>| {
         let is_hot = |code: &str| ["hot-water", "scalding-water"].contains(&code);
         found.as_ref().is_ok_and(|answer| answer.remarks.iter().any(|remark| is_hot(remark.code)))
     };
@@ -243,7 +251,7 @@ fn counted_with(factors: &Factors, bowl: &Bowl) -> Vec<String> {
 }
 
 /// Where not even ice is cold enough: the coldest dough that there can be.
-fn with_coldest(mut refusal: Refusal, bowl: &Bowl, rise: &TemperatureDifference) -> Refusal {
+fn with_coldest(mut refusal: FermentError, bowl: &Bowl, rise: &TemperatureDifference) -> FermentError {
     if refusal.code == "not-cold-enough"
         && let Some(coldest) = bowl.dough(coldest_water(), rise)
     {

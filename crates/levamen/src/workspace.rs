@@ -12,7 +12,7 @@ use crate::error::{Error, QuestionError};
 
 /// A text of a book, as somebody read it.
 #[derive(Debug, Clone)]
-pub struct SourceText {
+pub struct InputText {
     /// The name that a reader knows it by.
     pub name: String,
     /// What it says, or why it could not be read.
@@ -39,11 +39,11 @@ impl Workspace {
     /// Reads the texts of a book. Text number `n` has the id `n`. A name in the text `over` takes the place of the same name in the
     /// book; its id is the number of the book's texts.
     #[must_use]
-    pub fn read(book: Vec<SourceText>, over: Option<SourceText>) -> Self {
+    pub fn read(book: Vec<InputText>, over: Option<InputText>) -> Self {
         let mut texts = Texts::default();
         let mut unread = Vec::new();
         let over_id = over.is_some().then(|| TextId(u32::try_from(book.len()).unwrap_or(u32::MAX)));
-        for (id, SourceText { name, text }) in (0..).map(TextId).zip(book.into_iter().chain(over)) {
+        for (id, InputText { name, text }) in (0..).map(TextId).zip(book.into_iter().chain(over)) {
             match text {
                 Ok(text) => texts.add(id, name, text),
                 Err(problem) => {
@@ -218,7 +218,7 @@ impl Workspace {
         if lines.any(|line| !line.spoiling.is_empty())
             || balance.stages.iter().any(|stage| is_scald(stage.kind))
         {
-            balance.stands = self.bakery().0.stands(id);
+            balance.stands = self.bakery().0.mix_to_oven(id);
         }
         balance
     }

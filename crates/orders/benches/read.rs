@@ -7,17 +7,18 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use jiff::civil::date;
-use levamen_orders::{Columns, Days, Files, Orders, Request, Text, read};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, Orders, SourceText, read};
 use workload::doughs::Bakery;
 
 const LINES: u64 = 1_000_000;
 
-fn orders(bakery: &Bakery, text: &Text) -> Orders {
-    let columns = Columns::default();
+fn orders(bakery: &Bakery, text: &SourceText) -> Orders {
+    let columns = OrderColumns::default();
     let first = date(2026, 1, 1);
     let days = Days::new(first, date(2026, 1, 31)).unwrap_or(Days::one(first));
     let request =
-        Request { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };
+        OrderRequest { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };
     read(&Files { orders: &[text], ..Files::default() }, &request)
 }
 
@@ -33,7 +34,7 @@ fn records(bytes: &[u8]) -> u64 {
 fn benches(criterion: &mut Criterion) {
     let bakery = Bakery::new();
     let bytes = workload::csv(LINES);
-    let text = Text::new("orders.csv", bytes.clone());
+    let text = SourceText::new("orders.csv", bytes.clone());
     let found = orders(&bakery, &text);
     assert!(found.is_complete(), "{:?}", found.problems());
     let mut group = criterion.benchmark_group("a million order lines");

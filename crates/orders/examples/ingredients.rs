@@ -14,14 +14,15 @@ use std::io::{self, Read};
 use std::path::Path;
 
 use jiff::civil::date;
-use levamen_orders::{Columns, Days, Files, Request, Source, read};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, read};
 use levamen_quantity::Exact;
 use workload::doughs::Bakery;
 
 /// A file by its path.
 struct AtPath(String);
 
-impl Source for AtPath {
+impl OrderSource for AtPath {
     fn name(&self) -> &str {
         &self.0
     }
@@ -45,11 +46,11 @@ fn main() -> io::Result<()> {
 
 fn add_up(bakery: &Bakery, paths: &[String]) {
     let files: Vec<AtPath> = paths.iter().cloned().map(AtPath).collect();
-    let sources: Vec<&dyn Source> = files.iter().map(|file| file as &dyn Source).collect();
-    let columns = Columns::default();
+    let sources: Vec<&dyn OrderSource> = files.iter().map(|file| file as &dyn OrderSource).collect();
+    let columns = OrderColumns::default();
     let Some(days) = Days::new(date(2026, 1, 1), date(2099, 12, 31)) else { return };
     let request =
-        Request { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };
+        OrderRequest { days, today: None, products: &bakery.products, columns: &columns, by_customer: false };
     let orders = read(&Files { orders: &sources, ..Files::default() }, &request);
     for problem in orders.problems() {
         println!("{}", problem.message);

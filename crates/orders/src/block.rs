@@ -1,13 +1,15 @@
 //! Files in blocks of whole records, so that a file is never in memory at once and several can read at a time.
+//!
+//! Files that are short, line by line: standing orders and exceptions.
 
 use std::io::Read;
 use std::sync::Arc;
 
-use crate::columns::{Columns, Form, Layout};
-use crate::record::{self, Records};
-use crate::shape;
-use crate::source::Source;
-use crate::wrong::Wrong;
+use crate::columns::{ColumnLayout, FileForm, OrderColumns, RecordShape, is_blank, shape_of};
+use crate::error::{FileLine, LineError, LineErrorKind, LineErrors, excerpt};
+use crate::record;
+use crate::record::CsvRecords;
+use crate::request::OrderSource;
 
 /// How many bytes are read at a time.
 pub(crate) const BLOCK: usize = 128 << 10;
@@ -17,35 +19,35 @@ pub(crate) const MAX_RECORD: usize = 1 << 20;
 
 /// Whole records of one file.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Block {
+pub(crate) struct FileBlock {
     pub(crate) bytes: Vec<u8>,
-    pub(crate) file: File,
+    pub(crate) file: OrderFile,
     /// Its place among all blocks.
     pub(crate) sequence: u64,
     /// Where it is the first of its file: how many lines its headings have.
     pub(crate) headings: Option<u64>,
     /// Why nothing more of the file follows, where it should.
-    pub(crate) fault: Option<Wrong>,
+    pub(crate) fault: Option<LineErrorKind>,
 }
 
 /// The file that a block is of.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct File {
+pub(crate) struct OrderFile {
     pub(crate) name: Arc<str>,
     /// Its place among the files.
     pub(crate) order: u32,
-    pub(crate) layout: Arc<Layout>,
+    pub(crate) layout: Arc<ColumnLayout>,
 }
 
 /// The blocks of some files, one after the other.
-pub(crate) struct Blocks<'s> {
-    sources: std::slice::Iter<'s, &'s dyn Source>,
-    columns: &'s Columns,
-    form: Form,
+pub(crate) struct FileBlocks<'s> {
+    sources: std::slice::Iter<'s, &'s dyn OrderSource>,
+    columns: &'s OrderColumns,
+    form: FileForm,
     /// Bytes that are read at a time.
     size: usize,
     reader: Option<Box<dyn Read + Send + 's>>,
-    file: File,
+    file: OrderFile,
     /// The beginning of a record whose end is in the next block.
     carry: Vec<u8>,
     /// How many blocks there were.
@@ -54,22 +56,22 @@ pub(crate) struct Blocks<'s> {
     opened: u32,
 }
 
-impl<'s> Blocks<'s> {
+impl<'s> FileBlocks<'s> {
     /// Files are numbered from `first` on.
     pub(crate) fn new(
-        sources: &'s [&'s dyn Source],
-        columns: &'s Columns,
-        form: Form,
+        sources: &'s [&'s dyn OrderSource],
+        columns: &'s OrderColumns,
+        form: FileForm,
         size: usize,
         first: u32,
     ) -> Self {
-        let (file, carry) = (File::default(), Vec::new());
+        let (file, carry) = (OrderFile::default(), Vec::new());
         let sources = sources.iter();
         Self { sources, columns, form, size, reader: None, file, carry, count: 0, opened: first }
     }
 
     /// Puts the next block into `block`; false where there is none.
-    pub(crate) fn next(&mut self, block: &mut Block) -> bool {
+    pub(crate) fn next(&mut self, block: &mut FileBlock) -> bool {
         loop {
             block.bytes.clear();
             (block.headings, block.fault) = (None, None);
@@ -93,19 +95,19 @@ impl<'s> Blocks<'s> {
         }
     }
 
-    fn open(&mut self, source: &'s dyn Source, block: &mut Block) {
-        self.file = File { name: source.name().into(), order: self.opened, layout: Arc::default() };
+    fn open(&mut self, source: &'s dyn OrderSource, block: &mut FileBlock) {
+        self.file = OrderFile { name: source.name().into(), order: self.opened, layout: Arc::default() };
         self.opened += 1;
         self.carry.clear();
         block.headings = Some(0);
         match source.open() {
             Ok(reader) => self.reader = Some(reader),
-            Err(error) => block.fault = Some(Wrong::Unreadable(error.to_string())),
+            Err(error) => block.fault = Some(LineErrorKind::Unreadable(error.to_string())),
         }
     }
 
     /// Reads on until there is a whole record, or the file ends.
-    fn fill(&mut self, block: &mut Block) {
+    fn fill(&mut self, block: &mut FileBlock) {
         let Some(reader) = &mut self.reader else { return };
         block.bytes.append(&mut self.carry);
         loop {
@@ -115,7 +117,7 @@ impl<'s> Blocks<'s> {
                 block.bytes.drain(..3);
             }
             if let Err(error) = read {
-                block.fault = Some(Wrong::Unreadable(error.to_string()));
+                block.fault = Some(LineErrorKind::Unreadable(error.to_string()));
                 block.bytes.truncate(record::whole(&block.bytes).0);
                 return;
             }
@@ -131,14 +133,14 @@ impl<'s> Blocks<'s> {
             }
             if block.bytes.len() >= MAX_RECORD {
                 block.bytes.clear();
-                block.fault = Some(if is_open { Wrong::OpenQuote } else { Wrong::TooLong });
+                block.fault = Some(if is_open { LineErrorKind::OpenQuote } else { LineErrorKind::TooLong });
                 return;
             }
         }
     }
 
     /// Takes the headings off the first block of a file, with the empty lines before them.
-    fn read_headings(&mut self, block: &mut Block) {
+    fn read_headings(&mut self, block: &mut FileBlock) {
         let mut before = 0;
         loop {
             let (end, lines) = blank_lines(&block.bytes);
@@ -151,25 +153,26 @@ impl<'s> Blocks<'s> {
         }
         block.headings = Some(before);
         if block.bytes.is_empty() {
-            block.fault.get_or_insert(Wrong::Empty);
+            block.fault.get_or_insert(LineErrorKind::Empty);
             return;
         }
-        let mut records = Records::new(&block.bytes);
-        let Some(headings) = records.next(&Layout::default()) else { return };
+        let mut records = CsvRecords::new(&block.bytes);
+        let Some(headings) = records.next(&ColumnLayout::default()) else { return };
         let read = if headings.is_open {
-            Err(Wrong::OpenQuote)
+            Err(LineErrorKind::OpenQuote)
         } else {
-            Layout::read(&block.bytes, self.columns, self.form)
+            ColumnLayout::read(&block.bytes, self.columns, self.form)
         };
         match read {
             Ok(layout) => {
                 self.file.layout = Arc::new(layout);
                 block.headings = Some(before + 1 + headings.breaks);
-                let after = records.next(&Layout::default()).map_or(block.bytes.len(), |next| next.start);
+                let after =
+                    records.next(&ColumnLayout::default()).map_or(block.bytes.len(), |next| next.start);
                 block.bytes.drain(..after);
             }
-            Err(wrong) => {
-                block.fault = Some(wrong);
+            Err(kind) => {
+                block.fault = Some(kind);
                 block.bytes.clear();
             }
         }
@@ -179,14 +182,45 @@ impl<'s> Blocks<'s> {
 /// Where the empty lines at the beginning of some bytes end, and how many lines they are.
 fn blank_lines(bytes: &[u8]) -> (usize, u64) {
     let (mut end, mut lines) = (0, 0);
-    let mut records = Records::new(bytes);
-    while let Some(record) = records.next(&Layout::default()) {
+    let mut records = CsvRecords::new(bytes);
+    while let Some(record) = records.next(&ColumnLayout::default()) {
         end = record.start;
-        if record.is_open || !shape::is_blank(bytes.get(record.start..record.end).unwrap_or_default()) {
+        if record.is_open || !is_blank(bytes.get(record.start..record.end).unwrap_or_default()) {
             return (end, lines);
         }
         lines += 1 + record.breaks;
         end = bytes.len();
     }
     (end, lines)
+}
+
+/// Goes over the lines of some files; `each` gets the cells of a line with its place, and says what is wrong with it.
+pub(crate) fn each_line(
+    mut blocks: FileBlocks,
+    errors: &mut LineErrors,
+    mut each: impl FnMut(&CsvRecords, FileLine) -> Vec<LineErrorKind>,
+) {
+    let (mut block, mut number) = (FileBlock::default(), 1);
+    while blocks.next(&mut block) {
+        if let Some(headings) = block.headings {
+            number = 1 + headings;
+        }
+        let (file, order) = (block.file.name.clone(), block.file.order);
+        let mut records = CsvRecords::new(&block.bytes);
+        while let Some(record) = records.next(&block.file.layout) {
+            let kind = match shape_of(&block.bytes, record, &block.file.layout) {
+                RecordShape::Blank => Vec::new(),
+                RecordShape::Invalid(kind) => vec![kind],
+                RecordShape::Sound => each(&records, FileLine { file: file.clone(), number }),
+            };
+            for kind in kind {
+                let row = excerpt(block.bytes.get(record.start..record.end).unwrap_or_default());
+                errors.add(LineError { file: file.clone(), line: number, order, row, kind });
+            }
+            number += 1 + record.breaks;
+        }
+        if let Some(kind) = block.fault.take() {
+            errors.add(LineError { file, line: number, order, row: String::new(), kind });
+        }
+    }
 }

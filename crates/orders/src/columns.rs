@@ -1,16 +1,16 @@
-//! What the columns of order files are called, and where they stand in one file.
+//! What the columns of order files are called, where they stand in one file, and whether a record has their cells.
 
 use std::borrow::Cow;
 
 use levamen_formula::key;
 
 use crate::cell::words;
-use crate::record::Records;
-use crate::wrong::Wrong;
+use crate::error::LineErrorKind;
+use crate::record::{CsvRecord, CsvRecords};
 
 /// What a cell says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Field {
+pub(crate) enum OrderField {
     Date,
     Customer,
     Product,
@@ -22,7 +22,7 @@ pub(crate) enum Field {
 
 /// The headings of the columns, as the bakery's files have them. Capitals and the width of spaces do not matter.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Columns {
+pub struct OrderColumns {
     /// The day that the order is for.
     pub date: String,
     /// Who ordered.
@@ -39,7 +39,7 @@ pub struct Columns {
     pub until: String,
 }
 
-impl Default for Columns {
+impl Default for OrderColumns {
     /// Each column by the name of its field: `date`, `customer`, `product`, `quantity`, `weekday`, `from`, `until`.
     fn default() -> Self {
         let name = str::to_owned;
@@ -55,37 +55,46 @@ impl Default for Columns {
     }
 }
 
-impl Columns {
+impl OrderColumns {
     /// The heading of a field.
-    pub(crate) fn heading(&self, field: Field) -> &str {
+    pub(crate) fn heading(&self, field: OrderField) -> &str {
         match field {
-            Field::Date => &self.date,
-            Field::Customer => &self.customer,
-            Field::Product => &self.product,
-            Field::Quantity => &self.quantity,
-            Field::Weekday => &self.weekday,
-            Field::From => &self.from,
-            Field::Until => &self.until,
+            OrderField::Date => &self.date,
+            OrderField::Customer => &self.customer,
+            OrderField::Product => &self.product,
+            OrderField::Quantity => &self.quantity,
+            OrderField::Weekday => &self.weekday,
+            OrderField::From => &self.from,
+            OrderField::Until => &self.until,
         }
     }
 }
 
 /// Which fields a kind of file has, and which of them it may do without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Form {
-    /// In the order in which [`Records::cell`] has them.
-    pub(crate) fields: &'static [Field],
+pub(crate) struct FileForm {
+    /// In the order in which [`CsvRecords::cell`] has them.
+    pub(crate) fields: &'static [OrderField],
     /// How many of `fields`, from the first on, must be there.
     pub(crate) needed: usize,
 }
 
 /// Orders for a date, and exceptions.
-pub(crate) const DATED: Form =
-    Form { fields: &[Field::Date, Field::Customer, Field::Product, Field::Quantity], needed: 4 };
+pub(crate) const DATED: FileForm = FileForm {
+    fields: &[OrderField::Date, OrderField::Customer, OrderField::Product, OrderField::Quantity],
+    needed: 4,
+};
 
 /// Orders for a day of every week.
-pub(crate) const STANDING: Form = Form {
-    fields: &[Field::Weekday, Field::Customer, Field::Product, Field::Quantity, Field::From, Field::Until],
+pub(crate) const STANDING: FileForm = FileForm {
+    fields: &[
+        OrderField::Weekday,
+        OrderField::Customer,
+        OrderField::Product,
+        OrderField::Quantity,
+        OrderField::From,
+        OrderField::Until,
+    ],
     needed: 4,
 };
 
@@ -94,14 +103,14 @@ pub(crate) const MAX_FIELDS: usize = 6;
 
 /// Where the columns of one file stand.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(crate) struct Layout {
-    /// For each column, which field of the form it is; [`Layout::PASSED_OVER`] for all others.
+pub(crate) struct ColumnLayout {
+    /// For each column, which field of the form it is; [`ColumnLayout::PASSED_OVER`] for all others.
     slots: Vec<u8>,
     /// The last column that must be there.
     last: usize,
 }
 
-impl Layout {
+impl ColumnLayout {
     /// A column that is not read.
     pub(crate) const PASSED_OVER: u8 = u8::MAX;
 
@@ -109,17 +118,17 @@ impl Layout {
     ///
     /// # Errors
     /// A column that is not there or is there twice; another mark than a comma between the headings.
-    pub(crate) fn read(bytes: &[u8], columns: &Columns, form: Form) -> Result<Self, Wrong> {
-        let headings: Vec<String> = Records::new(bytes)
+    pub(crate) fn read(bytes: &[u8], columns: &OrderColumns, form: FileForm) -> Result<Self, LineErrorKind> {
+        let headings: Vec<String> = CsvRecords::new(bytes)
             .all_cells()
             .into_iter()
             .map(|cell| words(cell).map(Cow::into_owned))
             .collect::<Option<_>>()
-            .ok_or(Wrong::NotUtf8)?;
+            .ok_or(LineErrorKind::NotUtf8)?;
         if let [only] = headings.as_slice()
             && let Some(mark) = [';', '\t', '|'].into_iter().find(|mark| only.contains(*mark))
         {
-            return Err(Wrong::Separator(mark));
+            return Err(LineErrorKind::Separator(mark));
         }
         let mut layout = Self { slots: vec![Self::PASSED_OVER; headings.len()], last: 0 };
         for (slot, field) in (0..).zip(form.fields) {
@@ -128,10 +137,10 @@ impl Layout {
             let is_it = |(_, heading): &(usize, &String)| key(heading) == key(wanted);
             let mut found = headings.iter().enumerate().filter(is_it).map(|(column, _)| column);
             match (found.next(), found.next()) {
-                (Some(_), Some(_)) => return Err(Wrong::ColumnTwice(wanted.to_owned())),
+                (Some(_), Some(_)) => return Err(LineErrorKind::ColumnTwice(wanted.to_owned())),
                 (Some(column), None) => layout.put(column, slot, is_needed),
                 (None, _) if is_needed => {
-                    return Err(Wrong::MissingColumn { wanted: wanted.to_owned(), headings });
+                    return Err(LineErrorKind::MissingColumn { wanted: wanted.to_owned(), headings });
                 }
                 (None, _) => {}
             }
@@ -163,4 +172,41 @@ impl Layout {
     pub(crate) fn least(&self) -> usize {
         self.last + 1
     }
+}
+
+/// What a record is before its cells are read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum RecordShape {
+    /// Its cells can be read.
+    Sound,
+    /// An empty line, or one of empty cells.
+    Blank,
+    /// Something is wrong with the whole of it.
+    Invalid(LineErrorKind),
+}
+
+/// The shape of a record of `bytes`.
+pub(crate) fn shape_of(bytes: &[u8], record: CsvRecord, layout: &ColumnLayout) -> RecordShape {
+    let whole = bytes.get(record.start..record.end).unwrap_or_default();
+    if is_blank(whole) && !record.is_open {
+        return RecordShape::Blank;
+    }
+    let (cells, width) = (record.cells, layout.width());
+    if record.is_open {
+        return RecordShape::Invalid(LineErrorKind::OpenQuote);
+    }
+    if cells < layout.least() {
+        return RecordShape::Invalid(LineErrorKind::FewCells { cells, width });
+    }
+    // Spreadsheets leave empty cells at the end of lines.
+    let is_empty = |cell: &[u8]| cell.iter().all(|byte| *byte == b'"' || byte.is_ascii_whitespace());
+    if cells > width && !CsvRecords::new(whole).all_cells().into_iter().skip(width).all(is_empty) {
+        return RecordShape::Invalid(LineErrorKind::ManyCells { cells, width });
+    }
+    RecordShape::Sound
+}
+
+/// Whether a record is an empty line, or one of empty cells.
+pub(crate) fn is_blank(whole: &[u8]) -> bool {
+    whole.iter().all(|byte| matches!(byte, b',' | b'"') || byte.is_ascii_whitespace())
 }

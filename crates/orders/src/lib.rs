@@ -2,35 +2,36 @@
 //!
 //! A bakery's orders come as files of lines, a line for each date, customer and product with the number of pieces;
 //! other files say what stands for a day of every week, and what takes its place on one date. [`read`] adds them up to
-//! a [`Demand`]: pieces by day and product. What is wrong with a line is a [`Mistake`] with its file and line, and such a
+//! a [`Demand`]: pieces by day and product. What is wrong with a line is a [`LineError`] with its file and line, and such a
 //! line is not counted. `docs/orders.md` has the columns, what is refused, and why it is fast.
 //!
-//! The crate opens no files: a [`Source`] gives it bytes under a name, as often as it asks. It knows products by the
+//! The crate opens no files: a [`OrderSource`] gives it bytes under a name, as often as it asks. It knows products by the
 //! names that [`Products`] has, and nothing of doughs.
 //!
 //! # From bytes to totals
 //!
 //! 1. `block` reads the files in blocks of whole records, by turns for several workers;
-//! 2. `marks` and `record` split a block into records and their cells (RFC 4180);
-//! 3. `reader` turns the cells into numbers, by `met` where a cell was met before, and by `field`, `date` and `pieces`
-//!    where it was not; `shape` and `wrong` say what is wrong;
-//! 4. `in_order` hands the blocks over in the order of the files, and `tally` adds them up, with `register`, `totals`
-//!    and, for what is ordered twice, `seen` and `firsts`;
-//! 5. `weekly` adds standing orders, and `told` puts mistakes into words.
+//! 2. `separators` and `record` split a block into records and their cells (RFC 4180);
+//! 3. `reader` turns the cells into numbers, by `cell_cache` where a cell was read before, and by `cell` and
+//!    `pieces` where it was not; `columns` and `error` say what is wrong;
+//! 4. `workers` hands the blocks over in the order of the files, and `tally` adds them up, with `interner`, `totals`
+//!    and, for what is ordered twice, `duplicates`;
+//! 5. `weekly` adds standing orders, and `problems` puts errors into words.
 //!
 //! ```
-//! use levamen_orders::{Columns, Days, Files, Products, Request, Text, read};
+//! use levamen_calendar::Days;
+//! use levamen_orders::{OrderColumns, Files, Products, OrderRequest, SourceText, read};
 //!
 //! let products = Products::new(["Rye loaf", "Tin loaf"]);
 //! let text = "date,customer,product,quantity\n\
 //!             2026-11-27,Quay café,Rye loaf,12\n2026-11-27,Inn,rye loaf,3\n2026-11-27,Inn,Tin laof,5\n";
 //! let orders = read(
-//!     &Files { orders: &[&Text::new("friday.csv", text.as_bytes())], ..Files::default() },
-//!     &Request {
+//!     &Files { orders: &[&SourceText::new("friday.csv", text.as_bytes())], ..Files::default() },
+//!     &OrderRequest {
 //!         days: Days::one(jiff::civil::date(2026, 11, 27)),
 //!         today: None,
 //!         products: &products,
-//!         columns: &Columns::default(),
+//!         columns: &OrderColumns::default(),
 //!         by_customer: false,
 //!     },
 //! );
@@ -45,37 +46,28 @@
 
 mod block;
 mod cell;
+mod cell_cache;
 mod columns;
-mod date;
-mod demand;
-mod field;
-mod firsts;
-mod in_order;
-mod lines;
-mod marks;
-mod met;
-mod mistake;
+mod duplicates;
+mod error;
+mod interner;
 mod pieces;
+mod problems;
 mod products;
 mod read;
 mod reader;
 mod record;
-mod register;
 mod request;
-mod seen;
-mod shape;
-mod source;
+mod separators;
 mod tally;
-mod told;
 mod totals;
 mod weekly;
-mod wrong;
+mod workers;
 
-pub use columns::Columns;
-pub use demand::Demand;
-pub use mistake::{MAX_TOLD, Mistake, Mistakes};
+pub use columns::OrderColumns;
+pub use error::{LineError, LineErrors, MAX_REPORTED};
 pub use pieces::Pieces;
 pub use products::{ProductId, Products};
 pub use read::{Orders, read};
-pub use request::{Days, Files, Request};
-pub use source::{Source, Text};
+pub use request::{Files, OrderRequest, OrderSource, SourceText};
+pub use totals::Demand;

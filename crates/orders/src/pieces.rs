@@ -57,7 +57,7 @@ impl fmt::Display for Pieces {
 
 /// Why words are no number of pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum WrongPieces {
+pub(crate) enum PiecesError {
     /// More than [`Pieces::MOST`].
     TooMany,
     /// A part of a piece.
@@ -76,24 +76,24 @@ pub(crate) enum WrongPieces {
 ///
 /// # Errors
 /// Why it is none, or none that can be meant.
-pub(crate) fn read(words: &str) -> Result<u32, WrongPieces> {
+pub(crate) fn read(words: &str) -> Result<u32, PiecesError> {
     if let Some(count) = plain(words.as_bytes()) {
         return Ok(count);
     }
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
     if digits(words) {
-        return Err(WrongPieces::TooMany);
+        return Err(PiecesError::TooMany);
     }
     if words.strip_prefix(['-', '\u{2212}']).is_some_and(|rest| digits(rest.trim())) {
-        return Err(WrongPieces::Negative);
+        return Err(PiecesError::Negative);
     }
     let groups: Vec<&str> = words.split([',', '.', '\'', ' ', '\u{a0}', '\u{202f}']).collect();
     if groups.len() > 1 && groups.iter().all(|group| digits(group)) {
         let is_grouped = groups.iter().skip(1).all(|group| group.len() == 3);
-        return Err(if is_grouped { WrongPieces::Grouped } else { WrongPieces::NotWhole });
+        return Err(if is_grouped { PiecesError::Grouped } else { PiecesError::NotWhole });
     }
     let begins = words.bytes().next().is_some_and(|byte| byte.is_ascii_digit());
-    Err(if begins { WrongPieces::WithUnit } else { WrongPieces::NotANumber })
+    Err(if begins { PiecesError::WithUnit } else { PiecesError::NotANumber })
 }
 
 /// Digits and nothing else, up to [`Pieces::MOST`].
@@ -123,19 +123,19 @@ mod tests {
         assert_eq!(read("00000000024"), Ok(24));
         assert_eq!(read("1000000"), Ok(1_000_000));
         for digits in ["1000001", "1000010", "9999999", "1000000000000", "99999999999999999999999999"] {
-            assert_eq!(read(digits), Err(WrongPieces::TooMany));
+            assert_eq!(read(digits), Err(PiecesError::TooMany));
         }
     }
 
     #[test]
     fn all_else_is_told_apart() {
-        assert_eq!(read("12.5"), Err(WrongPieces::NotWhole));
-        assert_eq!(read("1,200"), Err(WrongPieces::Grouped));
-        assert_eq!(read("1 200 000"), Err(WrongPieces::Grouped));
-        assert_eq!(read("-3"), Err(WrongPieces::Negative));
-        assert_eq!(read("12 pieces"), Err(WrongPieces::WithUnit));
-        assert_eq!(read("a dozen"), Err(WrongPieces::NotANumber));
-        assert_eq!(read("+5"), Err(WrongPieces::NotANumber));
-        assert_eq!(read(""), Err(WrongPieces::NotANumber));
+        assert_eq!(read("12.5"), Err(PiecesError::NotWhole));
+        assert_eq!(read("1,200"), Err(PiecesError::Grouped));
+        assert_eq!(read("1 200 000"), Err(PiecesError::Grouped));
+        assert_eq!(read("-3"), Err(PiecesError::Negative));
+        assert_eq!(read("12 pieces"), Err(PiecesError::WithUnit));
+        assert_eq!(read("a dozen"), Err(PiecesError::NotANumber));
+        assert_eq!(read("+5"), Err(PiecesError::NotANumber));
+        assert_eq!(read(""), Err(PiecesError::NotANumber));
     }
 }

@@ -5,17 +5,14 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use levamen_language::{Problem, nearest};
 
-use crate::block::{BLOCK, Blocks};
+use crate::block::{BLOCK, FileBlocks};
 use crate::columns::DATED;
-use crate::demand::Demand;
-use crate::firsts::Firsts;
-use crate::in_order;
-use crate::mistake::Mistakes;
-use crate::request::{Files, Request};
-use crate::seen::{MAX_BYTES, Part};
+use crate::duplicates::{CustomerPart, FirstLines, MAX_BYTES};
+use crate::error::{LineErrorKind, LineErrors};
+use crate::request::{Files, OrderRequest};
 use crate::tally::Tally;
-use crate::totals::Key;
-use crate::wrong::Wrong;
+use crate::totals::{Demand, OrderKey};
+use crate::workers::{read_blocks, worker_count};
 use crate::{Pieces, ProductId, weekly};
 
 /// What was ordered.
@@ -26,22 +23,23 @@ pub struct Orders {
     /// Each customer's part of the totals by day, customer and product; empty where it was not asked for.
     pub by_customer: BTreeMap<(Date, String, ProductId), Pieces>,
     /// The lines that are wrong, and therefore not in the totals.
-    pub mistakes: Mistakes,
+    pub errors: LineErrors,
 }
 
 impl Orders {
     /// Whether every line is in the totals.
     #[must_use]
     pub fn is_complete(&self) -> bool {
-        self.mistakes.count() == 0
+        self.errors.count() == 0
     }
 
-    /// What is wrong, in the order of files and lines; where not all is told, how many more there are; and that the
+    /// What is wrong, in the order of files and lines; where not all are reported, how many more there are; and that the
     /// totals are incomplete.
     #[must_use]
     pub fn problems(&self) -> Vec<Problem> {
-        let mut problems: Vec<Problem> = self.mistakes.told().iter().map(crate::Mistake::problem).collect();
-        let count = self.mistakes.count();
+        let mut problems: Vec<Problem> =
+            self.errors.reported().iter().map(crate::LineError::problem).collect();
+        let count = self.errors.count();
         if count == 0 {
             return problems;
         }
@@ -61,48 +59,52 @@ impl Orders {
 
 /// How files are read; it changes nothing about what is found.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Way {
+pub(crate) struct ReadSettings {
     /// Bytes of a block.
     pub(crate) block: usize,
     pub(crate) workers: usize,
-    /// Bytes for what was seen.
+    /// Bytes that the duplicate set may take.
     pub(crate) room: usize,
 }
 
 /// Reads the orders of some files.
 ///
-/// Nothing stops it: a file or a line that cannot be read is a mistake, and the rest is counted.
+/// Nothing stops it: a file or a line that cannot be read is an error, and the rest is counted.
 #[must_use]
-pub fn read(files: &Files, request: &Request) -> Orders {
-    read_by(files, request, Way { block: BLOCK, workers: in_order::workers(), room: MAX_BYTES })
+pub fn read(files: &Files, request: &OrderRequest) -> Orders {
+    read_by(files, request, ReadSettings { block: BLOCK, workers: worker_count(), room: MAX_BYTES })
 }
 
-pub(crate) fn read_by(files: &Files, request: &Request, way: Way) -> Orders {
-    let blocks = || Blocks::new(files.orders, request.columns, DATED, way.block, 0);
-    let mut part = Part::default();
+pub(crate) fn read_by(files: &Files, request: &OrderRequest, settings: ReadSettings) -> Orders {
+    let blocks = || FileBlocks::new(files.orders, request.columns, DATED, settings.block, 0);
+    // 1. Read all files with the duplicates of as many customers as fit into memory.
+    let mut part = CustomerPart::default();
     let mut tally = loop {
-        let mut tally = Tally::new(request, part, way.room);
-        in_order::read(blocks(), request, way.workers, &mut tally);
+        let mut tally = Tally::new(request, part, settings.room);
+        read_blocks(blocks(), request, settings.workers, &mut tally);
         if !tally.is_full {
             break tally;
         }
         part = part.halved();
     };
+    // 2. Read them again for the duplicates of the other customers.
     for number in 1..part.count() {
-        tally.watch(Part { number, ..part });
-        in_order::read(blocks(), request, way.workers, &mut tally);
+        tally.watch(CustomerPart { number, ..part });
+        read_blocks(blocks(), request, settings.workers, &mut tally);
     }
+    // 3. Read them again for the lines that duplicates repeat.
     if !tally.repeated.is_empty() {
         let keys = std::mem::take(&mut tally.repeated);
-        let mut firsts = Firsts::new(&mut tally.register, &keys);
-        in_order::read(blocks(), request, way.workers, &mut firsts);
+        let mut firsts = FirstLines::new(&mut tally.interner, &keys);
+        read_blocks(blocks(), request, settings.workers, &mut firsts);
         let mut keys = keys.into_iter();
-        for mistake in &mut tally.mistakes.told {
-            if let Wrong::Again { first, .. } = &mut mistake.wrong {
+        for error in &mut tally.errors.reported {
+            if let LineErrorKind::Duplicate { first, .. } = &mut error.kind {
                 *first = keys.next().and_then(|key| firsts.of(key));
             }
         }
     }
+    // 4. Add standing orders.
     weekly::add(files, request, &mut tally);
     tally.finish()
 }
@@ -110,29 +112,29 @@ pub(crate) fn read_by(files: &Files, request: &Request, way: Way) -> Orders {
 impl Tally<'_> {
     /// The totals by date.
     fn finish(mut self) -> Orders {
-        let dates = self.register.dates();
+        let dates = self.interner.dates();
         let mut orders = Orders::default();
         for (date, totals) in dates.iter().zip(self.totals.by_date()) {
             for (product, pieces) in ProductId::all().zip(totals) {
                 orders.demand.add(*date, product, *pieces);
             }
         }
-        let name = |((date, customer, product), pieces): (Key, Pieces)| {
+        let name = |((date, customer, product), pieces): (OrderKey, Pieces)| {
             let day = *dates.get(date as usize)?;
             Some((
-                (day, self.register.customer_name(customer).to_owned(), ProductId::of_number(product)),
+                (day, self.interner.customer_name(customer).to_owned(), ProductId::of_number(product)),
                 pieces,
             ))
         };
         orders.by_customer.extend(self.totals.by_customer().filter_map(name));
-        self.mistakes.sort();
-        for mistake in &mut self.mistakes.told {
-            if let Wrong::Product { written, nearest: near } = &mut mistake.wrong {
+        self.errors.sort();
+        for error in &mut self.errors.reported {
+            if let LineErrorKind::Product { written, nearest: near } = &mut error.kind {
                 let names = self.request.products.iter().map(|(_, name)| name);
                 *near = nearest(written, names).into_iter().map(str::to_owned).collect();
             }
         }
-        orders.mistakes = self.mistakes;
+        orders.errors = self.errors;
         orders
     }
 }

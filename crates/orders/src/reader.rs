@@ -2,21 +2,18 @@
 
 use jiff::civil::Date;
 
-use crate::block::Block;
-use crate::columns::Field;
-use crate::field;
-use crate::met::Met;
-use crate::mistake::{Mistake, Mistakes, excerpt};
-use crate::pieces;
-use crate::record::{Record, Records};
-use crate::register::Register;
-use crate::request::Request;
-use crate::shape::{self, Shape};
-use crate::wrong::Wrong;
+use crate::block::FileBlock;
+use crate::cell_cache::CellCache;
+use crate::columns::{OrderField, RecordShape, shape_of};
+use crate::error::{LineError, LineErrorKind, LineErrors, excerpt};
+use crate::interner::Interner;
+use crate::record::{CsvRecord, CsvRecords};
+use crate::request::OrderRequest;
+use crate::{cell, pieces};
 
-/// One line of orders. Date and customer are numbers of the [`Reader`] that read it.
+/// One line of orders. Date and customer are numbers of the [`BlockReader`] that read it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Row {
+pub(crate) struct OrderRow {
     pub(crate) date: u32,
     pub(crate) customer: u32,
     pub(crate) product: u32,
@@ -29,46 +26,46 @@ pub(crate) struct Row {
 const PASSED_OVER: u32 = u32::MAX;
 
 /// Reads blocks. Each worker has its own, so that none waits for another.
-pub(crate) struct Reader<'r> {
-    request: &'r Request<'r>,
-    known_dates: Met,
-    known_customers: Met,
-    known_products: Met,
+pub(crate) struct BlockReader<'r> {
+    request: &'r OrderRequest<'r>,
+    known_dates: CellCache,
+    known_customers: CellCache,
+    known_products: CellCache,
     dates: Vec<Date>,
     customers: Vec<Box<str>>,
     /// For each date and customer, its number in the register.
-    registered: (Vec<u32>, Vec<u32>),
+    interned: (Vec<u32>, Vec<u32>),
     /// The orders of the block.
-    pub(crate) rows: Vec<Row>,
+    pub(crate) rows: Vec<OrderRow>,
     /// What is wrong in the block; lines are counted from 0 at its beginning.
-    pub(crate) mistakes: Mistakes,
+    pub(crate) errors: LineErrors,
     /// How many lines the block has.
     pub(crate) lines: u64,
 }
 
-impl<'r> Reader<'r> {
-    pub(crate) fn new(request: &'r Request<'r>) -> Self {
+impl<'r> BlockReader<'r> {
+    pub(crate) fn new(request: &'r OrderRequest<'r>) -> Self {
         Self {
             request,
-            known_dates: Met::default(),
-            known_customers: Met::default(),
-            known_products: Met::default(),
+            known_dates: CellCache::default(),
+            known_customers: CellCache::default(),
+            known_products: CellCache::default(),
             dates: Vec::new(),
             customers: Vec::new(),
-            registered: (Vec::new(), Vec::new()),
+            interned: (Vec::new(), Vec::new()),
             rows: Vec::new(),
-            mistakes: Mistakes::default(),
+            errors: LineErrors::default(),
             lines: 0,
         }
     }
 
     /// Reads the orders of a block.
-    pub(crate) fn read(&mut self, block: &Block) {
+    pub(crate) fn read(&mut self, block: &FileBlock) {
         self.rows.clear();
-        self.mistakes = Mistakes::default();
+        self.errors = LineErrors::default();
         let layout = &*block.file.layout;
         let (least, width) = (layout.least(), layout.width());
-        let mut records = Records::new(&block.bytes);
+        let mut records = CsvRecords::new(&block.bytes);
         let mut line = 0;
         while let Some(record) = records.next(layout) {
             let has_cells = record.cells >= least && record.cells <= width && !record.is_open;
@@ -82,12 +79,12 @@ impl<'r> Reader<'r> {
 
     /// Adds a row of cells that were met before and a plain number; false where it is not one.
     #[inline]
-    fn add_known(&mut self, records: &Records, record: Record) -> bool {
+    fn add_known(&mut self, records: &CsvRecords, record: CsvRecord) -> bool {
         let Some(date) = self.known_dates.get(records.cell(0)) else { return false };
         let Some(customer) = self.known_customers.get(records.cell(1)) else { return false };
         let Some(product) = self.known_products.get(records.cell(2)) else { return false };
         let Some(pieces) = pieces::plain(records.cell(3)).filter(|pieces| *pieces > 0) else { return false };
-        let row = Row { date, customer, product, pieces, at: start(record) };
+        let row = OrderRow { date, customer, product, pieces, at: start(record) };
         if row.date != PASSED_OVER {
             self.rows.push(row);
         }
@@ -96,43 +93,43 @@ impl<'r> Reader<'r> {
 
     /// Adds any row, or what is wrong with it.
     #[cold]
-    fn add(&mut self, block: &Block, records: &Records, record: Record, line: u64) {
-        match shape::of(&block.bytes, record, &block.file.layout) {
-            Shape::Blank => return,
-            Shape::Wrong(wrong) => return self.mistake(block, record, line, wrong),
-            Shape::Fine => {}
+    fn add(&mut self, block: &FileBlock, records: &CsvRecords, record: CsvRecord, line: u64) {
+        match shape_of(&block.bytes, record, &block.file.layout) {
+            RecordShape::Blank => return,
+            RecordShape::Invalid(kind) => return self.error(block, record, line, kind),
+            RecordShape::Sound => {}
         }
         let date = self.date(records.cell(0));
         let customer = self.customer(records.cell(1));
         let product = self.product(records.cell(2));
-        let pieces = field::pieces(records.cell(3), self.request.columns);
+        let pieces = cell::pieces(records.cell(3), self.request.columns);
         match (date, customer, product, pieces) {
             (Ok(date), Ok(customer), Ok(product), Ok(pieces)) => {
                 if date != PASSED_OVER {
-                    self.rows.push(Row { date, customer, product, pieces, at: start(record) });
+                    self.rows.push(OrderRow { date, customer, product, pieces, at: start(record) });
                 }
             }
             (date, customer, product, pieces) => {
-                for wrong in [date.err(), customer.err(), product.err(), pieces.err()].into_iter().flatten() {
-                    self.mistake(block, record, line, wrong);
+                for kind in [date.err(), customer.err(), product.err(), pieces.err()].into_iter().flatten() {
+                    self.error(block, record, line, kind);
                 }
             }
         }
     }
 
-    fn mistake(&mut self, block: &Block, record: Record, line: u64, wrong: Wrong) {
+    fn error(&mut self, block: &FileBlock, record: CsvRecord, line: u64, kind: LineErrorKind) {
         let row = excerpt(block.bytes.get(record.start..record.end).unwrap_or_default());
         let (file, order) = (block.file.name.clone(), block.file.order);
-        self.mistakes.add(Mistake { file, line, order, row, wrong });
+        self.errors.add(LineError { file, line, order, row, kind });
     }
 
-    fn date(&mut self, cell: &[u8]) -> Result<u32, Wrong> {
+    fn date(&mut self, cell: &[u8]) -> Result<u32, LineErrorKind> {
         if let Some(known) = self.known_dates.get(cell) {
             return Ok(known);
         }
-        let date = field::date(cell, Field::Date, self.request.columns)?;
+        let date = cell::date(cell, OrderField::Date, self.request.columns)?;
         if let Some(today) = self.request.today.filter(|today| date < *today) {
-            return Err(Wrong::Past { date, today });
+            return Err(LineErrorKind::Past { date, today });
         }
         let mut number = PASSED_OVER;
         if self.request.days.has(date) {
@@ -143,37 +140,37 @@ impl<'r> Reader<'r> {
         Ok(number)
     }
 
-    fn customer(&mut self, cell: &[u8]) -> Result<u32, Wrong> {
+    fn customer(&mut self, cell: &[u8]) -> Result<u32, LineErrorKind> {
         if let Some(known) = self.known_customers.get(cell) {
             return Ok(known);
         }
-        let name = field::seen_name(cell, Field::Customer, self.request.columns)?;
+        let name = cell::seen_name(cell, OrderField::Customer, self.request.columns)?;
         let number = next_number(&self.customers);
         self.customers.push(name.into());
         self.known_customers.insert(cell, number);
         Ok(number)
     }
 
-    fn product(&mut self, cell: &[u8]) -> Result<u32, Wrong> {
+    fn product(&mut self, cell: &[u8]) -> Result<u32, LineErrorKind> {
         if let Some(known) = self.known_products.get(cell) {
             return Ok(known);
         }
-        let number = field::product(cell, self.request)?.number();
+        let number = cell::product(cell, self.request)?.number();
         self.known_products.insert(cell, number);
         Ok(number)
     }
 
     /// Gives the dates and customers that are new in this block their numbers in the register.
-    pub(crate) fn register(&mut self, register: &mut Register) {
-        let (dates, customers) = &mut self.registered;
-        dates.extend(self.dates.iter().skip(dates.len()).map(|date| register.date(*date)));
-        customers.extend(self.customers.iter().skip(customers.len()).map(|name| register.customer(name)));
+    pub(crate) fn intern(&mut self, interner: &mut Interner) {
+        let (dates, customers) = &mut self.interned;
+        dates.extend(self.dates.iter().skip(dates.len()).map(|date| interner.date(*date)));
+        customers.extend(self.customers.iter().skip(customers.len()).map(|name| interner.customer(name)));
     }
 
     /// The numbers of a row's date and customer in the register.
     #[inline]
-    pub(crate) fn registered(&self, row: &Row) -> Option<(u32, u32)> {
-        let (dates, customers) = &self.registered;
+    pub(crate) fn interned(&self, row: &OrderRow) -> Option<(u32, u32)> {
+        let (dates, customers) = &self.interned;
         Some((*dates.get(row.date as usize)?, *customers.get(row.customer as usize)?))
     }
 }
@@ -183,7 +180,7 @@ fn next_number<T>(list: &[T]) -> u32 {
     u32::try_from(list.len()).unwrap_or(PASSED_OVER - 1)
 }
 
-fn start(record: Record) -> u32 {
+fn start(record: CsvRecord) -> u32 {
     // A block is some megabytes at most.
     u32::try_from(record.start).unwrap_or(u32::MAX)
 }

@@ -5,12 +5,12 @@
 
 use memchr::{memchr, memchr_iter, memrchr};
 
-use crate::columns::{Layout, MAX_FIELDS};
-use crate::marks::Marks;
+use crate::columns::{ColumnLayout, MAX_FIELDS};
+use crate::separators::Separators;
 
 /// One record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Record {
+pub(crate) struct CsvRecord {
     /// Its first byte.
     pub(crate) start: usize,
     /// The byte after its last, without the line feed.
@@ -25,7 +25,7 @@ pub(crate) struct Record {
 
 /// The records of some bytes, which begin with a record.
 #[derive(Debug, Clone)]
-pub(crate) struct Records<'b> {
+pub(crate) struct CsvRecords<'b> {
     splitter: Splitter<'b>,
     /// Where the cells of the fields stand in the last record.
     cells: [(usize, usize); MAX_FIELDS],
@@ -35,18 +35,21 @@ pub(crate) struct Records<'b> {
 #[derive(Debug, Clone)]
 struct Splitter<'b> {
     bytes: &'b [u8],
-    marks: Marks<'b>,
+    marks: Separators<'b>,
     at: usize,
 }
 
-impl<'b> Records<'b> {
+impl<'b> CsvRecords<'b> {
     pub(crate) fn new(bytes: &'b [u8]) -> Self {
-        Self { splitter: Splitter { bytes, marks: Marks::from(bytes, 0), at: 0 }, cells: Default::default() }
+        Self {
+            splitter: Splitter { bytes, marks: Separators::from(bytes, 0), at: 0 },
+            cells: Default::default(),
+        }
     }
 
     /// The next record; its cells are in [`Self::cell`] until the one after.
     #[inline]
-    pub(crate) fn next(&mut self, layout: &Layout) -> Option<Record> {
+    pub(crate) fn next(&mut self, layout: &ColumnLayout) -> Option<CsvRecord> {
         let Self { splitter, cells } = self;
         *cells = Default::default();
         splitter.split(|column, start, end| {
@@ -74,7 +77,7 @@ impl<'b> Records<'b> {
 impl Splitter<'_> {
     /// Goes over the next record, and tells the number of each cell with where it begins and ends.
     #[inline]
-    fn split(&mut self, mut each: impl FnMut(usize, usize, usize)) -> Option<Record> {
+    fn split(&mut self, mut each: impl FnMut(usize, usize, usize)) -> Option<CsvRecord> {
         let start = self.at;
         if start >= self.bytes.len() {
             return None;
@@ -93,7 +96,7 @@ impl Splitter<'_> {
                     is_open = close.is_none();
                     let after = close.map_or(self.bytes.len(), |close| close + 1);
                     breaks += count(self.bytes.get(mark..after).unwrap_or_default());
-                    self.marks = Marks::from(self.bytes, after);
+                    self.marks = Separators::from(self.bytes, after);
                 }
                 Some(b'"') => {}
                 _ => break mark,
@@ -103,7 +106,7 @@ impl Splitter<'_> {
         let returned = self.bytes.get(from..end).is_some_and(|cell| cell.ends_with(b"\r"));
         let end = if returned { end - 1 } else { end };
         each(column, from, end);
-        Some(Record { start, end, cells: column + 1, breaks, is_open })
+        Some(CsvRecord { start, end, cells: column + 1, breaks, is_open })
     }
 }
 
@@ -152,11 +155,11 @@ mod tests {
     use crate::cell::words;
 
     fn all(text: &str) -> Vec<Vec<String>> {
-        let mut records = Records::new(text.as_bytes());
+        let mut records = CsvRecords::new(text.as_bytes());
         let mut rows = Vec::new();
         loop {
             let at = records.clone();
-            if records.next(&Layout::default()).is_none() {
+            if records.next(&ColumnLayout::default()).is_none() {
                 return rows;
             }
             rows.push(at.all_cells().into_iter().map(|cell| words(cell).unwrap().into_owned()).collect());
@@ -184,9 +187,9 @@ mod tests {
         #[test]
         fn whole_records_end_where_records_end(text in "[a,\"\n]{0,60}") {
             let (end, is_open) = whole(text.as_bytes());
-            let mut records = Records::new(text.as_bytes());
+            let mut records = CsvRecords::new(text.as_bytes());
             let (mut last, mut open) = (0, false);
-            while let Some(record) = records.next(&Layout::default()) {
+            while let Some(record) = records.next(&ColumnLayout::default()) {
                 let after = record.end + 1;
                 if after <= text.len() && !record.is_open {
                     last = after;
@@ -199,10 +202,10 @@ mod tests {
 
     #[test]
     fn line_ends_in_quotes_are_counted() {
-        let mut records = Records::new(b"a,\"b\nc\r\nd\"\nnext");
-        let first = records.next(&Layout::default()).unwrap();
+        let mut records = CsvRecords::new(b"a,\"b\nc\r\nd\"\nnext");
+        let first = records.next(&ColumnLayout::default()).unwrap();
         assert_eq!((first.cells, first.breaks, first.is_open), (2, 2, false));
-        assert!(!records.next(&Layout::default()).unwrap().is_open);
-        assert!(records.next(&Layout::default()).is_none());
+        assert!(!records.next(&ColumnLayout::default()).unwrap().is_open);
+        assert!(records.next(&ColumnLayout::default()).is_none());
     }
 }

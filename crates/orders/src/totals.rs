@@ -1,11 +1,59 @@
-//! Sums of pieces by date and product, and by customer where that is asked for.
+//! What is wanted on which day, and the sums that it comes from.
 
+use std::collections::BTreeMap;
+
+use jiff::civil::Date;
 use rustc_hash::FxHashMap;
 
-use crate::Pieces;
+use crate::{Pieces, ProductId};
+
+/// Pieces of each product, day by day.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Demand {
+    days: BTreeMap<Date, Vec<Pieces>>,
+}
+
+impl Demand {
+    /// The days on which anything is wanted, in order.
+    pub fn days(&self) -> impl Iterator<Item = Date> {
+        self.days.keys().copied()
+    }
+
+    /// How much of a product is wanted on a day.
+    #[must_use]
+    pub fn of(&self, day: Date, product: ProductId) -> Pieces {
+        let pieces = self.days.get(&day).and_then(|products| products.get(product.index()));
+        pieces.copied().unwrap_or_default()
+    }
+
+    /// Everything that is wanted on a day, in the order of the products: only what is more than nothing.
+    pub fn on(&self, day: Date) -> impl Iterator<Item = (ProductId, Pieces)> {
+        let products = self.days.get(&day).map(Vec::as_slice).unwrap_or_default();
+        ProductId::all().zip(products.iter().copied()).filter(|(_, pieces)| *pieces > Pieces::NONE)
+    }
+
+    /// Everything that is wanted, day by day.
+    pub fn iter(&self) -> impl Iterator<Item = (Date, ProductId, Pieces)> {
+        self.days().flat_map(|day| self.on(day).map(move |(product, pieces)| (day, product, pieces)))
+    }
+
+    /// Adds pieces of a product.
+    pub fn add(&mut self, day: Date, product: ProductId, pieces: Pieces) {
+        if pieces == Pieces::NONE {
+            return;
+        }
+        let products = self.days.entry(day).or_default();
+        if products.len() <= product.index() {
+            products.resize(product.index() + 1, Pieces::NONE);
+        }
+        if let Some(own) = products.get_mut(product.index()) {
+            *own += pieces;
+        }
+    }
+}
 
 /// Date, customer and product by number: what may be ordered once.
-pub(crate) type Key = (u32, u32, u32);
+pub(crate) type OrderKey = (u32, u32, u32);
 
 /// Sums of pieces.
 #[derive(Debug, Clone)]
@@ -13,7 +61,7 @@ pub(crate) struct Totals {
     products: usize,
     /// Pieces of each product for the first date, then for the second, and so on by their numbers.
     pieces: Vec<Pieces>,
-    by_customer: Option<FxHashMap<Key, Pieces>>,
+    by_customer: Option<FxHashMap<OrderKey, Pieces>>,
 }
 
 impl Totals {
@@ -24,7 +72,7 @@ impl Totals {
 
     /// Adds a line.
     #[inline]
-    pub(crate) fn add(&mut self, key: Key, pieces: Pieces) {
+    pub(crate) fn add(&mut self, key: OrderKey, pieces: Pieces) {
         let at = self.place(key);
         match self.pieces.get_mut(at) {
             Some(sum) => *sum += pieces,
@@ -43,7 +91,7 @@ impl Totals {
     }
 
     /// Takes a line back that was added.
-    pub(crate) fn take_back(&mut self, key: Key, pieces: Pieces) {
+    pub(crate) fn take_back(&mut self, key: OrderKey, pieces: Pieces) {
         let at = self.place(key);
         let by_customer = self.by_customer.as_mut().and_then(|all| all.get_mut(&key));
         for sum in self.pieces.get_mut(at).into_iter().chain(by_customer) {
@@ -51,7 +99,7 @@ impl Totals {
         }
     }
 
-    fn place(&self, (date, _, product): Key) -> usize {
+    fn place(&self, (date, _, product): OrderKey) -> usize {
         date as usize * self.products + product as usize
     }
 
@@ -61,7 +109,7 @@ impl Totals {
     }
 
     /// The sums of each customer, in no order; none where they were not asked for.
-    pub(crate) fn by_customer(&self) -> impl Iterator<Item = (Key, Pieces)> {
+    pub(crate) fn by_customer(&self) -> impl Iterator<Item = (OrderKey, Pieces)> {
         self.by_customer.iter().flatten().map(|(key, pieces)| (*key, *pieces))
     }
 }

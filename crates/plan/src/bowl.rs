@@ -1,7 +1,9 @@
 //! What goes into a bowl, and how warm it is: the parts of a balance of heats.
 
 use levamen_balance::{Balance, BalancedItem, BalancedLine};
-use levamen_ferment::{Constituents, Part, Refusal, SpecificHeat, mixed, rise, water_by_heat};
+use levamen_ferment::{
+    Constituents, FermentError, HeatPart, SpecificHeat, mixed_temperature, rise, water_by_heat,
+};
 use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_quantity::{Exact, Mass, Share, Temperature, TemperatureDifference};
 
@@ -26,7 +28,7 @@ pub struct Bowl {
     /// Water that is weighed as such.
     pub water: Mass,
     /// All else.
-    pub others: Vec<Part>,
+    pub others: Vec<HeatPart>,
     /// What fermented ahead, each with how warm it is.
     pub fermented: Vec<(String, Temperature)>,
     /// What is neither flour nor water, as a share of all.
@@ -60,7 +62,7 @@ impl Bowl {
             if is_fermented(balance, line) {
                 bowl.fermented.push((line.name.clone(), at.clone()));
             }
-            bowl.others.push(Part { mass, heat, at });
+            bowl.others.push(HeatPart { mass, heat, at });
         }
         let share = beside.grams().checked_div(all.grams()).unwrap_or_default();
         bowl.beside = Share::from_fraction(share);
@@ -78,14 +80,18 @@ impl Bowl {
     ///
     /// # Errors
     /// There is no water.
-    pub fn water(&self, wanted: &Temperature, rise: &TemperatureDifference) -> Result<Temperature, Refusal> {
+    pub fn water(
+        &self,
+        wanted: &Temperature,
+        rise: &TemperatureDifference,
+    ) -> Result<Temperature, FermentError> {
         water_by_heat(wanted, &self.water, &self.others, rise)
     }
 
     /// How warm the dough gets with water of a temperature.
     #[must_use]
     pub fn dough(&self, water: Temperature, rise: &TemperatureDifference) -> Option<Temperature> {
-        mixed(&self.with_water(water), rise)
+        mixed_temperature(&self.with_water(water), rise)
     }
 
     /// How much mixing warmed a measured dough, its water being so warm.
@@ -94,8 +100,8 @@ impl Bowl {
         rise(measured, &self.with_water(water))
     }
 
-    fn with_water(&self, at: Temperature) -> Vec<Part> {
-        self.others.iter().cloned().chain([Part::water(self.water.clone(), at)]).collect()
+    fn with_water(&self, at: Temperature) -> Vec<HeatPart> {
+        self.others.iter().cloned().chain([HeatPart::water(self.water.clone(), at)]).collect()
     }
 }
 

@@ -2,7 +2,9 @@
 
 use levamen_bakery::Bakery;
 use levamen_balance::BalancedStage;
-use levamen_ferment::{Answer, Factors, Pour, Refusal, pick, pour, room, volume};
+use levamen_ferment::{
+    Answer, Factors, FermentError, MixingWater, headroom, mixing_water, pick_tubs, volume,
+};
 use levamen_formula::{Pantry, StageKind};
 use levamen_quantity::{ClockTime, Exact, Mass, TemperatureDifference, TemperatureUnit, Volume};
 use levamen_timetable::{Moment, Timetable};
@@ -25,7 +27,7 @@ pub struct Setting {
     pub tubs: Option<(usize, u32)>,
     /// How warm the water is poured, by the balance of heats; `None` where the bakery does not say how warm it wants the
     /// dough, or how warm its flour and its room are.
-    pub water: Option<Result<Answer<Pour>, Refusal>>,
+    pub water: Option<Result<Answer<MixingWater>, FermentError>>,
 }
 
 /// Everything that a day sets and mixes, in the order of time; without a timetable, in the order of the doughs.
@@ -41,7 +43,7 @@ pub fn settings(
     for (index, dough) in day.doughs.iter().enumerate() {
         for stage in 0..dough.balance.stages.len() {
             let step = hours.step(dough.need.dough, stage);
-            let at = step.and_then(|step| Some(timetable?.entry(step)?.start));
+            let at = step.and_then(|step| Some(timetable?.placement(step)?.start));
             let place = Place { dough: index, stage };
             settings.extend(setting(bakery, pantry, hours, dough, place, at));
         }
@@ -82,7 +84,7 @@ fn tubs(bakery: &Bakery, dough: &DayDough, stage: &BalancedStage) -> Option<(usi
     let sizes: Vec<Volume> = bakery.tubs.iter().map(|tub| tub.volume.clone()).collect();
     let made = stage.made.of(&dough.flour);
     let hydration = stage.hydration.as_ref()?;
-    let found = pick(&volume(&made, hydration)?, room(hydration), &sizes)?;
+    let found = pick_tubs(&volume(&made, hydration)?, headroom(hydration), &sizes)?;
     let tub = bakery.tubs.iter().position(|tub| tub.volume == found.size)?;
     Some((tub, found.count))
 }
@@ -95,7 +97,7 @@ fn water(
     dough: &DayDough,
     stage: usize,
     time: ClockTime,
-) -> Option<Result<Answer<Pour>, Refusal>> {
+) -> Option<Result<Answer<MixingWater>, FermentError>> {
     let room = bakery.rooms.first()?.at(time);
     let flour = bakery.settings.flour_store.clone()?;
     let set = dough.balance.stages.get(stage)?;
@@ -120,5 +122,5 @@ fn water(
         return None;
     }
     let at = bowl.water(&wanted, &rise);
-    Some(at.and_then(|at| pour(at, &bowl.water, bakery.settings.tap.as_ref())))
+    Some(at.and_then(|at| mixing_water(at, &bowl.water, bakery.settings.tap.as_ref())))
 }

@@ -7,12 +7,12 @@ use std::collections::BTreeMap;
 use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_language::{AmountKind, Place, Problem, TextId, read_amount};
 use levamen_quantity::{Exact, Mass};
-use levamen_table::{Form, Row, Table};
+use levamen_table::{Table, TableForm, TableRow};
 
 /// The most rows that are read: far more than any store room holds.
 const MAX_ROWS: usize = 10_000;
 
-const STOCK: Form = Form {
+const STOCK: TableForm = TableForm {
     empty: "the table says nothing of what is on hand",
     columns: "the first line names the columns: `ingredient,on hand`",
     row: "a line for each ingredient comes under it: `medium rye flour,75 kg`",
@@ -52,7 +52,7 @@ pub fn read_stock(id: TextId, text: &str, pantry: &Pantry) -> Result<Vec<Stock>,
     if problems.is_empty() { Ok(stock) } else { Err(problems) }
 }
 
-fn found(row: &Row<'_>, column: usize, pantry: &Pantry) -> Result<IngredientId, Box<Problem>> {
+fn found(row: &TableRow<'_>, column: usize, pantry: &Pantry) -> Result<IngredientId, Box<Problem>> {
     let (words, place) = (row.words(column), row.place_of(column));
     if words.is_empty() {
         return Err(fault::nameless(row.line(), place));
@@ -60,7 +60,7 @@ fn found(row: &Row<'_>, column: usize, pantry: &Pantry) -> Result<IngredientId, 
     pantry.find(words).ok_or_else(|| fault::unknown(row.line(), place, words, pantry))
 }
 
-fn mass(row: &Row<'_>, column: usize, of: Option<&Ingredient>) -> Result<Mass, Box<Problem>> {
+fn mass(row: &TableRow<'_>, column: usize, of: Option<&Ingredient>) -> Result<Mass, Box<Problem>> {
     let (words, place, line) = (row.words(column), row.place_of(column), row.line());
     if words.is_empty() {
         return Err(fault::amountless(line, place));

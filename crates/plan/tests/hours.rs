@@ -9,7 +9,7 @@ use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_language::TextId;
 use levamen_plan::{Day, Hours, Orders, allot};
-use levamen_timetable::{Clock, Effort, Moment, Since, plan, verify};
+use levamen_timetable::{Clock, Effort, LagFrom, Moment, plan, verify};
 
 /// The texts of the demo book.
 fn demo() -> io::Result<Vec<String>> {
@@ -102,16 +102,16 @@ fn nights_of_23_and_25_hours_keep_real_minutes_and_the_time_on_the_wall() {
         assert_eq!(real(clock, midnight(bread), midnight(bread.tomorrow().unwrap())), Some(hours * 60));
         let timetable = plan(work, Effort { rounds: 40, prices: 4 }).unwrap();
         assert_eq!(verify(work, &timetable), [], "{bread}");
-        let entry = |id| timetable.entries.iter().find(|entry| entry.step == id).unwrap();
-        for wait in work.waits() {
+        let entry = |id| timetable.placements.iter().find(|entry| entry.step == id).unwrap();
+        for wait in work.time_lags() {
             let after = entry(wait.after);
-            let from = if wait.since == Since::End { after.end } else { after.start };
+            let from = if wait.since == LagFrom::End { after.end } else { after.start };
             let minutes = real(clock, from, entry(wait.before).start).unwrap();
             assert!(minutes >= i64::from(wait.least.count()), "{bread}: {minutes} min of {wait:?}");
             assert!(wait.most.is_none_or(|most| minutes <= i64::from(most.count())), "{bread}: {wait:?}");
         }
         // Out by 06:30, and what cools quickest cools half an hour.
-        let out_by = work.step_ids().filter_map(|id| work.get(id)?.out_by).max().unwrap();
+        let out_by = work.step_ids().filter_map(|id| work.get(id)?.deadline).max().unwrap();
         assert_eq!(clock.at(out_by).unwrap().datetime(), bread.at(6, 0, 0, 0));
     }
 }

@@ -10,7 +10,7 @@ use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_language::TextId;
 use levamen_plan::{Day, Gap, Hours, Orders, Timed};
-use levamen_timetable::{Clock, Effort, Moment, Open, plan, verify};
+use levamen_timetable::{Clock, Effort, Moment, OpeningHours, plan, verify};
 use proptest::prelude::*;
 
 /// A bread that takes dough of the day before and a long cold proof, so that the days before its own are needed.
@@ -56,7 +56,7 @@ fn hours(cards: &str, bread: Date, zone: &str) -> Option<Hours> {
 }
 
 /// When bakers are there, in the order of the clock.
-fn open(hours: &Hours) -> Vec<Open> {
+fn open(hours: &Hours) -> Vec<OpeningHours> {
     let bakers = hours.work.pools().iter().find(|pool| pool.name == "bakers").unwrap();
     let mut open = bakers.open.clone();
     open.sort_by_key(|open| open.from);
@@ -166,7 +166,7 @@ fn a_night_shift_alone_bakes_by_night() {
     let hours = hours(cards, date(2026, 11, 27), "Europe/Lisbon").unwrap();
     let timetable = plan(&hours.work, Effort { rounds: 40, prices: 4 }).unwrap();
     assert_eq!(verify(&hours.work, &timetable), []);
-    for entry in &timetable.entries {
+    for entry in &timetable.placements {
         let at = hours.clock.at(entry.start).unwrap();
         assert!(at.hour() >= 22 || at.hour() < 6, "a baker begins at {at}");
     }

@@ -7,7 +7,7 @@
 mod counting;
 
 use levamen_balance::Balance;
-use levamen_ferment::{Hazard, longest_warm};
+use levamen_ferment::{Hazard, longest_unheld};
 use levamen_formula::StageKind;
 use levamen_language::Kind;
 use levamen_quantity::{Duration, TimeUnit};
@@ -92,7 +92,7 @@ impl DoughCaution {
     fn spoiling_words(&self, stood: &Duration) -> String {
         let foods = self.foods.join(", ");
         let hours = hours(stood);
-        let stands = match (self.is_unsaid, *stood > longest_warm()) {
+        let stands = match (self.is_unsaid, *stood > longest_unheld()) {
             (false, _) => format!("{hours} h neither cold nor hot by the end of {}", self.name),
             (true, true) => {
                 format!("{hours} h and more (some times are not said) by the end of {}", self.name)

@@ -8,7 +8,7 @@ pub(crate) mod portions;
 
 use jiff::Zoned;
 use jiff::civil::Date;
-use levamen_culture::{Feeding, Plan, Step};
+use levamen_culture::{Feeding, FeedingPlan, FeedingStep};
 use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -87,19 +87,25 @@ pub struct Weighed {
 impl FeedingSheet {
     /// Rounds a plan to the bakery's scales; the usual ones where there are none.
     #[must_use]
-    pub fn new(culture: &str, plan: &Plan, parts: &[Part], scales: &[Scale], notes: Vec<String>) -> Self {
+    pub fn new(
+        culture: &str,
+        plan: &FeedingPlan,
+        parts: &[Part],
+        scales: &[Scale],
+        notes: Vec<String>,
+    ) -> Self {
         let scales = scales::that_weigh(scales);
         let on_hand = portions::to_scale(&scales, &plan.on_hand);
         let mut stock = on_hand.clone();
         let mut rows = Vec::new();
         for (index, step) in plan.steps.iter().enumerate() {
             let row = match step {
-                Step::Take(take) => {
+                FeedingStep::Take(take) => {
                     let mass = portions::enough(&scales, &take.mass).min(stock.clone());
                     stock = &stock - &mass;
                     FeedingRow::Take { at: take.at.clone(), mass, stays: stock.clone() }
                 }
-                Step::Feed(feeding) => {
+                FeedingStep::Feed(feeding) => {
                     let later = plan.steps.get(index + 1..).unwrap_or_default();
                     let weighed = portions::weighed(&scales, &stock, feeding, later, parts);
                     stock = weighed.made.clone();

@@ -12,14 +12,15 @@ mod night;
 fn main() -> Result<(), Box<dyn Error>> {
     let clock = Clock::new(date(2026, 11, 26), TimeZone::get("Europe/Paris")?)?;
     let work = night::work();
-    let timetable = plan(&work, Effort::default()).map_err(|trouble| trouble.told(&work, &clock).what)?;
-    let mut entries = timetable.entries.clone();
-    entries.sort_by_key(|entry| entry.start);
+    let timetable = plan(&work, Effort::default()).map_err(|error| error.text(&work, &clock).what)?;
+    let mut placements = timetable.placements.clone();
+    placements.sort_by_key(|placement| placement.start);
     let mut out = std::io::stdout();
-    for entry in entries {
-        let (start, end) = (clock.words(entry.start), clock.words(entry.end));
-        let machine = entry.machine.and_then(|id| work.get_machine(id)).map_or("", |machine| &machine.name);
-        writeln!(out, "{start:>10} - {end:<10} {} {machine}", work.name(entry.step))?;
+    for placement in placements {
+        let (start, end) = (clock.words(placement.start), clock.words(placement.end));
+        let machine =
+            placement.machine.and_then(|id| work.get_machine(id)).map_or("", |machine| &machine.name);
+        writeln!(out, "{start:>10} - {end:<10} {} {machine}", work.name(placement.step))?;
     }
     let (waiting, bound) = (timetable.waiting.total(), timetable.bound);
     writeln!(out, "{waiting} of waiting; no timetable has less than {bound}")?;

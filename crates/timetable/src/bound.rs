@@ -8,10 +8,12 @@
 //! Science 49 (2003) 330-350; here the layout is by tree and not by cut. Prices are whole 1024ths of a minute of
 //! waiting, so the bound is exact and the same on every machine.
 
-use crate::grid::{Fleet, Grid, Minute, index};
+use crate::grid::{Fleet, Minute, TimeGrid};
+use crate::id_vec::{Id as _, IdVec, ResourceId};
+use crate::lag_forest::{BLOCKED, LagForest, StartCosts};
 use crate::profile::Profile;
-use crate::tree::{BLOCKED, Costs, Tree};
 use crate::windows::Windows;
+use crate::{MachineId, StepId};
 
 /// Parts of a minute of waiting in which prices are counted.
 const PARTS: i64 = 1024;
@@ -20,18 +22,19 @@ const PARTS: i64 = 1024;
 const WHOLE: i64 = 65_536;
 
 /// Something that is limited: a pool, or all machines of a set.
-struct Row {
+#[derive(Default)]
+struct PricedResource {
     /// What is there, minute by minute.
-    there: Vec<i64>,
-    price: Vec<i64>,
+    there: IdVec<Minute, i64>,
+    price: IdVec<Minute, i64>,
     /// The sum of the prices up to each minute.
-    summed: Vec<i64>,
-    taken: Vec<i64>,
+    summed: IdVec<Minute, i64>,
+    taken: IdVec<Minute, i64>,
 }
 
 /// One step's use of a row.
-struct Use {
-    row: usize,
+struct ResourceUse {
+    row: ResourceId,
     places: i64,
     after: Minute,
     length: Minute,
@@ -39,13 +42,13 @@ struct Use {
 
 /// The bound while prices are sought.
 pub struct Bound<'g> {
-    grid: &'g Grid,
+    grid: &'g TimeGrid,
     root: &'g Windows,
-    tree: Tree,
-    rows: Vec<Row>,
-    uses: Vec<Vec<Use>>,
+    tree: LagForest,
+    rows: IdVec<ResourceId, PricedResource>,
+    uses: IdVec<StepId, Vec<ResourceUse>>,
     /// Whether each step could begin at each of its minutes if it were alone in the house.
-    is_open: Vec<Vec<bool>>,
+    is_open: IdVec<StepId, Vec<bool>>,
     best: i64,
     /// How far prices move, in parts of [`WHOLE`].
     stride: i64,
@@ -53,18 +56,20 @@ pub struct Bound<'g> {
 }
 
 impl<'g> Bound<'g> {
-    pub fn new(grid: &'g Grid, root: &'g Windows) -> Self {
-        let steps: Vec<usize> = (0..grid.steps.len()).collect();
+    pub fn new(grid: &'g TimeGrid, root: &'g Windows) -> Self {
+        let steps: Vec<StepId> = grid.steps.ids().collect();
         let sets = machine_sets(grid);
-        let pools = grid.places.iter().map(|places| places.iter().copied().map(i64::from).collect());
-        let machines = sets
-            .iter()
-            .map(|set| vec![i64::try_from(set.machines.len()).unwrap_or(i64::MAX); index(grid.minutes)]);
-        let rows = pools.chain(machines).map(Row::new).collect();
+        let of_pool = |places: &IdVec<Minute, u32>| {
+            places.iter().copied().map(i64::from).collect::<IdVec<Minute, i64>>()
+        };
+        let pools = grid.places.iter().map(of_pool);
+        let count = |set: &Fleet| i64::try_from(set.machines.len()).unwrap_or(i64::MAX);
+        let machines = sets.iter().map(|set| IdVec::filled(count(set), grid.length()));
+        let rows = pools.chain(machines).map(PricedResource::new).collect();
         let uses = grid.steps.iter().map(|step| uses(grid, &sets, step)).collect();
-        let tree = Tree::spanning(grid, &steps);
+        let tree = LagForest::spanning(grid, &steps);
         let alone = Profile::new(grid);
-        let is_open = |&step: &usize| alone.open_starts(grid, step, root.low[step], root.high[step]);
+        let is_open = |&step: &StepId| alone.open_starts(grid, step, root.low[step], root.high[step]);
         let is_open = steps.iter().map(is_open).collect();
         Self { grid, root, tree, rows, uses, is_open, best: 0, stride: WHOLE, since_better: 0 }
     }
@@ -86,15 +91,15 @@ impl<'g> Bound<'g> {
 
     /// One layout at the present prices, and the prices moved by what it takes; whether there is anything to move.
     fn round(&mut self, known: i64) -> bool {
-        let laid = self.tree.lay(self.grid, PARTS, |step| {
+        let layout = self.tree.cheapest_layout(self.grid, PARTS, |step| {
             let low = self.root.low[step];
             let at = (low..).zip(&self.is_open[step]);
             let at = at.map(|(start, is_open)| if *is_open { self.cost(step, start) } else { BLOCKED });
-            Costs { low, at: at.collect() }
+            StartCosts { low, at: at.collect() }
         });
-        let Some(laid) = laid else { return false };
-        let earned: i64 = self.rows.iter().map(Row::earned).sum();
-        let value = laid.cost - earned;
+        let Some(layout) = layout else { return false };
+        let earned: i64 = self.rows.iter().map(PricedResource::earned).sum();
+        let value = layout.cost - earned;
         if value > self.best {
             self.best = value;
             self.since_better = 0;
@@ -105,8 +110,8 @@ impl<'g> Bound<'g> {
                 self.since_better = 0;
             }
         }
-        self.count(&laid.starts);
-        let slopes = self.rows.iter().map(Row::steepness).sum::<i128>();
+        self.count(&layout.starts);
+        let slopes = self.rows.iter().map(PricedResource::steepness).sum::<i128>();
         if slopes == 0 {
             return false;
         }
@@ -116,23 +121,23 @@ impl<'g> Bound<'g> {
         true
     }
 
-    fn cost(&self, step: usize, start: Minute) -> i64 {
+    fn cost(&self, step: StepId, start: Minute) -> i64 {
         let wanted = &self.grid.steps[step];
         let early = wanted.due.map_or(0, |due| due - start - wanted.length) * PARTS;
         let paid = self.uses[step].iter().map(|wanted| {
             let summed = &self.rows[wanted.row].summed;
             let from = start + wanted.after;
-            wanted.places * (summed[index(from + wanted.length)] - summed[index(from)])
+            wanted.places * (summed[from + wanted.length] - summed[from])
         });
         early + paid.sum::<i64>()
     }
 
-    fn count(&mut self, starts: &[(usize, Minute)]) {
-        self.rows.iter_mut().for_each(|row| row.taken.fill(0));
+    fn count(&mut self, starts: &[(StepId, Minute)]) {
+        self.rows.iter_mut().for_each(|row| row.taken.iter_mut().for_each(|taken| *taken = 0));
         for &(step, start) in starts {
             for wanted in &self.uses[step] {
-                let from = index(start + wanted.after);
-                let taken = &mut self.rows[wanted.row].taken[from..from + index(wanted.length)];
+                let from = start + wanted.after;
+                let taken = self.rows[wanted.row].taken.range_mut(from, from + wanted.length);
                 for taken in taken {
                     *taken += wanted.places;
                 }
@@ -141,30 +146,35 @@ impl<'g> Bound<'g> {
     }
 }
 
-impl Row {
-    fn new(there: Vec<i64>) -> Self {
+impl PricedResource {
+    fn new(there: IdVec<Minute, i64>) -> Self {
         let minutes = there.len();
-        Self { there, price: vec![0; minutes], summed: vec![0; minutes + 1], taken: vec![0; minutes] }
+        Self {
+            there,
+            price: IdVec::filled(0, minutes),
+            summed: IdVec::filled(0, minutes + 1),
+            taken: IdVec::filled(0, minutes),
+        }
     }
 
     /// What the row would earn if all of it were let.
     fn earned(&self) -> i64 {
-        self.price.iter().zip(&self.there).map(|(price, there)| price * there).sum()
+        self.price.iter().zip(self.there.iter()).map(|(price, there)| price * there).sum()
     }
 
     /// By how much more than there is is taken in a minute. Free minutes without a price say nothing.
-    fn slope(&self, minute: usize) -> i64 {
+    fn slope(&self, minute: Minute) -> i64 {
         let over = self.taken[minute] - self.there[minute];
         if over < 0 && self.price[minute] == 0 { 0 } else { over }
     }
 
     fn steepness(&self) -> i128 {
-        (0..self.price.len()).map(|minute| i128::from(self.slope(minute)).pow(2)).sum()
+        self.price.ids().map(|minute| i128::from(self.slope(minute)).pow(2)).sum()
     }
 
     fn reprice(&mut self, stride: i128, divisor: i128) {
         let mut sum = 0_i64;
-        for minute in 0..self.price.len() {
+        for minute in self.price.ids() {
             let change = stride * i128::from(self.slope(minute)) / divisor;
             let price = i128::from(self.price[minute]) + change;
             // A dear minute is dear enough: the cap keeps sums far from the ends of an i64.
@@ -176,11 +186,12 @@ impl Row {
 }
 
 /// The sets of machines that limit something: those that some step may use, and whole classes.
-fn machine_sets(grid: &Grid) -> Vec<Fleet> {
-    let mut sets: Vec<Fleet> = grid.fleets.clone();
-    for fleet in &grid.fleets {
+fn machine_sets(grid: &TimeGrid) -> Vec<Fleet> {
+    let mut sets: Vec<Fleet> = grid.fleets.iter().cloned().collect();
+    for fleet in grid.fleets.iter() {
         let of_class = grid.fleets.iter().filter(|other| other.class == fleet.class);
-        let mut machines: Vec<usize> = of_class.flat_map(|other| other.machines.iter().copied()).collect();
+        let mut machines: Vec<MachineId> =
+            of_class.flat_map(|other| other.machines.iter().copied()).collect();
         machines.sort_unstable();
         machines.dedup();
         let whole = Fleet { class: fleet.class, machines };
@@ -192,17 +203,22 @@ fn machine_sets(grid: &Grid) -> Vec<Fleet> {
 }
 
 /// What a step uses of each row: pools first, then every machine set that all its machines are in.
-fn uses(grid: &Grid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<Use> {
+fn uses(grid: &TimeGrid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<ResourceUse> {
     let needs = step.needs.iter().map(|need| {
         let places = i64::from(need.places);
-        Use { row: need.pool, places, after: need.after, length: need.length }
+        ResourceUse {
+            row: ResourceId::of_place(need.pool.place()),
+            places,
+            after: need.after,
+            length: need.length,
+        }
     });
     let own = step.fleet.map(|fleet| &grid.fleets[fleet]);
     let is_in = |set: &Fleet| {
         own.is_some_and(|own| own.machines.iter().all(|machine| set.machines.contains(machine)))
     };
-    let on = sets.iter().enumerate().filter(|(_, set)| is_in(set)).map(|(number, _)| Use {
-        row: grid.places.len() + number,
+    let on = sets.iter().enumerate().filter(|(_, set)| is_in(set)).map(|(number, _)| ResourceUse {
+        row: ResourceId::of_place(grid.places.len() + number),
         places: 1,
         after: 0,
         length: step.length,

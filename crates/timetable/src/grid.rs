@@ -1,35 +1,36 @@
 //! The work on a grid of minutes: what the search reads, in numbers counted from the first minute of the span.
 //!
-//! Made from a [`Work`] without [`Mistake`](crate::Mistake)s, so every index here is in range.
+//! Made from a [`Work`] without [`WorkError`](crate::WorkError)s, so every id here is in range.
 
-use crate::{Since, Work};
+use crate::id_vec::{FleetId, Id as _, IdVec};
+use crate::{ClassId, JobId, LagFrom, MachineId, PoolId, StepId, TimeLagId, Work};
 
 /// A minute of the span, counted from its first. Signed, since a window may reach beyond the span.
 pub type Minute = i64;
 
 /// Work in numbers.
 #[derive(Debug, Clone)]
-pub struct Grid {
+pub struct TimeGrid {
     /// Minutes of the span.
     pub minutes: Minute,
-    pub steps: Vec<GridStep>,
-    pub waits: Vec<GridWait>,
+    pub steps: IdVec<StepId, GridStep>,
+    pub time_lags: IdVec<TimeLagId, GridTimeLag>,
     /// The waits of each step, before and after it.
-    pub waits_of: Vec<Vec<usize>>,
+    pub time_lags_of: IdVec<StepId, Vec<TimeLagId>>,
     /// Distinct sets of machines that some step may use, each with its class.
-    pub fleets: Vec<Fleet>,
+    pub fleets: IdVec<FleetId, Fleet>,
     pub machines: usize,
     /// Places of each pool, minute by minute.
-    pub places: Vec<Vec<u32>>,
+    pub places: IdVec<PoolId, IdVec<Minute, u32>>,
 }
 
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct GridStep {
-    pub job: usize,
+    pub job: JobId,
     pub length: Minute,
-    /// An index into [`Grid::fleets`].
-    pub fleet: Option<usize>,
-    pub needs: Vec<GridNeed>,
+    /// An index into [`TimeGrid::fleets`].
+    pub fleet: Option<FleetId>,
+    pub needs: Vec<GridPoolNeed>,
     /// The first and the last minute at which it may begin, by itself.
     pub low: Minute,
     pub high: Minute,
@@ -38,56 +39,58 @@ pub struct GridStep {
 }
 
 #[derive(Debug, Clone)]
-pub struct GridNeed {
-    pub pool: usize,
+pub struct GridPoolNeed {
+    pub pool: PoolId,
     pub places: u32,
     pub after: Minute,
     pub length: Minute,
 }
 
 /// The start of `before` less the start of `after` is in `least..=most`.
-#[derive(Debug, Clone)]
-pub struct GridWait {
-    pub after: usize,
-    pub before: usize,
+#[derive(Debug, Clone, Default)]
+pub struct GridTimeLag {
+    pub after: StepId,
+    pub before: StepId,
     pub least: Minute,
     pub most: Minute,
 }
 
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Fleet {
-    pub class: usize,
-    pub machines: Vec<usize>,
+    pub class: ClassId,
+    pub machines: Vec<MachineId>,
 }
 
-/// An index of a minute that is in the span.
-pub fn index(minute: Minute) -> usize {
-    usize::try_from(minute).unwrap_or(0)
+impl TimeGrid {
+    /// How many minutes the span has.
+    pub fn length(&self) -> usize {
+        self.minutes.place()
+    }
 }
 
-impl Grid {
+impl TimeGrid {
     pub fn new(work: &Work) -> Self {
         let minutes = work.until.signed() - work.from.signed();
         let mut grid = Self {
             minutes,
-            steps: Vec::new(),
-            waits: Vec::new(),
-            waits_of: vec![Vec::new(); work.steps.len()],
-            fleets: Vec::new(),
+            steps: IdVec::default(),
+            time_lags: IdVec::default(),
+            time_lags_of: IdVec::filled(Vec::new(), work.steps.len()),
+            fleets: IdVec::default(),
             machines: work.machines.len(),
             places: places(work, minutes),
         };
         for step in &work.steps {
             let fleet = step.machine.as_ref().map(|on| grid.fleet(work, on));
-            let not_before = step.not_before.map_or(0, |moment| moment.signed() - work.from.signed());
-            let due = step.out_by.map(|moment| moment.signed() - work.from.signed());
+            let release = step.release.map_or(0, |moment| moment.signed() - work.from.signed());
+            let due = step.deadline.map(|moment| moment.signed() - work.from.signed());
             let needs = step.needs.iter().filter(|need| need.places > 0 && need.length.count() > 0);
             grid.steps.push(GridStep {
-                job: step.job.0,
+                job: step.job,
                 length: step.length.signed(),
                 fleet,
-                needs: needs.map(GridNeed::new).collect(),
-                low: not_before.max(0),
+                needs: needs.map(GridPoolNeed::new).collect(),
+                low: release.max(0),
                 high: due.map_or(minutes, |due| due.min(minutes)) - step.length.signed(),
                 due,
             });
@@ -96,61 +99,60 @@ impl Grid {
         grid
     }
 
-    fn fleet(&mut self, work: &Work, on: &crate::OnMachine) -> usize {
+    fn fleet(&mut self, work: &Work, on: &crate::OnMachine) -> FleetId {
         let machines = work.machines.iter().enumerate();
         let able = machines.filter(|(_, machine)| machine.class == on.class && machine.takes(&on.dough));
-        let fleet = Fleet { class: on.class.0, machines: able.map(|(index, _)| index).collect() };
-        if let Some(known) = self.fleets.iter().position(|other| *other == fleet) {
+        let fleet = Fleet { class: on.class, machines: able.map(|(index, _)| MachineId(index)).collect() };
+        if let Some((known, _)) = self.fleets.with_ids().find(|(_, other)| **other == fleet) {
             return known;
         }
-        self.fleets.push(fleet);
-        self.fleets.len() - 1
+        self.fleets.push(fleet)
     }
 
     /// Whether two machines can stand in for each other in every step.
-    pub fn are_alike(&self, machine: usize, other: usize) -> bool {
+    pub fn are_alike(&self, machine: MachineId, other: MachineId) -> bool {
         self.fleets.iter().all(|fleet| fleet.machines.contains(&machine) == fleet.machines.contains(&other))
     }
 
     fn add_waits(&mut self, work: &Work) {
-        for (index, wait) in work.waits.iter().enumerate() {
-            let ahead = match wait.since {
-                Since::End => self.steps[wait.after.0].length,
-                Since::Start => 0,
+        for time_lag in &work.time_lags {
+            let ahead = match time_lag.since {
+                LagFrom::End => self.steps[time_lag.after].length,
+                LagFrom::Start => 0,
             };
-            self.waits.push(GridWait {
-                after: wait.after.0,
-                before: wait.before.0,
-                least: ahead + wait.least.signed(),
-                most: wait.most.map_or(self.minutes, |most| (ahead + most.signed()).min(self.minutes)),
+            let id = self.time_lags.push(GridTimeLag {
+                after: time_lag.after,
+                before: time_lag.before,
+                least: ahead + time_lag.least.signed(),
+                most: time_lag.most.map_or(self.minutes, |most| (ahead + most.signed()).min(self.minutes)),
             });
-            self.waits_of[wait.after.0].push(index);
-            self.waits_of[wait.before.0].push(index);
+            self.time_lags_of[time_lag.after].push(id);
+            self.time_lags_of[time_lag.before].push(id);
         }
     }
 }
 
-impl GridNeed {
-    fn new(need: &crate::Need) -> Self {
+impl GridPoolNeed {
+    fn new(need: &crate::PoolNeed) -> Self {
         let [after, length] = [need.after, need.length].map(crate::Minutes::signed);
-        Self { pool: need.pool.0, places: need.places, after, length }
+        Self { pool: need.pool, places: need.places, after, length }
     }
 }
 
-impl GridWait {
+impl GridTimeLag {
     /// The step at its other end.
-    pub const fn other(&self, step: usize) -> usize {
+    pub fn other(&self, step: StepId) -> StepId {
         if self.after == step { self.before } else { self.after }
     }
 }
 
-fn places(work: &Work, minutes: Minute) -> Vec<Vec<u32>> {
+fn places(work: &Work, minutes: Minute) -> IdVec<PoolId, IdVec<Minute, u32>> {
     let of_pool = |pool: &crate::Pool| {
-        let mut places = vec![0_u32; index(minutes)];
+        let mut places: IdVec<Minute, u32> = IdVec::filled(0, minutes.place());
         for open in &pool.open {
             let [from, until] = [open.from, open.until].map(|moment| moment.signed() - work.from.signed());
             for minute in from.clamp(0, minutes)..until.clamp(0, minutes) {
-                let there = &mut places[index(minute)];
+                let there = &mut places[minute];
                 *there = there.saturating_add(open.places);
             }
         }

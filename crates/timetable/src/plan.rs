@@ -1,17 +1,16 @@
 //! From the work to the timetable, or to why there is none.
 
-use crate::board::{Board, Unit};
 use crate::bound::Bound;
-use crate::exhaust::{PLACINGS, Tried, exhaust};
-use crate::grid::Grid;
-use crate::mistake;
-use crate::search::{Found, Search};
-use crate::trouble::clash::clash;
-use crate::trouble::overload::overload;
-use crate::trouble::together::together;
-use crate::units::units;
+use crate::conflicts::{minimal_conflict, window_conflict};
+use crate::error::first_work_error;
+use crate::exhaustive::{PLACINGS, SearchOutcome, search_all};
+use crate::grid::TimeGrid;
+use crate::id_vec::{GroupId, IdVec, faults};
+use crate::overload::overload;
+use crate::partial_schedule::{PartialSchedule, StepGroup, groups};
+use crate::search::{BestFound, Search};
 use crate::windows::Windows;
-use crate::{Entry, JobId, MachineId, Minutes, Moment, StepId, Timetable, Trouble, Waiting, Work, verify};
+use crate::{JobId, Minutes, Moment, Placement, StepId, Timetable, TimetableError, Waiting, Work, verify};
 
 /// How long to look. The same effort gives the same timetable, on any machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,52 +36,59 @@ const SMALL: usize = 24;
 
 /// When what is done, with as little waiting as the effort finds.
 ///
-/// What comes back has passed [`verify`]. `docs/timetable.md` tells the method.
+/// What comes back has passed [`verify`]. `docs/timetable.md` has the method.
 ///
 /// # Errors
 /// Why there is no timetable, or that none was found.
-pub fn plan(work: &Work, effort: Effort) -> Result<Timetable, Trouble> {
-    if let Some(trouble) = plain_trouble(work) {
-        return Err(trouble);
+pub fn plan(work: &Work, effort: Effort) -> Result<Timetable, TimetableError> {
+    let before = faults();
+    let planned = search_and_check(work, effort);
+    if faults() > before { Err(TimetableError::Internal) } else { planned }
+}
+
+fn search_and_check(work: &Work, effort: Effort) -> Result<Timetable, TimetableError> {
+    if let Some(error) = plain_trouble(work) {
+        return Err(error);
     }
-    let grid = Grid::new(work);
+    let grid = TimeGrid::new(work);
     let root = Windows::tightened(&grid);
-    let root = root.map_err(|(windows, step)| Trouble::Windows(clash(work, &grid, &windows, step)))?;
-    let units = units(&grid, work.jobs.len());
-    let (found, bound) = look(work, &grid, &root, &units, effort)?;
-    let timetable = timetable(work, &found, bound).ok_or_else(|| not_found(&grid, &units, &found))?;
+    let root =
+        root.map_err(|crossed| TimetableError::Windows(window_conflict(work, &grid, &crossed.0, crossed.1)))?;
+    let groups = groups(&grid, work.jobs.len());
+    let (found, bound) = look(work, &grid, &root, &groups, effort)?;
+    let timetable = timetable(work, &found, bound).ok_or_else(|| not_found(&grid, &groups, &found))?;
     let is_right = verify(work, &timetable).is_empty();
-    if is_right { Ok(timetable) } else { Err(not_found(&grid, &units, &found)) }
+    if is_right { Ok(timetable) } else { Err(not_found(&grid, &groups, &found)) }
 }
 
 /// Trouble that is seen before any time is looked at.
-fn plain_trouble(work: &Work) -> Option<Trouble> {
-    if let Some(mistake) = mistake::first(work) {
-        return Some(Trouble::Mistake(mistake));
+fn plain_trouble(work: &Work) -> Option<TimetableError> {
+    if let Some(work_error) = first_work_error(work) {
+        return Some(TimetableError::WorkError(work_error));
     }
     work.step_ids().zip(&work.steps).find_map(|(id, step)| {
         let is_taken = |on: &crate::OnMachine| {
             work.machines.iter().any(|machine| machine.class == on.class && machine.takes(&on.dough))
         };
         if !step.machine.as_ref().is_none_or(is_taken) {
-            return Some(Trouble::NoMachine(id));
+            return Some(TimetableError::NoMachine(id));
         }
         let needs = step.needs.iter().filter(|need| need.length > Minutes::ZERO);
         let mut short =
             needs.filter(|need| work.pools.get(need.pool.0).is_some_and(|p| p.most() < need.places));
-        short.next().map(|need| Trouble::NeverSoMany(id, need.pool))
+        short.next().map(|need| TimetableError::NeverSoMany(id, need.pool))
     })
 }
 
 /// The best that is found, and the bound; where nothing is found, why.
 fn look(
     work: &Work,
-    grid: &Grid,
+    grid: &TimeGrid,
     root: &Windows,
-    units: &[Unit],
+    groups: &IdVec<GroupId, StepGroup>,
     effort: Effort,
-) -> Result<(Found, i64), Trouble> {
-    let mut search = Search::new(grid, root, units);
+) -> Result<(BestFound, i64), TimetableError> {
+    let mut search = Search::new(grid, root, groups);
     let mut bound = Bound::new(grid, root);
     for slice in 0..SLICES {
         // Side by side, each with what the other knew before: two cores are used and the result is always the same.
@@ -93,7 +99,7 @@ fn look(
         });
         let is_lost = slice == 0 && !search.best().unplaced.is_empty();
         if let Some(overload) = is_lost.then(|| overload(work, grid, root)).flatten() {
-            return Err(Trouble::Overload(overload));
+            return Err(TimetableError::Overload(overload));
         }
     }
     let (found, bound) = (search.best().clone(), bound.minutes());
@@ -105,38 +111,38 @@ fn look(
         return Ok((found, bound));
     }
     let less_than = if is_found { found.cost } else { i64::MAX };
-    match exhaust(grid, root, units, less_than, PLACINGS) {
-        Tried::Best(spots) => {
-            let mut board = Board::new(grid, root);
-            board.spots.clone_from(&spots);
-            let cost = board.cost();
-            Ok((Found { spots, unplaced: Vec::new(), cost }, cost))
+    match search_all(grid, root, groups, less_than, PLACINGS) {
+        SearchOutcome::Best(assignments) => {
+            let mut schedule = PartialSchedule::new(grid, root);
+            schedule.assignments.clone_from(&assignments);
+            let cost = schedule.cost();
+            Ok((BestFound { assignments, unplaced: Vec::new(), cost }, cost))
         }
-        Tried::Nothing if is_found => Ok((found.clone(), found.cost)),
-        Tried::Nothing => Err(Trouble::Together(together(work, PLACINGS))),
-        Tried::TooMany => Ok((found, bound)),
+        SearchOutcome::Nothing if is_found => Ok((found.clone(), found.cost)),
+        SearchOutcome::Nothing => Err(TimetableError::Together(minimal_conflict(work, PLACINGS))),
+        SearchOutcome::TooMany => Ok((found, bound)),
     }
 }
 
 /// The jobs for which no place was found.
-fn not_found(grid: &Grid, units: &[Unit], found: &Found) -> Trouble {
-    let steps = found.unplaced.iter().flat_map(|&unit| &units[unit].steps);
-    let mut jobs: Vec<JobId> = steps.map(|&step| JobId(grid.steps[step].job)).collect();
+fn not_found(grid: &TimeGrid, groups: &IdVec<GroupId, StepGroup>, found: &BestFound) -> TimetableError {
+    let steps = found.unplaced.iter().flat_map(|&group| &groups[group].steps);
+    let mut jobs: Vec<JobId> = steps.map(|&step| grid.steps[step].job).collect();
     jobs.sort_unstable();
     jobs.dedup();
-    Trouble::NotFound(jobs)
+    TimetableError::NotFound(jobs)
 }
 
 /// What was found, in the terms of the work; `None` if some step has no place.
-fn timetable(work: &Work, found: &Found, bound: i64) -> Option<Timetable> {
-    let entry = |(index, spot): (usize, &Option<crate::profile::Spot>)| {
-        let (start, machine) = (*spot)?;
+fn timetable(work: &Work, found: &BestFound, bound: i64) -> Option<Timetable> {
+    let placement = |(step, assignment): (StepId, &Option<crate::profile::Assignment>)| {
+        let (start, machine) = (*assignment)?;
         let start = Moment::clamped(work.from.signed() + start);
-        let end = start + work.steps.get(index)?.length;
-        Some(Entry { step: StepId(index), start, end, machine: machine.map(MachineId) })
+        let end = start + work.get(step)?.length;
+        Some(Placement { step, start, end, machine })
     };
-    let entries: Vec<Entry> = found.spots.iter().enumerate().map(entry).collect::<Option<_>>()?;
-    let waiting = Waiting::of(work, &entries)?;
+    let placements: Vec<Placement> = found.assignments.with_ids().map(placement).collect::<Option<_>>()?;
+    let waiting = Waiting::of(work, &placements)?;
     let bound = Minutes::new(u32::try_from(bound).unwrap_or(0));
-    Some(Timetable { entries, waiting, bound })
+    Some(Timetable { placements, waiting, bound })
 }

@@ -1,8 +1,8 @@
 //! What would do where there is no timetable: each remedy was tried, and a timetable found with it.
 
-use crate::trouble::{Cause, Limit, Room, Trouble};
+use crate::error::{Cause, LimitedResource, TimetableError, WorkLimit};
 use crate::{
-    ClassId, Clock, Effort, Machine, Minutes, Moment, PoolId, StepId, Timetable, WaitId, Work, plan,
+    ClassId, Clock, Effort, Machine, Minutes, Moment, PoolId, StepId, TimeLagId, Timetable, Work, plan,
 };
 
 /// One change to the work.
@@ -15,11 +15,11 @@ pub enum Remedy {
     /// Everything that is due out later by so much.
     AllLater(Minutes),
     /// One step out by this instead.
-    OutBy(StepId, Moment),
+    Deadline(StepId, Moment),
     /// One step not before this instead.
-    NotBefore(StepId, Moment),
+    Release(StepId, Moment),
     /// A wait of at most this instead.
-    Most(WaitId, Minutes),
+    Most(TimeLagId, Minutes),
 }
 
 /// How long each remedy is tried for.
@@ -30,9 +30,9 @@ const LATEST: u32 = 16;
 
 /// Changes with which there is a timetable, each by itself; empty if none of those that were tried is enough.
 #[must_use]
-pub fn remedies(work: &Work, trouble: &Trouble) -> Vec<Remedy> {
-    let found = candidates(work, trouble).into_iter().filter(|remedy| remedy.helps(work));
-    found.chain(all_later(work, trouble)).collect()
+pub fn remedies(work: &Work, error: &TimetableError) -> Vec<Remedy> {
+    let found = candidates(work, error).into_iter().filter(|remedy| remedy.helps(work));
+    found.chain(all_later(work, error)).collect()
 }
 
 impl Remedy {
@@ -48,19 +48,23 @@ impl Remedy {
             }
             Self::OneMoreMachine(step) => better.machines.extend(like(work, *step)),
             Self::AllLater(by) => {
-                for due in better.steps.iter_mut().filter_map(|step| step.out_by.as_mut()) {
+                for due in better.steps.iter_mut().filter_map(|step| step.deadline.as_mut()) {
                     *due = *due + *by;
                 }
                 better.until = better.until + *by;
             }
-            Self::OutBy(step, moment) => {
-                better.steps.get_mut(step.0).into_iter().for_each(|step| step.out_by = Some(*moment));
+            Self::Deadline(step, moment) => {
+                better.steps.get_mut(step.0).into_iter().for_each(|step| step.deadline = Some(*moment));
             }
-            Self::NotBefore(step, moment) => {
-                better.steps.get_mut(step.0).into_iter().for_each(|step| step.not_before = Some(*moment));
+            Self::Release(step, moment) => {
+                better.steps.get_mut(step.0).into_iter().for_each(|step| step.release = Some(*moment));
             }
-            Self::Most(wait, most) => {
-                better.waits.get_mut(wait.0).into_iter().for_each(|wait| wait.most = Some(*most));
+            Self::Most(time_lag, most) => {
+                better
+                    .time_lags
+                    .get_mut(time_lag.0)
+                    .into_iter()
+                    .for_each(|time_lag| time_lag.most = Some(*most));
             }
         }
         better
@@ -68,7 +72,7 @@ impl Remedy {
 
     /// The change in words.
     #[must_use]
-    pub fn told(&self, work: &Work, clock: &Clock) -> String {
+    pub fn text(&self, work: &Work, clock: &Clock) -> String {
         match self {
             Self::OneMore(pool) => {
                 let pool = work.pools.get(pool.0);
@@ -82,17 +86,16 @@ impl Remedy {
                 format!("it would do with {name}")
             }
             Self::AllLater(by) => format!("it would do if everything were out {by} later"),
-            Self::OutBy(step, moment) => {
+            Self::Deadline(step, moment) => {
                 format!("it would do with {} out by {}", work.name(*step), clock.words(*moment))
             }
-            Self::NotBefore(step, moment) => {
+            Self::Release(step, moment) => {
                 format!("it would do with {} from {} on", work.name(*step), clock.words(*moment))
             }
-            Self::Most(wait, most) => {
-                let name = work
-                    .waits
-                    .get(wait.0)
-                    .map(|wait| format!("{} before {} of up to {most}", wait.name, work.name(wait.before)));
+            Self::Most(time_lag, most) => {
+                let name = work.time_lags.get(time_lag.0).map(|time_lag| {
+                    format!("{} before {} of up to {most}", time_lag.name, work.name(time_lag.before))
+                });
                 format!("it would do with {}", name.unwrap_or_default())
             }
         }
@@ -117,52 +120,55 @@ fn like(work: &Work, step: StepId) -> Option<Machine> {
 }
 
 /// Changes to what is at fault.
-fn candidates(work: &Work, trouble: &Trouble) -> Vec<Remedy> {
-    match trouble {
-        Trouble::Windows(clash) => {
-            let causes = clash.from.iter().chain(&clash.until);
-            causes.filter_map(|cause| eased(work, *cause, clash.missing())).collect()
+fn candidates(work: &Work, error: &TimetableError) -> Vec<Remedy> {
+    match error {
+        TimetableError::Windows(window_conflict) => {
+            let causes = window_conflict.from.iter().chain(&window_conflict.until);
+            causes.filter_map(|cause| eased(work, *cause, window_conflict.missing())).collect()
         }
-        Trouble::Overload(overload) => vec![match overload.room {
-            Room::Pool(pool) => Remedy::OneMore(pool),
-            Room::Machines(step, _) => Remedy::OneMoreMachine(step),
+        TimetableError::Overload(overload) => vec![match overload.room {
+            LimitedResource::Pool(pool) => Remedy::OneMore(pool),
+            LimitedResource::Machines(step, _) => Remedy::OneMoreMachine(step),
         }],
-        Trouble::Together(limits) => limits.iter().filter_map(|limit| more(work, *limit)).collect(),
-        Trouble::NotFound(_) => {
-            let pools = (0..work.pools.len()).map(|pool| Limit::Pool(PoolId(pool)));
-            let classes = (0..work.classes.len()).map(|class| Limit::Machines(ClassId(class)));
+        TimetableError::Together(limits) => limits.iter().filter_map(|limit| more(work, *limit)).collect(),
+        TimetableError::NotFound(_) => {
+            let pools = (0..work.pools.len()).map(|pool| WorkLimit::Pool(PoolId(pool)));
+            let classes = (0..work.classes.len()).map(|class| WorkLimit::Machines(ClassId(class)));
             pools.chain(classes).filter_map(|limit| more(work, limit)).collect()
         }
-        Trouble::Mistake(_) | Trouble::NoMachine(_) | Trouble::NeverSoMany(..) => Vec::new(),
+        TimetableError::WorkError(_)
+        | TimetableError::NoMachine(_)
+        | TimetableError::NeverSoMany(..)
+        | TimetableError::Internal => Vec::new(),
     }
 }
 
 /// One more of a resource; windows that cannot hold together say too little about how much more.
-fn more(work: &Work, limit: Limit) -> Option<Remedy> {
+fn more(work: &Work, limit: WorkLimit) -> Option<Remedy> {
     match limit {
-        Limit::Pool(pool) => Some(Remedy::OneMore(pool)),
-        Limit::Machines(class) => {
+        WorkLimit::Pool(pool) => Some(Remedy::OneMore(pool)),
+        WorkLimit::Machines(class) => {
             let is_on = |step: &&StepId| {
                 work.get(**step).and_then(|step| step.machine.as_ref()).is_some_and(|on| on.class == class)
             };
             let steps: Vec<StepId> = work.step_ids().collect();
             steps.iter().find(is_on).map(|step| Remedy::OneMoreMachine(*step))
         }
-        Limit::NotBefore(_) | Limit::OutBy(_) | Limit::Most(_) => None,
+        WorkLimit::Release(_) | WorkLimit::Deadline(_) | WorkLimit::Most(_) => None,
     }
 }
 
 /// A limit that gives way by so much. The least of a wait is not asked to: what is not ripe is not ripe.
 fn eased(work: &Work, cause: Cause, by: Minutes) -> Option<Remedy> {
     match cause {
-        Cause::NotBefore(step) => {
-            let moment = work.get(step)?.not_before?;
-            Some(Remedy::NotBefore(step, moment - by))
+        Cause::Release(step) => {
+            let moment = work.get(step)?.release?;
+            Some(Remedy::Release(step, moment - by))
         }
-        Cause::OutBy(step) => Some(Remedy::OutBy(step, work.get(step)?.out_by? + by)),
-        Cause::Most(wait) => {
-            let most = work.waits.get(wait.0)?.most?;
-            Some(Remedy::Most(wait, Minutes::new(most.count().saturating_add(by.count()))))
+        Cause::Deadline(step) => Some(Remedy::Deadline(step, work.get(step)?.deadline? + by)),
+        Cause::Most(time_lag) => {
+            let most = work.time_lags.get(time_lag.0)?.most?;
+            Some(Remedy::Most(time_lag, Minutes::new(most.count().saturating_add(by.count()))))
         }
         Cause::Closed { pool, .. } => Some(Remedy::OneMore(pool)),
         Cause::Least(_) => None,
@@ -170,9 +176,15 @@ fn eased(work: &Work, cause: Cause, by: Minutes) -> Option<Remedy> {
 }
 
 /// Everything later, by as few quarters of an hour as are enough.
-fn all_later(work: &Work, trouble: &Trouble) -> Option<Remedy> {
-    let may_help = !matches!(trouble, Trouble::Mistake(_) | Trouble::NoMachine(_) | Trouble::NeverSoMany(..));
-    let has_due = work.steps.iter().any(|step| step.out_by.is_some());
+fn all_later(work: &Work, error: &TimetableError) -> Option<Remedy> {
+    let may_help = !matches!(
+        error,
+        TimetableError::WorkError(_)
+            | TimetableError::NoMachine(_)
+            | TimetableError::NeverSoMany(..)
+            | TimetableError::Internal
+    );
+    let has_due = work.steps.iter().any(|step| step.deadline.is_some());
     let later = |quarters: u32| Remedy::AllLater(Minutes::new(15 * quarters));
     if !may_help || !has_due || !later(LATEST).helps(work) {
         return None;

@@ -5,15 +5,15 @@ use levamen_quantity::Mass;
 use crate::{Minutes, Moment};
 
 /// A class of machines, such as mixers, of [`Work::class`](crate::Work::class).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct ClassId(pub(crate) usize);
 
 /// A machine of [`Work::machine`](crate::Work::machine).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct MachineId(pub(crate) usize);
 
 /// A pool of [`Work::pool`](crate::Work::pool).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct PoolId(pub(crate) usize);
 
 /// A machine that takes one dough at a time.
@@ -47,7 +47,7 @@ pub struct Pool {
     /// What several of it are called: `decks`.
     pub many: String,
     /// When how many are there. Where spans overlap, they add up: two shifts.
-    pub open: Vec<Open>,
+    pub open: Vec<OpeningHours>,
 }
 
 impl Pool {
@@ -71,7 +71,7 @@ impl Pool {
 
 /// A span in which some places of a pool are there: a shift, or the hours of an oven.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Open {
+pub struct OpeningHours {
     /// The first minute.
     pub from: Moment,
     /// The minute after the last.
@@ -82,7 +82,7 @@ pub struct Open {
 
 /// What a step takes of a pool, from some minutes after its start on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Need {
+pub struct PoolNeed {
     /// Of which pool.
     pub pool: PoolId,
     /// How many places at once.

@@ -1,10 +1,10 @@
 //! The timetable: when each step begins, and on what.
 
-use crate::{MachineId, Minutes, Moment, StepId, WaitId, Work};
+use crate::{MachineId, Minutes, Moment, StepId, TimeLagId, Work};
 
 /// When a step begins and ends, and on which machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Entry {
+pub struct Placement {
     /// The step.
     pub step: StepId,
     /// Its first minute.
@@ -19,7 +19,7 @@ pub struct Entry {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Timetable {
     /// One entry for each step, in the order of the steps of the work.
-    pub entries: Vec<Entry>,
+    pub placements: Vec<Placement>,
     /// How much waits longer than it must.
     pub waiting: Waiting,
     /// Minutes of waiting that no timetable of this work can be under: proven, not estimated.
@@ -43,17 +43,17 @@ impl Waiting {
     }
 
     /// The waiting of entries; `None` where a step has no entry, or something is late or too soon.
-    pub(crate) fn of(work: &Work, entries: &[Entry]) -> Option<Self> {
+    pub(crate) fn of(work: &Work, placements: &[Placement]) -> Option<Self> {
         let mut waiting = Self::default();
         let add = |sum: Minutes, more: Minutes| Minutes::new(sum.count().saturating_add(more.count()));
-        for (step, entry) in work.steps.iter().zip(entries) {
-            if let Some(due) = step.out_by {
-                waiting.early = add(waiting.early, due.since(entry.end)?);
+        for (step, placement) in work.steps.iter().zip(placements) {
+            if let Some(due) = step.deadline {
+                waiting.early = add(waiting.early, due.since(placement.end)?);
             }
         }
-        for wait in &work.waits {
-            let long = length(wait, entries)?;
-            let over = long.count().checked_sub(wait.least.count())?;
+        for time_lag in &work.time_lags {
+            let long = length(time_lag, placements)?;
+            let over = long.count().checked_sub(time_lag.least.count())?;
             waiting.between = add(waiting.between, Minutes::new(over));
         }
         Some(waiting)
@@ -61,11 +61,11 @@ impl Waiting {
 }
 
 /// How long a wait is; `None` where the later step begins before the earlier one is over.
-fn length(wait: &crate::Wait, entries: &[Entry]) -> Option<Minutes> {
-    let (after, before) = (entries.get(wait.after.0)?, entries.get(wait.before.0)?);
-    let from = match wait.since {
-        crate::Since::End => after.end,
-        crate::Since::Start => after.start,
+fn length(time_lag: &crate::TimeLag, placements: &[Placement]) -> Option<Minutes> {
+    let (after, before) = (placements.get(time_lag.after.0)?, placements.get(time_lag.before.0)?);
+    let from = match time_lag.since {
+        crate::LagFrom::End => after.end,
+        crate::LagFrom::Start => after.start,
     };
     before.start.since(from)
 }
@@ -73,14 +73,14 @@ fn length(wait: &crate::Wait, entries: &[Entry]) -> Option<Minutes> {
 impl Timetable {
     /// The entry of a step; `None` of a step of another work.
     #[must_use]
-    pub fn entry(&self, step: StepId) -> Option<&Entry> {
-        self.entries.get(step.0)
+    pub fn placement(&self, step: StepId) -> Option<&Placement> {
+        self.placements.get(step.0)
     }
 
     /// How long a wait is; `None` of a wait of another work.
     #[must_use]
-    pub fn wait(&self, work: &Work, wait: WaitId) -> Option<Minutes> {
-        length(work.waits.get(wait.0)?, &self.entries)
+    pub fn time_lag(&self, work: &Work, time_lag: TimeLagId) -> Option<Minutes> {
+        length(work.time_lags.get(time_lag.0)?, &self.placements)
     }
 
     /// How much less waiting some other timetable could at most have.
@@ -98,10 +98,10 @@ impl Timetable {
     /// The first minute at which somebody is at work in a pool, and the minute after the last.
     #[must_use]
     pub fn presence(&self, work: &Work, pool: crate::PoolId) -> Option<(Moment, Moment)> {
-        let needs = work.steps.iter().zip(&self.entries).flat_map(|(step, entry)| {
+        let needs = work.steps.iter().zip(&self.placements).flat_map(|(step, placement)| {
             let needs =
                 step.needs.iter().filter(move |need| need.pool == pool && need.length > Minutes::ZERO);
-            needs.map(|need| (entry.start + need.after, entry.start + need.after + need.length))
+            needs.map(|need| (placement.start + need.after, placement.start + need.after + need.length))
         });
         needs.reduce(|(first, last), (from, until)| (first.min(from), last.max(until)))
     }

@@ -3,11 +3,13 @@
 //! It shares nothing with the search: no grid, no profile. Whoever makes a timetable in another way can have it
 //! checked too.
 
-use crate::{Entry, MachineId, Minutes, Moment, Pool, PoolId, StepId, Timetable, WaitId, Waiting, Work};
+use crate::{
+    MachineId, Minutes, Moment, Placement, Pool, PoolId, StepId, TimeLagId, Timetable, Waiting, Work,
+};
 
 /// Something that a timetable does wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Violation {
+pub enum CheckError {
     /// There is not one entry for each step, in their order.
     Entries,
     /// A step does not take its length.
@@ -15,7 +17,7 @@ pub enum Violation {
     /// A step is outside the span, too soon or too late.
     Hours(StepId),
     /// A wait is shorter than its least or longer than its most.
-    Window(WaitId),
+    Window(TimeLagId),
     /// A step is on no machine, or on one that does not take it.
     Machine(StepId),
     /// Two steps are on a machine at once.
@@ -30,83 +32,85 @@ pub enum Violation {
 
 /// Everything that a timetable does wrong; nothing of a good one.
 #[must_use]
-pub fn verify(work: &Work, timetable: &Timetable) -> Vec<Violation> {
-    let entries = &timetable.entries;
-    if !entries.iter().map(|entry| entry.step).eq(work.step_ids()) {
-        return vec![Violation::Entries];
+pub fn verify(work: &Work, timetable: &Timetable) -> Vec<CheckError> {
+    let placements = &timetable.placements;
+    if !placements.iter().map(|placement| placement.step).eq(work.step_ids()) {
+        return vec![CheckError::Entries];
     }
     let mut found = Vec::new();
-    found.extend(entries.iter().flat_map(|entry| of_step(work, entry)));
+    found.extend(placements.iter().flat_map(|placement| of_step(work, placement)));
     found.extend(windows(work, timetable));
-    found.extend(twice(entries));
-    found.extend((0..work.pools.len()).filter_map(|pool| full(work, entries, PoolId(pool))));
-    if Waiting::of(work, entries) != Some(timetable.waiting) {
-        found.push(Violation::Waiting);
+    found.extend(twice(placements));
+    found.extend((0..work.pools.len()).filter_map(|pool| full(work, placements, PoolId(pool))));
+    if Waiting::of(work, placements) != Some(timetable.waiting) {
+        found.push(CheckError::Waiting);
     }
     if timetable.bound > timetable.waiting.total() {
-        found.push(Violation::Bound);
+        found.push(CheckError::Bound);
     }
     found
 }
 
-fn of_step(work: &Work, entry: &Entry) -> Vec<Violation> {
-    let Some(step) = work.get(entry.step) else { return vec![Violation::Entries] };
+fn of_step(work: &Work, placement: &Placement) -> Vec<CheckError> {
+    let Some(step) = work.get(placement.step) else { return vec![CheckError::Entries] };
     let mut found = Vec::new();
-    if entry.end.since(entry.start) != Some(step.length) {
-        found.push(Violation::Length(entry.step));
+    if placement.end.since(placement.start) != Some(step.length) {
+        found.push(CheckError::Length(placement.step));
     }
-    let is_in_span = work.from <= entry.start && entry.end <= work.until;
-    let is_soon = step.not_before.is_some_and(|moment| entry.start < moment);
-    let is_late = step.out_by.is_some_and(|moment| moment < entry.end);
+    let is_in_span = work.from <= placement.start && placement.end <= work.until;
+    let is_soon = step.release.is_some_and(|moment| placement.start < moment);
+    let is_late = step.deadline.is_some_and(|moment| moment < placement.end);
     if !is_in_span || is_soon || is_late {
-        found.push(Violation::Hours(entry.step));
+        found.push(CheckError::Hours(placement.step));
     }
-    let machine = entry.machine.and_then(|id| work.machines.get(id.0));
+    let machine = placement.machine.and_then(|id| work.machines.get(id.0));
     let is_right = match (&step.machine, machine) {
-        (None, None) => entry.machine.is_none(),
+        (None, None) => placement.machine.is_none(),
         (Some(on), Some(machine)) => machine.class == on.class && machine.takes(&on.dough),
         _ => false,
     };
     if !is_right {
-        found.push(Violation::Machine(entry.step));
+        found.push(CheckError::Machine(placement.step));
     }
     found
 }
 
-fn windows(work: &Work, timetable: &Timetable) -> Vec<Violation> {
-    let ids = (0..work.waits.len()).map(WaitId);
-    let is_kept = |(id, wait): &(WaitId, &crate::Wait)| {
-        let is_within = |long: Minutes| wait.least <= long && wait.most.is_none_or(|most| long <= most);
-        timetable.wait(work, *id).is_some_and(is_within)
+fn windows(work: &Work, timetable: &Timetable) -> Vec<CheckError> {
+    let ids = (0..work.time_lags.len()).map(TimeLagId);
+    let is_kept = |(id, time_lag): &(TimeLagId, &crate::TimeLag)| {
+        let is_within =
+            |long: Minutes| time_lag.least <= long && time_lag.most.is_none_or(|most| long <= most);
+        timetable.time_lag(work, *id).is_some_and(is_within)
     };
-    ids.zip(&work.waits).filter(|pair| !is_kept(pair)).map(|(id, _)| Violation::Window(id)).collect()
+    ids.zip(&work.time_lags).filter(|pair| !is_kept(pair)).map(|(id, _)| CheckError::Window(id)).collect()
 }
 
 /// Steps that follow each other on a machine, the later one begun before the earlier one is over.
-fn twice(entries: &[Entry]) -> Vec<Violation> {
-    let on = entries.iter().filter(|entry| entry.start < entry.end);
-    let mut on: Vec<(MachineId, &Entry)> = on.filter_map(|entry| Some((entry.machine?, entry))).collect();
-    on.sort_by_key(|(machine, entry)| (*machine, entry.start, entry.end));
-    let clash = |pair: &[(MachineId, &Entry)]| match pair {
+fn twice(placements: &[Placement]) -> Vec<CheckError> {
+    let on = placements.iter().filter(|placement| placement.start < placement.end);
+    let mut on: Vec<(MachineId, &Placement)> =
+        on.filter_map(|placement| Some((placement.machine?, placement))).collect();
+    on.sort_by_key(|(machine, placement)| (*machine, placement.start, placement.end));
+    let window_conflict = |pair: &[(MachineId, &Placement)]| match pair {
         [(one, first), (other, second)] if one == other && second.start < first.end => {
-            Some(Violation::Twice(*one, first.step, second.step))
+            Some(CheckError::Twice(*one, first.step, second.step))
         }
         _ => None,
     };
-    on.windows(2).filter_map(clash).collect()
+    on.windows(2).filter_map(window_conflict).collect()
 }
 
 /// The first moment at which more of a pool is taken than is there: a sweep over everything that begins or ends.
-fn full(work: &Work, entries: &[Entry], id: PoolId) -> Option<Violation> {
+fn full(work: &Work, placements: &[Placement], id: PoolId) -> Option<CheckError> {
     let pool: &Pool = work.pools.get(id.0)?;
     let mut changes: Vec<(Moment, i64)> = Vec::new();
     for open in &pool.open {
         changes.push((open.from, i64::from(open.places)));
         changes.push((open.until, -i64::from(open.places)));
     }
-    for (step, entry) in work.steps.iter().zip(entries) {
+    for (step, placement) in work.steps.iter().zip(placements) {
         for need in step.needs.iter().filter(|need| need.pool == id) {
-            let from = entry.start + need.after;
+            let from = placement.start + need.after;
             changes.push((from, -i64::from(need.places)));
             changes.push((from + need.length, i64::from(need.places)));
         }
@@ -117,7 +121,7 @@ fn full(work: &Work, entries: &[Entry], id: PoolId) -> Option<Violation> {
     for changes in moments {
         free += changes.iter().map(|(_, change)| change).sum::<i64>();
         if let Some((moment, _)) = changes.first().filter(|_| free < 0) {
-            return Some(Violation::Full(id, *moment));
+            return Some(CheckError::Full(id, *moment));
         }
     }
     None

@@ -7,36 +7,39 @@
 
 use std::collections::VecDeque;
 
-use crate::grid::{Grid, Minute};
+use crate::grid::{Minute, TimeGrid};
+use crate::id_vec::IdVec;
 use crate::profile::Profile;
+use crate::{PoolId, StepId, TimeLagId};
 
 /// What a bound comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reason {
-    /// The step by itself: span, not before, out by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum BoundReason {
+    /// The step by itself: span, release, deadline.
+    #[default]
     Itself,
     /// A wait, by its index, and the bound of the step at its other end.
-    Wait(usize),
+    TimeLag(TimeLagId),
     /// What the step takes of a pool, by its index, is not there from this bound to the one before it.
-    Closed(usize, Minute),
+    Closed(PoolId, Minute),
 }
 
 /// The bounds of the starts of all steps, with their reasons.
 #[derive(Debug, Clone)]
 pub struct Windows {
-    pub low: Vec<Minute>,
-    pub high: Vec<Minute>,
-    pub low_reason: Vec<Reason>,
-    pub high_reason: Vec<Reason>,
+    pub low: IdVec<StepId, Minute>,
+    pub high: IdVec<StepId, Minute>,
+    pub low_reason: IdVec<StepId, BoundReason>,
+    pub high_reason: IdVec<StepId, BoundReason>,
     /// Of a bound that was moved on by a closed pool, what it came from before that.
-    pub low_before: Vec<Reason>,
-    pub high_before: Vec<Reason>,
+    pub low_before: IdVec<StepId, BoundReason>,
+    pub high_before: IdVec<StepId, BoundReason>,
 }
 
 impl Windows {
     /// The bounds of the steps by themselves.
-    pub fn of_steps(grid: &Grid) -> Self {
-        let itself = vec![Reason::Itself; grid.steps.len()];
+    pub fn of_steps(grid: &TimeGrid) -> Self {
+        let itself = IdVec::filled(BoundReason::Itself, grid.steps.len());
         Self {
             low: grid.steps.iter().map(|step| step.low).collect(),
             high: grid.steps.iter().map(|step| step.high).collect(),
@@ -51,34 +54,58 @@ impl Windows {
     ///
     /// # Errors
     /// With a step that has no minute left.
-    pub fn tightened(grid: &Grid) -> Result<Self, (Self, usize)> {
+    pub fn tightened(grid: &TimeGrid) -> Result<Self, Box<(Self, StepId)>> {
         let mut windows = Self::of_steps(grid);
         let empty = Profile::new(grid);
-        let mut queue: VecDeque<usize> = (0..grid.steps.len()).collect();
-        let mut is_queued = vec![true; grid.steps.len()];
+        let all = (grid.steps.ids().collect(), IdVec::filled(true, grid.steps.len()));
+        let skip_closed = |windows: &mut Self, step| windows.skip_closed(grid, &empty, step);
+        match windows.propagate(grid, all, skip_closed, |_| false) {
+            Ok(()) => Ok(windows),
+            Err(step) => Err(Box::new((windows, step))),
+        }
+    }
+
+    /// Relaxes time lags from some steps on until no bound moves: the one relaxation of the crate.
+    ///
+    /// `queued` has the steps to begin with, in order, and whether each step is among them. `settle` tightens a step by
+    /// itself before its time lags do. A time lag between two steps that are fixed is left alone.
+    ///
+    /// # Errors
+    /// With a step that has no minute left.
+    pub fn propagate(
+        &mut self,
+        grid: &TimeGrid,
+        queued: (VecDeque<StepId>, IdVec<StepId, bool>),
+        mut settle: impl FnMut(&mut Self, StepId),
+        is_fixed: impl Fn(StepId) -> bool,
+    ) -> Result<(), StepId> {
+        let (mut queue, mut is_queued) = queued;
         while let Some(step) = queue.pop_front() {
             is_queued[step] = false;
-            windows.skip_closed(grid, &empty, step);
-            if windows.low[step] > windows.high[step] {
-                return Err((windows, step));
+            settle(self, step);
+            if self.low[step] > self.high[step] {
+                return Err(step);
             }
-            for &wait in &grid.waits_of[step] {
-                let other = grid.waits[wait].other(step);
-                if windows.relax(grid, wait) && !is_queued[other] {
+            for &time_lag in &grid.time_lags_of[step] {
+                let other = grid.time_lags[time_lag].other(step);
+                if is_fixed(step) && is_fixed(other) {
+                    continue;
+                }
+                if self.relax(grid, time_lag) && !is_queued[other] {
                     is_queued[other] = true;
                     queue.push_back(other);
                 }
-                if windows.low[other] > windows.high[other] {
-                    return Err((windows, other));
+                if self.low[other] > self.high[other] {
+                    return Err(other);
                 }
             }
         }
-        Ok(windows)
+        Ok(())
     }
 
-    /// Tightens the ends of one wait by each other; whether anything moved.
-    pub fn relax(&mut self, grid: &Grid, wait: usize) -> bool {
-        let link = &grid.waits[wait];
+    /// Tightens the ends of one time lag by each other; whether anything moved.
+    fn relax(&mut self, grid: &TimeGrid, time_lag: TimeLagId) -> bool {
+        let link = &grid.time_lags[time_lag];
         let (after, before) = (link.after, link.before);
         let lows = [(before, self.low[after] + link.least), (after, self.low[before] - link.most)];
         let highs = [(before, self.high[after] + link.most), (after, self.high[before] - link.least)];
@@ -86,14 +113,14 @@ impl Windows {
         for (step, bound) in lows {
             if bound > self.low[step] {
                 self.low[step] = bound;
-                self.low_reason[step] = Reason::Wait(wait);
+                self.low_reason[step] = BoundReason::TimeLag(time_lag);
                 is_moved = true;
             }
         }
         for (step, bound) in highs {
             if bound < self.high[step] {
                 self.high[step] = bound;
-                self.high_reason[step] = Reason::Wait(wait);
+                self.high_reason[step] = BoundReason::TimeLag(time_lag);
                 is_moved = true;
             }
         }
@@ -101,13 +128,17 @@ impl Windows {
     }
 
     /// Moves the bounds of a step over minutes at which a pool is closed to it.
-    fn skip_closed(&mut self, grid: &Grid, empty: &Profile, step: usize) {
+    fn skip_closed(&mut self, grid: &TimeGrid, empty: &Profile, step: StepId) {
         let (low, high) = (self.low[step], self.high[step]);
         if grid.steps[step].needs.is_empty() || low > high {
             return;
         }
         let is_open = empty.open_starts(grid, step, low, high);
-        let closed = |minute| Reason::Closed(empty.closed_pool(grid, step, minute).unwrap_or(0), minute);
+        let closed = |minute| {
+            let pool = empty.closed_pool(grid, step, minute);
+            debug_assert!(pool.is_some(), "a minute that is closed by no pool");
+            pool.map_or(BoundReason::Itself, |pool| BoundReason::Closed(pool, minute))
+        };
         let first =
             (low..=high).zip(&is_open).find(|(_, open)| **open).map_or(high + 1, |(minute, _)| minute);
         let last = (low..=high).zip(&is_open).filter(|(_, open)| **open).last();

@@ -2,14 +2,14 @@
 
 use levamen_quantity::Mass;
 
-use crate::{ClassId, Machine, MachineId, Minutes, Moment, Need, OnMachine, Open, Pool, PoolId};
+use crate::{ClassId, Machine, MachineId, Minutes, Moment, OnMachine, OpeningHours, Pool, PoolId, PoolNeed};
 
 /// A job of [`Work::job`]: a batch of dough, a pre-ferment, a feed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct JobId(pub(crate) usize);
 
 /// A step of [`Work::step`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct StepId(pub(crate) usize);
 
 impl StepId {
@@ -28,9 +28,9 @@ impl JobId {
     }
 }
 
-/// A wait of [`Work::wait`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct WaitId(pub(crate) usize);
+/// A wait of [`Work::time_lag`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct TimeLagId(pub(crate) usize);
 
 /// Work of a fixed length, done in one go.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,11 +44,11 @@ pub struct Step {
     /// The machine that it occupies, if any.
     pub machine: Option<OnMachine>,
     /// What it takes of pools.
-    pub needs: Vec<Need>,
+    pub needs: Vec<PoolNeed>,
     /// It may not begin before this.
-    pub not_before: Option<Moment>,
+    pub release: Option<Moment>,
     /// It has to be over by this. Being over sooner counts as waiting: bread that lies before it is sold.
-    pub out_by: Option<Moment>,
+    pub deadline: Option<Moment>,
 }
 
 impl Step {
@@ -56,7 +56,7 @@ impl Step {
     #[must_use]
     pub fn new(job: JobId, name: &str, length: Minutes) -> Self {
         let name = name.to_owned();
-        Self { job, name, length, machine: None, needs: Vec::new(), not_before: None, out_by: None }
+        Self { job, name, length, machine: None, needs: Vec::new(), release: None, deadline: None }
     }
 
     /// This on a machine of a class, with that much dough.
@@ -76,28 +76,28 @@ impl Step {
     /// This with places of a pool for part of it.
     #[must_use]
     pub fn with_for(mut self, pool: PoolId, places: u32, after: Minutes, length: Minutes) -> Self {
-        self.needs.push(Need { pool, places, after, length });
+        self.needs.push(PoolNeed { pool, places, after, length });
         self
     }
 
     /// This, not begun before a moment.
     #[must_use]
-    pub fn not_before(mut self, moment: Moment) -> Self {
-        self.not_before = Some(moment);
+    pub fn release(mut self, moment: Moment) -> Self {
+        self.release = Some(moment);
         self
     }
 
     /// This, over by a moment.
     #[must_use]
-    pub fn out_by(mut self, moment: Moment) -> Self {
-        self.out_by = Some(moment);
+    pub fn deadline(mut self, moment: Moment) -> Self {
+        self.deadline = Some(moment);
         self
     }
 }
 
 /// From where a wait is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Since {
+pub enum LagFrom {
     /// From the end of the earlier step: what lies between bulk and divide.
     End,
     /// From its start: a poolish ripens from when it was set.
@@ -106,13 +106,13 @@ pub enum Since {
 
 /// What lies between two steps: no less than the least, no more than the most.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Wait {
+pub struct TimeLag {
     /// What it is called: `bulk`, `proof`.
     pub name: String,
     /// The earlier step.
     pub after: StepId,
     /// From where of it the time counts.
-    pub since: Since,
+    pub since: LagFrom,
     /// The later step: the time counts to its start.
     pub before: StepId,
     /// The least wait.
@@ -133,7 +133,7 @@ pub struct Work {
     pub(crate) pools: Vec<Pool>,
     pub(crate) jobs: Vec<String>,
     pub(crate) steps: Vec<Step>,
-    pub(crate) waits: Vec<Wait>,
+    pub(crate) time_lags: Vec<TimeLag>,
     pub(crate) beyond: usize,
 }
 
@@ -164,7 +164,7 @@ impl Work {
     }
 
     /// Places of a pool for a span, beside those that it has. A pool of another `Work` stays as it is.
-    pub fn open(&mut self, pool: PoolId, open: Open) {
+    pub fn open(&mut self, pool: PoolId, open: OpeningHours) {
         if let Some(pool) = self.pools.get_mut(pool.0) {
             pool.open.push(open);
         }
@@ -172,7 +172,7 @@ impl Work {
 
     /// Places of a pool at any time.
     pub fn always(&mut self, pool: PoolId, places: u32) {
-        self.open(pool, Open { from: self.from, until: self.until, places });
+        self.open(pool, OpeningHours { from: self.from, until: self.until, places });
     }
 
     /// One more job.
@@ -200,9 +200,9 @@ impl Work {
     }
 
     /// One more wait between two steps, of one job or of two.
-    pub fn wait(&mut self, wait: Wait) -> WaitId {
-        self.waits.push(wait);
-        WaitId(self.waits.len() - 1)
+    pub fn time_lag(&mut self, time_lag: TimeLag) -> TimeLagId {
+        self.time_lags.push(time_lag);
+        TimeLagId(self.time_lags.len() - 1)
     }
 
     /// The span of the timetable.
@@ -243,8 +243,8 @@ impl Work {
 
     /// The waits.
     #[must_use]
-    pub fn waits(&self) -> &[Wait] {
-        &self.waits
+    pub fn time_lags(&self) -> &[TimeLag] {
+        &self.time_lags
     }
 
     /// A step, unless the id is of another `Work`.
@@ -261,8 +261,8 @@ impl Work {
 
     /// A wait, unless the id is of another `Work`.
     #[must_use]
-    pub fn get_wait(&self, wait: WaitId) -> Option<&Wait> {
-        self.waits.get(wait.0)
+    pub fn get_time_lag(&self, time_lag: TimeLagId) -> Option<&TimeLag> {
+        self.time_lags.get(time_lag.0)
     }
 
     /// A pool, unless the id is of another `Work`.
@@ -278,14 +278,14 @@ impl Work {
     }
 
     /// The waits that begin with a step, with their ids.
-    pub fn waits_after(&self, step: StepId) -> impl Iterator<Item = (WaitId, &Wait)> {
-        let waits = self.waits.iter().enumerate().filter(move |(_, wait)| wait.after == step);
-        waits.map(|(index, wait)| (WaitId(index), wait))
+    pub fn time_lags_after(&self, step: StepId) -> impl Iterator<Item = (TimeLagId, &TimeLag)> {
+        let time_lags = self.time_lags.iter().enumerate().filter(move |(_, time_lag)| time_lag.after == step);
+        time_lags.map(|(index, time_lag)| (TimeLagId(index), time_lag))
     }
 
     /// The ids of all waits.
-    pub fn wait_ids(&self) -> impl Iterator<Item = WaitId> + use<> {
-        (0..self.waits.len()).map(WaitId)
+    pub fn time_lag_ids(&self) -> impl Iterator<Item = TimeLagId> + use<> {
+        (0..self.time_lags.len()).map(TimeLagId)
     }
 
     /// The ids of all steps.

@@ -17,7 +17,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let doughs = std::env::args().nth(1).map_or(Ok(10), |doughs| doughs.parse())?;
     let clock = Clock::new(date(2026, 11, 26), TimeZone::get("Europe/Paris")?)?;
     let work = kitchen::day(kitchen::Size::of(doughs));
-    let timetable = plan(&work, Effort::default()).map_err(|trouble| trouble.told(&work, &clock).what)?;
+    let timetable = plan(&work, Effort::default()).map_err(|trouble| trouble.text(&work, &clock).what)?;
     std::io::stdout().write_all(svg::timetable(&work, &timetable, &clock).as_bytes())?;
     Ok(())
 }

@@ -6,7 +6,7 @@
 mod lines;
 
 use jiff::Timestamp;
-use levamen_timetable::{Clock, Entry, Moment, Step, Timetable, Work};
+use levamen_timetable::{Clock, Moment, Placement, Step, Timetable, Work};
 
 use crate::text::needs;
 use lines::Lines;
@@ -29,14 +29,14 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock, calendar: &C
     lines.plain("VERSION", "2.0");
     lines.plain("PRODID", "-//Levamen//Timetable//EN");
     lines.plain("CALSCALE", "GREGORIAN");
-    for (step, entry) in work.steps().iter().zip(&timetable.entries) {
+    for (step, entry) in work.steps().iter().zip(&timetable.placements) {
         event(&mut lines, work, step, entry, clock, calendar);
     }
     lines.plain("END", "VCALENDAR");
     lines.finish()
 }
 
-fn event(lines: &mut Lines, work: &Work, step: &Step, entry: &Entry, clock: &Clock, calendar: &Calendar) {
+fn event(lines: &mut Lines, work: &Work, step: &Step, entry: &Placement, clock: &Clock, calendar: &Calendar) {
     let (Some(start), Some(end)) = (utc(clock, entry.start), utc(clock, entry.end)) else { return };
     let date = clock.date().strftime("%Y%m%d");
     lines.plain("BEGIN", "VEVENT");

@@ -7,7 +7,7 @@ pub use svg::svg;
 pub use terminal::terminal;
 
 use levamen::Growth;
-use levamen_ferment::Sample;
+use levamen_ferment::GrowthSample;
 use levamen_quantity::{ClockTime, TimeUnit};
 
 /// What a plot takes from the growth that it shows.
@@ -32,7 +32,7 @@ struct Trace {
     /// Told apart by those who see few colours: M. Okabe, K. Ito, "Color Universal Design" (2008); and in print by its dashes.
     colour: &'static str,
     dashes: &'static str,
-    value: fn(&Sample) -> f64,
+    value: fn(&GrowthSample) -> f64,
 }
 
 const BACTERIA: Trace =

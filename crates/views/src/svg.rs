@@ -8,7 +8,7 @@ mod drawing;
 mod label;
 
 use levamen_timetable::{
-    Bar, BarOf, Clock, JobId, Lane, LaneOf, Minutes, Moment, StepId, Timetable, Work, lanes,
+    Bar, BarOf, ChartRow, ChartRowOf, Clock, JobId, Minutes, Moment, StepId, Timetable, Work, chart_rows,
 };
 
 use crate::text::{needs, quality};
@@ -42,9 +42,9 @@ const COLOURS: [(&str, bool); 7] = [
 /// The picture, from the first step to the last.
 #[must_use]
 pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
-    let lanes: Vec<Lane> = lanes(work, timetable);
-    let starts = timetable.entries.iter().map(|entry| entry.start);
-    let ends = timetable.entries.iter().map(|entry| entry.end);
+    let lanes: Vec<ChartRow> = chart_rows(work, timetable);
+    let starts = timetable.placements.iter().map(|entry| entry.start);
+    let ends = timetable.placements.iter().map(|entry| entry.end);
     let from = starts.min().unwrap_or_default() - Minutes::new(15);
     let until = ends.max().unwrap_or_default() + Minutes::new(15);
     let picture = Picture { work, timetable, clock, steps: step_names(work), from, until };
@@ -72,7 +72,7 @@ struct Picture<'a> {
 }
 
 impl Picture<'_> {
-    fn draw(&self, lanes: &[Lane]) -> String {
+    fn draw(&self, lanes: &[ChartRow]) -> String {
         let width = self.x(self.until) + 20;
         let bottom = TOP + LANE * count(lanes.len());
         let per_line = ((width - 20) / COLUMN).max(1);
@@ -122,7 +122,7 @@ impl Picture<'_> {
         }
     }
 
-    fn lane(&self, drawing: &mut Drawing, lane: &Lane, index: usize, lanes: &[Lane]) {
+    fn lane(&self, drawing: &mut Drawing, lane: &ChartRow, index: usize, lanes: &[ChartRow]) {
         let y = TOP + LANE * count(index);
         let is_first = lane.number == 1;
         if is_first {
@@ -136,11 +136,11 @@ impl Picture<'_> {
         }
     }
 
-    fn lane_name(&self, of: LaneOf) -> &str {
+    fn lane_name(&self, of: ChartRowOf) -> &str {
         match of {
-            LaneOf::Machine(id) => self.work.get_machine(id).map_or("", |machine| &machine.name),
-            LaneOf::Pool(id) => self.work.get_pool(id).map_or("", |pool| &pool.one),
-            LaneOf::Waiting => "tub or rack",
+            ChartRowOf::Machine(id) => self.work.get_machine(id).map_or("", |machine| &machine.name),
+            ChartRowOf::Pool(id) => self.work.get_pool(id).map_or("", |pool| &pool.one),
+            ChartRowOf::Waiting => "tub or rack",
         }
     }
 
@@ -153,14 +153,17 @@ impl Picture<'_> {
                 let Some(step) = self.work.get(id) else { return };
                 let kind = self.steps.iter().position(|name| *name == step.name).unwrap_or(0);
                 let (fill, is_white) = colour(kind);
-                let on =
-                    self.timetable.entry(id).map(|entry| needs(self.work, step, entry)).unwrap_or_default();
+                let on = self
+                    .timetable
+                    .placement(id)
+                    .map(|entry| needs(self.work, step, entry))
+                    .unwrap_or_default();
                 drawing.rect(place, fill, &format!("{}, {times}: {}", self.work.name(id), on.join(", ")));
                 let label = Label::new(self.number(id), &step.name, self.job_name(step.job)).within(width);
                 drawing.on_bar(x, y + 13, &label, is_white);
             }
-            BarOf::Wait(id) => {
-                let Some(wait) = self.work.get_wait(id) else { return };
+            BarOf::TimeLag(id) => {
+                let Some(wait) = self.work.get_time_lag(id) else { return };
                 let job = self.work.get(wait.after).map_or("", |step| self.job_name(step.job));
                 drawing.hatched(place, &format!("{} of {job}, {times}", wait.name));
                 let label = Label::new(self.number(wait.after), &wait.name, job).within(width);

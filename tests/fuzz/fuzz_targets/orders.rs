@@ -1,4 +1,4 @@
-//! Any bytes are a file of orders, of standing orders or of exceptions: each line is counted or told, a file that is read twice
+//! Any bytes are a file of orders, of standing orders or of exceptions: each line is counted or reported, a file that is read twice
 //! counts once, and each customer's part adds up to the whole. Nothing panics.
 
 #![no_main]
@@ -6,7 +6,8 @@
 use std::sync::LazyLock;
 
 use jiff::civil::date;
-use levamen_orders::{Columns, Days, Files, MAX_TOLD, Orders, Products, Request, Source, Text, read};
+use levamen_orders::{OrderColumns, Files, MAX_REPORTED, Orders, Products, OrderRequest, OrderSource, SourceText, read};
+use levamen_calendar::{Days};
 use libfuzzer_sys::fuzz_target;
 
 static PRODUCTS: LazyLock<Products> =
@@ -19,20 +20,20 @@ fuzz_target!(|bytes: &[u8]| {
         None => b"",
     };
     let headed = [heading, bytes.get(1..).unwrap_or_default()].concat();
-    let text = Text::new("orders.csv", headed.clone());
+    let text = SourceText::new("orders.csv", headed.clone());
     let once = orders(&[&text], &[], &[]);
     sound(&once, &headed);
     let twice = orders(&[&text, &text], &[], &[]);
     assert_eq!(once.demand, twice.demand, "a file that is read twice counts once");
     sound(&orders(&[], &[&text], &[&text]), &headed);
-    sound(&orders(&[&Text::new("orders.csv", bytes)], &[], &[]), bytes);
+    sound(&orders(&[&SourceText::new("orders.csv", bytes)], &[], &[]), bytes);
 });
 
-fn orders(orders: &[&dyn Source], standing: &[&dyn Source], exceptions: &[&dyn Source]) -> Orders {
+fn orders(orders: &[&dyn OrderSource], standing: &[&dyn OrderSource], exceptions: &[&dyn OrderSource]) -> Orders {
     let days = Days::new(date(2026, 11, 20), date(2026, 12, 31)).expect("in order");
-    let columns = Columns::default();
+    let columns = OrderColumns::default();
     let today = Some(date(2026, 11, 23));
-    let request = Request { days, today, products: &PRODUCTS, columns: &columns, by_customer: true };
+    let request = OrderRequest { days, today, products: &PRODUCTS, columns: &columns, by_customer: true };
     read(&Files { orders, standing, exceptions }, &request)
 }
 
@@ -40,8 +41,8 @@ fn sound(orders: &Orders, bytes: &[u8]) {
     let parts: u64 = orders.by_customer.values().map(|pieces| pieces.count()).sum();
     assert_eq!(parts, orders.demand.iter().map(|(.., pieces)| pieces.count()).sum::<u64>());
     let lines = bytes.iter().filter(|byte| **byte == b'\n').count() as u64 + 1;
-    let told = orders.mistakes.told();
-    assert_eq!(told.len() as u64, orders.mistakes.count().min(MAX_TOLD as u64));
-    assert!(told.iter().all(|mistake| (1..=lines).contains(&mistake.line)), "a line that is not there");
+    let reported = orders.errors.reported();
+    assert_eq!(reported.len() as u64, orders.errors.count().min(MAX_REPORTED as u64));
+    assert!(reported.iter().all(|error| (1..=lines).contains(&error.line)), "a line that is not there");
     assert_eq!(orders.problems().is_empty(), orders.is_complete());
 }

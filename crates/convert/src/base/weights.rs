@@ -4,9 +4,9 @@ use levamen_balance::{Balance, BalancedItem, BalancedStage, StatedSize};
 use levamen_formula::{StageKind, key};
 use levamen_quantity::Exact;
 
-use super::line;
-use crate::draft::{Draft, DraftLine, Says};
-use crate::written::{finite, lowest};
+use crate::base::line;
+use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::figures::{finite, lowest};
 
 /// How a text names a piece of the same dough's last batch.
 const THIS_DOUGH: &str = "this dough";
@@ -20,16 +20,17 @@ pub(super) fn by_weight(draft: &Draft, dough: &Balance) -> Option<Draft> {
     let scale = scale(dough);
     set_overall(&mut draft, dough, &scale)?;
     for stage in &dough.stages {
-        if let Some(heading) = draft.find(&Says::Stage(key(&stage.name).into_owned())) {
+        if let Some(heading) = draft.find(&LineMeaning::Stage(key(&stage.name).into_owned())) {
             set_lines(&mut draft, heading, stage, &scale)?;
         }
     }
-    if let Some(heading) = draft.find(&Says::FinalDough) {
+    if let Some(heading) = draft.find(&LineMeaning::FinalDough) {
         let pieces = dough.stages.iter().filter(|stage| is_own_piece(stage));
-        let pieces: Vec<Says> = pieces.map(|stage| Says::Weigh(key(&stage.name).into_owned())).collect();
+        let pieces: Vec<LineMeaning> =
+            pieces.map(|stage| LineMeaning::Weigh(key(&stage.name).into_owned())).collect();
         draft.keep_in_block(heading, |line| !pieces.contains(&line.says));
     }
-    if let (Some(heading), Some(last)) = (draft.find(&Says::FinalDough), dough.stages.last()) {
+    if let (Some(heading), Some(last)) = (draft.find(&LineMeaning::FinalDough), dough.stages.last()) {
         let block = draft.block(heading);
         for line in draft.lines.get_mut(block)? {
             weigh(line, last, &scale)?;
@@ -43,7 +44,7 @@ pub(super) fn by_weight(draft: &Draft, dough: &Balance) -> Option<Draft> {
 /// The draft with the size that its weights had said; `None` where they did not, or a line says it.
 pub(super) fn sized(draft: &Draft, dough: &Balance) -> Option<Draft> {
     let StatedSize::Weights { flour } = &dough.size else { return None };
-    if draft.find(&Says::Make).is_some() {
+    if draft.find(&LineMeaning::Make).is_some() {
         return None;
     }
     let thousand = Exact::from(1000);
@@ -55,7 +56,7 @@ pub(super) fn sized(draft: &Draft, dough: &Balance) -> Option<Draft> {
     let tenth = &Exact::ONE / &Exact::from(10_000);
     let words = finite(&figure).or_else(|| finite(&figure.round_to(&tenth)))?;
     let mut draft = draft.clone();
-    draft.lines.push(DraftLine::new(0, format!("make {words} {unit} of flour"), Says::Make));
+    draft.lines.push(DraftLine::new(0, format!("make {words} {unit} of flour"), LineMeaning::Make));
     Some(draft)
 }
 
@@ -77,7 +78,8 @@ fn set_overall(draft: &mut Draft, dough: &Balance, scale: &Exact) -> Option<()> 
     let percents: Option<Vec<String>> =
         rows.iter().map(|row| finite(&row.share.percent()).filter(|words| words.len() <= 7)).collect();
     // Whatever stays beside the overall formula is written by weight.
-    let has_weights = draft.lines.iter().any(|line| matches!(line.says, Says::Stage(_) | Says::From(..)));
+    let has_weights =
+        draft.lines.iter().any(|line| matches!(line.says, LineMeaning::Stage(_) | LineMeaning::From(..)));
     let amounts: Vec<String> = match percents {
         Some(percents) if !has_weights => percents.iter().map(|words| format!("{words} %")).collect(),
         _ => {
@@ -89,10 +91,14 @@ fn set_overall(draft: &mut Draft, dough: &Balance, scale: &Exact) -> Option<()> 
         .iter()
         .zip(amounts)
         .map(|(row, amount)| {
-            DraftLine::new(1, format!("{} {amount}", row.name), Says::Weigh(key(&row.name).into_owned()))
+            DraftLine::new(
+                1,
+                format!("{} {amount}", row.name),
+                LineMeaning::Weigh(key(&row.name).into_owned()),
+            )
         })
         .collect();
-    let comments: Vec<(Says, String)> = match draft.find(&Says::Overall) {
+    let comments: Vec<(LineMeaning, String)> = match draft.find(&LineMeaning::Overall) {
         Some(heading) => {
             let own = draft.lines.get(draft.block(heading))?.iter();
             own.map(|line| (line.says.clone(), line.comment.clone())).collect()
@@ -110,23 +116,30 @@ fn set_overall(draft: &mut Draft, dough: &Balance, scale: &Exact) -> Option<()> 
 
 /// Takes the ingredients out of the overall formula, which is begun where there is none; says where they go.
 fn empty_overall(draft: &mut Draft) -> Option<usize> {
-    if let Some(heading) = draft.find(&Says::Overall) {
+    if let Some(heading) = draft.find(&LineMeaning::Overall) {
         let block = draft.block(heading);
         let mut index = 0;
         draft.lines.retain(|line| {
             index += 1;
             let is_inside = block.contains(&(index - 1)) && index - 1 != heading;
-            !is_inside || matches!(line.says, Says::Note | Says::Silent)
+            !is_inside || matches!(line.says, LineMeaning::Note | LineMeaning::Silent)
         });
         return Some(heading + 1);
     }
-    let heading = draft.find(&Says::Dough)?;
+    let heading = draft.find(&LineMeaning::Dough)?;
     let is_section = |line: &&DraftLine| {
-        matches!(line.says, Says::Stage(_) | Says::FinalDough | Says::Want | Says::Make | Says::Place)
+        matches!(
+            line.says,
+            LineMeaning::Stage(_)
+                | LineMeaning::FinalDough
+                | LineMeaning::Want
+                | LineMeaning::Make
+                | LineMeaning::Place
+        )
     };
     let at = draft.lines.iter().skip(heading).position(|line| is_section(&line));
     let at = at.map_or(draft.lines.len(), |at| draft.above(heading + at));
-    draft.insert(at, [DraftLine::new(0, "overall", Says::Overall)]);
+    draft.insert(at, [DraftLine::new(0, "overall", LineMeaning::Overall)]);
     Some(at + 1)
 }
 
@@ -142,13 +155,13 @@ fn set_lines(draft: &mut Draft, heading: usize, stage: &BalancedStage, scale: &E
     let mut named: Vec<String> = Vec::new();
     for mut line in draft.lines.get(block.clone())?.iter().skip(1).cloned() {
         let is_own = line.depth == depth;
-        if is_own && line.says == Says::Size {
+        if is_own && line.says == LineMeaning::Size {
             continue;
         }
         if is_own {
             match &line.says {
-                Says::Weigh(name) | Says::From(name, _) => named.push(name.clone()),
-                Says::LeftOver => {
+                LineMeaning::Weigh(name) | LineMeaning::From(name, _) => named.push(name.clone()),
+                LineMeaning::LeftOver => {
                     let grams = finite(&(stage.left_over.fraction() * scale))?;
                     line.say(&format!("left over {grams} g"));
                 }
@@ -181,7 +194,7 @@ fn is_own_piece(stage: &BalancedStage) -> bool {
 
 /// Writes one line of a stage in grams; other lines stay as they are.
 fn weigh(line: &mut DraftLine, stage: &BalancedStage, scale: &Exact) -> Option<()> {
-    let (Says::Weigh(name) | Says::From(name, _)) = &line.says else { return Some(()) };
+    let (LineMeaning::Weigh(name) | LineMeaning::From(name, _)) = &line.says else { return Some(()) };
     if is_own_piece(stage) {
         line.say(&format!("from {THIS_DOUGH}"));
         return Some(());
@@ -192,7 +205,7 @@ fn weigh(line: &mut DraftLine, stage: &BalancedStage, scale: &Exact) -> Option<(
     }
     let known = stage.lines.iter().find(|known| key(&known.name) == *name && known.when == line.when)?;
     let grams = finite(&(known.share.fraction() * scale))?;
-    let words = if let Says::From(_, fate) = &line.says {
+    let words = if let LineMeaning::From(_, fate) = &line.says {
         format!("from {} {grams} g{fate}", known.name)
     } else {
         let when = line.when.as_ref().map(|when| format!(", {when}")).unwrap_or_default();

@@ -2,23 +2,24 @@
 
 use jiff::civil::date;
 use jiff::tz::TimeZone;
-use levamen_culture::{Days, Declared, Span, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{Declared, FeedingTask, Interval, plan};
 
 use crate::bakery::{hours, keeping, liquid, need, suiting, told};
 
 fn told_over(first: jiff::civil::Date, declared: Declared) -> String {
-    let days = Days::new(first, 4, TimeZone::get("Europe/Lisbon").unwrap()).unwrap();
+    let days = ZonedDays::new(first, 4, TimeZone::get("Europe/Lisbon").unwrap()).unwrap();
     let keeping = keeping(declared);
     let needs: Vec<_> = (0..4).map(|day| need(&days, day, 4, 600)).collect();
     let hours = suiting(&keeping, &needs);
-    let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: None };
+    let task = FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: None };
     told(&plan(&task).unwrap())
 }
 
 /// Ripe after ten hours and not before, so that the night that is an hour short is fed an hour earlier.
 #[test]
 fn the_short_night_is_fed_an_hour_earlier() {
-    let strict = Declared { ripens: Span::only(hours(10)), ..liquid() };
+    let strict = Declared { ripens: Interval::only(hours(10)), ..liquid() };
     insta::assert_snapshot!(told_over(date(2026, 3, 27), strict));
 }
 
@@ -35,7 +36,7 @@ fn an_hour_that_is_skipped_is_the_first_minute_that_exists() {
         ("Europe/Lisbon", date(2026, 3, 29), 59, date(2026, 3, 29).at(2, 0, 0, 0)),
         ("Pacific/Apia", date(2011, 12, 30), 30, date(2011, 12, 31).at(0, 0, 0, 0)),
     ] {
-        let days = Days::new(day, 2, TimeZone::get(zone).unwrap()).unwrap();
+        let days = ZonedDays::new(day, 2, TimeZone::get(zone).unwrap()).unwrap();
         let at = days.at(day, jiff::civil::time(1, minute, 0, 0)).unwrap();
         assert_eq!(at.datetime(), shown, "{zone}");
     }

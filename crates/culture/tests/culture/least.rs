@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use levamen_culture::{Declared, Hours, Keeping, Plan, Span, Task, plan};
+use levamen_culture::{CultureKeeping, Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, plan};
 use levamen_quantity::Exact;
 use proptest::prelude::*;
 
@@ -57,27 +57,27 @@ impl Small {
         best
     }
 
-    fn planned(&self, on_hand: i64) -> Option<Plan> {
+    fn planned(&self, on_hand: i64) -> Option<FeedingPlan> {
         let share = |growth: i64| percent(100 / growth);
         let declared = Declared {
-            keeps: Span::new(share(self.growth.1), share(self.growth.0)),
+            keeps: Interval::new(share(self.growth.1), share(self.growth.0)),
             usually: share(self.growth.1),
             hold_least: grams(PORTION * self.least),
             hold_most: Some(grams(PORTION * self.most)),
             ..liquid()
         };
-        let keeping = Keeping::new(declared).unwrap();
+        let keeping = CultureKeeping::new(declared).unwrap();
         let days = days(u32::try_from(self.needs.len()).unwrap());
         let needs: Vec<i64> = self.needs.iter().map(|need| PORTION * need).collect();
         let needs: Vec<_> =
             daily(&days, &needs).into_iter().filter(|need| !need.mass.grams().is_zero()).collect();
-        let hours = Hours::given(vec![clock(18), clock(6)]);
+        let hours = FeedingHours::given(vec![clock(18), clock(6)]);
         let on_hand = Some(grams(PORTION * on_hand));
-        plan(&Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand }).ok()
+        plan(&FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand }).ok()
     }
 
     /// What a plan throws away, in portions: its end must not hide a surplus.
-    fn lost(&self, plan: &Plan) -> Exact {
+    fn lost(&self, plan: &FeedingPlan) -> Exact {
         let goes_on = Exact::from(PORTION * self.least / self.growth.0);
         let surplus = (plan.left.grams() - &goes_on).max(Exact::ZERO);
         &(plan.discarded().grams() + &surplus) / &Exact::from(PORTION)

@@ -1,13 +1,15 @@
 //! What plans look like, and what holds of each.
 
-use levamen_culture::{Declared, Hours, Keeping, Need, Span, Task, plan, replay};
+use levamen_culture::{
+    CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingTask, Interval, plan, replay,
+};
 use proptest::prelude::*;
 
 use crate::bakery::{clock, daily, days, grams, hours, keeping, liquid, need, percent, suiting, told};
 
-fn planned(keeping: &Keeping, needs: &[Need], count: u32, on_hand: Option<i64>) -> String {
+fn planned(keeping: &CultureKeeping, needs: &[CultureNeed], count: u32, on_hand: Option<i64>) -> String {
     let (days, hours) = (days(count), suiting(keeping, needs));
-    let task = Task { keeping, needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
+    let task = FeedingTask { keeping, needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
     told(&plan(&task).unwrap())
 }
 
@@ -22,14 +24,15 @@ fn the_same_every_day_is_fed_once_a_day_at_the_usual_share() {
 fn a_culture_that_keeps_its_weight_throws_away_sixty_parts_of_a_hundred() {
     let usual = liquid();
     let steady = Declared {
-        keeps: Span::new(usual.usually.clone(), usual.usually.clone()),
+        keeps: Interval::new(usual.usually.clone(), usual.usually.clone()),
         hold_least: grams(1000),
         hold_most: Some(grams(1000)),
         ..usual
     };
     let keeping = keeping(steady);
     let (days, hours) = (days(4), suiting(&keeping, &[]));
-    let task = Task { keeping: &keeping, needs: &[], days: &days, hours: &hours, on_hand: Some(grams(1000)) };
+    let task =
+        FeedingTask { keeping: &keeping, needs: &[], days: &days, hours: &hours, on_hand: Some(grams(1000)) };
     let plan = plan(&task).unwrap();
     assert!(plan.feedings().count() >= 3);
     for feeding in plan.feedings() {
@@ -77,7 +80,7 @@ fn without_a_figure_the_plan_says_what_to_begin_with() {
 #[test]
 fn times_close_together_are_met_by_one_feeding() {
     let days = days(3);
-    let needs: Vec<Need> = (0..3)
+    let needs: Vec<CultureNeed> = (0..3)
         .flat_map(|day| (3..7).map(move |hour| (day, hour)))
         .map(|(day, hour)| need(&days, day, hour, 100))
         .collect();
@@ -95,10 +98,10 @@ fn any_declared() -> impl Strategy<Value = Declared> {
         |((low, usual, high), (ripe, ripe_more, every, every_more, cold), (least, most))| {
             let every_most = (every + every_more).max(ripe);
             Declared {
-                keeps: Span::new(percent(low), percent((low + usual + high).min(90))),
+                keeps: Interval::new(percent(low), percent((low + usual + high).min(90))),
                 usually: percent((low + usual).min(90)),
-                ripens: Span::new(hours(ripe), hours(ripe + ripe_more)),
-                fed_every: Span::new(hours(every.min(every_most)), hours(every_most)),
+                ripens: Interval::new(hours(ripe), hours(ripe + ripe_more)),
+                fed_every: Interval::new(hours(every.min(every_most)), hours(every_most)),
                 stored: cold.map(hours),
                 hold_least: grams(least),
                 hold_most: most.map(|more| grams(least + more)),
@@ -119,14 +122,14 @@ proptest! {
         on_hand in prop::option::of(1i64..5000),
         given in prop::option::of(prop::collection::vec(0i8..24, 1..4)),
     ) {
-        let keeping = Keeping::new(declared).unwrap();
+        let keeping = CultureKeeping::new(declared).unwrap();
         let days = days(count);
-        let needs: Vec<Need> = masses.iter().map(|(day, hour, mass)| need(&days, *day, *hour, *mass)).collect();
+        let needs: Vec<CultureNeed> = masses.iter().map(|(day, hour, mass)| need(&days, *day, *hour, *mass)).collect();
         let hours = given.map_or_else(
             || suiting(&keeping, &needs),
-            |given| Hours::given(given.into_iter().map(clock).collect()),
+            |given| FeedingHours::given(given.into_iter().map(clock).collect()),
         );
-        let task = Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
+        let task = FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: on_hand.map(grams) };
         match plan(&task) {
             Ok(plan) => {
                 prop_assert_eq!(replay(&task, &plan), Ok(()));
@@ -135,7 +138,7 @@ proptest! {
                 prop_assert_eq!(came, went);
             }
             Err(refusal) => {
-                prop_assert!(refusal != levamen_culture::Refusal::Unsound);
+                prop_assert!(refusal != levamen_culture::PlanError::Unsound);
                 prop_assert!(!refusal.problem("culture", &keeping).help.is_empty());
             }
         }

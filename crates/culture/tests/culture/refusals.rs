@@ -1,6 +1,6 @@
 //! What is said where there is no plan, or a culture cannot be kept as declared.
 
-use levamen_culture::{Declared, Hours, Keeping, Need, Span, Task, plan};
+use levamen_culture::{CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingTask, Interval, plan};
 use levamen_language::Problem;
 
 use crate::bakery::{clock, daily, days, grams, hours, keeping, liquid, need, percent, suiting};
@@ -14,9 +14,14 @@ pub fn told(problem: &Problem) -> String {
     format!("[{}] {}{rest}", problem.code, problem.message)
 }
 
-fn refused(keeping: &Keeping, needs: &[Need], hours: &Hours, on_hand: Option<i64>) -> String {
+fn refused(
+    keeping: &CultureKeeping,
+    needs: &[CultureNeed],
+    hours: &FeedingHours,
+    on_hand: Option<i64>,
+) -> String {
     let days = days(6);
-    let task = Task { keeping, needs, days: &days, hours, on_hand: on_hand.map(grams) };
+    let task = FeedingTask { keeping, needs, days: &days, hours, on_hand: on_hand.map(grams) };
     told(&plan(&task).unwrap_err().problem("liquid culture", keeping))
 }
 
@@ -45,14 +50,14 @@ fn nearly_all_that_is_held() {
 fn no_hour_suits() {
     let keeping = keeping(liquid());
     let needs = daily(&days(6), &[100, 100, 100]);
-    let hours = Hours::given(vec![clock(22), clock(3)]);
+    let hours = FeedingHours::given(vec![clock(22), clock(3)]);
     insta::assert_snapshot!(refused(&keeping, &needs, &hours, Some(400)));
 }
 
 #[test]
 fn needed_too_often() {
-    let keeping = keeping(Declared { ripens: Span::only(hours(14)), ..liquid() });
-    let needs: Vec<Need> =
+    let keeping = keeping(Declared { ripens: Interval::only(hours(14)), ..liquid() });
+    let needs: Vec<CultureNeed> =
         (0..6).flat_map(|day| [4, 12, 20].map(|hour| need(&days(6), day, hour, 100))).collect();
     insta::assert_snapshot!(refused(&keeping, &needs, &suiting(&keeping, &needs), Some(4000)));
 }
@@ -60,22 +65,22 @@ fn needed_too_often() {
 #[test]
 fn what_cannot_be_kept() {
     let wrong = [
-        Declared { keeps: Span::new(percent(0), percent(50)), ..liquid() },
-        Declared { keeps: Span::new(percent(50), percent(100)), usually: percent(50), ..liquid() },
-        Declared { keeps: Span::new(percent(50), percent(20)), ..liquid() },
+        Declared { keeps: Interval::new(percent(0), percent(50)), ..liquid() },
+        Declared { keeps: Interval::new(percent(50), percent(100)), usually: percent(50), ..liquid() },
+        Declared { keeps: Interval::new(percent(50), percent(20)), ..liquid() },
         Declared { usually: percent(60), ..liquid() },
-        Declared { ripens: Span::only(hours(0)), ..liquid() },
-        Declared { ripens: Span::new(hours(10), hours(8)), ..liquid() },
-        Declared { fed_every: Span::new(hours(0), hours(12)), ..liquid() },
-        Declared { fed_every: Span::new(hours(24), hours(12)), ..liquid() },
-        Declared { fed_every: Span::new(hours(12), hours(1_000_000)), ..liquid() },
-        Declared { fed_every: Span::new(hours(4), hours(6)), ..liquid() },
+        Declared { ripens: Interval::only(hours(0)), ..liquid() },
+        Declared { ripens: Interval::new(hours(10), hours(8)), ..liquid() },
+        Declared { fed_every: Interval::new(hours(0), hours(12)), ..liquid() },
+        Declared { fed_every: Interval::new(hours(24), hours(12)), ..liquid() },
+        Declared { fed_every: Interval::new(hours(12), hours(1_000_000)), ..liquid() },
+        Declared { fed_every: Interval::new(hours(4), hours(6)), ..liquid() },
         Declared { hold_least: grams(0), ..liquid() },
         Declared { hold_most: Some(grams(100)), ..liquid() },
     ];
     let told: Vec<String> = wrong
         .into_iter()
-        .map(|declared| told(&Keeping::new(declared).unwrap_err().problem("liquid culture")))
+        .map(|declared| told(&CultureKeeping::new(declared).unwrap_err().problem("liquid culture")))
         .collect();
     insta::assert_snapshot!(told.join("\n\n"));
 }

@@ -2,12 +2,12 @@
 
 use levamen_quantity::{Temperature, TemperatureUnit};
 
-use crate::course::Course;
+use crate::answer::{FermentError, Remark};
+use crate::course::TemperatureCourse;
+use crate::figure::degrees;
 use crate::figure::{celsius, tenth_of_a_degree};
 use crate::leaven::Leaven;
 use crate::organism::Organism;
-use crate::refusal::{Refusal, Remark};
-use crate::words::degrees;
 
 /// Yeast dies between 50 and 60 °C: common practice, no source.
 const YEAST_DIES: f64 = 50.0;
@@ -37,17 +37,17 @@ const NEAR: f64 = 1e-6;
 const REFERENCE_COLDEST: f64 = 10.0;
 
 /// Judges the temperature of a leaven.
-pub(crate) fn warmth(leaven: &Leaven, at: &Temperature) -> Result<Vec<Remark>, Refusal> {
+pub(crate) fn warmth(leaven: &Leaven, at: &Temperature) -> Result<Vec<Remark>, FermentError> {
     judge(leaven.leading(), celsius(at), Cold::Refused)
 }
 
 /// Judges the temperature of a yeasted pre-ferment.
-pub(crate) fn yeasted(at: &Temperature) -> Result<Vec<Remark>, Refusal> {
+pub(crate) fn yeasted(at: &Temperature) -> Result<Vec<Remark>, FermentError> {
     judge(Organism::BakersYeast, celsius(at), Cold::Refused)
 }
 
 /// Judges the temperatures of a room: what is too cold is a pause, and only said.
-pub(crate) fn course(leaven: &Leaven, course: &Course) -> Result<Vec<Remark>, Refusal> {
+pub(crate) fn course(leaven: &Leaven, course: &TemperatureCourse) -> Result<Vec<Remark>, FermentError> {
     let organism = leaven.leading();
     let mut remarks: Vec<Remark> = Vec::new();
     for warmth in course.temperatures() {
@@ -61,7 +61,7 @@ pub(crate) fn course(leaven: &Leaven, course: &Course) -> Result<Vec<Remark>, Re
 }
 
 /// Refuses a temperature of which no rate was read, though something grows there.
-pub(crate) fn printed(organism: Organism, at: &Temperature) -> Result<(), Refusal> {
+pub(crate) fn printed(organism: Organism, at: &Temperature) -> Result<(), FermentError> {
     let (coldest, warmest) = organism.growth().printed();
     // What comes from a temperature in °F, or from a search, may be off by a hair.
     if (coldest - NEAR..=warmest + NEAR).contains(&celsius(at)) {
@@ -72,18 +72,18 @@ pub(crate) fn printed(organism: Organism, at: &Temperature) -> Result<(), Refusa
     )))
 }
 
-fn not_read(organism: Organism, at: &Temperature) -> Refusal {
+fn not_read(organism: Organism, at: &Temperature) -> FermentError {
     let growth = organism.growth();
     let (coldest, warmest) = growth.printed();
     let message = format!("how fast {} work at {} was read in no source", who(organism), degrees(at));
-    Refusal::new("no-printed-rate", message).note(format!(
+    FermentError::new("no-printed-rate", message).note(format!(
         "rates were read from {coldest} to {warmest} °C, and that growth begins at {} °C: {}",
         growth.cardinal.least, growth.source
     ))
 }
 
 /// Refuses a reference from which nothing can be told.
-pub(crate) fn reference(leading: Organism, at: &Temperature) -> Result<(), Refusal> {
+pub(crate) fn reference(leading: Organism, at: &Temperature) -> Result<(), FermentError> {
     if celsius(at) >= REFERENCE_COLDEST {
         let (coldest, _) = leading.growth().printed();
         return printed(leading, at).map_err(|_| {
@@ -91,9 +91,12 @@ pub(crate) fn reference(leading: Organism, at: &Temperature) -> Result<(), Refus
                 .help(format!("note a ripening at {coldest} °C or warmer in the dough's file"))
         });
     }
-    Err(Refusal::new("cold-reference", format!("a time at {} does not tell how fast it ripens", degrees(at)))
-        .note("so near to where growth begins, a degree more or less changes the time many times over")
-        .help("note a ripening at 10 °C or warmer in the dough's file, such as `ripens 12 h at 21 °C`"))
+    Err(FermentError::new(
+        "cold-reference",
+        format!("a time at {} does not tell how fast it ripens", degrees(at)),
+    )
+    .note("so near to where growth begins, a degree more or less changes the time many times over")
+    .help("note a ripening at 10 °C or warmer in the dough's file, such as `ripens 12 h at 21 °C`"))
 }
 
 /// What it means that nothing grows.
@@ -105,7 +108,7 @@ enum Cold {
     Pause,
 }
 
-fn judge(organism: Organism, warmth: f64, cold: Cold) -> Result<Vec<Remark>, Refusal> {
+fn judge(organism: Organism, warmth: f64, cold: Cold) -> Result<Vec<Remark>, FermentError> {
     let at = tenth_of_a_degree(warmth);
     let growth = organism.growth();
     let least = growth.cardinal.least;
@@ -161,8 +164,8 @@ const fn hottest(organism: Organism) -> f64 {
     }
 }
 
-fn dies(at: &Temperature) -> Refusal {
-    let refusal = Refusal::new("too-hot-for-yeast", format!("at {} yeast dies", degrees(at)))
+fn dies(at: &Temperature) -> FermentError {
+    let refusal = FermentError::new("too-hot-for-yeast", format!("at {} yeast dies", degrees(at)))
         .note("yeast dies between 50 and 60 °C (common practice)");
     let figure = at.in_unit(TemperatureUnit::Celsius);
     // What is past the life of yeast in °C is a usual room in °F.
@@ -172,23 +175,29 @@ fn dies(at: &Temperature) -> Refusal {
     refusal.help("let it cool first")
 }
 
-fn too_warm(at: &Temperature, organism: Organism) -> Refusal {
+fn too_warm(at: &Temperature, organism: Organism) -> FermentError {
     let hottest = hottest(organism);
     let refusal = if organism == Organism::BakersYeast {
-        Refusal::new("too-warm", format!("{} is warmer than a yeasted pre-ferment is kept", degrees(at)))
+        FermentError::new("too-warm", format!("{} is warmer than a yeasted pre-ferment is kept", degrees(at)))
             .note(format!("the model of yeast is used up to {hottest} °C"))
     } else {
-        Refusal::new("too-warm", format!("{} is warmer than the model of a culture reaches", degrees(at)))
-            .note(format!("it is used up to {hottest} °C; over 32 °C the yeasts drop out (M. Gänzle, 1998)"))
+        FermentError::new(
+            "too-warm",
+            format!("{} is warmer than the model of a culture reaches", degrees(at)),
+        )
+        .note(format!("it is used up to {hottest} °C; over 32 °C the yeasts drop out (M. Gänzle, 1998)"))
     };
     refusal.help(format!("give a temperature up to {hottest} °C"))
 }
 
-fn too_cold(at: &Temperature, organism: Organism) -> Refusal {
+fn too_cold(at: &Temperature, organism: Organism) -> FermentError {
     let growth = organism.growth();
-    Refusal::new("too-cold", format!("at {} {} do not grow, so it is never ripe", degrees(at), who(organism)))
-        .note(format!("growth begins at {} °C: {}", growth.cardinal.least, growth.source))
-        .help("give a warmer temperature, or a room that warms up")
+    FermentError::new(
+        "too-cold",
+        format!("at {} {} do not grow, so it is never ripe", degrees(at), who(organism)),
+    )
+    .note(format!("growth begins at {} °C: {}", growth.cardinal.least, growth.source))
+    .help("give a warmer temperature, or a room that warms up")
 }
 
 const fn who(organism: Organism) -> &'static str {

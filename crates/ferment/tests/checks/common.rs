@@ -1,6 +1,6 @@
 //! Quantities for the tests, and how they show a refusal.
 
-use levamen_ferment::Refusal;
+use levamen_ferment::FermentError;
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
 pub fn exact(figure: f64) -> Exact {
@@ -33,8 +33,8 @@ pub fn clock(text: &str) -> ClockTime {
 }
 
 /// A refusal as a baker reads it.
-pub fn drawn(refusal: &Refusal) -> String {
-    let Refusal { code, message, notes, help } = refusal;
+pub fn drawn(refusal: &FermentError) -> String {
+    let FermentError { code, message, notes, help } = refusal;
     let notes = notes.iter().map(|note| format!("\n  note: {note}"));
     let help = help.iter().map(|help| format!("\n  help: {help}"));
     format!("{code}: {message}{}", notes.chain(help).collect::<String>())

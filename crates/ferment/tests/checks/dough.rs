@@ -2,8 +2,8 @@
 
 use insta::assert_snapshot;
 use levamen_ferment::{
-    Constituents, Factors, ICE_COLD, Iced, Noted, Part, SpecificHeat, WATER_HEAT, iced, learned, mixed, pour,
-    rise, water_by_heat,
+    Constituents, Factors, HeatPart, ICE_COLD, IcedWater, Measurement, SpecificHeat, WATER_HEAT,
+    estimate_warming, iced_water, mixed_temperature, mixing_water, rise, water_by_heat,
 };
 use levamen_quantity::{Exact, Mass, MassUnit, Share, Temperature, TemperatureDifference, TemperatureUnit};
 use proptest::prelude::*;
@@ -92,7 +92,7 @@ fn friction_comes_out_of_a_measured_batch() {
 }
 
 /// Joules over what water at 0 °C holds; ice has given away what melting takes.
-fn heat(part: &Iced, tap: &Temperature) -> Exact {
+fn heat(part: &IcedWater, tap: &Temperature) -> Exact {
     let warmth = tap.in_unit(TemperatureUnit::Celsius);
     let tap = &(part.tap.grams() * &warmth) * &Exact::ratio(WATER_HEAT, 100).unwrap();
     let ice = part.ice.grams() * &Exact::ratio(ICE_COLD, 10).unwrap();
@@ -102,17 +102,17 @@ fn heat(part: &Iced, tap: &Temperature) -> Exact {
 #[test]
 fn ice_by_summing_heats_is_4_0_kg_and_not_4_4() {
     let (water, tap, wanted) = (kilograms(40.0), celsius(20.0), celsius(10.0));
-    let found = iced(&water, &tap, &wanted).unwrap();
+    let found = iced_water(&water, &tap, &wanted).unwrap();
     assert_eq!(found.ice.in_unit(MassUnit::Kilogram).to_fixed(2), "4.01");
     assert_eq!(&found.ice + &found.tap, water);
-    let warmth = |part: &Iced| {
+    let warmth = |part: &IcedWater| {
         let joules = heat(part, &tap);
         let kelvin = &(water.grams() * &Exact::ratio(WATER_HEAT, 100).unwrap());
         (&joules / kelvin).to_fixed(4)
     };
     assert_eq!(warmth(&found), "10.0000");
     // The printed 4.4 kg, taken from the water as its 35.6 kg are.
-    assert_eq!(warmth(&Iced { ice: kilograms(4.4), tap: kilograms(35.6) }), "9.0211");
+    assert_eq!(warmth(&IcedWater { ice: kilograms(4.4), tap: kilograms(35.6) }), "9.0211");
 }
 
 /// Pounds of ice by the pound of water: a table of the Koerner Company on ice in dough. Read; its last digit is off here and there.
@@ -121,7 +121,7 @@ fn a_printed_table_of_ice() {
     let rows =
         [(70, 40, 0.163), (80, 40, 0.206), (60, 40, 0.115), (50, 40, 0.061), (32, 0, 0.222), (80, 75, 0.026)];
     for (tap, wanted, printed) in rows {
-        let found = iced(&kilograms(1.0), &fahrenheit(tap), &fahrenheit(wanted)).unwrap();
+        let found = iced_water(&kilograms(1.0), &fahrenheit(tap), &fahrenheit(wanted)).unwrap();
         let part = found.ice.in_unit(MassUnit::Kilogram).to_f64();
         assert!((part - printed).abs() < 0.004, "{tap} to {wanted}: {part}");
     }
@@ -131,7 +131,8 @@ fn a_printed_table_of_ice() {
 /// the dough stays at 15 °C. Y. Çengel, M. Boles, Thermodynamics, 8th edition, problem 5-157; the answer was worked out.
 #[test]
 fn a_textbook_mixer() {
-    let flour = Part { mass: kilograms(2.0), heat: SpecificHeat::from_hundredths(176), at: celsius(15.0) };
+    let flour =
+        HeatPart { mass: kilograms(2.0), heat: SpecificHeat::from_hundredths(176), at: celsius(15.0) };
     let capacity = 2.0 * 1.76 + 4.18;
     let rise = kelvins(45.0 / capacity);
     let water = water_by_heat(&celsius(15.0), &kilograms(1.0), &[flour], &rise).unwrap();
@@ -182,8 +183,8 @@ fn flour_by_its_constituents() {
     assert!((heat / SpecificHeat::flour().kilojoules().to_f64() - 1.08).abs() < 0.02, "{heat}");
 }
 
-fn noted(mixer: &str, dough: f64, friction: f64) -> Noted {
-    Noted {
+fn noted(mixer: &str, dough: f64, friction: f64) -> Measurement {
+    Measurement {
         mixer: mixer.to_owned(),
         dough: kilograms(dough),
         factors: Factors {
@@ -197,45 +198,46 @@ fn noted(mixer: &str, dough: f64, friction: f64) -> Noted {
 }
 
 #[expect(clippy::unnecessary_wraps, reason = "as `learned` takes a figure that a batch may not have")]
-fn own_friction(batch: &Noted) -> Option<TemperatureDifference> {
+fn own_friction(batch: &Measurement) -> Option<TemperatureDifference> {
     Some(batch.friction())
 }
 
 #[test]
 fn one_misread_thermometer_hardly_moves_the_friction() {
-    let mut batches: Vec<Noted> =
+    let mut batches: Vec<Measurement> =
         [22.0, 23.0, 24.0, 23.5, 22.5].map(|friction| noted("spiral", 40.0, friction)).into();
     batches.push(noted("spiral", 5.0, 40.0));
     batches.push(noted("fork", 40.0, 8.0));
-    let good = learned(&batches, "spiral", &kilograms(50.0), false, own_friction).unwrap();
+    let good = estimate_warming(&batches, "spiral", &kilograms(50.0), false, own_friction).unwrap();
     assert_eq!((good.middle.clone(), good.count), (kelvins(23.0), 5));
     batches.push(noted("spiral", 40.0, 61.0));
-    let spoiled = learned(&batches, "spiral", &kilograms(50.0), false, own_friction).unwrap();
+    let spoiled = estimate_warming(&batches, "spiral", &kilograms(50.0), false, own_friction).unwrap();
     assert_eq!((spoiled.middle, spoiled.count), (kelvins(23.25), 6));
     assert!(spoiled.spread < kelvins(1.5));
-    assert_eq!(learned(&batches, "spiral", &kilograms(200.0), false, own_friction), None);
-    assert_eq!(learned(&batches, "spiral", &kilograms(50.0), true, own_friction), None);
-    assert_eq!(learned(&batches, "planetary", &kilograms(40.0), false, own_friction), None);
+    assert_eq!(estimate_warming(&batches, "spiral", &kilograms(200.0), false, own_friction), None);
+    assert_eq!(estimate_warming(&batches, "spiral", &kilograms(50.0), true, own_friction), None);
+    assert_eq!(estimate_warming(&batches, "planetary", &kilograms(40.0), false, own_friction), None);
 }
 
 #[test]
 fn refusals() {
     let water = kilograms(10.0);
-    let asked =
-        |at: f64, tap: Option<f64>| drawn(&pour(celsius(at), &water, tap.map(celsius).as_ref()).unwrap_err());
+    let asked = |at: f64, tap: Option<f64>| {
+        drawn(&mixing_water(celsius(at), &water, tap.map(celsius).as_ref()).unwrap_err())
+    };
     let all = [
         asked(104.0, None),
         asked(-4.0, None),
         asked(-90.0, Some(14.0)),
         asked(-4.0, Some(-5.0)),
         drawn(&water_by_heat(&celsius(24.0), &Mass::ZERO, &[], &kelvins(0.0)).unwrap_err()),
-        drawn(&iced(&water, &celsius(10.0), &celsius(12.0)).unwrap_err()),
+        drawn(&iced_water(&water, &celsius(10.0), &celsius(12.0)).unwrap_err()),
     ];
     assert_snapshot!(all.join("\n"));
-    assert!(pour(celsius(12.0), &water, Some(&celsius(10.0))).unwrap().found.iced.is_none());
-    assert_eq!(pour(celsius(44.0), &water, None).unwrap().remarks[0].code, "hot-water");
+    assert!(mixing_water(celsius(12.0), &water, Some(&celsius(10.0))).unwrap().found.iced.is_none());
+    assert_eq!(mixing_water(celsius(44.0), &water, None).unwrap().remarks[0].code, "hot-water");
     // Rye bakers pour such water on flour: it is said what it does, and not refused.
-    assert_eq!(pour(celsius(55.0), &water, None).unwrap().remarks[0].code, "scalding-water");
+    assert_eq!(mixing_water(celsius(55.0), &water, None).unwrap().remarks[0].code, "scalding-water");
 }
 
 proptest! {
@@ -255,13 +257,13 @@ proptest! {
         parts in prop::collection::vec((0.0..500.0_f64, 50_i64..420, -20.0..60.0_f64), 0..6),
     ) {
         let part = |(mass, heat, at): (f64, i64, f64)| {
-            Part { mass: kilograms(mass), heat: SpecificHeat::from_hundredths(heat), at: celsius(at) }
+            HeatPart { mass: kilograms(mass), heat: SpecificHeat::from_hundredths(heat), at: celsius(at) }
         };
-        let mut parts: Vec<Part> = parts.into_iter().map(part).collect();
+        let mut parts: Vec<HeatPart> = parts.into_iter().map(part).collect();
         let (wanted, water, rise) = (celsius(wanted), kilograms(water), kelvins(rise));
         let at = water_by_heat(&wanted, &water, &parts, &rise).unwrap();
-        parts.push(Part { mass: water, heat: SpecificHeat::water(), at });
-        prop_assert_eq!(mixed(&parts, &rise), Some(wanted));
+        parts.push(HeatPart { mass: water, heat: SpecificHeat::water(), at });
+        prop_assert_eq!(mixed_temperature(&parts, &rise), Some(wanted));
     }
 
     #[test]
@@ -269,7 +271,7 @@ proptest! {
         water in 0.001..1000.0_f64, tap in 0.0..40.0_f64, colder in 0.0..60.0_f64,
     ) {
         let (water, tap, wanted) = (kilograms(water), celsius(tap), celsius(tap - colder));
-        let found = iced(&water, &tap, &wanted).unwrap();
+        let found = iced_water(&water, &tap, &wanted).unwrap();
         prop_assert_eq!(&found.ice + &found.tap, water.clone());
         prop_assert!(!found.ice.grams().is_negative() && !found.tap.grams().is_negative());
         let kelvin = water.grams() * &Exact::ratio(WATER_HEAT, 100).unwrap();
@@ -281,10 +283,11 @@ proptest! {
 /// (1.84 x 20 + 0.65 x 4.18 x 12) / (1.84 + 0.65 x 4.18) + 8 = 23.23 °C.
 #[test]
 fn what_was_noted_comes_back_by_the_rule_and_by_heats() {
-    let part = |mass: f64, heat: SpecificHeat, at: f64| Part { mass: kilograms(mass), heat, at: celsius(at) };
+    let part =
+        |mass: f64, heat: SpecificHeat, at: f64| HeatPart { mass: kilograms(mass), heat, at: celsius(at) };
     let flour = part(10.0, SpecificHeat::flour(), 20.0);
-    let water = Part::water(kilograms(6.5), celsius(12.0));
-    let dough = mixed(&[flour.clone(), water.clone()], &kelvins(8.0)).unwrap();
+    let water = HeatPart::water(kilograms(6.5), celsius(12.0));
+    let dough = mixed_temperature(&[flour.clone(), water.clone()], &kelvins(8.0)).unwrap();
     assert_eq!(dough.in_unit(TemperatureUnit::Celsius).to_fixed(2), "23.23");
     let risen = rise(&dough, &[flour.clone(), water.clone()]).unwrap();
     assert_eq!(risen, kelvins(8.0));
@@ -305,10 +308,10 @@ proptest! {
         let at = |index: usize| Temperature::from_unit(&Exact::ratio(temperatures[index], 10).unwrap(), unit);
         let grams = |index: usize| Mass::from_grams(Exact::from(masses[index] * 100));
         let others = [
-            Part { mass: grams(0), heat: SpecificHeat::flour(), at: at(0) },
-            Part { mass: grams(1), heat: SpecificHeat::of_hydration(&percent(80.0)), at: at(1) },
+            HeatPart { mass: grams(0), heat: SpecificHeat::flour(), at: at(0) },
+            HeatPart { mass: grams(1), heat: SpecificHeat::of_hydration(&percent(80.0)), at: at(1) },
         ];
-        let water = Part::water(grams(2), at(2));
+        let water = HeatPart::water(grams(2), at(2));
         let all = [others[0].clone(), others[1].clone(), water.clone()];
         let risen = rise(&at(3), &all).unwrap();
         prop_assert_eq!(water_by_heat(&at(3), &grams(2), &others, &risen).unwrap(), at(2));

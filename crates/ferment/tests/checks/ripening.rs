@@ -1,7 +1,10 @@
 //! Ripening from a reference: printed sours, properties, and what is refused.
 
 use insta::assert_snapshot;
-use levamen_ferment::{Course, Found, Leaven, Organism, Reference, Seed, Strength, Yeast, YeastKind};
+use levamen_ferment::{
+    Leaven, Organism, RipeningEstimate, RipeningReference, Seed, Strength, TemperatureCourse, Yeast,
+    YeastKind,
+};
 use levamen_quantity::{ClockTime, Temperature};
 use proptest::prelude::*;
 
@@ -20,30 +23,31 @@ fn instant(of_flour: f64) -> Leaven {
 }
 
 /// A liquid levain with 20 % seed, ripe after 12 h at 21 °C.
-fn levain() -> Reference {
-    Reference::new(seed(20.0, 100.0, false), &hours(12.0), Some(&hours(16.0)), &celsius(21.0)).unwrap()
+fn levain() -> RipeningReference {
+    RipeningReference::new(seed(20.0, 100.0, false), &hours(12.0), Some(&hours(16.0)), &celsius(21.0))
+        .unwrap()
 }
 
 /// A poolish with 0.1 % instant yeast, ripe after 14 h at 20 °C.
-fn poolish() -> Reference {
-    Reference::new(instant(0.1), &hours(14.0), None, &celsius(20.0)).unwrap()
+fn poolish() -> RipeningReference {
+    RipeningReference::new(instant(0.1), &hours(14.0), None, &celsius(20.0)).unwrap()
 }
 
-fn night() -> Course {
-    room(&[("18:00", 24.0), ("22:00", 20.0), ("04:00", 17.0)])
+fn night() -> TemperatureCourse {
+    headroom(&[("18:00", 24.0), ("22:00", 20.0), ("04:00", 17.0)])
 }
 
-fn room(points: &[(&str, f64)]) -> Course {
+fn headroom(points: &[(&str, f64)]) -> TemperatureCourse {
     let points: Vec<(ClockTime, Temperature)> =
         points.iter().map(|(time, warmth)| (clock(time), celsius(*warmth))).collect();
-    Course::by_clock(&points).unwrap()
+    TemperatureCourse::by_clock(&points).unwrap()
 }
 
 /// German single-stage sour, TA 180, ripe after 15 h and usable to 24 h: 10 % starter at 24 to 26 °C, 5 % at 26 to 27, 3 % at
 /// 27 to 28. Two German trade pages, read. From the first row, the others are ripe within that span.
 #[test]
 fn single_stage_rye_sours_with_less_starter_in_more_warmth() {
-    let sour = Reference::new(seed(10.0, 80.0, true), &hours(15.0), None, &celsius(25.0)).unwrap();
+    let sour = RipeningReference::new(seed(10.0, 80.0, true), &hours(15.0), None, &celsius(25.0)).unwrap();
     for (starter, warm) in [(10.0, 25.0), (5.0, 26.5), (3.0, 27.5)] {
         let found = in_hours(&sour.time(&seed(starter, 80.0, true), &celsius(warm)).unwrap().value);
         assert!((15.0..24.0).contains(&found), "{starter} %: {found} h");
@@ -54,7 +58,8 @@ fn single_stage_rye_sours_with_less_starter_in_more_warmth() {
 /// temperatures made 40 h 50 min of them.
 #[test]
 fn a_levain_in_a_cool_room_takes_the_time_of_its_source() {
-    let levain = Reference::new(seed(20.0, 100.0, false), &hours(12.0), None, &celsius(20.0)).unwrap();
+    let levain =
+        RipeningReference::new(seed(20.0, 100.0, false), &hours(12.0), None, &celsius(20.0)).unwrap();
     let found = levain.time(levain.leaven(), &celsius(14.0)).unwrap();
     assert_eq!(found.value, hours(24.0));
     // What is printed elsewhere is up to a third longer: 31 h 39 min are said beside it.
@@ -78,7 +83,7 @@ fn printed_sours_in_a_cooler_room() {
     ]
     .into_iter()
     .map(|(what, long, warm, cool, (least, most))| {
-        let sour = Reference::new(seed(10.0, 100.0, true), &hours(long), None, &celsius(warm)).unwrap();
+        let sour = RipeningReference::new(seed(10.0, 100.0, true), &hours(long), None, &celsius(warm)).unwrap();
         let found = in_hours(&sour.time(sour.leaven(), &celsius(cool)).unwrap().value);
         let off = (found / found.clamp(least, most) - 1.0) * 100.0;
         format!("{what}: {long} h at {warm} °C, at {cool} °C {least} to {most} h, model {found:.1} h, off {off:.0} %")
@@ -120,7 +125,7 @@ fn half_the_yeast_takes_twice_the_time_by_the_bakers_rule() {
 
 #[test]
 fn an_even_room_by_the_clock_is_one_temperature() {
-    let even = room(&[("18:00", 21.0), ("23:00", 21.0)]);
+    let even = headroom(&[("18:00", 21.0), ("23:00", 21.0)]);
     let reference = levain();
     let ready = reference.ready(reference.leaven(), &even, None).unwrap().value;
     assert_eq!((ready.clock, ready.ripens), (clock("06:00"), hours(12.0)));
@@ -143,12 +148,12 @@ fn set_and_ready_are_each_the_others_answer() {
 #[test]
 fn a_retarder_is_a_pause() {
     let reference = levain();
-    let cold = room(&[("18:00", 24.0), ("19:00", 4.0), ("05:00", 4.0), ("06:00", 24.0)]);
+    let cold = headroom(&[("18:00", 24.0), ("19:00", 4.0), ("05:00", 4.0), ("06:00", 24.0)]);
     let found = reference.ready(reference.leaven(), &cold, None).unwrap();
     assert!(in_hours(&found.value.ripens) > 18.0, "{found:?}");
     let codes: Vec<&str> = found.remarks.iter().map(|remark| remark.code).collect();
     assert_eq!(codes, ["cold-culture", "stands-still"]);
-    let cool = room(&[("18:00", 24.0), ("19:00", 12.0), ("05:00", 12.0), ("06:00", 24.0)]);
+    let cool = headroom(&[("18:00", 24.0), ("19:00", 12.0), ("05:00", 12.0), ("06:00", 24.0)]);
     let found = reference.ready(reference.leaven(), &cool, None).unwrap();
     let codes: Vec<&str> = found.remarks.iter().map(|remark| remark.code).collect();
     assert_eq!(codes, ["colder-than-printed"]);
@@ -163,7 +168,7 @@ fn what_grows_ends_ripe() {
     // 20 parts of seed in 220 of levain.
     assert!((first.yeasts - 20.0 / 220.0).abs() < 1e-9 && (first.bacteria - first.yeasts).abs() < 1e-9);
     assert!((last.ripeness - 1.0).abs() < 1e-9 && (last.yeasts - 1.0).abs() < 1e-9);
-    let rises = |pick: fn(&levamen_ferment::Sample) -> f64| {
+    let rises = |pick: fn(&levamen_ferment::GrowthSample) -> f64| {
         curve.samples.windows(2).all(|two| pick(&two[0]) <= pick(&two[1]))
     };
     assert!(
@@ -171,7 +176,7 @@ fn what_grows_ends_ripe() {
     );
 }
 
-fn refused<T: std::fmt::Debug>(found: Result<Found<T>, levamen_ferment::Refusal>) -> String {
+fn refused<T: std::fmt::Debug>(found: Result<RipeningEstimate<T>, levamen_ferment::FermentError>) -> String {
     drawn(&found.unwrap_err())
 }
 
@@ -179,8 +184,9 @@ fn refused<T: std::fmt::Debug>(found: Result<Found<T>, levamen_ferment::Refusal>
 fn refusals() {
     let levain = levain();
     let own = levain.leaven();
-    let reference =
-        |time, at| Reference::new(seed(20.0, 100.0, false), &hours(time), None, &celsius(at)).unwrap_err();
+    let reference = |time, at| {
+        RipeningReference::new(seed(20.0, 100.0, false), &hours(time), None, &celsius(at)).unwrap_err()
+    };
     let all = [
         drawn(&reference(0.0, 21.0)),
         drawn(&reference(12.0, 9.0)),
@@ -195,11 +201,11 @@ fn refusals() {
         refused(levain.time(&seed(400.0, 100.0, false), &celsius(21.0))),
         refused(levain.temperature(own, &hours(3.0))),
         refused(levain.amount(&hours(1.0), &celsius(21.0))),
-        refused(levain.ready(own, &room(&[("18:00", 4.0)]), None)),
+        refused(levain.ready(own, &headroom(&[("18:00", 4.0)]), None)),
         refused(levain.amount_between(&night(), clock("02:00"), clock("04:30"))),
-        drawn(&Course::by_clock(&[]).unwrap_err()),
+        drawn(&TemperatureCourse::by_clock(&[]).unwrap_err()),
         drawn(
-            &Course::by_clock(&[(clock("18:00"), celsius(20.0)), (clock("18:00"), celsius(21.0))])
+            &TemperatureCourse::by_clock(&[(clock("18:00"), celsius(20.0)), (clock("18:00"), celsius(21.0))])
                 .unwrap_err(),
         ),
     ];
@@ -235,10 +241,10 @@ proptest! {
             let _ = reference.time(&leaven, &celsius(warm));
             let _ = reference.temperature(&leaven, &hours(long));
             let _ = reference.amount(&hours(long), &celsius(warm));
-            let _ = reference.ready(&leaven, &Course::constant(&celsius(warm)), None);
-            let _ = reference.curve(&leaven, &Course::constant(&celsius(warm)), None, &hours(long));
+            let _ = reference.ready(&leaven, &TemperatureCourse::constant(&celsius(warm)), None);
+            let _ = reference.curve(&leaven, &TemperatureCourse::constant(&celsius(warm)), None, &hours(long));
         }
-        if let Ok(reference) = Reference::new(leaven, &hours(long), None, &celsius(warm)) {
+        if let Ok(reference) = RipeningReference::new(leaven, &hours(long), None, &celsius(warm)) {
             let _ = reference.time(reference.leaven(), &celsius(20.0));
         }
     }
@@ -248,7 +254,8 @@ proptest! {
 #[test]
 fn a_sour_goes_by_its_bacteria() {
     let by = |sour| {
-        let reference = Reference::new(seed(10.0, 80.0, sour), &hours(15.0), None, &celsius(26.0)).unwrap();
+        let reference =
+            RipeningReference::new(seed(10.0, 80.0, sour), &hours(15.0), None, &celsius(26.0)).unwrap();
         reference.time(reference.leaven(), &celsius(30.0)).unwrap().by
     };
     assert_eq!((by(false), by(true)), (Organism::Yeasts.name(), Organism::Bacteria.name()));

@@ -1,6 +1,6 @@
 //! Room in the tub.
 
-use levamen_ferment::{Tubs, density, pick, room, volume};
+use levamen_ferment::{Tubs, density, headroom, pick_tubs, volume};
 use levamen_quantity::{Exact, Mass, Volume, VolumeUnit};
 use proptest::prelude::*;
 
@@ -24,7 +24,7 @@ fn a_fluid_pre_ferment_is_lighter_than_a_stiff_one() {
 #[test]
 fn room_goes_with_how_firm_it_is() {
     let found = |hydration| {
-        let room = room(&percent(hydration));
+        let room = headroom(&percent(hydration));
         (room.kind, room.least, room.better)
     };
     for (hydration, expected) in [
@@ -45,23 +45,26 @@ fn a_small_levain_is_not_given_the_largest_tub() {
     let made = Mass::from_grams(Exact::from(4600));
     let hydration = percent(100.0);
     let fresh = volume(&made, &hydration).unwrap();
-    assert_eq!(pick(&fresh, room(&hydration), &tubs), Some(Tubs { size: litres(10), count: 1 }));
+    assert_eq!(pick_tubs(&fresh, headroom(&hydration), &tubs), Some(Tubs { size: litres(10), count: 1 }));
 }
 
 #[test]
 fn the_smallest_that_holds_it_risen() {
     let tubs = [litres(20), litres(5), litres(10)];
-    let liquid = room(&percent(100.0));
+    let liquid = headroom(&percent(100.0));
     // A kilogram at 100 % hydration is 0.85 l and takes 1.7 l.
     let fresh = volume(&kilograms(1), &percent(100.0)).unwrap();
-    assert_eq!(pick(&fresh, liquid, &tubs), Some(Tubs { size: litres(5), count: 1 }));
+    assert_eq!(pick_tubs(&fresh, liquid, &tubs), Some(Tubs { size: litres(5), count: 1 }));
     // 34 l: two of 20 l, and not seven of 5 l.
     let fresh = volume(&kilograms(20), &percent(100.0)).unwrap();
-    assert_eq!(pick(&fresh, liquid, &tubs), Some(Tubs { size: litres(20), count: 2 }));
+    assert_eq!(pick_tubs(&fresh, liquid, &tubs), Some(Tubs { size: litres(20), count: 2 }));
     // 9 l: two of 5 l would do, the 10 l does alone.
-    assert_eq!(pick(&litres(3), room(&percent(50.0)), &tubs), Some(Tubs { size: litres(10), count: 1 }));
-    assert_eq!(pick(&litres(2), liquid, &[]), None);
-    assert_eq!(pick(&litres(2), liquid, &[litres(0)]), None);
+    assert_eq!(
+        pick_tubs(&litres(3), headroom(&percent(50.0)), &tubs),
+        Some(Tubs { size: litres(10), count: 1 })
+    );
+    assert_eq!(pick_tubs(&litres(2), liquid, &[]), None);
+    assert_eq!(pick_tubs(&litres(2), liquid, &[litres(0)]), None);
 }
 
 proptest! {
@@ -72,8 +75,8 @@ proptest! {
         sizes in prop::collection::vec(1_i64..60, 1..5),
     ) {
         let tubs: Vec<Volume> = sizes.iter().copied().map(litres).collect();
-        let room = room(&percent(hydration));
-        let found = pick(&litres(fresh), room, &tubs).unwrap();
+        let room = headroom(&percent(hydration));
+        let found = pick_tubs(&litres(fresh), room, &tubs).unwrap();
         let size = (found.size.millilitres() / &Exact::from(1000)).to_i64().unwrap();
         let count = i64::from(found.count);
         let risen = room.least * fresh;

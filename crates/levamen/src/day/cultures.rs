@@ -6,7 +6,8 @@ use jiff::ToSpan;
 use jiff::civil::Time;
 use levamen_bakery::Bakery;
 use levamen_balance::BalancedItem;
-use levamen_culture::{Days, Hours as FeedingHours, Need, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Hours, Setting};
 use levamen_sheets::{DaySheets, FeedingSheet};
@@ -32,14 +33,14 @@ pub fn fed(
     sheets: &DaySheets,
     settings: &[Setting],
 ) -> Fed {
-    let mut by_culture: BTreeMap<FormulaId, Vec<Need>> = BTreeMap::new();
+    let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for setting in settings {
         let stage = sheets.doughs.get(setting.dough).and_then(|dough| dough.sheet.stages.get(setting.stage));
         let at = setting.at.and_then(|at| hours.clock.at(at));
         let (Some(stage), Some(at)) = (stage, at) else { continue };
         for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
             let Some(culture) = line.from else { continue };
-            let need = Need { at: at.clone(), mass: line.weight.clone(), place: None };
+            let need = CultureNeed { at: at.clone(), mass: line.weight.clone(), place: None };
             by_culture.entry(culture).or_default().push(need);
         }
     }
@@ -59,15 +60,15 @@ fn sheet(
     workspace: &Workspace,
     bakery: &Bakery,
     culture: FormulaId,
-    needs: &[Need],
+    needs: &[CultureNeed],
 ) -> Result<Option<FeedingSheet>, Error> {
     let (Some(first), Some(last)) = (needs.first(), needs.last()) else { return Ok(None) };
     let from = first.at.date().checked_sub(AHEAD.days()).unwrap_or(first.at.date());
     let count = u32::try_from((last.at.date() - from).get_days()).unwrap_or(0).saturating_add(1);
-    let Some(days) = Days::new(from, count, first.at.time_zone().clone()) else { return Ok(None) };
+    let Some(days) = ZonedDays::new(from, count, first.at.time_zone().clone()) else { return Ok(None) };
     let fed = culture::read(workspace, bakery, culture, None)?;
     let hours = FeedingHours::suiting(&fed.keeping, needs, Time::midnight());
-    let task = Task { keeping: &fed.keeping, needs, days: &days, hours: &hours, on_hand: None };
+    let task = FeedingTask { keeping: &fed.keeping, needs, days: &days, hours: &hours, on_hand: None };
     let plan =
         plan(&task).map_err(|refusal| workspace.fail(vec![refusal.problem(&fed.name, &fed.keeping)]))?;
     Ok(Some(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), fed.notes)))

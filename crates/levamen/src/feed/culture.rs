@@ -1,7 +1,7 @@
 //! How a culture of the book is kept, and what it is fed.
 
 use levamen_bakery::{Bakery, Keeping as KeepingCard};
-use levamen_culture::{Declared, Keeping, Span, USUAL_OLD_PARTS};
+use levamen_culture::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
 use levamen_formula::{FormulaId, Ripening};
 use levamen_language::Problem;
 use levamen_quantity::{Share, Temperature};
@@ -16,7 +16,7 @@ pub struct FedCulture {
     /// Its name.
     pub name: String,
     /// How it is kept.
-    pub keeping: Keeping,
+    pub keeping: CultureKeeping,
     /// What it is fed.
     pub parts: Vec<Part>,
     /// How warm it ripens, where the book says it.
@@ -60,7 +60,7 @@ pub fn read(
         declared.ripens = warmed.ripens;
         notes.extend(warmed.notes);
     }
-    let keeping = Keeping::new(declared)
+    let keeping = CultureKeeping::new(declared)
         .map_err(|wrong| workspace.fail(vec![wrong.problem(&name).at(place, "is kept so")]))?;
     let parts = parts.collect();
     Ok(FedCulture { name, keeping, parts, warm: ripens.temperature.clone(), notes })
@@ -68,14 +68,14 @@ pub fn read(
 
 /// What the book says, and the usual figures for what it does not say, with a note of them.
 fn declared(ripens: &Ripening, said: Option<&KeepingCard>) -> (Declared, Vec<String>) {
-    let ripens = Span::new(ripens.least.clone(), ripens.most.clone().unwrap_or(ripens.least.clone()));
+    let ripens = Interval::new(ripens.least.clone(), ripens.most.clone().unwrap_or(ripens.least.clone()));
     let mut declared = Declared::usual(ripens);
     let mut usual = Vec::new();
     match said.and_then(|said| said.keeps.clone()) {
         Some((least, most)) => {
             // Where the usual share is not said it is the nearest to 40 % that is allowed.
             declared.usually = declared.usually.max(least.clone()).min(most.clone());
-            declared.keeps = Span::new(least, most);
+            declared.keeps = Interval::new(least, most);
         }
         None => usual.push("keeps 20 to 50 % old"),
     }
@@ -84,7 +84,7 @@ fn declared(ripens: &Ripening, said: Option<&KeepingCard>) -> (Declared, Vec<Str
         None => usual.push("usually 40 % old"),
     }
     match said.and_then(|said| said.fed_every.clone()) {
-        Some((least, most)) => declared.fed_every = Span::new(least, most),
+        Some((least, most)) => declared.fed_every = Interval::new(least, most),
         None => usual.push("fed every 12 to 24 h"),
     }
     match said.and_then(|said| said.least.clone()) {

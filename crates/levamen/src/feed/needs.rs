@@ -1,13 +1,14 @@
 //! What is needed of which culture.
 
 use jiff::civil::Date;
-use levamen_culture::{Days, Need, Row, read_needs};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{CultureNeed, NeedRow, read_needs};
 use levamen_formula::{FormulaId, Role};
 use levamen_language::{Place, Problem, Texts, nearest};
 
 use super::FeedQuestion;
 use crate::error::{Error, QuestionError};
-use crate::workspace::{SourceText, Workspace};
+use crate::workspace::{InputText, Workspace};
 
 /// The most rows of the past that are told one by one.
 const MOST_PAST: usize = 5;
@@ -18,14 +19,14 @@ pub struct Wanted {
     /// Which.
     pub culture: FormulaId,
     /// What is needed of it on the days of the plan.
-    pub needs: Vec<Need>,
+    pub needs: Vec<CultureNeed>,
     /// How many rows are for days after the plan.
     later: usize,
 }
 
 impl Wanted {
     /// Says that rows were left out.
-    pub fn later_note(&self, days: &Days) -> Option<String> {
+    pub fn later_note(&self, days: &ZonedDays) -> Option<String> {
         let rows = if self.later == 1 { "1 row is".to_owned() } else { format!("{} rows are", self.later) };
         (self.later > 0).then(|| format!("{rows} for days after {}, and not in this plan.", days.last()))
     }
@@ -43,7 +44,7 @@ pub struct Needs {
 ///
 /// # Errors
 /// What is wrong with the table, or with what it asks for.
-pub fn read(workspace: &Workspace, question: &FeedQuestion, table: &SourceText) -> Result<Needs, Error> {
+pub fn read(workspace: &Workspace, question: &FeedQuestion, table: &InputText) -> Result<Needs, Error> {
     let only = question.culture.as_deref().map(|name| named(workspace, name)).transpose()?;
     let text = table.text.clone().map_err(Error::problem)?;
     let mut texts = workspace.texts().clone();
@@ -66,7 +67,7 @@ fn sort(
     workspace: &Workspace,
     question: &FeedQuestion,
     only: Option<FormulaId>,
-    rows: &[Row],
+    rows: &[NeedRow],
 ) -> Result<Vec<Wanted>, Vec<Problem>> {
     let mut problems = past(rows, question.days.first());
     let empty = |culture| Wanted { culture, needs: Vec::new(), later: 0 };
@@ -98,17 +99,17 @@ fn sort(
 }
 
 impl Wanted {
-    fn add(&mut self, row: &Row, question: &FeedQuestion) {
+    fn add(&mut self, row: &NeedRow, question: &FeedQuestion) {
         if row.date > question.days.last() {
             self.later += 1;
         } else if let Some(at) = question.days.at(row.date, row.time.unwrap_or(question.at)) {
-            self.needs.push(Need { at, mass: row.mass.clone(), place: Some(row.place) });
+            self.needs.push(CultureNeed { at, mass: row.mass.clone(), place: Some(row.place) });
         }
     }
 }
 
 /// Rows for days before the plan; of many only the first.
-fn past(rows: &[Row], first: Date) -> Vec<Problem> {
+fn past(rows: &[NeedRow], first: Date) -> Vec<Problem> {
     let past = rows.iter().filter(|row| row.date < first);
     past.take(MOST_PAST)
         .map(|row| {

@@ -1,8 +1,8 @@
 //! How long a culture ripens where it is kept warmer or colder than the book says.
 
 use levamen_balance::BalancedStage;
-use levamen_culture::Span;
-use levamen_ferment::{Leaven, Reference, Seed};
+use levamen_culture::Interval;
+use levamen_ferment::{Leaven, RipeningReference, Seed};
 use levamen_formula::Ripening;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
@@ -12,7 +12,7 @@ use crate::error::{Error, QuestionError};
 #[derive(Debug)]
 pub struct Warmed {
     /// From the time after which it is ripe to that until which it stays so.
-    pub ripens: Span<Duration>,
+    pub ripens: Interval<Duration>,
     /// Where the time comes from, and what to look at again.
     pub notes: Vec<String>,
 }
@@ -32,7 +32,7 @@ pub fn warmed(
         return Err(QuestionError::NoCultureTemperature { culture: name.to_owned() }.into());
     };
     let leaven = leaven(fed, usually);
-    let reference = Reference::new(leaven.clone(), &ripens.least, ripens.most.as_ref(), known)?;
+    let reference = RipeningReference::new(leaven.clone(), &ripens.least, ripens.most.as_ref(), known)?;
     let found = reference.time(&leaven, at)?;
     let least = whole_minutes(&found.value);
     let most =
@@ -47,7 +47,7 @@ pub fn warmed(
         degrees(known)
     )];
     notes.extend(found.remarks.iter().map(|remark| format!("Look again: {}.", remark.message)));
-    Ok(Warmed { ripens: Span::new(least, most), notes })
+    Ok(Warmed { ripens: Interval::new(least, most), notes })
 }
 
 /// The old culture of a usual feeding, as seed beside its flour and water.

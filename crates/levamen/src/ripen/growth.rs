@@ -1,6 +1,6 @@
 //! What grows in the pre-ferment that was asked about.
 
-use levamen_ferment::{Course, Curve, Leaven, Reference};
+use levamen_ferment::{GrowthCurve, Leaven, RipeningReference, TemperatureCourse};
 use levamen_quantity::{ClockTime, Duration, Exact, TimeUnit};
 
 use super::amount;
@@ -13,7 +13,7 @@ pub struct Growth {
     /// Of what it is, such as `levain of Quayside loaf`.
     pub title: String,
     /// What grows.
-    pub curve: Curve,
+    pub curve: GrowthCurve,
     /// After how long it is ripe.
     pub ripe_after: Duration,
     /// When it is set; without it, hours are counted from the start.
@@ -23,7 +23,7 @@ pub struct Growth {
 /// The ripening that is followed.
 struct Followed {
     leaven: Leaven,
-    course: Course,
+    course: TemperatureCourse,
     set: Option<ClockTime>,
     ripe_after: Duration,
 }
@@ -32,7 +32,7 @@ struct Followed {
 ///
 /// # Errors
 /// What the model refuses.
-pub fn growth(reference: &Reference, report: &RipenReport) -> Result<Growth, Error> {
+pub fn growth(reference: &RipeningReference, report: &RipenReport) -> Result<Growth, Error> {
     let Followed { leaven, course, set, ripe_after } = followed(reference, report)?;
     let hours = ripe_after.in_unit(TimeUnit::Hour);
     let quarter_past = &hours * &Exact::ratio(5, 4).unwrap_or(Exact::ONE);
@@ -41,13 +41,13 @@ pub fn growth(reference: &Reference, report: &RipenReport) -> Result<Growth, Err
     Ok(Growth { title: format!("{} of {}", report.stage, report.dough), curve, ripe_after, set })
 }
 
-fn followed(reference: &Reference, report: &RipenReport) -> Result<Followed, Error> {
+fn followed(reference: &RipeningReference, report: &RipenReport) -> Result<Followed, Error> {
     let given = &report.given;
     let leaven = amount(reference.leaven(), given)?;
     let course = match (&given.at, &report.reference.temperature) {
-        (Some(at), _) => Course::constant(at),
-        (None, Some(at)) if given.room.is_empty() => Course::constant(at),
-        _ => Course::by_clock(&given.room)?,
+        (Some(at), _) => TemperatureCourse::constant(at),
+        (None, Some(at)) if given.room.is_empty() => TemperatureCourse::constant(at),
+        _ => TemperatureCourse::by_clock(&given.room)?,
     };
     let start = given.set.or_else(|| given.room.first().map(|(clock, _)| *clock));
     Ok(match &report.answer {
@@ -55,7 +55,7 @@ fn followed(reference: &Reference, report: &RipenReport) -> Result<Followed, Err
             Followed { leaven, course, set: None, ripe_after: found.value.clone() }
         }
         RipenAnswer::Temperature(found) => {
-            let course = Course::constant(&found.value);
+            let course = TemperatureCourse::constant(&found.value);
             let ripe_after = given.time.clone().unwrap_or_else(|| report.reference.least.clone());
             Followed { leaven, course, set: None, ripe_after }
         }

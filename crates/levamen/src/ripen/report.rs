@@ -1,7 +1,7 @@
 //! What is asked about a ripening, and what is found.
 
 use levamen_balance::Ripening;
-use levamen_ferment::{Clocked, Found, Leaven, Remark};
+use levamen_ferment::{ClockedRipening, Leaven, Remark, RipeningEstimate};
 use levamen_quantity::{ClockTime, Duration, Share, Temperature};
 use levamen_sheets::DoughCaution;
 
@@ -53,17 +53,17 @@ pub struct RipenQuestion {
 #[derive(Debug, Clone, PartialEq)]
 pub enum RipenAnswer {
     /// The time at one temperature, and until when it stays good.
-    Time(Found<Duration>, Option<Duration>),
+    Time(RipeningEstimate<Duration>, Option<Duration>),
     /// The temperature.
-    Temperature(Found<Temperature>),
+    Temperature(RipeningEstimate<Temperature>),
     /// The amount of seed or yeast.
-    Amount(Found<Leaven>),
+    Amount(RipeningEstimate<Leaven>),
     /// When it is ripe.
-    Ready(Found<Clocked>),
+    Ready(RipeningEstimate<ClockedRipening>),
     /// When to set it.
-    Set(Found<Clocked>),
+    Set(RipeningEstimate<ClockedRipening>),
     /// The time at each of several temperatures.
-    Table(Vec<(Temperature, Found<Duration>)>),
+    Table(Vec<(Temperature, RipeningEstimate<Duration>)>),
 }
 
 impl RipenQuestion {

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Time;
 use levamen_bakery::Bakery;
-use levamen_culture::{Days, Hours, Need, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::FormulaId;
 use levamen_plan::{Day, Issue, Starts};
 use levamen_sheets::FeedingSheet;
@@ -22,22 +23,27 @@ pub struct Fed {
 }
 
 /// The seeds of a day by culture, each when its stage is set. Seed that is given back counts too: it has to be there.
-pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, Need)> {
+pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, CultureNeed)> {
     let mut needs = Vec::new();
     for dough in &day.doughs {
         for seeding in dough.seeds() {
             let stage = dough.balance.stages.iter().position(|stage| stage.name == seeding.stage);
             let start = stage.and_then(|stage| starts.of(seeding.dough, stage));
             let at = start.cloned();
-            needs.extend(at.map(|at| (seeding.culture, Need { at, mass: seeding.mass, place: None })));
+            needs.extend(at.map(|at| (seeding.culture, CultureNeed { at, mass: seeding.mass, place: None })));
         }
     }
     needs
 }
 
 /// What each culture is fed on some days, so that it gives its seeds.
-pub fn issues(workspace: &Workspace, bakery: &Bakery, days: &Days, seeds: Vec<(FormulaId, Need)>) -> Fed {
-    let mut by_culture: BTreeMap<FormulaId, Vec<Need>> = BTreeMap::new();
+pub fn issues(
+    workspace: &Workspace,
+    bakery: &Bakery,
+    days: &ZonedDays,
+    seeds: Vec<(FormulaId, CultureNeed)>,
+) -> Fed {
+    let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for (culture, need) in seeds {
         if (days.first()..=days.last()).contains(&need.at.date()) {
             by_culture.entry(culture).or_default().push(need);
@@ -62,13 +68,13 @@ pub fn issues(workspace: &Workspace, bakery: &Bakery, days: &Days, seeds: Vec<(F
 fn one(
     workspace: &Workspace,
     bakery: &Bakery,
-    days: &Days,
+    days: &ZonedDays,
     culture: FormulaId,
-    needs: &[Need],
+    needs: &[CultureNeed],
 ) -> Result<Vec<Issue>, Error> {
     let fed = culture::read(workspace, bakery, culture, None)?;
-    let hours = Hours::suiting(&fed.keeping, needs, Time::midnight());
-    let task = Task { keeping: &fed.keeping, needs, days, hours: &hours, on_hand: None };
+    let hours = FeedingHours::suiting(&fed.keeping, needs, Time::midnight());
+    let task = FeedingTask { keeping: &fed.keeping, needs, days, hours: &hours, on_hand: None };
     let plan =
         plan(&task).map_err(|refusal| workspace.fail(vec![refusal.problem(&fed.name, &fed.keeping)]))?;
     let sheet = FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), Vec::new());

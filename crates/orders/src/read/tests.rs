@@ -6,7 +6,9 @@ use jiff::civil::{Date, date};
 use proptest::prelude::*;
 
 use super::*;
-use crate::{Columns, Days, Products, Source, Text};
+use levamen_calendar::Days;
+
+use crate::{OrderColumns, OrderSource, Products, SourceText};
 
 const PRODUCTS: [&str; 3] = ["Rye loaf", "Tin loaf", "Bun, seeded"];
 
@@ -15,11 +17,11 @@ const PRODUCTS: [&str; 3] = ["Rye loaf", "Tin loaf", "Bun, seeded"];
 struct Found {
     totals: BTreeMap<(Date, String), u64>,
     by_customer: BTreeMap<(Date, String, String), u64>,
-    wrong: Vec<(String, u64, &'static str)>,
+    kind: Vec<(String, u64, &'static str)>,
 }
 
 /// A line of a random file: its cells as they are written, with the end of the line.
-type Line = (Vec<String>, &'static str);
+type FileLine = (Vec<String>, &'static str);
 
 fn cell() -> impl Strategy<Value = String> {
     prop::sample::select(vec![
@@ -67,19 +69,19 @@ fn sound() -> impl Strategy<Value = Vec<String>> {
     })
 }
 
-fn line() -> impl Strategy<Value = Line> {
+fn line() -> impl Strategy<Value = FileLine> {
     let cells = prop_oneof![6 => sound(), 1 => prop::collection::vec(cell(), 0..7)];
     (cells, prop::sample::select(vec!["\n", "\r\n"]))
 }
 
-fn text(lines: &[Line]) -> String {
+fn text(lines: &[FileLine]) -> String {
     let rows = lines.iter().map(|(cells, end)| cells.join(",") + end);
     "\u{feff}Date,customer,note,PRODUCT,quantity\n".to_owned() + &rows.collect::<String>()
 }
 
 /// Reads the files with the csv crate and tables of the standard library, a line at a time.
-fn plainly(files: &[Vec<Line>], days: Days) -> Found {
-    let (mut totals, mut by_customer, mut wrong) = (BTreeMap::new(), BTreeMap::new(), Vec::new());
+fn plainly(files: &[Vec<FileLine>], days: Days) -> Found {
+    let (mut totals, mut by_customer, mut kind) = (BTreeMap::new(), BTreeMap::new(), Vec::new());
     let mut seen = HashSet::new();
     for (index, lines) in files.iter().enumerate() {
         let mut number = 2;
@@ -102,10 +104,10 @@ fn plainly(files: &[Vec<Line>], days: Days) -> Found {
                     }
                 }
             };
-            wrong.extend(codes.into_iter().map(|code| (format!("file {index}"), here, code)));
+            kind.extend(codes.into_iter().map(|code| (format!("file {index}"), here, code)));
         }
     }
-    Found { totals, by_customer, wrong }
+    Found { totals, by_customer, kind }
 }
 
 type Ordered = Option<(Date, String, String, u64)>;
@@ -152,11 +154,12 @@ fn plain_line(row: &str) -> Result<Ordered, Vec<&'static str>> {
     }
 }
 
-fn fast(texts: &[Text], days: Days, way: Way) -> (Found, Orders) {
+fn fast(texts: &[SourceText], days: Days, way: ReadSettings) -> (Found, Orders) {
     let products = Products::new(PRODUCTS);
-    let columns = Columns::default();
-    let request = Request { days, today: None, products: &products, columns: &columns, by_customer: true };
-    let sources: Vec<&dyn Source> = texts.iter().map(|text| text as &dyn Source).collect();
+    let columns = OrderColumns::default();
+    let request =
+        OrderRequest { days, today: None, products: &products, columns: &columns, by_customer: true };
+    let sources: Vec<&dyn OrderSource> = texts.iter().map(|text| text as &dyn OrderSource).collect();
     let orders = read_by(&Files { orders: &sources, ..Files::default() }, &request, way);
     let name = |product| products.name(product).to_owned();
     let totals = orders.demand.iter().map(|(day, product, pieces)| ((day, name(product)), pieces.count()));
@@ -164,14 +167,14 @@ fn fast(texts: &[Text], days: Days, way: Way) -> (Found, Orders) {
     let by_customer = by_customer.map(|((day, customer, product), pieces)| {
         ((*day, plain_key(customer), name(*product)), pieces.count())
     });
-    let wrong = orders.mistakes.told().iter();
-    let wrong = wrong.map(|mistake| (mistake.file.to_string(), mistake.line, mistake.problem().code));
-    (Found { totals: totals.collect(), by_customer: by_customer.collect(), wrong: wrong.collect() }, orders)
+    let kind = orders.errors.reported().iter();
+    let kind = kind.map(|error| (error.file.to_string(), error.line, error.problem().code));
+    (Found { totals: totals.collect(), by_customer: by_customer.collect(), kind: kind.collect() }, orders)
 }
 
-fn texts(files: &[Vec<Line>]) -> Vec<Text> {
+fn texts(files: &[Vec<FileLine>]) -> Vec<SourceText> {
     let texts = files.iter().enumerate();
-    texts.map(|(index, lines)| Text::new(format!("file {index}"), text(lines).into_bytes())).collect()
+    texts.map(|(index, lines)| SourceText::new(format!("file {index}"), text(lines).into_bytes())).collect()
 }
 
 proptest! {
@@ -186,9 +189,9 @@ proptest! {
         room in prop::sample::select(vec![30_usize, 60, 1 << 20]),
     ) {
         let days = Days::new(date(2026, 11, 1), date(2026, 11, 30)).unwrap();
-        let (found, orders) = fast(&texts(&files), days, Way { block, workers, room });
+        let (found, orders) = fast(&texts(&files), days, ReadSettings { block, workers, room });
         let plain = plainly(&files, days);
-        prop_assert_eq!(orders.mistakes.count(), plain.wrong.len() as u64);
+        prop_assert_eq!(orders.errors.count(), plain.kind.len() as u64);
         prop_assert_eq!(found, plain);
     }
 }
@@ -206,9 +209,9 @@ proptest! {
         block in 16_usize..200,
         workers in 1_usize..4,
     ) {
-        let text = Text::new("any.csv", ("date,customer,product,quantity\n".to_owned() + &parts.concat()).into_bytes());
-        let (_, whole) = fast(std::slice::from_ref(&text), november(), Way { workers: 1, ..PLAIN });
-        let (_, parted) = fast(&[text], november(), Way { block, workers, ..PLAIN });
+        let text = SourceText::new("any.csv", ("date,customer,product,quantity\n".to_owned() + &parts.concat()).into_bytes());
+        let (_, whole) = fast(std::slice::from_ref(&text), november(), ReadSettings { workers: 1, ..PLAIN });
+        let (_, parted) = fast(&[text], november(), ReadSettings { block, workers, ..PLAIN });
         prop_assert_eq!(whole, parted);
     }
 }
@@ -222,7 +225,7 @@ fn many(lines: u32) -> String {
     "date,customer,product,quantity\n".to_owned() + &(0..lines).map(line).collect::<String>()
 }
 
-const PLAIN: Way = Way { block: 64 << 10, workers: 2, room: 1 << 20 };
+const PLAIN: ReadSettings = ReadSettings { block: 64 << 10, workers: 2, room: 1 << 20 };
 
 fn november() -> Days {
     Days::new(date(2026, 11, 1), date(2026, 11, 30)).unwrap()
@@ -232,19 +235,19 @@ fn november() -> Days {
 fn one_broken_line_in_a_hundred_thousand_is_told_with_its_line() {
     let mut lines: Vec<String> = many(100_000).lines().map(str::to_owned).collect();
     lines[77_776] = "2026-11-31,Inn 4,Rye loaf,2".to_owned();
-    let text = Text::new("november.csv", lines.join("\r\n").into_bytes());
+    let text = SourceText::new("november.csv", lines.join("\r\n").into_bytes());
     let (found, orders) = fast(&[text], november(), PLAIN);
-    assert_eq!(found.wrong, [("november.csv".to_owned(), 77_777, "orders-date")]);
+    assert_eq!(found.kind, [("november.csv".to_owned(), 77_777, "orders-date")]);
     assert_eq!(orders.demand.iter().map(|(.., pieces)| pieces.count()).sum::<u64>(), 2 * 99_999);
 }
 
 #[test]
 fn of_many_mistakes_the_first_are_told_and_all_are_counted() {
     let text = many(5000).replace(",2\n", ",two\n");
-    let (found, orders) = fast(&[Text::new("november.csv", text.into_bytes())], november(), PLAIN);
-    assert_eq!(found.wrong.len(), crate::MAX_TOLD);
-    assert!((2..202).eq(found.wrong.iter().map(|(_, line, _)| *line)));
-    assert_eq!(orders.mistakes.count(), 5000);
+    let (found, orders) = fast(&[SourceText::new("november.csv", text.into_bytes())], november(), PLAIN);
+    assert_eq!(found.kind.len(), crate::MAX_REPORTED);
+    assert!((2..202).eq(found.kind.iter().map(|(_, line, _)| *line)));
+    assert_eq!(orders.errors.count(), 5000);
     let last = orders.problems().pop().unwrap();
     assert_eq!(last.message, "the orders are incomplete: 5000 mistakes are in them");
     assert!(last.notes.contains(&"4800 of them are not told".to_owned()), "{last:?}");
@@ -253,10 +256,10 @@ fn of_many_mistakes_the_first_are_told_and_all_are_counted() {
 #[test]
 fn a_second_line_is_found_across_files_and_parts() {
     let (all, again) = (many(3000), many(10));
-    let sources = [Text::new("a.csv", all.into_bytes()), Text::new("b.csv", again.into_bytes())];
+    let sources = [SourceText::new("a.csv", all.into_bytes()), SourceText::new("b.csv", again.into_bytes())];
     for room in [400, 3000, 1 << 20] {
-        let (found, orders) = fast(&sources, november(), Way { room, ..PLAIN });
-        assert!((2..12).eq(found.wrong.iter().map(|(_, line, _)| *line)), "{:?}", found.wrong);
+        let (found, orders) = fast(&sources, november(), ReadSettings { room, ..PLAIN });
+        assert!((2..12).eq(found.kind.iter().map(|(_, line, _)| *line)), "{:?}", found.kind);
         assert_eq!(orders.demand.iter().map(|(.., pieces)| pieces.count()).sum::<u64>(), 2 * 3000);
         let first = orders.problems().remove(0).message;
         assert!(first.ends_with("already, in line 2 of a.csv"), "{first}");
@@ -269,8 +272,9 @@ fn a_quote_that_is_never_closed_ends_its_file_and_no_other() {
         many(60_000).lines().filter(|line| !line.contains("Bun")).map(|line| line.replace('"', "")).collect();
     let broken = plain.join("\n").replacen("\n2026-11-05,", "\n\"2026-11-05,", 1);
     let line = 1 + broken[..=broken.find("\n\"2026").unwrap()].matches('\n').count() as u64;
-    let sources = [Text::new("a.csv", broken.into_bytes()), Text::new("b.csv", many(7).into_bytes())];
+    let sources =
+        [SourceText::new("a.csv", broken.into_bytes()), SourceText::new("b.csv", many(7).into_bytes())];
     let (found, _) = fast(&sources, november(), PLAIN);
-    assert_eq!(found.wrong[0], ("a.csv".to_owned(), line, "orders-open-quote"));
-    assert!(found.wrong[1..].iter().all(|(file, ..)| file == "b.csv"), "{:?}", found.wrong);
+    assert_eq!(found.kind[0], ("a.csv".to_owned(), line, "orders-open-quote"));
+    assert!(found.kind[1..].iter().all(|(file, ..)| file == "b.csv"), "{:?}", found.kind);
 }

@@ -6,31 +6,32 @@ mod weekly;
 use std::fmt::Write as _;
 
 use jiff::civil::date;
+use levamen_calendar::Days;
 use levamen_language::Problem;
-use levamen_orders::{Columns, Days, Files, Orders, Products, Request, Source, Text, read};
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, Orders, Products, SourceText, read};
 
 /// Orders of a bakery that sells four things, read on 2026-11-26 for that day and the four after it.
 fn orders(ordinary: &[(&str, &str)], standing: &[(&str, &str)], exceptions: &[(&str, &str)]) -> Orders {
     let products = Products::new(["Rye loaf", "Tin loaf", "Seeded roll", "Bun, seeded"]);
-    let texts = |files: &[(&str, &str)]| -> Vec<Text> {
-        files.iter().map(|(name, text)| Text::new(*name, text.as_bytes())).collect()
+    let texts = |files: &[(&str, &str)]| -> Vec<SourceText> {
+        files.iter().map(|(name, text)| SourceText::new(*name, text.as_bytes())).collect()
     };
     let (ordinary, standing, exceptions) = (texts(ordinary), texts(standing), texts(exceptions));
     let today = date(2026, 11, 26);
     let days = Days::new(today, date(2026, 11, 30)).unwrap_or(Days::one(today));
-    let columns = Columns { date: "Delivery day".to_owned(), ..Columns::default() };
+    let columns = OrderColumns { date: "Delivery day".to_owned(), ..OrderColumns::default() };
     let request =
-        Request { days, today: Some(today), products: &products, columns: &columns, by_customer: true };
+        OrderRequest { days, today: Some(today), products: &products, columns: &columns, by_customer: true };
     let (ordinary, standing, exceptions) = (sources(&ordinary), sources(&standing), sources(&exceptions));
     read(&Files { orders: &ordinary, standing: &standing, exceptions: &exceptions }, &request)
 }
 
-fn sources(texts: &[Text]) -> Vec<&dyn Source> {
-    texts.iter().map(|text| text as &dyn Source).collect()
+fn sources(texts: &[SourceText]) -> Vec<&dyn OrderSource> {
+    texts.iter().map(|text| text as &dyn OrderSource).collect()
 }
 
 /// Problems as plain text.
-fn told(problems: &[Problem]) -> String {
+fn reported(problems: &[Problem]) -> String {
     let mut text = String::new();
     for problem in problems {
         let _ = writeln!(text, "{}: {}", problem.code, problem.message);

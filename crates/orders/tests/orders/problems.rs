@@ -2,15 +2,16 @@
 
 use std::io::{Error, Read, Result};
 
-use levamen_orders::{Columns, Days, Files, Products, Request, Source, read};
+use levamen_calendar::Days;
+use levamen_orders::{Files, OrderColumns, OrderRequest, OrderSource, Products, read};
 
-use crate::{orders, told};
+use crate::{orders, reported};
 
 /// What is told of a file of orders.
 fn file(text: &str) -> String {
     let orders = orders(&[("november.csv", text)], &[], &[]);
     assert!(!orders.is_complete());
-    told(&orders.problems())
+    reported(&orders.problems())
 }
 
 /// What is told of lines under sound headings.
@@ -20,14 +21,14 @@ fn lines(lines: &str) -> String {
 
 #[test]
 fn files() {
-    let wrong = [
+    let kind = [
         "",
         "day,customer,product,quantity\n",
         "delivery day,customer,product,Product,quantity\n",
         "delivery day;customer;product;quantity\n",
         "\"delivery day,customer,product,quantity\n2026-11-27,Quay café,Rye loaf,4\n",
     ];
-    insta::assert_snapshot!(wrong.map(file).concat());
+    insta::assert_snapshot!(kind.map(file).concat());
 }
 
 #[test]
@@ -50,11 +51,12 @@ fn rows() {
 fn rows_in_another_encoding() {
     let products = Products::new(["Rye loaf"]);
     let bytes = b"date,customer,product,quantity\n2026-11-27,Quay caf\xe9,Rye loaf,4\n";
-    let text = levamen_orders::Text::new("november.csv", bytes.as_slice());
+    let text = levamen_orders::SourceText::new("november.csv", bytes.as_slice());
     let days = Days::one("2026-11-27".parse().unwrap());
-    let columns = Columns::default();
-    let request = Request { days, today: None, products: &products, columns: &columns, by_customer: false };
-    insta::assert_snapshot!(told(
+    let columns = OrderColumns::default();
+    let request =
+        OrderRequest { days, today: None, products: &products, columns: &columns, by_customer: false };
+    insta::assert_snapshot!(reported(
         &read(&Files { orders: &[&text], ..Files::default() }, &request).problems()
     ));
 }
@@ -90,7 +92,7 @@ fn duplicates() {
     let first = "delivery day,customer,product,quantity\n2026-11-27,Quay café,Rye loaf,4\n";
     let second = "quantity,product,customer,delivery day\n5,RYE  loaf,quay CAFÉ,2026-11-27\n";
     let orders = orders(&[("monday.csv", first), ("tuesday.csv", second)], &[], &[]);
-    insta::assert_snapshot!(told(&orders.problems()));
+    insta::assert_snapshot!(reported(&orders.problems()));
 }
 
 #[test]
@@ -107,7 +109,7 @@ fn standing_orders() {
                       2026-11-28,Quay café,Rye loaf,5\n\
                       2026-11-27,Quay café,Rye loaf,none\n";
     let orders = orders(&[], &[("standing.csv", standing)], &[("exceptions.csv", exceptions)]);
-    insta::assert_snapshot!(told(&orders.problems()));
+    insta::assert_snapshot!(reported(&orders.problems()));
 }
 
 /// A file that cannot be opened, or stops in the middle of a line.
@@ -115,7 +117,7 @@ struct Broken {
     opens: bool,
 }
 
-impl Source for Broken {
+impl OrderSource for Broken {
     fn name(&self) -> &str {
         if self.opens { "stops.csv" } else { "missing.csv" }
     }
@@ -141,12 +143,13 @@ impl Read for Stop {
 fn unreadable_files() {
     let products = Products::new(["Rye loaf"]);
     let days = Days::one("2026-11-27".parse().unwrap());
-    let columns = Columns::default();
-    let request = Request { days, today: None, products: &products, columns: &columns, by_customer: false };
-    let sources: [&dyn Source; 2] = [&Broken { opens: false }, &Broken { opens: true }];
+    let columns = OrderColumns::default();
+    let request =
+        OrderRequest { days, today: None, products: &products, columns: &columns, by_customer: false };
+    let sources: [&dyn OrderSource; 2] = [&Broken { opens: false }, &Broken { opens: true }];
     let orders = read(&Files { orders: &sources, ..Files::default() }, &request);
     assert_eq!(orders.demand.iter().count(), 1, "what came before the trouble is counted");
-    insta::assert_snapshot!(told(&orders.problems()));
+    insta::assert_snapshot!(reported(&orders.problems()));
 }
 
 #[test]
@@ -162,8 +165,8 @@ fn empty_lines_before_the_headings_do_not_matter() {
         assert_eq!(pieces, 4);
         // The mistake is told at the line where it stands.
         let line = before.matches('\n').count() + 3;
-        let told = told(&orders.problems());
-        assert!(told.contains(&format!("november.csv, line {line}: `Moon cake`")), "{told}");
+        let reported = reported(&orders.problems());
+        assert!(reported.contains(&format!("november.csv, line {line}: `Moon cake`")), "{reported}");
     }
     // Headings that are wrong are told at their own line, and nothing but empty lines is an empty file.
     insta::assert_snapshot!(["\n\nday,customer,product,quantity\n", "\n\n,,\n"].map(file).concat());

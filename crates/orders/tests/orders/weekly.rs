@@ -1,6 +1,6 @@
 //! Standing orders and what takes their place, day by day.
 
-use crate::{orders, told};
+use crate::{orders, reported};
 
 const STANDING: &str = "weekday,customer,product,quantity,from,until\n\
                         Thursday,Quay café,Rye loaf,20,,\n\
@@ -17,7 +17,7 @@ fn listed(ordinary: &str, exceptions: &str) -> String {
         &[("standing.csv", STANDING)],
         &[("exceptions.csv", &headed(exceptions))],
     );
-    assert!(orders.is_complete(), "{}", told(&orders.problems()));
+    assert!(orders.is_complete(), "{}", reported(&orders.problems()));
     let by_customer: u64 = orders.by_customer.values().map(|pieces| pieces.count()).sum();
     assert_eq!(by_customer, orders.demand.iter().map(|(.., pieces)| pieces.count()).sum::<u64>());
     let lines = orders.by_customer.iter();

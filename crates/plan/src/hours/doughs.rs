@@ -6,7 +6,7 @@ use levamen_bakery::{Bakery, Method, Product};
 use levamen_formula::{FormulaId, StageKind};
 use levamen_quantity::ClockTime;
 use levamen_timetable::{
-    Clock, JobId, MOST_STEPS, Minutes, Moment, NoMoment, Since, Step, StepId, Wait, Work,
+    Clock, JobId, LagFrom, MOST_STEPS, Minutes, Moment, NoMoment, Step, StepId, TimeLag, Work,
 };
 
 use super::house::House;
@@ -145,7 +145,7 @@ impl<'d> Doughs<'d> {
             let (from, to) = self.bulk(source);
             for after in earlier {
                 for (_, before) in mixes {
-                    self.wait("rest", after, Since::Start, *before, (from, to));
+                    self.wait("rest", after, LagFrom::Start, *before, (from, to));
                 }
             }
         }
@@ -177,14 +177,14 @@ impl<'d> Doughs<'d> {
             let job = self.work.job(&if loads == 1 { name } else { format!("{name}, load {}", number + 1) });
             let length = product.shaping.as_ref().map(least).unwrap_or_default();
             let shape = self.work.step(Step::new(job, "shape", length).with(self.house.bakers, 1));
-            self.wait("bulk", mixed, Since::Start, shape, bulk);
-            let bake = self.bake(job, product, decks).out_by(out_by);
+            self.wait("bulk", mixed, LagFrom::Start, shape, bulk);
+            let bake = self.bake(job, product, decks).deadline(out_by);
             let bake = self.work.step(bake);
             let proof = product.proof.as_ref().map(|(from, to)| {
                 let from = least(from);
                 (from, Some(most(from, to)))
             });
-            self.wait("proof", shape, Since::End, bake, proof.unwrap_or((Minutes::ZERO, None)));
+            self.wait("proof", shape, LagFrom::End, bake, proof.unwrap_or((Minutes::ZERO, None)));
         }
         Ok(())
     }
@@ -227,10 +227,10 @@ impl<'d> Doughs<'d> {
         &mut self,
         name: &str,
         after: StepId,
-        since: Since,
+        since: LagFrom,
         before: StepId,
         (least, most): (Minutes, Option<Minutes>),
     ) {
-        self.work.wait(Wait { name: name.to_owned(), after, since, before, least, most });
+        self.work.time_lag(TimeLag { name: name.to_owned(), after, since, before, least, most });
     }
 }

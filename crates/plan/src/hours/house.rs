@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use levamen_bakery::{Bakery, Shift};
 use levamen_quantity::{Exact, Mass};
-use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, Open, PoolId, Work};
+use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, OpeningHours, PoolId, Work};
 
 use super::{DAYS_AHEAD, Gap, Timed, at, least, skipped};
 
@@ -97,7 +97,7 @@ fn open(
     let (first, last) = work.span();
     let (from, until) = (begins.max(first), ends.min(last));
     if from < until {
-        work.open(bakers, Open { from, until, places: shift.bakers });
+        work.open(bakers, OpeningHours { from, until, places: shift.bakers });
         gaps.extend(skipped(clock, days, shift.from, Timed::ShiftBegins(shift.name.clone())));
         gaps.extend(skipped(clock, last_day, shift.to, Timed::ShiftEnds(shift.name.clone())));
     }

@@ -24,7 +24,7 @@ fn order(dough: &mut DayDough, hours: &mut Hours, timetable: &Timetable) {
         (first..stages.len()).map(|stage| hours.step(dough.need.dough, stage)).collect();
     let Some(steps) = steps.filter(|steps| steps.len() == dough.batches.parts.len()) else { return };
     let mut order: Vec<usize> = (0..steps.len()).collect();
-    order.sort_by_key(|index| steps.get(*index).and_then(|step| Some(timetable.entry(*step)?.start)));
+    order.sort_by_key(|index| steps.get(*index).and_then(|step| Some(timetable.placement(*step)?.start)));
     let name = stages.get(first).map(|stage| stage.name.clone()).unwrap_or_default();
     let name = name.split_once(',').map_or(name.as_str(), |(name, _)| name).to_owned();
     let ordered: Option<Vec<_>> = order

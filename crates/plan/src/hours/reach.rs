@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_timetable::{Moment, Since, StepId, Work};
+use levamen_timetable::{LagFrom, Moment, StepId, Work};
 
 /// When the first step of a work would have to begin if nothing but windows and deadlines stood in the way; `None`
 /// where nothing has a deadline.
@@ -15,11 +15,11 @@ pub(super) fn first_start(work: &Work) -> Option<Moment> {
 pub(super) fn latest_starts(work: &Work) -> Vec<(StepId, Moment)> {
     let steps: Vec<_> = work.step_ids().filter_map(|id| Some((id, work.get(id)?))).collect();
     let mut latest: Vec<Option<Moment>> =
-        steps.iter().map(|(_, step)| Some(step.out_by? - step.length)).collect();
+        steps.iter().map(|(_, step)| Some(step.deadline? - step.length)).collect();
     let positions: BTreeMap<StepId, usize> = (0..).zip(&steps).map(|(at, (id, _))| (*id, at)).collect();
     let position = |id| positions.get(&id).copied();
     let waits: Vec<_> = work
-        .waits()
+        .time_lags()
         .iter()
         .filter_map(|wait| Some((position(wait.after)?, position(wait.before)?, wait)))
         .collect();
@@ -30,7 +30,7 @@ pub(super) fn latest_starts(work: &Work) -> Vec<(StepId, Moment)> {
             let Some(Some(start)) = latest.get(*before).copied() else { continue };
             let length = steps.get(*after).map(|(_, step)| step.length).unwrap_or_default();
             let end = start - wait.least;
-            let start = if wait.since == Since::End { end - length } else { end };
+            let start = if wait.since == LagFrom::End { end - length } else { end };
             if let Some(slot) = latest.get_mut(*after)
                 && slot.is_none_or(|known| start < known)
             {

@@ -2,7 +2,7 @@
 
 use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
-use levamen_timetable::{JobId, Minutes, Since, Step, StepId};
+use levamen_timetable::{JobId, LagFrom, Minutes, Step, StepId};
 
 use super::doughs::Doughs;
 use super::{SETTING, least, most};
@@ -35,7 +35,7 @@ impl Doughs<'_> {
                 let step = self.set(dough, &stage.name);
                 self.task(dough, index, step);
                 for taker in &takers {
-                    self.wait("ripens", step, Since::Start, *taker, window);
+                    self.wait("ripens", step, LagFrom::Start, *taker, window);
                 }
                 if let Some(slot) = steps.get_mut(index) {
                     *slot = Some(step);
@@ -45,7 +45,7 @@ impl Doughs<'_> {
                 if is_dough { takers } else { steps.get(index).copied().flatten().into_iter().collect() };
             let window = if is_dough { window } else { (Minutes::ZERO, None) };
             for (step, taker) in ahead.iter().flat_map(|step| takers.iter().map(move |taker| (step, taker))) {
-                self.wait("ripens", *step, Since::Start, *taker, window);
+                self.wait("ripens", *step, LagFrom::Start, *taker, window);
             }
         }
     }

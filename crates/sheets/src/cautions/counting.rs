@@ -1,7 +1,7 @@
 //! For how long food that spoils stands neither cold nor hot.
 
 use levamen_balance::{Balance, BalancedItem, BalancedStage};
-use levamen_ferment::{is_held, longest_warm};
+use levamen_ferment::{is_held, longest_unheld};
 use levamen_formula::StageKind;
 use levamen_language::Kind;
 use levamen_quantity::{Duration, Exact, TimeUnit};
@@ -43,7 +43,7 @@ pub(super) fn count(balance: &Balance) -> Vec<Vec<Food>> {
         let mut here = Vec::new();
         for food in foods.iter_mut().filter(|food| food.state != State::Dry) {
             time.add_to(food, is_final);
-            if !food.is_said && (food.is_unsaid || food.stood > longest_warm()) {
+            if !food.is_said && (food.is_unsaid || food.stood > longest_unheld()) {
                 food.is_said = true;
                 here.push(food.clone());
             }

@@ -1,6 +1,6 @@
 //! The rounded weights of one feeding.
 
-use levamen_culture::{Feeding, Step};
+use levamen_culture::{Feeding, FeedingStep};
 use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
@@ -25,7 +25,7 @@ pub(super) fn weighed(
     scales: &[Scale],
     stock: &Mass,
     feeding: &Feeding,
-    later: &[Step],
+    later: &[FeedingStep],
     parts: &[Part],
 ) -> Weighed {
     // Where nothing is thrown away, all that is found is kept, and nobody weighs it.
@@ -58,12 +58,12 @@ pub(crate) fn split(scales: &[Scale], new: &Mass, parts: &[Part]) -> Vec<Mass> {
 }
 
 /// What is taken before the next feeding, on the scale, and what that feeding then keeps.
-fn asked_of(scales: &[Scale], later: &[Step]) -> (Mass, Mass) {
+fn asked_of(scales: &[Scale], later: &[FeedingStep]) -> (Mass, Mass) {
     let mut taken = Mass::ZERO;
     for step in later {
         match step {
-            Step::Take(take) => taken = &taken + &enough(scales, &take.mass),
-            Step::Feed(feeding) => return (taken, feeding.old.clone()),
+            FeedingStep::Take(take) => taken = &taken + &enough(scales, &take.mass),
+            FeedingStep::Feed(feeding) => return (taken, feeding.old.clone()),
         }
     }
     (taken, Mass::ZERO)

@@ -2,7 +2,7 @@
 
 use levamen_quantity::{Exact, Mass, MassUnit};
 use levamen_timetable::{
-    ClassId, JobId, Machine, Minutes, Moment, Open, PoolId, Since, Step, StepId, Wait, Work,
+    ClassId, JobId, LagFrom, Machine, Minutes, Moment, OpeningHours, PoolId, Step, StepId, TimeLag, Work,
 };
 
 /// How large the bakery is.
@@ -37,10 +37,13 @@ pub fn kilograms(figure: u32) -> Mass {
 pub fn day(size: Size) -> Work {
     let mut work = Work::new(Moment::minute(-20 * 60), Moment::minute(10 * 60));
     let bakers = work.pool("bakers", "baker", "bakers");
-    work.open(bakers, Open { from: Moment::minute(-18 * 60), until: Moment::minute(-5 * 60), places: 2 });
     work.open(
         bakers,
-        Open { from: Moment::minute(-4 * 60), until: Moment::minute(10 * 60), places: size.bakers },
+        OpeningHours { from: Moment::minute(-18 * 60), until: Moment::minute(-5 * 60), places: 2 },
+    );
+    work.open(
+        bakers,
+        OpeningHours { from: Moment::minute(-4 * 60), until: Moment::minute(10 * 60), places: size.bakers },
     );
     let oven = work.pool("deck oven", "deck", "decks");
     work.always(oven, size.decks);
@@ -60,10 +63,10 @@ pub fn day(size: Size) -> Work {
 }
 
 impl Kitchen {
-    fn wait(&mut self, name: &str, after: StepId, since: Since, before: StepId, window: (u32, u32)) {
+    fn time_lag(&mut self, name: &str, after: StepId, since: LagFrom, before: StepId, window: (u32, u32)) {
         let (least, most) = (Minutes::new(window.0), Some(Minutes::new(window.1)));
         let name = name.to_owned();
-        self.work.wait(Wait { name, after, since, before, least, most });
+        self.work.time_lag(TimeLag { name, after, since, before, least, most });
     }
 
     fn hands(&mut self, job: JobId, name: &str, minutes: u32) -> Step {
@@ -77,7 +80,7 @@ impl Kitchen {
         let feed = self.work.step(feed);
         let build = self.hands(job, "build", 15);
         let build = self.work.step(build);
-        self.wait("ripens", feed, Since::Start, build, (240, 480));
+        self.time_lag("ripens", feed, LagFrom::Start, build, (240, 480));
         build
     }
 
@@ -96,16 +99,16 @@ impl Kitchen {
         let bake = Step::new(job, "bake", Minutes::new(long)).with(self.oven, 1 + of(2, 5));
         let bake = bake.with_for(self.bakers, 1, Minutes::ZERO, Minutes::new(4));
         let bake = bake.with_for(self.bakers, 1, Minutes::new(long - 5), Minutes::new(5));
-        let bake = self.work.step(bake.out_by(Moment::minute(i32::try_from(due).unwrap())));
+        let bake = self.work.step(bake.deadline(Moment::minute(i32::try_from(due).unwrap())));
         let (bulk, proof) = (60 + 15 * of(9, 6), 45 + 5 * of(10, 7));
-        self.wait("bulk", mix, Since::End, shape, (bulk, bulk + 45));
-        self.wait("proof", shape, Since::End, bake, (proof, proof + 30));
-        self.wait("ripens", levain, Since::Start, mix, (480, 900));
+        self.time_lag("bulk", mix, LagFrom::End, shape, (bulk, bulk + 45));
+        self.time_lag("proof", shape, LagFrom::End, bake, (proof, proof + 30));
+        self.time_lag("ripens", levain, LagFrom::Start, mix, (480, 900));
         if number.is_multiple_of(3) {
             let poolish = self.work.job(&format!("poolish for dough {}", number + 1));
             let set = self.hands(poolish, "set", 8);
             let set = self.work.step(set);
-            self.wait("ripens", set, Since::Start, mix, (600, 840));
+            self.time_lag("ripens", set, LagFrom::Start, mix, (600, 840));
         }
     }
 }

@@ -1,7 +1,9 @@
 //! A night of an invented bakery: three doughs from one levain, out by six and seven.
 
 use levamen_quantity::{Exact, Mass, MassUnit};
-use levamen_timetable::{ClassId, Machine, Minutes, Moment, Open, PoolId, Since, Step, StepId, Wait, Work};
+use levamen_timetable::{
+    ClassId, LagFrom, Machine, Minutes, Moment, OpeningHours, PoolId, Step, StepId, TimeLag, Work,
+};
 
 /// The work so far, and what there is to do it with.
 pub struct Room {
@@ -24,7 +26,7 @@ struct Batch {
     proof: (u32, u32),
     bake: u32,
     decks: u32,
-    out_by: Moment,
+    deadline: Moment,
 }
 
 const SIX: Moment = Moment::minute(6 * 60);
@@ -43,7 +45,7 @@ pub fn work() -> Work {
         proof: (75, 110),
         bake: 48,
         decks: 2,
-        out_by: SIX,
+        deadline: SIX,
     };
     let rye = Batch { name: "Fogbank rye", kilograms: 22, bulk: (45, 75), bake: 60, decks: 1, ..quayside };
     let baguette = Batch {
@@ -51,7 +53,7 @@ pub fn work() -> Work {
         bulk: (90, 120),
         proof: (40, 60),
         bake: 25,
-        out_by: SEVEN,
+        deadline: SEVEN,
         ..quayside
     };
     for batch in [quayside, rye, baguette] {
@@ -66,8 +68,8 @@ impl Room {
         let hour = |hour: i32| Moment::minute(hour * 60);
         let mut work = Work::new(hour(-12), hour(12));
         let bakers = work.pool("bakers", "baker", "bakers");
-        work.open(bakers, Open { from: hour(-10), until: hour(-4), places: 1 });
-        work.open(bakers, Open { from: hour(0), until: hour(8), places: 2 });
+        work.open(bakers, OpeningHours { from: hour(-10), until: hour(-4), places: 1 });
+        work.open(bakers, OpeningHours { from: hour(0), until: hour(8), places: 2 });
         let oven = work.pool("deck oven", "deck", "decks");
         work.always(oven, 3);
         let mixers = work.class("mixer");
@@ -90,15 +92,15 @@ impl Room {
         let shape = self.work.step(shape);
         let bake = Step::new(job, "bake", Minutes::new(batch.bake)).with(self.oven, batch.decks);
         let bake = bake.with_for(self.bakers, 1, Minutes::ZERO, Minutes::new(5));
-        let bake = self.work.step(bake.out_by(batch.out_by));
-        self.wait("ripens", levain, Since::Start, mix, (480, 720));
-        self.wait("bulk", mix, Since::End, shape, batch.bulk);
-        self.wait("proof", shape, Since::End, bake, batch.proof);
+        let bake = self.work.step(bake.deadline(batch.deadline));
+        self.time_lag("ripens", levain, LagFrom::Start, mix, (480, 720));
+        self.time_lag("bulk", mix, LagFrom::End, shape, batch.bulk);
+        self.time_lag("proof", shape, LagFrom::End, bake, batch.proof);
     }
 
-    fn wait(&mut self, name: &str, after: StepId, since: Since, before: StepId, window: (u32, u32)) {
+    fn time_lag(&mut self, name: &str, after: StepId, since: LagFrom, before: StepId, window: (u32, u32)) {
         let (least, most) = (Minutes::new(window.0), Some(Minutes::new(window.1)));
-        self.work.wait(Wait { name: name.to_owned(), after, since, before, least, most });
+        self.work.time_lag(TimeLag { name: name.to_owned(), after, since, before, least, most });
     }
 }
 

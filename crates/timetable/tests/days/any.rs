@@ -3,7 +3,8 @@
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use levamen_timetable::{
-    Clock, Effort, Machine, Minutes, Moment, Need, Open, Since, Step, Wait, Work, lanes, plan, verify,
+    Clock, Effort, LagFrom, Machine, Minutes, Moment, OpeningHours, PoolNeed, Step, TimeLag, Work,
+    chart_rows, plan, verify,
 };
 use proptest::prelude::*;
 
@@ -30,31 +31,31 @@ fn step() -> impl Strategy<Value = StepLot> {
 
 fn work() -> impl Strategy<Value = Work> {
     let steps = prop::collection::vec(step(), 0..6);
-    let waits = prop::collection::vec(
+    let time_lags = prop::collection::vec(
         (0..6_usize, 0..6_usize, any::<bool>(), minutes(), prop::option::of(minutes())),
         0..6,
     );
     let opens = prop::collection::vec((moment(), moment(), 0..4_u32), 0..3);
-    (steps, waits, opens, moment()).prop_map(|(steps, waits, opens, until)| {
+    (steps, time_lags, opens, moment()).prop_map(|(steps, time_lags, opens, until)| {
         let mut work = Work::new(Moment::minute(-100), until);
         let pool = work.pool("bakers", "baker", "bakers");
         for (from, until, places) in opens {
-            work.open(pool, Open { from, until, places });
+            work.open(pool, OpeningHours { from, until, places });
         }
         let class = work.class("mixer");
         let [least, most] = [1, 40].map(kilograms);
         work.machine(Machine { name: "spiral".to_owned(), class, least, most });
         let job = work.job("dough");
-        let add = |(length, is_mixed, need, not_before, out_by): StepLot| {
-            let mut step = Step { not_before, out_by, ..Step::new(job, "step", length) };
-            step.needs.extend(need.map(|(places, after, length)| Need { pool, places, after, length }));
+        let add = |(length, is_mixed, need, release, deadline): StepLot| {
+            let mut step = Step { release, deadline, ..Step::new(job, "step", length) };
+            step.needs.extend(need.map(|(places, after, length)| PoolNeed { pool, places, after, length }));
             work.step(if is_mixed { step.on(class, kilograms(20)) } else { step })
         };
         let ids: Vec<_> = steps.into_iter().map(add).collect();
-        for (after, before, is_start, least, most) in waits {
+        for (after, before, is_start, least, most) in time_lags {
             let (Some(&after), Some(&before)) = (ids.get(after), ids.get(before)) else { continue };
-            let since = if is_start { Since::Start } else { Since::End };
-            work.wait(Wait { name: "rest".to_owned(), after, since, before, least, most });
+            let since = if is_start { LagFrom::Start } else { LagFrom::End };
+            work.time_lag(TimeLag { name: "rest".to_owned(), after, since, before, least, most });
         }
         work
     })
@@ -66,11 +67,11 @@ proptest! {
         match plan(&work, Effort { rounds: 16, prices: 16 }) {
             Ok(timetable) => {
                 prop_assert_eq!(verify(&work, &timetable), []);
-                prop_assert!(!lanes(&work, &timetable).is_empty());
+                prop_assert!(!chart_rows(&work, &timetable).is_empty());
             }
-            Err(trouble) => {
+            Err(error) => {
                 let clock = Clock::new(date(2026, 11, 26), TimeZone::UTC).unwrap();
-                prop_assert!(!trouble.told(&work, &clock).what.is_empty());
+                prop_assert!(!error.text(&work, &clock).what.is_empty());
             }
         }
     }

@@ -46,13 +46,13 @@ fn the_night_that_is_an_hour_long() {
 fn ripening_takes_its_minutes_across_the_change() {
     for (month, day, hours) in [(11, 26, 7), (3, 29, 6), (10, 25, 8)] {
         let clock = paris(month, day);
-        let out_by = clock.moment(date(2026, month, day).at(7, 0, 0, 0)).unwrap();
-        assert_eq!(out_by, Moment::minute(hours * 60));
+        let deadline = clock.moment(date(2026, month, day).at(7, 0, 0, 0)).unwrap();
+        assert_eq!(deadline, Moment::minute(hours * 60));
         let mut bakery = Bakery::new();
         let bake = Step::new(bakery.loaf, "bake rolls", Minutes::new(45)).with(bakery.oven, 1);
-        bakery.work.step(bake.out_by(out_by));
+        bakery.work.step(bake.deadline(deadline));
         let timetable = plan(&bakery.work, Effort::default()).unwrap();
-        let last = timetable.entries.last().unwrap();
+        let last = timetable.placements.last().unwrap();
         assert_eq!(clock.words(last.end), "07:00");
         assert_eq!(last.end.since(last.start), Some(Minutes::new(45)));
     }

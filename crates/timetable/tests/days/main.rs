@@ -5,11 +5,11 @@
 mod any;
 mod bakery;
 mod brute;
+mod chart_rows;
 mod clock;
+mod error;
 #[path = "../../benches/kitchen/mod.rs"]
 mod kitchen;
-mod lanes;
 mod random;
 mod sizes;
-mod trouble;
 mod verify;

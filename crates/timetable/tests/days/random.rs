@@ -1,7 +1,8 @@
 //! Small random works against every timetable that they could have.
 
 use levamen_timetable::{
-    Effort, Machine, MachineId, Minutes, Moment, Open, Since, Step, StepId, Trouble, Wait, Work, plan, verify,
+    Effort, LagFrom, Machine, MachineId, Minutes, Moment, OpeningHours, Step, StepId, TimeLag,
+    TimetableError, Work, plan, verify,
 };
 use proptest::prelude::*;
 
@@ -18,8 +19,8 @@ struct Lot {
     dough: u32,
     bakers: u32,
     decks: u32,
-    not_before: Option<i32>,
-    out_by: Option<i32>,
+    release: Option<i32>,
+    deadline: Option<i32>,
 }
 
 /// Lots for one wait: to a step from one before it.
@@ -35,14 +36,14 @@ struct Gap {
 fn lot() -> impl Strategy<Value = Lot> {
     let moment = prop::option::weighted(0.3, 0..SPAN);
     (1..4_u32, any::<bool>(), 5..40_u32, 0..3_u32, 0..3_u32, moment.clone(), moment).prop_map(
-        |(length, is_mixed, dough, bakers, decks, not_before, out_by)| Lot {
+        |(length, is_mixed, dough, bakers, decks, release, deadline)| Lot {
             length,
             is_mixed,
             dough,
             bakers,
             decks,
-            not_before,
-            out_by,
+            release,
+            deadline,
         },
     )
 }
@@ -59,7 +60,10 @@ fn work() -> impl Strategy<Value = (Work, Vec<MachineId>)> {
     (steps, 1..3_usize, 1..3_u32, 1..4_u32, 3..=SPAN).prop_map(|(lots, mixers, bakers, decks, closes)| {
         let mut work = Work::new(Moment::minute(0), Moment::minute(SPAN));
         let hands = work.pool("bakers", "baker", "bakers");
-        work.open(hands, Open { from: Moment::minute(0), until: Moment::minute(closes), places: bakers });
+        work.open(
+            hands,
+            OpeningHours { from: Moment::minute(0), until: Moment::minute(closes), places: bakers },
+        );
         let oven = work.pool("oven", "deck", "decks");
         work.always(oven, decks);
         let class = work.class("mixer");
@@ -74,14 +78,21 @@ fn work() -> impl Strategy<Value = (Work, Vec<MachineId>)> {
             let job = work.job(&format!("job {}", ids.len()));
             let mut step = Step::new(job, "step", Minutes::new(lot.length)).with(oven, lot.decks);
             step = step.with_for(hands, lot.bakers, Minutes::ZERO, Minutes::new(lot.length.min(2)));
-            step.not_before = lot.not_before.map(Moment::minute);
-            step.out_by = lot.out_by.map(Moment::minute);
+            step.release = lot.release.map(Moment::minute);
+            step.deadline = lot.deadline.map(Moment::minute);
             let id = work.step(if lot.is_mixed { step.on(class, kilograms(lot.dough)) } else { step });
             if let Some(after) = ids.get(gap.from % ids.len().max(1)).filter(|_| gap.is_there) {
                 let most = gap.more.map(|more| Minutes::new(gap.least + more));
-                let since = if gap.is_since_start { Since::Start } else { Since::End };
+                let since = if gap.is_since_start { LagFrom::Start } else { LagFrom::End };
                 let least = Minutes::new(gap.least);
-                work.wait(Wait { name: "rest".to_owned(), after: *after, since, before: id, least, most });
+                work.time_lag(TimeLag {
+                    name: "rest".to_owned(),
+                    after: *after,
+                    since,
+                    before: id,
+                    least,
+                    most,
+                });
             }
             ids.push(id);
         }
@@ -102,9 +113,9 @@ proptest! {
                 prop_assert_eq!(Some(timetable.waiting.total().count()), least);
                 prop_assert!(timetable.is_best(), "{:?}", timetable);
             }
-            Err(trouble) => {
-                prop_assert_eq!(least, None, "{:?}", trouble);
-                prop_assert!(!matches!(trouble, Trouble::NotFound(_) | Trouble::Mistake(_)), "{:?}", trouble);
+            Err(error) => {
+                prop_assert_eq!(least, None, "{:?}", error);
+                prop_assert!(!matches!(error, TimetableError::NotFound(_) | TimetableError::WorkError(_)), "{:?}", error);
             }
         }
     }

@@ -27,7 +27,7 @@ fn the_same_work_gets_the_same_timetable() {
 #[test]
 fn nothing_to_do_is_done_at_once() {
     let timetable = plan(&Work::new(Moment::MIDNIGHT, Moment::MIDNIGHT), Effort::default()).unwrap();
-    assert!(timetable.entries.is_empty() && timetable.is_best());
+    assert!(timetable.placements.is_empty() && timetable.is_best());
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The checker notices each fault.
 
-use levamen_timetable::{Effort, Minutes, Moment, Timetable, Violation, plan, verify};
+use levamen_timetable::{CheckError, Effort, Minutes, Moment, Timetable, plan, verify};
 
 use crate::bakery::Bakery;
 
@@ -11,7 +11,7 @@ fn good(bakery: &Bakery) -> Timetable {
 }
 
 /// What the checker says after a change.
-fn after(change: impl FnOnce(&Bakery, &mut Timetable)) -> (Bakery, Vec<Violation>) {
+fn after(change: impl FnOnce(&Bakery, &mut Timetable)) -> (Bakery, Vec<CheckError>) {
     let bakery = Bakery::new();
     let mut timetable = good(&bakery);
     change(&bakery, &mut timetable);
@@ -21,50 +21,50 @@ fn after(change: impl FnOnce(&Bakery, &mut Timetable)) -> (Bakery, Vec<Violation
 
 /// Moves the entry at a place by some minutes.
 fn shift(timetable: &mut Timetable, place: usize, minutes: i32) {
-    let entry = &mut timetable.entries[place];
-    entry.start = Moment::minute(entry.start.minutes() + minutes);
-    entry.end = Moment::minute(entry.end.minutes() + minutes);
+    let placement = &mut timetable.placements[place];
+    placement.start = Moment::minute(placement.start.minutes() + minutes);
+    placement.end = Moment::minute(placement.end.minutes() + minutes);
 }
 
 #[test]
 fn a_missing_entry() {
-    assert_eq!(after(|_, timetable| timetable.entries.truncate(3)).1, [Violation::Entries]);
+    assert_eq!(after(|_, timetable| timetable.placements.truncate(3)).1, [CheckError::Entries]);
 }
 
 #[test]
 fn a_step_cut_short() {
-    let (bakery, found) = after(|_, timetable| timetable.entries[1].end = timetable.entries[1].start);
-    assert!(found.contains(&Violation::Length(bakery.mix)), "{found:?}");
+    let (bakery, found) = after(|_, timetable| timetable.placements[1].end = timetable.placements[1].start);
+    assert!(found.contains(&CheckError::Length(bakery.mix)), "{found:?}");
 }
 
 #[test]
 fn bread_that_is_late() {
     let (bakery, found) = after(|_, timetable| shift(timetable, 3, 1));
-    assert!(found.contains(&Violation::Hours(bakery.bake)), "{found:?}");
-    assert!(found.contains(&Violation::Waiting), "{found:?}");
+    assert!(found.contains(&CheckError::Hours(bakery.bake)), "{found:?}");
+    assert!(found.contains(&CheckError::Waiting), "{found:?}");
 }
 
 #[test]
 fn a_window_broken_on_either_side() {
     for minutes in [-61, 1] {
         let (bakery, found) = after(|_, timetable| shift(timetable, 1, minutes));
-        assert!(found.contains(&Violation::Window(bakery.bulk)), "{found:?}");
+        assert!(found.contains(&CheckError::Window(bakery.bulk)), "{found:?}");
     }
 }
 
 #[test]
 fn a_dough_on_no_machine() {
-    let (bakery, found) = after(|_, timetable| timetable.entries[1].machine = None);
-    assert_eq!(found, [Violation::Machine(bakery.mix)]);
-    let (bakery, found) = after(|bakery, timetable| timetable.entries[2].machine = Some(bakery.mixer));
-    assert_eq!(found, [Violation::Machine(bakery.shape)]);
+    let (bakery, found) = after(|_, timetable| timetable.placements[1].machine = None);
+    assert_eq!(found, [CheckError::Machine(bakery.mix)]);
+    let (bakery, found) = after(|bakery, timetable| timetable.placements[2].machine = Some(bakery.mixer));
+    assert_eq!(found, [CheckError::Machine(bakery.shape)]);
 }
 
 #[test]
 fn bakers_who_are_not_there() {
     let (bakery, found) = after(|_, timetable| shift(timetable, 0, 5 * 60));
     let is_full =
-        |violation: &Violation| matches!(violation, Violation::Full(pool, _) if *pool == bakery.bakers);
+        |violation: &CheckError| matches!(violation, CheckError::Full(pool, _) if *pool == bakery.bakers);
     assert!(found.iter().any(is_full), "{found:?}");
 }
 
@@ -74,11 +74,11 @@ fn two_doughs_in_one_mixer() {
     let second = bakery.work.steps()[1].clone();
     let second = bakery.work.step(second);
     let mut timetable = good(&bakery);
-    let first = timetable.entries[1];
-    let entry = &mut timetable.entries[4];
-    (entry.start, entry.end) = (first.start, first.end);
+    let first = timetable.placements[1];
+    let placement = &mut timetable.placements[4];
+    (placement.start, placement.end) = (first.start, first.end);
     let found = verify(&bakery.work, &timetable);
-    assert!(found.contains(&Violation::Twice(bakery.mixer, bakery.mix, second)), "{found:?}");
+    assert!(found.contains(&CheckError::Twice(bakery.mixer, bakery.mix, second)), "{found:?}");
 }
 
 #[test]
@@ -86,5 +86,5 @@ fn a_bound_that_cannot_be() {
     let (_, found) = after(|_, timetable| {
         timetable.bound = Minutes::new(timetable.waiting.total().count() + 1);
     });
-    assert_eq!(found, [Violation::Bound]);
+    assert_eq!(found, [CheckError::Bound]);
 }

@@ -1,6 +1,6 @@
 //! What can hurt or make ill about a dough.
 
-use levamen_ferment::{Hazard, longest_warm};
+use levamen_ferment::{Hazard, longest_unheld};
 use levamen_quantity::TimeUnit;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -45,7 +45,7 @@ impl From<&DoughCaution> for DoughCautionJson {
             hazard: if caution.hazard == Hazard::Spoiling { "spoiling" } else { "hot water" }.to_owned(),
             foods: caution.foods.clone(),
             stood_min: stood.map(|stood| Figure::number(&stood.in_unit(TimeUnit::Minute))),
-            longest_min: stood.map(|_| Figure::number(&longest_warm().in_unit(TimeUnit::Minute))),
+            longest_min: stood.map(|_| Figure::number(&longest_unheld().in_unit(TimeUnit::Minute))),
             is_unsaid: caution.is_unsaid,
             words: caution.words(),
             source: caution.source().to_owned(),

@@ -128,7 +128,7 @@ impl From<&DayReport<'_>> for Day {
         let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {
             date: page.hours.clock.date().to_string(),
-            mistakes: page.orders.mistakes.count(),
+            mistakes: page.orders.errors.count(),
             doughs: view.doughs(),
             settings: view.settings(),
             seeds: view.seeds(),

@@ -1,6 +1,6 @@
 //! The water for a dough's temperature.
 
-use levamen_ferment::{Answer, Caution, Pour, Refusal};
+use levamen_ferment::{Answer, Caution, FermentError, MixingWater};
 use levamen_quantity::{Temperature, TemperatureUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -81,8 +81,8 @@ impl From<&View> for Poured {
     }
 }
 
-impl From<&Result<Answer<Pour>, Refusal>> for WayJson {
-    fn from(found: &Result<Answer<Pour>, Refusal>) -> Self {
+impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
+    fn from(found: &Result<Answer<MixingWater>, FermentError>) -> Self {
         match found {
             Ok(Answer { found, remarks }) => Self {
                 water_c: Some(celsius(&found.at)),

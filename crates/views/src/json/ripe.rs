@@ -1,6 +1,6 @@
 //! When a pre-ferment is ripe.
 
-use levamen_ferment::{Clocked, Found, Leaven, Remark};
+use levamen_ferment::{ClockedRipening, Leaven, Remark, RipeningEstimate};
 use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -136,7 +136,7 @@ impl From<&RipenQuestion> for GivenJson {
 fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
     let written = |figure: Figure| figure.as_str().to_owned();
     let time = |time: &Duration| written(minutes(time));
-    let clock = |found: &Found<Clocked>| FoundJson {
+    let clock = |found: &RipeningEstimate<ClockedRipening>| FoundJson {
         ripens_min: Some(minutes(&found.value.ripens)),
         ..one(found, |clocked| clocked.clock.to_string())
     };
@@ -149,7 +149,7 @@ fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
         RipenAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
         RipenAnswer::Set(found) => ("set_at", vec![clock(found)]),
         RipenAnswer::Table(rows) => {
-            let row = |(at, found): &(Temperature, Found<Duration>)| FoundJson {
+            let row = |(at, found): &(Temperature, RipeningEstimate<Duration>)| FoundJson {
                 at_c: Some(celsius(at)),
                 ..one(found, time)
             };
@@ -158,7 +158,7 @@ fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
     }
 }
 
-fn one<T>(found: &Found<T>, written: impl Fn(&T) -> String) -> FoundJson {
+fn one<T>(found: &RipeningEstimate<T>, written: impl Fn(&T) -> String) -> FoundJson {
     FoundJson {
         at_c: None,
         value: written(&found.value),

@@ -1,6 +1,8 @@
 //! A timetable as JSON, or why there is none.
 
-use levamen_timetable::{Clock, Entry, Moment, Remedy, Step, Timetable, Trouble, Wait, WaitId, Work};
+use levamen_timetable::{
+    Clock, Moment, Placement, Remedy, Step, TimeLag, TimeLagId, Timetable, TimetableError, Work,
+};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -101,7 +103,7 @@ impl TimetableJson {
     #[must_use]
     pub fn new(work: &Work, timetable: &Timetable, clock: &Clock) -> Self {
         let waiting = timetable.waiting;
-        let steps = work.steps().iter().zip(&timetable.entries);
+        let steps = work.steps().iter().zip(&timetable.placements);
         Self {
             date: clock.date().to_string(),
             zone: clock.zone().map(str::to_owned),
@@ -114,8 +116,8 @@ impl TimetableJson {
             gap_min: timetable.gap().count(),
             steps: steps.map(|(step, entry)| step_json(work, step, entry, clock)).collect(),
             waits: work
-                .wait_ids()
-                .zip(work.waits())
+                .time_lag_ids()
+                .zip(work.time_lags())
                 .map(|(id, wait)| wait_json(work, timetable, id, wait))
                 .collect(),
         }
@@ -125,9 +127,9 @@ impl TimetableJson {
 impl NoTimetableJson {
     /// Trouble in words, by the clock of its place.
     #[must_use]
-    pub fn new(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: &Clock) -> Self {
-        let told = trouble.told(work, clock);
-        let would_do = remedies.iter().map(|remedy| remedy.told(work, clock)).collect();
+    pub fn new(work: &Work, trouble: &TimetableError, remedies: &[Remedy], clock: &Clock) -> Self {
+        let told = trouble.text(work, clock);
+        let would_do = remedies.iter().map(|remedy| remedy.text(work, clock)).collect();
         Self { date: clock.date().to_string(), what: told.what, why: told.why, help: told.help, would_do }
     }
 }
@@ -137,7 +139,7 @@ fn stamp(clock: &Clock, moment: Moment) -> Option<String> {
     clock.at(moment).map(|at| at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
 }
 
-fn step_json(work: &Work, step: &Step, entry: &Entry, clock: &Clock) -> StepJson {
+fn step_json(work: &Work, step: &Step, entry: &Placement, clock: &Clock) -> StepJson {
     let needs = step.needs.iter().filter_map(|need| {
         let start = entry.start + need.after;
         Some(NeedJson {
@@ -157,12 +159,12 @@ fn step_json(work: &Work, step: &Step, entry: &Entry, clock: &Clock) -> StepJson
     }
 }
 
-fn wait_json(work: &Work, timetable: &Timetable, id: WaitId, wait: &Wait) -> WaitJson {
+fn wait_json(work: &Work, timetable: &Timetable, id: TimeLagId, wait: &TimeLag) -> WaitJson {
     WaitJson {
         name: wait.name.clone(),
         after: wait.after.place(),
         before: wait.before.place(),
-        minutes: timetable.wait(work, id).map(levamen_timetable::Minutes::count),
+        minutes: timetable.time_lag(work, id).map(levamen_timetable::Minutes::count),
         least_min: wait.least.count(),
         most_min: wait.most.map(levamen_timetable::Minutes::count),
     }

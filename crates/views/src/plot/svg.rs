@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use levamen_ferment::Sample;
+use levamen_ferment::GrowthSample;
 
 use levamen::Growth;
 
@@ -67,8 +67,9 @@ fn ripe(out: &mut String, plot: &Growth) {
 }
 
 fn line(out: &mut String, plot: &Growth, trace: &Trace) {
-    let point =
-        |sample: &Sample| format!("{:.1},{:.1}", across(plot, sample.hours), down((trace.value)(sample)));
+    let point = |sample: &GrowthSample| {
+        format!("{:.1},{:.1}", across(plot, sample.hours), down((trace.value)(sample)))
+    };
     let points: Vec<String> = plot.curve.samples.iter().map(point).collect();
     let _ = writeln!(
         out,

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use levamen_ferment::Sample;
+use levamen_ferment::GrowthSample;
 
 use levamen::Growth;
 
@@ -43,7 +43,7 @@ fn cell(plot: &Growth, traces: &[&Trace], column: u32, row: u32) -> char {
 }
 
 /// The sample that is nearest to a part of the time.
-fn sample_at(plot: &Growth, part: f64) -> Option<&Sample> {
+fn sample_at(plot: &Growth, part: f64) -> Option<&GrowthSample> {
     let hours = part * plot.hours();
     let samples = &plot.curve.samples;
     let after = samples.partition_point(|sample| sample.hours < hours);

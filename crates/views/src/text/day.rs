@@ -41,7 +41,7 @@ fn heading(page: &DayReport<'_>) -> String {
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
         let ordered =
-            if page.orders.mistakes.count() > 0 { "No order could be read" } else { "Nothing is ordered" };
+            if page.orders.errors.count() > 0 { "No order could be read" } else { "Nothing is ordered" };
         lines.push(format!("{ordered}: there is nothing to make."));
     } else {
         let dough = with_unit(&Mass::from_grams(dough), &gram());
@@ -52,11 +52,11 @@ fn heading(page: &DayReport<'_>) -> String {
             counted_as(batches, "batch", "batches"),
         ));
     }
-    if page.orders.mistakes.count() > 0 {
+    if page.orders.errors.count() > 0 {
         lines.push(format!(
             "INCOMPLETE: {} of the orders {} wrong and not in it",
-            counted(page.orders.mistakes.count(), "line"),
-            if page.orders.mistakes.count() == 1 { "is" } else { "are" }
+            counted(page.orders.errors.count(), "line"),
+            if page.orders.errors.count() == 1 { "is" } else { "are" }
         ));
     }
     lines.join("\n") + "\n"

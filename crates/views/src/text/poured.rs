@@ -1,6 +1,6 @@
 //! The water for a dough's temperature, as text.
 
-use levamen_ferment::{Answer, Iced, Pour, Refusal};
+use levamen_ferment::{Answer, FermentError, IcedWater, MixingWater};
 use levamen_quantity::{Exact, Mass, TemperatureUnit};
 
 use super::ripe::{both_degrees, degrees};
@@ -46,7 +46,7 @@ fn factors(count: u8) -> &'static str {
     if count == 4 { "four" } else { "three" }
 }
 
-fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<Pour>, Refusal>) -> Vec<String> {
+fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<MixingWater>, FermentError>) -> Vec<String> {
     let mut lines = vec![title.to_owned()];
     match found {
         Ok(Answer { found: pour, remarks }) => {
@@ -63,7 +63,7 @@ fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<Pour>, Refusal>)
 }
 
 /// Ice to the gram, and the rest of the formula's water from the tap.
-fn split(poured: &WaterAnswer, iced: &Iced) -> String {
+fn split(poured: &WaterAnswer, iced: &IcedWater) -> String {
     let ice = whole_grams(&iced.ice);
     let tap = &whole_grams(&poured.water) - &ice;
     let warmth = poured.tap.as_ref().map(|tap| format!(" at {}", degrees(tap))).unwrap_or_default();

@@ -1,6 +1,6 @@
 //! When a pre-ferment is ripe, as text.
 
-use levamen_ferment::{Clocked, Found, Leaven};
+use levamen_ferment::{ClockedRipening, Leaven, RipeningEstimate};
 use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
 
 use super::words::{hours_and_minutes as exact_time, ripens_exactly};
@@ -79,14 +79,14 @@ fn answer(answer: &RipenAnswer) -> Vec<String> {
     }
 }
 
-fn clocked(what: &str, found: &Clocked) -> String {
+fn clocked(what: &str, found: &ClockedRipening) -> String {
     let minutes = Exact::from(i64::from(found.clock.minutes())).round_to(&Exact::from(5));
     let clock = ClockTime::from_minutes(minutes.to_i64().unwrap_or_default());
     format!("  {what} {clock}, ripening {}", time(&found.ripens))
 }
 
 /// The answer to go by, and the other where it differs.
-fn two<T: PartialEq>(found: &Found<T>, words: impl Fn(&T) -> String, more: &str) -> Vec<String> {
+fn two<T: PartialEq>(found: &RipeningEstimate<T>, words: impl Fn(&T) -> String, more: &str) -> Vec<String> {
     let first = words(&found.value) + more;
     let Some(other) = found.second() else { return vec![first] };
     let second = words(other);
@@ -97,7 +97,7 @@ fn two<T: PartialEq>(found: &Found<T>, words: impl Fn(&T) -> String, more: &str)
     ]
 }
 
-fn table(rows: &[(Temperature, Found<Duration>)]) -> Vec<String> {
+fn table(rows: &[(Temperature, RipeningEstimate<Duration>)]) -> Vec<String> {
     let Some((_, first)) = rows.first() else { return Vec::new() };
     let differ = rows.iter().any(|(_, found)| found.second().is_some());
     let other = if differ { format!(" ({})", first.other_by) } else { String::new() };

@@ -1,7 +1,7 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
 use levamen_timetable::{
-    Clock, Entry, Minutes, Moment, Remedy, Since, Step, Timetable, Trouble, WaitId, Work,
+    Clock, LagFrom, Minutes, Moment, Placement, Remedy, Step, TimeLagId, Timetable, TimetableError, Work,
 };
 
 /// When what is done, in the order of time, with how much waits and how good that is.
@@ -10,7 +10,7 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
     let zone = clock.zone().map(|zone| format!(", {zone}")).unwrap_or_default();
     let mut lines = vec![format!("Timetable for {}{zone}", clock.date().strftime("%A %-d %B %Y"))];
     lines.extend(changes(timetable, clock));
-    let mut entries: Vec<(&Step, &Entry)> = work.steps().iter().zip(&timetable.entries).collect();
+    let mut entries: Vec<(&Step, &Placement)> = work.steps().iter().zip(&timetable.placements).collect();
     entries.sort_by_key(|(_, entry)| (entry.start, entry.end, entry.step));
     let widest = |text: fn(&Work, &Step) -> usize| {
         entries.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
@@ -40,8 +40,8 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
 
 /// That clocks change between the first step and the last: times on the wall then tell no lengths.
 fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
-    let first = timetable.entries.iter().map(|entry| entry.start).min();
-    let last = timetable.entries.iter().map(|entry| entry.end).max();
+    let first = timetable.placements.iter().map(|entry| entry.start).min();
+    let last = timetable.placements.iter().map(|entry| entry.end).max();
     let changes = first.zip(last).map(|(first, last)| clock.changes(first, last)).unwrap_or_default();
     let told = changes.into_iter().map(|(before, after)| {
         let times = format!(
@@ -61,11 +61,11 @@ fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
 
 /// Why there is no timetable, and what would do.
 #[must_use]
-pub fn no_timetable(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: &Clock) -> String {
-    let told = trouble.told(work, clock);
+pub fn no_timetable(work: &Work, trouble: &TimetableError, remedies: &[Remedy], clock: &Clock) -> String {
+    let told = trouble.text(work, clock);
     let mut lines = vec![format!("No timetable for {}: {}", clock.date(), told.what)];
     lines.extend(told.why.iter().map(|line| format!("  {line}")));
-    let remedies = remedies.iter().map(|remedy| remedy.told(work, clock));
+    let remedies = remedies.iter().map(|remedy| remedy.text(work, clock));
     lines.extend(told.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
     lines.join("\n") + "\n"
 }
@@ -76,7 +76,7 @@ fn time(clock: &Clock, moment: Moment) -> String {
 }
 
 /// `spiral`, `2 decks`, `1 baker for 8 min`, `1 baker for 5 min after 43 min`
-pub(crate) fn needs(work: &Work, step: &Step, entry: &Entry) -> Vec<String> {
+pub(crate) fn needs(work: &Work, step: &Step, entry: &Placement) -> Vec<String> {
     let machine = entry.machine.and_then(|id| work.get_machine(id)).map(|machine| machine.name.clone());
     let pools = step.needs.iter().filter_map(|need| {
         let places = work.get_pool(need.pool)?.counted(need.places);
@@ -90,9 +90,9 @@ pub(crate) fn needs(work: &Work, step: &Step, entry: &Entry) -> Vec<String> {
 
 /// `then bulk 2 h 31 min (2 h 30 min to 3 h 30 min), to divide and shape`, once for each later step. Where the time counts
 /// from the start of a machine's work, that is said: a reader would take it for bulk alone.
-fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<String> {
-    let told = |(id, wait): (WaitId, &levamen_timetable::Wait)| {
-        let long = timetable.wait(work, id)?;
+fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Placement) -> Vec<String> {
+    let told = |(id, wait): (TimeLagId, &levamen_timetable::TimeLag)| {
+        let long = timetable.time_lag(work, id)?;
         let later = work.get(wait.before)?;
         let window = match wait.most {
             Some(most) => format!("{} to {most}", wait.least),
@@ -101,12 +101,12 @@ fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<
         // A wait within the job goes to a step that stands in its own lines.
         let to = if later.job == step.job { later.name.clone() } else { work.name(wait.before) };
         let since = match (wait.since, &step.machine) {
-            (Since::Start, Some(_)) => format!(" from the start of {}", step.name),
+            (LagFrom::Start, Some(_)) => format!(" from the start of {}", step.name),
             _ => String::new(),
         };
         Some(format!("then {} {long} ({window}){since}, to {to}", wait.name))
     };
-    work.waits_after(entry.step).filter_map(told).collect()
+    work.time_lags_after(entry.step).filter_map(told).collect()
 }
 
 /// How much waits, and how much of it could be less.

@@ -3,7 +3,10 @@
 use insta::assert_snapshot;
 use jiff::civil::{date, time};
 use jiff::tz::TimeZone;
-use levamen_culture::{Days, Declared, Hours, Keeping, Need, Plan, Span, Task, plan};
+use levamen_calendar::ZonedDays;
+use levamen_culture::{
+    CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, plan,
+};
 use levamen_formula::Scale;
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::{FeedingRow, FeedingSheet, Part};
@@ -24,23 +27,23 @@ pub fn parts() -> Vec<Part> {
 }
 
 /// A plan for what is needed at four each morning.
-pub fn planned(masses: &[i64], on_hand: Option<i64>, stored: bool) -> Plan {
+pub fn planned(masses: &[i64], on_hand: Option<i64>, stored: bool) -> FeedingPlan {
     let hours = |figure: i64| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
-    let usual = Declared::usual(Span::new(hours(8), hours(10)));
-    let keeping = Keeping::new(Declared { stored: stored.then(|| hours(72)), ..usual }).unwrap();
+    let usual = Declared::usual(Interval::new(hours(8), hours(10)));
+    let keeping = CultureKeeping::new(Declared { stored: stored.then(|| hours(72)), ..usual }).unwrap();
     let first = date(2026, 12, 1);
-    let days = Days::new(first, u32::try_from(masses.len()).unwrap(), TimeZone::UTC).unwrap();
+    let days = ZonedDays::new(first, u32::try_from(masses.len()).unwrap(), TimeZone::UTC).unwrap();
     let at = |day: i64| {
         days.at(first.checked_add(jiff::Span::new().days(day)).unwrap(), time(4, 0, 0, 0)).unwrap()
     };
-    let needs: Vec<Need> = (0..)
+    let needs: Vec<CultureNeed> = (0..)
         .zip(masses)
         .filter(|(_, mass)| **mass > 0)
-        .map(|(day, mass)| Need { at: at(day), mass: grams(*mass), place: None })
+        .map(|(day, mass)| CultureNeed { at: at(day), mass: grams(*mass), place: None })
         .collect();
-    let hours = Hours::suiting(&keeping, &needs, time(4, 0, 0, 0));
+    let hours = FeedingHours::suiting(&keeping, &needs, time(4, 0, 0, 0));
     let on_hand = on_hand.map(grams);
-    plan(&Task { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand }).unwrap()
+    plan(&FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand }).unwrap()
 }
 
 #[test]

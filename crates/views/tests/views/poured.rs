@@ -1,7 +1,7 @@
 //! Water for a dough's temperature, and tubs: JSON keeps to its schemas and comes back.
 
 use levamen::{StageTubs, TubPlan, WaterAnswer};
-use levamen_ferment::{Hazard, pick, pour, room, volume};
+use levamen_ferment::{Hazard, headroom, mixing_water, pick_tubs, volume};
 use levamen_quantity::{
     Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, Volume, VolumeUnit,
 };
@@ -27,7 +27,7 @@ fn check<T: Serialize + DeserializeOwned + PartialEq>(command: &str, shown: &T) 
 #[test]
 fn water_warm_iced_and_refused() {
     let (water, tap) = (kilograms(10), celsius(18));
-    let way = |degrees| pour(celsius(degrees), &water, Some(&tap));
+    let way = |degrees| mixing_water(celsius(degrees), &water, Some(&tap));
     for (by_rule, by_heats) in [(way(24), way(4)), (way(60), way(44)), (way(-90), way(-20))] {
         let poured = WaterAnswer {
             dough: "Tin loaf".to_owned(),
@@ -51,8 +51,8 @@ fn water_warm_iced_and_refused() {
 fn tubs() {
     let tubs = [Volume::from_unit(Exact::from(20), VolumeUnit::Litre)];
     let volume = volume(&kilograms(12), &Share::WHOLE).unwrap();
-    let room = room(&Share::WHOLE);
-    let tubs = pick(&volume, room, &tubs).unwrap();
+    let room = headroom(&Share::WHOLE);
+    let tubs = pick_tubs(&volume, room, &tubs).unwrap();
     let stage = StageTubs { name: "poolish".to_owned(), made: kilograms(12), volume, room, tubs };
     check("tub", &json::Housed::from(&TubPlan { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
 }

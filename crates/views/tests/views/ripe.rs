@@ -2,7 +2,7 @@
 
 use levamen::{RipenAnswer, RipenQuestion, RipenReport};
 use levamen_balance::Ripening;
-use levamen_ferment::{Course, Leaven, Reference, Strength, Yeast, YeastKind};
+use levamen_ferment::{Leaven, RipeningReference, Strength, TemperatureCourse, Yeast, YeastKind};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 use levamen_views::json;
 
@@ -22,10 +22,11 @@ fn answers() -> Vec<RipenReport> {
         strength: Strength::usual(YeastKind::Instant),
         of_flour,
     });
-    let reference = Reference::new(leaven.clone(), &hours(14), Some(&hours(16)), &celsius(20)).unwrap();
+    let reference =
+        RipeningReference::new(leaven.clone(), &hours(14), Some(&hours(16)), &celsius(20)).unwrap();
     let room =
         vec![(ClockTime::new(18, 0).unwrap(), celsius(24)), (ClockTime::new(4, 0).unwrap(), celsius(17))];
-    let course = Course::by_clock(&room).unwrap();
+    let course = TemperatureCourse::by_clock(&room).unwrap();
     let time = reference.time(&leaven, &celsius(24)).unwrap();
     let until = reference.good_until(&time.value);
     let five = ClockTime::new(5, 0).unwrap();

@@ -34,7 +34,7 @@ fn too_early() -> levamen_timetable::Work {
     let mut room = night::Room::new();
     let job = room.work.job("Fogbank rye");
     let bake = Step::new(job, "bake", Minutes::new(60)).with(room.oven, 1).with(room.bakers, 1);
-    room.work.step(bake.not_before(Moment::minute(-30)).out_by(Moment::minute(45)));
+    room.work.step(bake.release(Moment::minute(-30)).deadline(Moment::minute(45)));
     room.work
 }
 
@@ -93,9 +93,9 @@ fn another_parser_reads_the_same_events() {
     let [calendar] = calendars.as_slice() else { panic!("{} calendars", calendars.len()) };
     let work = night::work();
     let timetable = night::timetable(&work);
-    assert_eq!(calendar.events.len(), timetable.entries.len());
+    assert_eq!(calendar.events.len(), timetable.placements.len());
     let mut identities: Vec<&str> = calendar.events.iter().map(|event| property(event, "UID")).collect();
-    for (event, entry) in calendar.events.iter().zip(&timetable.entries) {
+    for (event, entry) in calendar.events.iter().zip(&timetable.placements) {
         let utc = |moment| {
             let at = night::clock().at(moment).unwrap().timestamp();
             at.strftime("%Y%m%dT%H%M%SZ").to_string()
@@ -108,7 +108,7 @@ fn another_parser_reads_the_same_events() {
     }
     identities.sort_unstable();
     identities.dedup();
-    assert_eq!(identities.len(), timetable.entries.len());
+    assert_eq!(identities.len(), timetable.placements.len());
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! What is set and mixed, one thing after the other.
 
-use levamen_ferment::{Answer, Pour, Refusal};
+use levamen_ferment::{Answer, FermentError, MixingWater};
 use levamen_formula::StageKind;
 use levamen_plan::Setting;
 use levamen_quantity::{Temperature, TemperatureUnit};
@@ -65,7 +65,7 @@ fn remark(page: &DayReport<'_>, setting: &Setting, stage: &StageSheet) -> String
 }
 
 /// How warm the water is poured, and what there is to say of it.
-fn water(water: Option<&Result<Answer<Pour>, Refusal>>) -> (String, Option<String>) {
+fn water(water: Option<&Result<Answer<MixingWater>, FermentError>>) -> (String, Option<String>) {
     match water {
         None => (String::new(), None),
         Some(Ok(answer)) => {

@@ -1,0 +1,268 @@
+//! What can be wrong with a conversion: one function for each problem, which holds its words.
+
+use levamen_language::{Problem, nearest};
+use levamen_quantity::Exact;
+
+use crate::target::ConversionTarget;
+
+/// Names in a row: `a`, `b` and `c`, each in back quotes.
+pub(crate) fn listed(names: &[&str], joint: &str) -> String {
+    let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    match quoted.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, first)) => format!("{} {joint} {last}", first.join(", ")),
+        None => String::new(),
+    }
+}
+
+/// A noun with its article: `a poolish`, `an old dough`.
+pub(crate) fn with_article(noun: &str) -> String {
+    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {noun}")
+}
+
+/// Offers the nearest of some names, or all of them where none is near.
+fn offer(problem: Problem, wanted: &str, names: &[&str], all: &str) -> Problem {
+    match (nearest(wanted, names.iter().copied()).as_slice(), names) {
+        (near @ [_, ..], _) => problem.help(format!("did you mean {}?", listed(near, "or"))),
+        ([], []) => problem,
+        ([], names) => problem.help(format!("{all} {}", listed(names, "and"))),
+    }
+}
+
+/// A share as a baker reads it, never more than it is.
+pub(crate) fn at_most(share: &Exact) -> String {
+    let thousandths = (share * &Exact::from(100_000)).floor();
+    format!("{} %", (&thousandths / &Exact::from(1000)).to_decimal_string())
+}
+
+/// A share as a baker reads it, with three decimals where it does not end before.
+pub(crate) fn percent(share: &Exact) -> String {
+    let percent = share * &Exact::HUNDRED;
+    let exact = percent.to_decimal_string();
+    if exact.len() <= 7 { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
+}
+
+pub(crate) fn no_dough(name: &str) -> Problem {
+    Problem::error("no-such-dough", format!("the book has no dough called `{name}`"))
+}
+
+pub(crate) fn a_culture(name: &str) -> Problem {
+    Problem::error("not-a-dough", format!("`{name}` is a culture, and doughs are converted"))
+        .help(format!("name a dough; `{name}` may be its seed: --culture \"{name}\""))
+}
+
+pub(crate) fn straight_already(dough: &str) -> Problem {
+    Problem::error("straight-already", format!("`{dough}` has no pre-ferment: it is a straight dough already"))
+        .help("--to poolish, biga, sponge, \"liquid levain\", \"stiff levain\", \"old dough\" or \"rye sour\" gives it one")
+}
+
+pub(crate) fn which(dough: &str, names: &[&str]) -> Problem {
+    let first = names.first().copied().unwrap_or_default();
+    Problem::error(
+        "which-stage",
+        format!("`{dough}` has {} pre-ferments: {}", names.len(), listed(names, "and")),
+    )
+    .help(format!("say which is to be replaced: --stage \"{first}\""))
+}
+
+pub(crate) fn no_such_stage(dough: &str, wanted: &str, names: &[&str]) -> Problem {
+    let problem = Problem::error("no-such-stage", format!("`{dough}` has no stage called `{wanted}`"));
+    if names.is_empty() {
+        return problem.help("it has no pre-ferment: leave out --stage");
+    }
+    offer(problem, wanted, names, "its pre-ferments are")
+}
+
+pub(crate) fn not_fermenting(stage: &str, kind: &str, names: &[&str]) -> Problem {
+    let article = if kind.starts_with(['a', 'o']) { "an" } else { "a" };
+    let problem =
+        Problem::error("no-pre-ferment", format!("`{stage}` is {article} {kind}: it does not ferment"))
+            .note("a conversion replaces what ferments ahead; other stages stay as they are");
+    offer(problem, "", names, "the dough's pre-ferments are")
+}
+
+pub(crate) fn part_of(stage: &str, whole: &str) -> Problem {
+    Problem::error("part-of-a-stage", format!("`{stage}` goes into `{whole}`, and into nothing else"))
+        .help(format!("they are replaced together: --stage \"{whole}\""))
+}
+
+pub(crate) fn share_range(share: &Exact) -> Problem {
+    Problem::error("share-range", format!("{} of the flour cannot be pre-fermented", percent(share)))
+        .help("write a share above 0 % and up to 100 %, such as --share 30%")
+}
+
+/// More of something than the dough has for the pre-ferment.
+pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::ingredients::ShareLimit) -> Problem {
+    let needs = asked * &limit.needs;
+    let mut problem = Problem::error(
+        "more-than-there-is",
+        format!(
+            "{} with {} of the flour takes more {} than the dough has for it",
+            with_article(target),
+            percent(asked),
+            limit.name
+        ),
+    )
+    .note(format!(
+        "it takes {} and there is {}: percentages are of the flour of the whole dough",
+        percent(&needs),
+        percent(&limit.has)
+    ));
+    problem = if limit.share.is_positive() {
+        problem.help(format!(
+            "the largest share is {}: --share {}",
+            at_most(&limit.share),
+            at_most(&limit.share).replace(' ', "")
+        ))
+    } else {
+        problem.help("the largest share is 0 %")
+    };
+    match &limit.hydration {
+        Some(hydration) if hydration.is_positive() => problem.help(format!(
+            "or make it stiffer: with this share, a hydration of {} at most",
+            at_most(hydration)
+        )),
+        _ => problem,
+    }
+}
+
+pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Exact)]) -> Problem {
+    let names: Vec<&str> = missing.iter().map(|(name, _)| name.as_str()).collect();
+    let mut problem = Problem::error(
+        "new-in-the-dough",
+        format!("`{culture}` would bring {} into `{dough}`, which has none", listed(&names, "and")),
+    );
+    for (name, share) in missing {
+        problem = problem.note(format!("{name}: {} of all flour", percent(share)));
+    }
+    problem
+        .help("a conversion changes no ingredient of the whole but yeast: choose another culture with --culture")
+        .help("or keep as much ripe levain for the next seed, so that the whole leaves it out: --given-back")
+        .help(format!("or write {} into the overall formula first", listed(&names, "and")))
+}
+
+pub(crate) fn no_culture(target: &str, unsound: usize) -> Problem {
+    if unsound > 0 {
+        let message = format!("no culture of the book can seed {}: they have problems", with_article(target));
+        return Problem::error("no-culture", message).help("`levamen check` shows what is wrong with them");
+    }
+    Problem::error(
+        "no-culture",
+        format!("{} is seeded from a culture, and the book has none", with_article(target)),
+    )
+    .help("declare one: `culture mother culture` and under it what it is fed with")
+}
+
+pub(crate) fn unknown_culture(wanted: &str, is_dough: bool, names: &[&str]) -> Problem {
+    let problem = Problem::error("unknown-culture", format!("the book has no culture called `{wanted}`"));
+    if is_dough {
+        return problem.help(format!("`{wanted}` is a dough: a piece of it is `old dough`"));
+    }
+    offer(problem, wanted, names, "its cultures are")
+}
+
+pub(crate) fn unknown_flour(wanted: &str, dough: &str, names: &[&str]) -> Problem {
+    let problem = Problem::error("unknown-flour", format!("`{wanted}` is no flour of `{dough}`"));
+    offer(problem, wanted, names, "its flours are")
+}
+
+pub(crate) fn no_rye(dough: &str, names: &[&str]) -> Problem {
+    Problem::error("no-rye", format!("`{dough}` has no rye flour for a rye sour: the largest share is 0 %"))
+        .note(format!("its flours are {}", listed(names, "and")))
+        .help("a flour is of rye where its ingredient says so: write `rye flour` under it")
+        .help("or name the flour of the sour yourself: --flour \"dark flour\"")
+}
+
+pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
+    let problem = Problem::error(
+        "no-water",
+        format!(
+            "`{dough}` has no added water that {} could take: the largest share is 0 %",
+            with_article(target)
+        ),
+    );
+    if wet.is_empty() {
+        return problem;
+    }
+    problem
+        .note(format!("its water is in {}", listed(wet, "and")))
+        .help("old dough takes a piece of the dough as it is: --to \"old dough\"")
+}
+
+pub(crate) fn wet_seed(culture: &str, hydration: &Exact, least: &Exact) -> Problem {
+    Problem::error(
+        "wet-seed",
+        format!("the seed of `{culture}` alone is wetter than a levain at {}", percent(hydration)),
+    )
+    .help(format!("take less seed, or a hydration above {}", percent(least)))
+}
+
+pub(crate) fn name_taken(name: &str) -> Problem {
+    Problem::error("name-taken", format!("the book has a dough or culture called `{name}` already"))
+        .help("give the new dough another name: --name \"...\"")
+}
+
+pub(crate) fn not_a_name(name: &str, why: &[Problem]) -> Problem {
+    let problem = Problem::error("not-a-name", format!("a dough cannot be called `{name}`"));
+    why.iter().fold(problem, |problem, why| problem.note(why.message.clone()))
+}
+
+pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
+    let problem = if is_known {
+        Problem::error("not-a-yeast", format!("`{name}` does not say that it is yeast"))
+            .help("if it is, write its kind under its ingredient, such as `yeast fresh` or `yeast instant`")
+    } else {
+        Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
+    };
+    problem.help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
+}
+
+pub(crate) fn unneeded(option: &str, target: ConversionTarget) -> Problem {
+    let what = match target {
+        ConversionTarget::Straight => "a straight dough".to_owned(),
+        target => with_article(target.name()),
+    };
+    Problem::error("not-for-this", format!("`{option}` says nothing of {what}"))
+        .help(format!("leave out {option}"))
+}
+
+/// A share of the flour of which nothing can be weighed; `whence` is where it was taken from.
+pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Problem {
+    let words =
+        if share.is_positive() { crate::build::percent(share) } else { "less than 0.01 %".to_owned() };
+    Problem::error(
+        "share-of-nothing",
+        format!("{} with {words} of the flour comes to nothing", with_article(target)),
+    )
+    .note(format!("the share is taken {whence}"))
+    .help("say how much of the flour it takes, 0.01 % or more, such as --share 20%")
+}
+
+pub(crate) fn long_figures(dough: &str) -> Problem {
+    Problem::error("long-figures", format!("the figures of `{dough}` are too long to be written out"))
+        .note("the exact weights have more than 28 digits")
+        .help("write its overall formula in percentages first")
+}
+
+/// What stays does not balance, or not to the same dough.
+pub(crate) fn not_without(dough: &str, why: &[Problem]) -> Problem {
+    let problem =
+        Problem::error("not-without", format!("`{dough}` leans on the pre-ferment that would be replaced"));
+    told(problem, why, "without it").help(
+        "write the dough's overall formula in percentages, and let each stage take a share of the flour",
+    )
+}
+
+/// The new text does not balance, or not to the same dough.
+pub(crate) fn not_converted(dough: &str, why: &[Problem]) -> Problem {
+    let problem = Problem::error("not-converted", format!("`{dough}` cannot be converted so"));
+    told(problem, why, "of the new dough").help("take the line in question out, or ask for another share")
+}
+
+/// Says why, in the words of other problems.
+fn told(problem: Problem, why: &[Problem], of: &str) -> Problem {
+    let mut messages: Vec<&str> = why.iter().map(|why| why.message.as_str()).collect();
+    messages.dedup();
+    messages.iter().take(3).fold(problem, |problem, why| problem.note(format!("{of}: {why}")))
+}
