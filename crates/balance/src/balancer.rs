@@ -61,7 +61,10 @@ impl<'b> Balancer<'b> {
         match self.solved.get(&id) {
             Some(Ok(mixture)) => Ok(&mixture.balance),
             Some(Err(problems)) => Err(problems),
-            None => Err(&[]),
+            None => {
+                debug_assert!(false, "what is asked for is solved or has problems");
+                Err(&[])
+            }
         }
     }
 

@@ -118,14 +118,14 @@ enum EquationRows<'f> {
 
 impl<'f> EquationRows<'f> {
     fn get(&self, row: u32) -> Terms<'f> {
-        match self {
-            Self::All(equations) => equations
-                .all()
-                .get(row as usize)
-                .map(|equation| equations.terms(equation))
-                .unwrap_or_default(),
-            Self::Some(rows) => rows.get(row as usize).copied().unwrap_or_default(),
-        }
+        let terms = match self {
+            Self::All(equations) => {
+                equations.all().get(row as usize).map(|equation| equations.terms(equation))
+            }
+            Self::Some(rows) => rows.get(row as usize).copied(),
+        };
+        debug_assert!(terms.is_some(), "rows are counted before they are asked for");
+        terms.unwrap_or_default()
     }
 
     fn len(&self) -> usize {
@@ -175,7 +175,7 @@ impl Solver {
             match outcome {
                 Ok(values) => return Ok(values),
                 Err(RunError::Contradiction) => return Err(Contradiction),
-                Err(RunError::ByChance) => {}
+                Err(RunError::ShapeDiffers) => {}
             }
         }
         let (plan, values) = trace(&system)?;

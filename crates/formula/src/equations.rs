@@ -198,7 +198,9 @@ impl Equations {
     /// The terms of an equation.
     #[must_use]
     pub fn terms(&self, equation: &Equation) -> &[Term] {
-        self.terms.get(equation.start as usize..equation.end as usize).unwrap_or_default()
+        let terms = self.terms.get(equation.start as usize..equation.end as usize);
+        debug_assert!(terms.is_some(), "an equation is asked of those that it belongs to");
+        terms.unwrap_or_default()
     }
 
     /// The terms of an equation: those of its subject, and what that is compared with.
@@ -266,6 +268,7 @@ impl Equations {
 
     /// The id of a figure, which is made known where it is new.
     fn figure(&mut self, figure: Variable) -> VariableId {
+        // A text of at most 32 MB has no four thousand million of them.
         let next = VariableId(u32::try_from(self.figures.len()).unwrap_or(u32::MAX));
         let id = *self.ids.entry(figure).or_insert(next);
         if id == next {

@@ -209,7 +209,9 @@ impl Formula {
             let mut stage: Stage = stage.clone();
             for line in &mut stage.lines {
                 if let Item::Stage(id) = &mut line.item {
-                    *id = new_ids.get(id.index()).copied().unwrap_or_default();
+                    let new_id = new_ids.get(id.index());
+                    debug_assert!(new_id.is_some(), "a line takes in a stage of its own formula");
+                    *id = new_id.copied().unwrap_or_default();
                 }
             }
             stage

@@ -103,7 +103,9 @@ impl Names {
 
     /// The name as it is compared.
     pub(super) fn key(&self, id: NameId) -> Arc<str> {
-        self.get(id).map(|name| Arc::clone(&name.key)).unwrap_or_default()
+        let name = self.get(id);
+        debug_assert!(name.is_some(), "an id is of a name that is known");
+        name.map(|name| Arc::clone(&name.key)).unwrap_or_default()
     }
 
     /// The definitions of a name, in the order of the texts.

@@ -44,6 +44,14 @@ pub struct Problem {
 }
 
 impl Problem {
+    /// An internal error: something that cannot happen did, and no answer is better than a wrong one. It is a fault of the
+    /// program and never of the text.
+    #[must_use]
+    pub fn internal(what: &str) -> Self {
+        Self::error("internal", format!("a fault of the program and not of the text: {what}"))
+            .help("report it together with the file: no other words would mend it")
+    }
+
     /// An error with the words at fault.
     #[must_use]
     pub fn error(code: &'static str, message: impl Into<String>) -> Self {

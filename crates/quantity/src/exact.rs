@@ -254,30 +254,6 @@ fn pack(numer: i128, denom: i128) -> Option<Exact> {
     }
 }
 
-impl From<i64> for Exact {
-    fn from(value: i64) -> Self {
-        Self::quotient(value, ONE)
-    }
-}
-
-impl From<i32> for Exact {
-    fn from(value: i32) -> Self {
-        Self::whole(value.into())
-    }
-}
-
-impl From<u32> for Exact {
-    fn from(value: u32) -> Self {
-        Self::whole(value.into())
-    }
-}
-
-impl Default for Exact {
-    fn default() -> Self {
-        Self::ZERO
-    }
-}
-
 impl PartialEq for Exact {
     fn eq(&self, other: &Self) -> bool {
         self.cmp(other).is_eq()

@@ -95,6 +95,7 @@ fn ingredients(balancer: &Balancer<'_>, formulas: &[(Option<FormulaId>, &Formula
             match line.item {
                 Item::Ingredient(id) => found.push(id),
                 Item::Seed(id, _) | Item::Piece(id) => {
+                    // One that has none is reported when its equations are built.
                     let parts = balancer.composition(id).map(Composition::parts).unwrap_or_default();
                     found.extend(parts.iter().map(|(id, _)| *id));
                 }

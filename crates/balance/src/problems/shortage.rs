@@ -49,6 +49,7 @@ fn short_cell(
         return less_than_nothing(Variable::Cell(stage, ingredient), solved, pantry, missing);
     }
     let name = pantry.get(ingredient).map_or("it", |known| known.name.as_str());
+    // An ingredient that has no row is not in the dough at all.
     let has = has.cloned().unwrap_or_default();
     let taken = &has + missing;
     let mut problem = Problem::error(

@@ -39,10 +39,9 @@ impl EquationBuilder<'_> {
     fn make(&mut self, make: &ResolvedMake) {
         let kept = self.formula.loss.rest().fraction().clone();
         let (subject, grams) = match &make.size {
-            ResolvedMakeSize::Pieces(count, piece) => (
-                (Variable::Dough, kept),
-                piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from),
-            ),
+            ResolvedMakeSize::Pieces(count, piece) => {
+                ((Variable::Dough, kept), piece.grams() * &Exact::from(*count))
+            }
             ResolvedMakeSize::ToDivide(dough) => ((Variable::Dough, kept), dough.grams().clone()),
             ResolvedMakeSize::Dough(dough) => ((Variable::Dough, Exact::ONE), dough.grams().clone()),
             ResolvedMakeSize::Flour(flour) => ((Variable::Flour, Exact::ONE), flour.grams().clone()),

@@ -139,7 +139,9 @@ pub(super) fn rearrange(stages: Vec<Stage>, order: &[usize]) -> Vec<Stage> {
         let Some(mut stage) = stages.get_mut(*old).and_then(Option::take) else { continue };
         for line in &mut stage.lines {
             if let Item::Stage(id) = &mut line.item {
-                *id = new_id.get(id.index()).copied().unwrap_or_default();
+                let new = new_id.get(id.index());
+                debug_assert!(new.is_some(), "a line takes in a stage of its own formula");
+                *id = new.copied().unwrap_or_default();
             }
         }
         arranged.push(stage);

@@ -70,6 +70,16 @@ struct FormSlot<'t> {
     next: Option<&'static str>,
 }
 
+/// A time as it is written.
+struct WrittenTime<'t> {
+    /// The number.
+    text: &'t str,
+    /// The same as a number.
+    figure: Exact,
+    /// How many minutes its unit has.
+    minutes: Exact,
+}
+
 /// What was read, and what follows it.
 type Filled<'t> = Result<(Option<SlotValue<'t>>, &'t str), SyntaxError<'t>>;
 
@@ -181,17 +191,14 @@ impl<'t> FormSlot<'t> {
         &self,
         body: &'t str,
         rest: &'t str,
-    ) -> Result<(Duration, (&'t str, Exact), &'t str), SyntaxError<'t>> {
+    ) -> Result<(Duration, WrittenTime<'t>, &'t str), SyntaxError<'t>> {
         if let Some((after, figure)) = settle(figure(rest))? {
             let (unit, after) = first_word(trim_start(after));
             if matches!(unit, "day" | "days") {
                 let days = value(figure, Zero::Refused)?;
                 let hours = &days * &Exact::from(24);
-                return Ok((
-                    Duration::from_unit(&hours, TimeUnit::Hour),
-                    (figure, Exact::from(24 * 60)),
-                    after,
-                ));
+                let written = WrittenTime { text: figure, figure: days, minutes: Exact::from(24 * 60) };
+                return Ok((Duration::from_unit(&hours, TimeUnit::Hour), written, after));
             }
         }
         let (measure, after) = self.measure(body, rest)?;
@@ -199,17 +206,18 @@ impl<'t> FormSlot<'t> {
             return Err(number_problems::wrong(&measure, "a time", &self.example()));
         };
         let minutes = Duration::from_unit(&Exact::ONE, unit).in_unit(TimeUnit::Minute);
-        Ok((Duration::from_unit(&measure.value()?, unit), (measure.figure, minutes), after))
+        let written = WrittenTime { text: measure.figure, figure: measure.value()?, minutes };
+        Ok((Duration::from_unit(&written.figure, unit), written, after))
     }
 
     fn times(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
         let (least, rest) = least(rest)?;
-        let (most, (written, unit), after) = self.time(body, rest)?;
+        let (most, written, after) = self.time(body, rest)?;
         let Some(least) = least else { return Ok((Some(SlotValue::Times(most.clone(), most)), after)) };
-        let figure = most.in_unit(TimeUnit::Minute).checked_div(&unit).unwrap_or(Exact::ZERO);
+        let WrittenTime { text: written, figure, minutes } = written;
         let shown = trim(rest.get(written.len()..rest.len() - after.len()).unwrap_or_default());
         let least = ordered(body, (least, value(least, Zero::Refused)?), (written, &figure), shown)?;
-        let least = Duration::from_unit(&(&least * &unit), TimeUnit::Minute);
+        let least = Duration::from_unit(&(&least * &minutes), TimeUnit::Minute);
         Ok((Some(SlotValue::Times(least, most)), after))
     }
 

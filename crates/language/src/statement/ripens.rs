@@ -81,7 +81,7 @@ pub(super) fn temperature<'t>(
     let temperature = Temperature::from_unit(&figure, unit);
     // Absolute zero is -273.15 °C by the definition of the degree: BIPM, The International System of Units,
     // 9th edition, 2019, section 2.3.1 (from memory).
-    let lowest = Exact::ratio(-27_315, 100).unwrap_or(Exact::ZERO);
+    let lowest = &Exact::from(-27_315) / &Exact::HUNDRED;
     if temperature.in_unit(TemperatureUnit::Celsius) < lowest {
         return Err(amount_problems::too_cold(measure.written));
     }
