@@ -203,7 +203,7 @@ impl<'b> Balancer<'b> {
         let made = parts.separate.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
         let made: Vec<(StageId, Exact)> = made.collect();
         build_equations(formula, self.book.pantry(), composition, &made)
-            .map_err(|item| vec![problems::source_in_trouble(self.book, formula, item)])
+            .map_err(|item| vec![problems::source_has_problems(self.book, formula, item)])
     }
 
     /// The values of the figures where one of them is one; `None` where the equations contradict each other.
@@ -227,7 +227,7 @@ impl<'b> Balancer<'b> {
         if is_open && equations.tie_weights_to_batch() {
             values = unit.and_then(|unit| self.values(formula, &equations, unit));
         }
-        match values.filter(|values| problems::nothing_is_void(&equations, values, &[])) {
+        match values.filter(|values| problems::no_stated_zero(&equations, values, &[])) {
             Some(values) => {
                 let solved = Solved { formula, equations, values };
                 problems::check(&solved, pantry, &known)?;

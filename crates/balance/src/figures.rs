@@ -33,7 +33,7 @@ pub struct Balance {
     /// What the baker noted for the whole dough.
     pub notes: Vec<String>,
     /// How long the final dough stands from mixing to the oven, at most, where a bakery's cards say it.
-    pub stands: Option<Duration>,
+    pub standing_time: Option<Duration>,
 }
 
 /// One ingredient of the whole dough.

@@ -43,6 +43,7 @@
 
 mod balancer;
 mod compare;
+mod figure_text;
 mod figures;
 mod linear;
 mod live;

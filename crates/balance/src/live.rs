@@ -21,7 +21,7 @@ use crate::linear::Solver;
 use crate::solved::Mixture;
 pub use changes::{Changes, DoughChange, FigureChange};
 pub use figure_names::{FigureKind, FigureName};
-use rebalance::Links;
+use rebalance::Dependencies;
 
 /// FigureKind comes of balancing a dough.
 type Outcome = Result<Mixture, Vec<Problem>>;
@@ -61,7 +61,7 @@ pub struct LiveBook {
     /// FigureKind doughs that take from each other are made of.
     steady: FxHashMap<FormulaId, Composition>,
     solver: Solver,
-    links: Links,
+    dependencies: Dependencies,
 }
 
 impl LiveBook {
@@ -79,10 +79,10 @@ impl LiveBook {
             solved: FxHashMap::default(),
             steady: FxHashMap::default(),
             solver: Solver::default(),
-            links: Links::default(),
+            dependencies: Dependencies::default(),
         };
         for (id, entry) in live.open.book().entries() {
-            live.links.set(id, entry.formula.as_ref());
+            live.dependencies.set(id, entry.formula.as_ref());
         }
         live.with_balancer(|balancer| {
             for (id, _) in balancer.book.entries() {
@@ -168,14 +168,14 @@ impl LiveBook {
     /// Balances anew what an edit affects.
     fn follow(&mut self, effect: Effect) -> Changes {
         // FigureKind was wrong with a dough that is gone is wrong no more.
-        let in_trouble = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
-        let problems = effect.problems || effect.gone.iter().any(in_trouble);
+        let has_problems = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
+        let problems = effect.problems || effect.gone.iter().any(has_problems);
         let before = self.rebalance(&effect);
         let mut doughs: Vec<DoughChange> = before
             .into_iter()
             .filter_map(|(id, before)| {
-                let is_read_anew = effect.formulas.binary_search(&id).is_ok();
-                DoughChange::between(id, [before.as_ref(), self.solved.get(&id)], is_read_anew)
+                let is_read_again = effect.formulas.binary_search(&id).is_ok();
+                DoughChange::between(id, [before.as_ref(), self.solved.get(&id)], is_read_again)
             })
             .collect();
         doughs.sort_unstable_by_key(|change| change.id);

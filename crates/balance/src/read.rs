@@ -45,7 +45,7 @@ impl BalanceReader<'_> {
             overall,
             stages,
             notes: formula.notes.iter().map(ToString::to_string).collect(),
-            stands: None,
+            standing_time: None,
         })
     }
 

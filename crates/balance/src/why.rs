@@ -5,12 +5,11 @@
 //! so exactly: whoever doubts it can add it up again ([`ReasonKind`] says how for each kind). A figure is explained once;
 //! where it is needed again the tree refers to that.
 
-mod apart;
 mod explain;
 mod named;
+mod separate;
 mod taken;
 mod whole;
-mod words;
 
 use levamen_formula::{Formula, FormulaId, NamedFigure, Relation, Want, WantValue};
 use levamen_language::{Place, Problem};
@@ -184,7 +183,7 @@ impl Balancer<'_> {
     pub fn why(&mut self, id: FormulaId, figure: NamedFigure) -> Result<Why, Vec<Problem>> {
         let size = self.balance(id).map_err(<[Problem]>::to_vec)?.size.clone();
         let formula = self.book().formula(id).ok_or_else(Vec::new)?;
-        self.tell(formula, &size, figure)
+        self.explain(formula, &size, figure)
     }
 
     /// Why a figure of a dough would be what it is with other wants.
@@ -193,10 +192,10 @@ impl Balancer<'_> {
     /// As [`Balancer::balance_as`].
     pub fn why_as(&mut self, formula: &Formula, figure: NamedFigure) -> Result<Why, Vec<Problem>> {
         let size = self.balance_as(formula, None)?.size;
-        self.tell(formula, &size, figure)
+        self.explain(formula, &size, figure)
     }
 
-    fn tell(
+    fn explain(
         &mut self,
         formula: &Formula,
         size: &StatedSize,

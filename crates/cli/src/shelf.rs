@@ -163,7 +163,7 @@ impl Shelf {
         if lines.any(|line| !line.spoiling.is_empty())
             || balance.stages.iter().any(|stage| is_scald(stage.kind))
         {
-            balance.stands = self.bakery().0.stands(id);
+            balance.standing_time = self.bakery().0.stands(id);
         }
         balance
     }
@@ -210,7 +210,7 @@ impl Shelf {
                         problems.extend(unusual(balance, self.book.pantry(), entry.place));
                         problems.extend(match bakery.stands(id) {
                             None => spoiling(entry, balance),
-                            stands => spoiling(entry, &Balance { stands, ..balance.clone() }),
+                            standing_time => spoiling(entry, &Balance { standing_time, ..balance.clone() }),
                         });
                     }
                     Err(wrong) => problems.extend(wrong.iter().cloned()),

@@ -55,9 +55,9 @@ pub enum Variable {
     /// What the line of that index in a stage takes from a culture, a dough or a batch built apart.
     Intake(StageId, u32),
     /// An ingredient inside what that line takes, where its composition is still to be found.
-    Held(StageId, u32, IngredientId),
+    Contained(StageId, u32, IngredientId),
     /// The flour inside what that line takes, where its composition is still to be found.
-    HeldFlour(StageId, u32),
+    ContainedFlour(StageId, u32),
     /// The flour weighed into a stage as such.
     OwnFlour(StageId),
     /// The flour that the dough gets through a stage.

@@ -106,8 +106,8 @@ impl Formula {
         for (index, stage) in self.stages.iter().enumerate().rev() {
             if ferments.get(index) == Some(&true) {
                 for child in stage.children() {
-                    let is_apart = self.stage(child).is_some_and(|child| child.separate);
-                    if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_apart) {
+                    let is_separate = self.stage(child).is_some_and(|child| child.separate);
+                    if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_separate) {
                         *slot = true;
                     }
                 }

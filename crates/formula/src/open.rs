@@ -140,7 +140,7 @@ impl OpenBook {
     /// the texts.
     pub fn problems(&self) -> impl Iterator<Item = &Problem> {
         let pages = self.pages.ids().filter_map(|id| self.pages.get(id));
-        let of_words = pages.flat_map(|page| page.faults.iter().chain(&page.name_problems));
+        let of_words = pages.flat_map(|page| page.syntax_problems.iter().chain(&page.name_problems));
         let readings = self.book.order.iter().filter_map(|id| self.readings.get(id.0 as usize));
         of_words.chain(readings.flat_map(|reading| &reading.problems))
     }

@@ -38,7 +38,7 @@ pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
         let split = measure::split(body)?.filter(|split| split.name.is_empty());
         let Some(split) = split else { return Err(amount_problems::alone(body)) };
         let (amount, after) = amount::amount(source, &split)?;
-        amount::nothing_more(&split, after, "AMOUNT")?;
+        amount::expect_end(&split, after, "AMOUNT")?;
         Ok(amount)
     };
     read().map_err(|wrong| wrong.into_problem(source))

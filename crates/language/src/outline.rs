@@ -99,7 +99,7 @@ impl<'t> Outline<'t> {
     /// Ends the text.
     pub(crate) fn finish(mut self) -> (Vec<Line<'t>>, ProblemList<'t>) {
         self.close_item();
-        self.settle_comments(0, 0);
+        self.place_comments(0, 0);
         (self.lines, self.problems)
     }
 
@@ -136,7 +136,7 @@ impl<'t> Outline<'t> {
 
     /// Adds a line that says something.
     fn push(&mut self, raw: &RawLine<'t>, depth: u16, statement: Statement<'t>) {
-        self.settle_comments(depth, raw.columns);
+        self.place_comments(depth, raw.columns);
         self.last_depth = depth;
         self.lines.push(self.line(raw, depth, statement));
     }
@@ -148,7 +148,7 @@ impl<'t> Outline<'t> {
 
     /// Gives the comments before a line its depth: a comment belongs to what follows it. One that stands deeper
     /// than that belongs to the block before.
-    fn settle_comments(&mut self, depth: u16, column: u32) {
+    fn place_comments(&mut self, depth: u16, column: u32) {
         for (index, comment_column) in self.waiting.drain(..) {
             if let Some(line) = self.lines.get_mut(index) {
                 line.depth = if comment_column > column { self.last_depth.max(depth) } else { depth };

@@ -9,18 +9,18 @@ use nom::{IResult, Parser};
 use crate::problems::SyntaxError;
 
 /// What a parser of this crate gives back.
-pub(crate) type Read<'t, T> = IResult<&'t str, T, Miss<'t>>;
+pub(crate) type Read<'t, T> = IResult<&'t str, T, Mismatch<'t>>;
 
 /// Why a parser does not fit: simply not this form, or this form with a fault in it.
 #[derive(Debug)]
-pub(crate) enum Miss<'t> {
+pub(crate) enum Mismatch<'t> {
     /// The words are something else; another parser may fit.
     OtherForm,
     /// The words are meant to be this form.
     Error(SyntaxError<'t>),
 }
 
-impl<'t> ParseError<&'t str> for Miss<'t> {
+impl<'t> ParseError<&'t str> for Mismatch<'t> {
     fn from_error_kind(_: &'t str, _: ErrorKind) -> Self {
         Self::OtherForm
     }
@@ -31,15 +31,17 @@ impl<'t> ParseError<&'t str> for Miss<'t> {
 }
 
 /// A fault that no other parser can put right.
-pub(crate) fn fail<T>(error: SyntaxError<'_>) -> Result<T, nom::Err<Miss<'_>>> {
-    Err(nom::Err::Failure(Miss::Error(error)))
+pub(crate) fn fail<T>(error: SyntaxError<'_>) -> Result<T, nom::Err<Mismatch<'_>>> {
+    Err(nom::Err::Failure(Mismatch::Error(error)))
 }
 
 /// What a parser says of a whole line: its value, the fault in it, or `None` where it is another form.
-pub(crate) fn settle<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxError<'_>> {
+pub(crate) fn finish<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxError<'_>> {
     match read {
         Ok(done) => Ok(Some(done)),
-        Err(nom::Err::Error(Miss::Error(error)) | nom::Err::Failure(Miss::Error(error))) => Err(error),
+        Err(nom::Err::Error(Mismatch::Error(error)) | nom::Err::Failure(Mismatch::Error(error))) => {
+            Err(error)
+        }
         Err(_) => Ok(None),
     }
 }
@@ -91,13 +93,15 @@ pub(crate) fn blanks(input: &str) -> Read<'_, &str> {
 /// A word: everything up to a space or a comma.
 pub(crate) fn word(input: &str) -> Read<'_, &str> {
     match first_word(input) {
-        ("", _) => Err(nom::Err::Error(Miss::OtherForm)),
+        ("", _) => Err(nom::Err::Error(Mismatch::OtherForm)),
         (word, rest) => Ok((rest, word)),
     }
 }
 
 /// One given word, after any space.
-pub(crate) fn given<'t>(expected: &'static str) -> impl Parser<&'t str, Output = &'t str, Error = Miss<'t>> {
+pub(crate) fn given<'t>(
+    expected: &'static str,
+) -> impl Parser<&'t str, Output = &'t str, Error = Mismatch<'t>> {
     preceded(blanks, verify(word, move |found: &str| found == expected))
 }
 

@@ -125,7 +125,7 @@ fn of_card<'t>(
     if forms.is_empty() {
         return None;
     }
-    let said = card_fact::said(source, body, forms);
+    let said = card_fact::read(source, body, forms);
     let is_note = first_word(body).0 == "note";
     match said {
         Some(said) => Some(said.map(|said| Statement::Said(Box::new(said)))),

@@ -46,7 +46,8 @@ impl DayDough {
         let batches = sharing.batches(&mass, &share, &bakery.mixers, bakery.settings.batching, most_listed);
         // The day's size is its own, whatever the dough's `make` line says.
         let size = StatedSize::Weights { flour: flour.clone() };
-        let balance = Balance { size, stands: bakery.stands(need.dough), ..split(balance, &batches.parts) };
+        let balance =
+            Balance { size, standing_time: bakery.stands(need.dough), ..split(balance, &batches.parts) };
         Self { need, balance, flour, batches }
     }
 

@@ -140,7 +140,7 @@ impl<'f> MembersBuilder<'_, '_, 'f> {
                 line: intake.line,
                 to: self.target(intake.item, root, &parts)?,
                 weight: value(&by_weight, Variable::Intake(intake.stage, intake.line)),
-                flour: value(&by_flour, Variable::HeldFlour(intake.stage, intake.line)),
+                flour: value(&by_flour, Variable::ContainedFlour(intake.stage, intake.line)),
             })
         });
         let links = links.collect();
@@ -210,7 +210,7 @@ impl<'f> MembersBuilder<'_, '_, 'f> {
             .collect();
         let book = self.balancer.book;
         build_equations(formula, book.pantry(), composition, &made)
-            .map_err(|item| vec![problems::source_in_trouble(book, formula, item)])
+            .map_err(|item| vec![problems::source_has_problems(book, formula, item)])
     }
 
     /// The equations of a member where one figure is one; `None` where they contradict each other.

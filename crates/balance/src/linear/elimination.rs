@@ -28,7 +28,7 @@ pub(super) fn trace(system: &System<'_>) -> Result<(EliminationPlan, Values), Co
     let mut elimination = Elimination::new(system);
     // 1. Put in the values that are given.
     for (variable, _) in system.known {
-        elimination.settle(*variable);
+        elimination.mark_known(*variable);
     }
     // 2. Substitute: every row with one unknown gives its value.
     let all = (0..elimination.states.len()).rev().collect();
@@ -102,7 +102,7 @@ impl<'f> Elimination<'f> {
     }
 
     /// A variable has its value now: it is no longer unknown in its rows.
-    fn settle(&mut self, variable: VariableId) {
+    fn mark_known(&mut self, variable: VariableId) {
         for row in self.rows_of.get(variable.index()).into_iter().flatten() {
             if let Some(RowState::Open(count)) = self.states.get_mut(*row) {
                 *count -= 1;
@@ -125,7 +125,7 @@ impl<'f> Elimination<'f> {
             };
             self.step(Op::Substitute { row: to_u32(row), lead: to_u32(lead) })?;
             self.spend(row);
-            self.settle(*variable);
+            self.mark_known(*variable);
             ready.extend(self.rows_with(*variable));
         }
         Ok(())
@@ -262,7 +262,7 @@ impl<'f> Elimination<'f> {
                 if let Some(source) = source {
                     self.spend(source);
                 }
-                self.settle(variable);
+                self.mark_known(variable);
                 ready.extend(self.rows_with(variable));
             }
         }

@@ -69,7 +69,7 @@ impl DoughChange {
     pub(super) fn between(
         id: FormulaId,
         [before, after]: [Option<&Outcome>; 2],
-        is_read_anew: bool,
+        is_read_again: bool,
     ) -> Option<Self> {
         let [old, new] = [before, after].map(balance_of);
         if old.is_some() && old == new {
@@ -81,7 +81,7 @@ impl DoughChange {
             size: old.map(|old| &old.size) != new.map(|new| &new.size),
             words: !same_words(old, new),
             problems: problems_of(before) != problems_of(after)
-                || (is_read_anew && (is_unread(before) || is_unread(after))),
+                || (is_read_again && (is_unread(before) || is_unread(after))),
         };
         let is_any = !change.figures.is_empty() || change.size || change.words || change.problems;
         is_any.then_some(change)

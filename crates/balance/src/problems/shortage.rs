@@ -6,7 +6,8 @@ use levamen_formula::{
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
-use super::{needed, percent, place_of, words};
+use super::needed;
+use crate::figure_text::{in_words, percent, place_of};
 use crate::linear::{System, Values, solve};
 use crate::solved::Solved;
 
@@ -132,7 +133,7 @@ fn overdrawn(solved: &Solved<'_>, stage: StageId, missing: &Exact) -> Problem {
 }
 
 fn less_than_nothing(figure: Variable, solved: &Solved<'_>, pantry: &Pantry, missing: &Exact) -> Problem {
-    let what = words(figure, solved.formula, pantry);
+    let what = in_words(figure, solved.formula, pantry);
     Problem::error("less-than-nothing", format!("the lines make {what} less than nothing"))
         .at(place_of(figure, solved.formula), format!("short by {} of the flour", percent(missing)))
         .help("one of the percentages around it is too large")

@@ -126,8 +126,8 @@ impl<'r> StagesBuilder<'r> {
         if self.ferments(child) || self.ferments(intake.stage) {
             return intake.flour.clone();
         }
-        let apart = self.reading.parts.separate.get(&child).map(|mixture| &mixture.balance);
-        let share = apart
+        let separate = self.reading.parts.separate.get(&child).map(|mixture| &mixture.balance);
+        let share = separate
             .and_then(|balance| balance.prefermented_flour.fraction().checked_div(balance.weight.fraction()));
         debug_assert!(
             share.is_some(),

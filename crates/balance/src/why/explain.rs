@@ -7,9 +7,8 @@ use levamen_language::Place;
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashMap;
 
-use super::{
-    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, words,
-};
+use super::{CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource};
+use crate::figure_text;
 use crate::linear::{Derivation, System, ValueSource, derive};
 use crate::solved::{Parts, Solved};
 
@@ -66,7 +65,7 @@ impl<'f> Frame<'f> {
 
     /// The name of a figure.
     pub fn name(&self, figure: Variable) -> String {
-        words::name(figure, self.formula(), self.pantry(), &self.solved.equations)
+        figure_text::name(figure, self.formula(), self.pantry(), &self.solved.equations)
     }
 }
 
@@ -96,7 +95,7 @@ impl<'e> Explainer<'e> {
     pub fn figure(&mut self, figure: Variable) -> Reason {
         match self.frame.solved.equations.id(figure) {
             Some(id) => self.reason(id, 0),
-            None => nothing(self.frame.name(figure)),
+            None => zero(self.frame.name(figure)),
         }
     }
 
@@ -310,6 +309,6 @@ impl Explainer<'_> {
 }
 
 /// There is none of a figure.
-pub(super) fn nothing(figure: String) -> Reason {
+pub(super) fn zero(figure: String) -> Reason {
     Reason { figure, value: ReasonValue::Weight(Share::default()), kind: ReasonKind::Zero, parts: Vec::new() }
 }

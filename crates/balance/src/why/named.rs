@@ -4,8 +4,8 @@ use levamen_formula::{Formula, NamedFigure, ResolvedMakeSize, Variable};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
-use super::apart::Apart;
-use super::explain::{Explainer, Frame, nothing};
+use super::explain::{Explainer, Frame, zero};
+use super::separate::SeparateBatch;
 use super::taken::sum;
 use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 use crate::Balancer;
@@ -29,8 +29,8 @@ pub(super) fn explain_in(
     figure: NamedFigure,
     depth: usize,
 ) -> Result<Reason, Vec<Problem>> {
-    if let Some(apart) = Apart::of(frame, figure) {
-        return apart.explain(balancer, frame, figure, depth);
+    if let Some(separate) = SeparateBatch::of(frame, figure) {
+        return separate.explain(balancer, frame, figure, depth);
     }
     let starts = [Variable::Flour, Variable::Dough, Variable::Gram]
         .into_iter()
@@ -42,9 +42,7 @@ pub(super) fn explain_in(
         reason.figure = figure.name(frame.formula(), frame.pantry());
         Some(reason)
     });
-    Ok(trees
-        .min_by_key(Reason::length)
-        .unwrap_or_else(|| nothing(figure.name(frame.formula(), frame.pantry()))))
+    Ok(trees.min_by_key(Reason::length).unwrap_or_else(|| zero(figure.name(frame.formula(), frame.pantry()))))
 }
 
 impl Frame<'_> {
@@ -95,7 +93,7 @@ impl Explainer<'_> {
                 let parts = vec![ReasonPart { times: Exact::ONE, reason: hydration }];
                 Reason { figure: String::new(), value, kind: ReasonKind::Yield, parts }
             }
-            NamedFigure::Salt => sum(String::new(), self.held("salt", |known| &known.salt)),
+            NamedFigure::Salt => sum(String::new(), self.contained("salt", |known| &known.salt)),
             NamedFigure::PrefermentedFlour(None) => self.fermented(),
             NamedFigure::PrefermentedFlour(Some(id)) => self.fermented_in(id),
             NamedFigure::Flour(None) => self.all_flour()?,
@@ -157,7 +155,7 @@ impl Explainer<'_> {
 
 fn ratio([over, under]: [Reason; 2]) -> Reason {
     let Some(value) = over.value.figure().checked_div(under.value.figure()) else {
-        return nothing(String::new());
+        return zero(String::new());
     };
     let parts = [over, under].map(|reason| ReasonPart { times: Exact::ONE, reason }).into();
     Reason {

@@ -30,7 +30,7 @@ pub(super) struct WrittenText<'t> {
     pub id: TextId,
     pub text: Arc<str>,
     /// What is wrong with its words.
-    pub faults: Vec<Problem>,
+    pub syntax_problems: Vec<Problem>,
     pub items: Items<'t>,
     /// The ingredients that it defines.
     pub ingredients: Vec<(Name<'t>, PantryEntry)>,
@@ -42,9 +42,9 @@ impl<'t> WrittenText<'t> {
         let items = collect(id, &parsed.tree);
         let read = |block| PantryEntry::from(Ingredient::read(block));
         let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
-        let mut faults = parsed.problems.clone();
-        faults.extend(items.ingredients.iter().filter_map(by_name::question));
-        Self { id, text, faults, items, ingredients }
+        let mut syntax_problems = parsed.problems.clone();
+        syntax_problems.extend(items.ingredients.iter().filter_map(by_name::question));
+        Self { id, text, syntax_problems, items, ingredients }
     }
 
     /// The built-in pantry. Its words are at hand elsewhere, and the page need not keep them.
@@ -53,7 +53,7 @@ impl<'t> WrittenText<'t> {
         Self {
             id: BUILT_IN_ID,
             text: Arc::default(),
-            faults: Vec::new(),
+            syntax_problems: Vec::new(),
             items: Items::default(),
             ingredients,
         }
@@ -136,7 +136,7 @@ impl<'o> BookChange<'o> {
 
     fn renew_ingredient(&mut self, name: NameId) {
         let OpenBook { book, pages, names, .. } = &mut *self.open;
-        let claim = pages.holder(names.claims(name));
+        let claim = pages.owner(names.claims(name));
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.ingredients.get(index)).map(|defined| &defined.what);
         let key = names.key(name);
@@ -160,7 +160,7 @@ impl<'o> BookChange<'o> {
 
     fn renew_formula(&mut self, name: NameId) {
         let OpenBook { book, pages, names, .. } = &mut *self.open;
-        let claim = pages.holder(names.claims(name));
+        let claim = pages.owner(names.claims(name));
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.formulas.get(index)).map(|defined| defined.what);
         let now = now.and_then(|id| Some((id, book.entry(id)?.role)));

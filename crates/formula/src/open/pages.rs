@@ -19,7 +19,7 @@ pub(super) struct BookPage {
     rank: usize,
     pub text: Arc<str>,
     /// What is wrong with its words.
-    pub faults: Vec<Problem>,
+    pub syntax_problems: Vec<Problem>,
     /// What is wrong with the names that it defines.
     pub name_problems: Vec<Problem>,
     pub ingredients: Vec<Definition<Arc<PantryEntry>>>,
@@ -133,16 +133,16 @@ impl BookPages {
     }
 
     /// Which of a name's definitions holds in a layer: the first.
-    fn holder_in(&self, layer: usize, claims: &[Claim]) -> Option<Claim> {
+    fn owner_in(&self, layer: usize, claims: &[Claim]) -> Option<Claim> {
         let layer_of = |claim: &Claim| self.get(claim.text).map_or(0, |page| page.layer);
         let first = claims.partition_point(|claim| layer_of(claim) < layer);
         claims.get(first).copied()
     }
 
     /// Which of a name's definitions holds in the book: that of the last layer.
-    pub(super) fn holder(&self, claims: &[Claim]) -> Option<Claim> {
+    pub(super) fn owner(&self, claims: &[Claim]) -> Option<Claim> {
         let layer = self.get(claims.last()?.text)?.layer;
-        self.holder_in(layer, claims)
+        self.owner_in(layer, claims)
     }
 
     /// Every scale of the book.
@@ -152,10 +152,10 @@ impl BookPages {
             let scales = page.scales.iter().enumerate();
             scales.map(move |(index, defined)| (page.layer, Claim { text, index }, defined))
         });
-        let holding = defined.filter(|(layer, claim, defined)| {
-            self.holder_in(*layer, names.claims(defined.name)) == Some(*claim)
+        let owning = defined.filter(|(layer, claim, defined)| {
+            self.owner_in(*layer, names.claims(defined.name)) == Some(*claim)
         });
-        holding.filter_map(|(.., defined)| defined.what.0.clone()).collect()
+        owning.filter_map(|(.., defined)| defined.what.0.clone()).collect()
     }
 
     /// What is wrong with the names that a text defines: those that are taken, and scales without a figure.
@@ -169,7 +169,7 @@ impl BookPages {
         ];
         for (sort, what) in sorts {
             for (index, (name, span)) in page.defined(sort).into_iter().enumerate() {
-                match self.holder_in(page.layer, names.claims(name)) {
+                match self.owner_in(page.layer, names.claims(name)) {
                     Some(first) if first != (Claim { text, index }) => {
                         let span_of_first =
                             self.get(first.text).and_then(|page| page.span(sort, first.index));

@@ -31,7 +31,7 @@ impl Resolver<'_, '_> {
             self.check_hundred(&stage.name, &stage.lines, ResolvedBasis::OwnFlour);
             self.check_bases(formula, stage);
             self.check_losses(stage);
-            self.check_apart(formula, stage);
+            self.check_separate(formula, stage);
         }
     }
 
@@ -225,7 +225,7 @@ impl Resolver<'_, '_> {
     }
 
     /// A batch built apart is a formula of its own: it cannot lean on the dough that takes a portion of it.
-    fn check_apart(&mut self, formula: &Formula, stage: &Stage) {
+    fn check_separate(&mut self, formula: &Formula, stage: &Stage) {
         let Some(place) =
             stage.left_over.as_ref().map(LeftOver::place).or(stage.separate.then_some(stage.place))
         else {

@@ -122,7 +122,7 @@ impl<'t> BlockRows<'t> {
 
 /// Blocks are short, so looking through them is fastest; a longer one gets a table, so that a text of one huge
 /// block does not take the square of its length.
-const LOOK_THROUGH: usize = 32;
+const MAX_SCANNED: usize = 32;
 
 impl<'t> WeighedNames<'t> {
     /// Opens a block.
@@ -138,7 +138,7 @@ impl<'t> WeighedNames<'t> {
     /// Adds a name to the innermost block; gives back the same name where it is there already.
     pub(crate) fn add(&mut self, block: &mut BlockRows<'t>, name: &'t str) -> Option<&'t str> {
         let names = self.names.get(block.from..).unwrap_or_default();
-        if names.len() < LOOK_THROUGH {
+        if names.len() < MAX_SCANNED {
             let earlier = names.iter().copied().find(|earlier| same_words(earlier, name));
             self.names.push(name);
             return earlier;

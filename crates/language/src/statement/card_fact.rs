@@ -7,7 +7,7 @@ use super::{heading, make};
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, NumberWithUnit, measure};
 use crate::name::one_spaced;
-use crate::parsers::{first_word, given, settle, trim, trim_start};
+use crate::parsers::{finish, first_word, given, trim, trim_start};
 use crate::place::{LineSource, across};
 use crate::problems::{SyntaxError, block as block_problems, number as number_problems};
 use crate::unit::Unit;
@@ -23,7 +23,7 @@ struct Misfit<'t> {
 }
 
 /// Reads a fact that has one of some forms. `None` where it begins as none of them does.
-pub(crate) fn said<'t>(
+pub(crate) fn read<'t>(
     source: LineSource<'t>,
     body: &'t str,
     forms: &'static [Form],
@@ -144,13 +144,13 @@ impl<'t> FormSlot<'t> {
         body: &'t str,
         rest: &'t str,
     ) -> Result<(NumberWithUnit<'t>, &'t str), SyntaxError<'t>> {
-        if let Some((after, measure)) = settle(measure(rest))? {
+        if let Some((after, measure)) = finish(measure(rest))? {
             return Ok((measure, after));
         }
         // A number that lacks its unit, or has one that is none, says more than a form that does not fit.
         match measure::split(rest) {
             Err(error) if !error.is(number_problems::MISSING) => Err(error),
-            _ => match settle(figure(rest))? {
+            _ => match finish(figure(rest))? {
                 Some((after, figure)) => {
                     let (word, _) = first_word(trim_start(after));
                     let is_unit = !word.is_empty() && Some(word) != self.next;
@@ -192,7 +192,7 @@ impl<'t> FormSlot<'t> {
         body: &'t str,
         rest: &'t str,
     ) -> Result<(Duration, WrittenTime<'t>, &'t str), SyntaxError<'t>> {
-        if let Some((after, figure)) = settle(figure(rest))? {
+        if let Some((after, figure)) = finish(figure(rest))? {
             let (unit, after) = first_word(trim_start(after));
             if matches!(unit, "day" | "days") {
                 let days = value(figure, Zero::Refused)?;
@@ -256,7 +256,7 @@ impl<'t> FormSlot<'t> {
 
     /// A number without a unit.
     fn number(&self, rest: &'t str, zero: Zero) -> Result<(&'t str, Exact, &'t str), SyntaxError<'t>> {
-        let read = settle(figure(rest))?;
+        let read = finish(figure(rest))?;
         let (after, written) = read.ok_or_else(|| block_problems::form(rest, self.form))?;
         Ok((written, value(written, zero)?, after))
     }
@@ -281,7 +281,7 @@ impl<'t> FormSlot<'t> {
 
 /// The least of two figures, `20 to` before `50 %`; and what follows.
 fn least(rest: &str) -> Result<(Option<&str>, &str), SyntaxError<'_>> {
-    let read = settle((figure, given("to")).parse(rest))?;
+    let read = finish((figure, given("to")).parse(rest))?;
     Ok(read.map_or((None, rest), |(after, (least, _))| (Some(least), trim_start(after))))
 }
 

@@ -8,7 +8,7 @@ use nom::sequence::preceded;
 
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, NumberWithUnit, measure};
-use crate::parsers::{Read, blanks, comma, end, given, settle, trim};
+use crate::parsers::{Read, blanks, comma, end, finish, given, trim};
 use crate::place::LineSource;
 use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
 use crate::unit::Unit;
@@ -30,7 +30,7 @@ pub(crate) fn make<'t>(
         return Err(amount_problems::missing_after(keyword, "make 24 pieces of 920 g"));
     }
     let losing = (comma, given("losing"), preceded(blanks, measure));
-    let Some((_, (size, losing, _))) = settle((size, opt(losing), end).parse(text))? else {
+    let Some((_, (size, losing, _))) = finish((size, opt(losing), end).parse(text))? else {
         return Err(other_form(text));
     };
     let size = match size {

@@ -9,7 +9,7 @@ use nom::sequence::preceded;
 use crate::Ripens;
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, NumberWithUnit, measure};
-use crate::parsers::{Read, blanks, end, given, settle, trim};
+use crate::parsers::{Read, blanks, end, finish, given, trim};
 use crate::place::{LineSource, across};
 use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
 use crate::unit::Unit;
@@ -24,7 +24,7 @@ pub(crate) fn ripens<'t>(
         return Err(amount_problems::missing_after(keyword, "ripens 12 h at 21 °C"));
     }
     let warmth = preceded(given("at"), preceded(blanks, measure));
-    let Some((_, ((least, most), warmth, _))) = settle((time, opt(warmth), end).parse(text))? else {
+    let Some((_, ((least, most), warmth, _))) = finish((time, opt(warmth), end).parse(text))? else {
         return Err(other_form(text));
     };
     let Unit::Time(unit) = most.unit else {
@@ -98,7 +98,7 @@ fn other_form(text: &str) -> SyntaxError<'_> {
             }
             Err(error) => return error,
             Ok(Some(split)) => {
-                let second = settle(measure(trim(split.after))).ok().flatten();
+                let second = finish(measure(trim(split.after))).ok().flatten();
                 if let (Some(first), Some((_, second))) = (split.measure, second) {
                     let both = across(text, first.written, second.written);
                     return number_problems::two(both, &first, &second);

@@ -3,9 +3,9 @@
 use levamen_quantity::Exact;
 use nom::Parser;
 
-use super::amount::{amount, nothing_more};
+use super::amount::{amount, expect_end};
 use crate::measure::{self, Split};
-use crate::parsers::{end, first_word, given, settle, trim, trim_start};
+use crate::parsers::{end, finish, first_word, given, trim, trim_start};
 use crate::place::LineSource;
 use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
 use crate::{Amount, AmountKind, Basis, BasisScope, Statement};
@@ -135,15 +135,15 @@ impl StageFact {
         match &amount.kind {
             AmountKind::Percent { percent, of } => {
                 self.check_share(source, &split, percent, of.as_ref())?;
-                nothing_more(&split, after, self.example)?;
+                expect_end(&split, after, self.example)?;
             }
             AmountKind::Mass(_) => match self.weight {
                 Weight::Refused => return Err(self.wrong_unit(&split)),
-                Weight::Allowed => nothing_more(&split, after, self.example)?,
+                Weight::Allowed => expect_end(&split, after, self.example)?,
                 Weight::OfFlour => amount.span = amount.span.to(source.span(self.of_flour(&split, after)?)),
             },
             AmountKind::Volume { .. } => return Err(self.wrong_unit(&split)),
-            AmountKind::Rest if self.rest => nothing_more(&split, after, self.example)?,
+            AmountKind::Rest if self.rest => expect_end(&split, after, self.example)?,
             AmountKind::Rest => return Err(amount_problems::no_rest(split.written, self.example)),
         }
         Ok((self.statement)(amount))
@@ -182,9 +182,9 @@ impl StageFact {
     /// The word `flour` of `2 kg of flour`.
     fn of_flour<'t>(&self, split: &Split<'t>, after: &'t str) -> Result<&'t str, SyntaxError<'t>> {
         let form = format!("{} {} of flour", self.keyword, split.written);
-        let of_flour = settle((given("of"), given("flour"), end).parse(after))?;
+        let of_flour = finish((given("of"), given("flour"), end).parse(after))?;
         let Some((_, (_, flour, _))) = of_flour else {
-            nothing_more(split, if trim(after).starts_with("of") { "" } else { after }, &form)?;
+            expect_end(split, if trim(after).starts_with("of") { "" } else { after }, &form)?;
             return Err(amount_problems::missing_basis(split.written, &form));
         };
         Ok(flour)

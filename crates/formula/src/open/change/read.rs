@@ -89,7 +89,8 @@ struct Errors<'p>(Vec<(Place, usize, &'p Problem)>);
 
 impl<'p> Errors<'p> {
     fn of(page: &'p BookPage) -> Self {
-        let errors = page.faults.iter().chain(&page.name_problems).filter(|problem| is_error(problem));
+        let errors =
+            page.syntax_problems.iter().chain(&page.name_problems).filter(|problem| is_error(problem));
         let placed = errors
             .enumerate()
             .filter_map(|(index, error)| Some((error.primary.as_ref()?.place, index, error)));

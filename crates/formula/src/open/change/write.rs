@@ -22,8 +22,8 @@ impl BookChange<'_> {
         let mut old = std::mem::take(page);
         let mut new = old.at_its_place();
         new.text = Arc::clone(&written.text);
-        new.faults = std::mem::take(&mut written.faults);
-        self.effect.problems |= new.faults != old.faults;
+        new.syntax_problems = std::mem::take(&mut written.syntax_problems);
+        self.effect.problems |= new.syntax_problems != old.syntax_problems;
         // They are compared with what they then are.
         new.name_problems = std::mem::take(&mut old.name_problems);
         let items = &written.items;

@@ -10,14 +10,14 @@ use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 use crate::Balancer;
 
 /// A batch built apart that a figure is in.
-pub(super) struct Apart {
+pub(super) struct SeparateBatch {
     /// The batch.
     root: StageId,
     /// Whether the figure is what the dough gets of something in it, and not what is in the tub.
     reaches_dough: bool,
 }
 
-impl Apart {
+impl SeparateBatch {
     /// The batch built apart in which a figure is; `None` where the equations of the frame speak of it.
     pub(super) fn of(frame: &Frame<'_>, figure: NamedFigure) -> Option<Self> {
         let (formula, stage) = (frame.formula(), figure.stage()?);
