@@ -46,7 +46,7 @@ impl<'b> Balancer<'b> {
     ///
     /// # Errors
     /// The problems that keep it from being balanced: lines that contradict each other, figures that nothing
-    /// settles, less than nothing of something, a source with problems of its own.
+    /// settles, less than zero of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
         if self.waits(id) {
             for group in self.book.solving_order(&[id], |id| !self.solved.contains_key(&id)) {
@@ -117,7 +117,7 @@ impl<'b> Balancer<'b> {
         Ok((equations, grams))
     }
 
-    /// Balances what a formula takes from. A source in trouble is reported by the dough that takes from it.
+    /// Balances what a formula takes from. A source with problems is reported by the dough that takes from it.
     fn balance_sources(&mut self, formula: &Formula) {
         for (source, _) in formula.sources().collect::<Vec<_>>() {
             let _ = self.balance(source);
@@ -160,7 +160,7 @@ impl<'b> Balancer<'b> {
         reading.balance()
     }
 
-    /// What is solved before a formula: its own last batch, and its batches built apart.
+    /// What is solved before a formula: its own last batch, and its separate batches.
     pub(crate) fn parts(
         &mut self,
         formula: &Formula,

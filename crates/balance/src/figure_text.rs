@@ -38,7 +38,7 @@ pub(crate) fn in_words(figure: Variable, formula: &Formula, pantry: &Pantry) -> 
     }
 }
 
-/// The name of a figure that equations speak of.
+/// The name of a figure that equations mention.
 pub(crate) fn name(figure: Variable, formula: &Formula, pantry: &Pantry, equations: &Equations) -> String {
     let stage = |id: StageId| formula.stage(id).map_or("the stage", |stage| stage.name.as_ref());
     let line = |id: StageId, line: u32| {

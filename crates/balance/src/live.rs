@@ -1,9 +1,9 @@
-//! A book that lies open and is balanced: an edit re-balances what it affects, and tells which figures changed.
+//! A book that lies open and is balanced: an edit re-balances what it affects, and says which figures changed.
 //!
 //! 1. The book reads what the edit affects ([`OpenBook`]).
-//! 2. The doughs that read otherwise are balanced anew, and those that take from them, each after its sources
+//! 2. The doughs that read otherwise are balanced again, and those that take from them, each after its sources
 //!    ([`rebalance`]). A source that comes to the same composition as before does not disturb those that take from it.
-//! 3. Each dough that was balanced anew is compared with what it was ([`changes`]).
+//! 3. Each dough that was balanced again is compared with what it was ([`changes`]).
 
 mod changes;
 mod figure_names;
@@ -23,12 +23,12 @@ pub use changes::{Changes, DoughChange, FigureChange};
 pub use figure_names::{FigureKind, FigureName};
 use rebalance::Dependencies;
 
-/// FigureKind comes of balancing a dough.
+/// What comes of balancing a dough.
 type Outcome = Result<Mixture, Vec<Problem>>;
 
 /// A book that is kept in memory with all its balances, and takes edits.
 ///
-/// After every edit each dough has the balance, or the problems, that it would have in the book read anew.
+/// After every edit each dough has the balance, or the problems, that it would have in the book read again.
 ///
 /// ```
 /// use levamen_balance::LiveBook;
@@ -58,7 +58,7 @@ type Outcome = Result<Mixture, Vec<Problem>>;
 pub struct LiveBook {
     open: OpenBook,
     solved: FxHashMap<FormulaId, Outcome>,
-    /// FigureKind doughs that take from each other are made of.
+    /// What doughs that take from each other are made of.
     steady: FxHashMap<FormulaId, Composition>,
     solver: Solver,
     dependencies: Dependencies,
@@ -86,7 +86,7 @@ impl LiveBook {
         }
         live.with_balancer(|balancer| {
             for (id, _) in balancer.book.entries() {
-                // Troubles are kept like balances.
+                // Problems are kept like balances.
                 let _ = balancer.balance(id);
             }
         });
@@ -165,9 +165,9 @@ impl LiveBook {
         result
     }
 
-    /// Balances anew what an edit affects.
+    /// Balances again what an edit affects.
     fn follow(&mut self, effect: Effect) -> Changes {
-        // FigureKind was wrong with a dough that is gone is wrong no more.
+        // What was wrong with a dough that is gone is wrong no more.
         let has_problems = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
         let problems = effect.problems || effect.gone.iter().any(has_problems);
         let before = self.rebalance(&effect);

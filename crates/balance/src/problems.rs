@@ -12,7 +12,7 @@ pub(crate) use conflict::{contradiction, no_stated_zero};
 use crate::linear::Values;
 use crate::solved::Solved;
 
-/// Looks for figures that nothing settles and for less than nothing of something.
+/// Looks for figures that nothing settles and for less than zero of something.
 pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Result<(), Vec<Problem>> {
     let open = undetermined::open_figures(solved, pantry, known);
     if !open.is_empty() {
@@ -29,7 +29,7 @@ pub(crate) fn weighs_nothing(formula: &Formula) -> Problem {
         .help("list its flour and water")
 }
 
-/// Batches built apart that stand in each other too deep.
+/// Separate batches that are nested too deep.
 pub(crate) fn too_deep(stage: &Stage) -> Problem {
     Problem::error(
         "apart-too-deep",
@@ -84,7 +84,7 @@ mod sample {
     use levamen_formula::{Book, Equations, Formula, Pantry, Variable, VariableId, build_equations};
     use levamen_language::TextId;
 
-    /// A dough of lines, each with what stands in its place where it is not said, after a bar.
+    /// A dough of lines, each with what is in its place where it is not said, after a bar.
     pub(super) fn sample(lines: &[&str], said: &[bool]) -> (Formula, Pantry, Equations) {
         let mut text = "dough Sample\n".to_owned();
         for (line, said) in lines.iter().zip(said) {

@@ -49,7 +49,7 @@ impl BalanceReader<'_> {
         })
     }
 
-    /// The value of a variable; zero where no equation speaks of it, and where the size of the text leaves it free, as a
+    /// The value of a variable; zero where no equation mentions it, and where the size of the text leaves it free, as a
     /// gram of a dough in percentages.
     fn value(&self, figure: Variable) -> Exact {
         let id = self.solved.equations.id(figure);

@@ -97,7 +97,7 @@ impl Dictionary {
             if self.constants.get(row).is_some_and(Exact::is_positive) {
                 return false;
             }
-            // It is zero, but still basic: exchange it for any other that its row speaks of.
+            // It is zero, but still basic: exchange it for any other that its row mentions.
             let entering = self.table.get(row).and_then(|row| row.iter().position(|value| !value.is_zero()));
             if let Some(column) = entering {
                 self.pivot(row, column);

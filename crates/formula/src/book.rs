@@ -26,7 +26,7 @@ pub struct Book {
 pub struct BookEntry {
     /// Its name as it is written.
     pub name: String,
-    /// Where its name stands.
+    /// Where its name is.
     pub place: Place,
     /// What it is.
     pub role: Role,

@@ -105,7 +105,7 @@ const YEAST: [&str; 13] = [
     "droždí",
 ];
 
-/// Words beside them that speak of yeast that raises nothing; a word of a name may begin with one.
+/// Words beside them that mention yeast that raises nothing; a word of a name may begin with one.
 const INERT: [&str; 9] =
     ["nutritional", "inactive", "inaktiv", "deactivated", "extra", "brewer", "flakes", "food", "nutrient"];
 

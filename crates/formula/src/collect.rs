@@ -107,7 +107,7 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
     let mut target = LineTarget::Nothing;
     // The stages that are open at this line, outermost first, with their depths.
     let mut open: Vec<(u16, usize)> = Vec::new();
-    // The depth of a line that could not be read: it may have been meant as a heading, and what stands deeper is its own.
+    // The depth of a line that could not be read: it may have been meant as a heading, and what is deeper is its own.
     let mut unread: Option<u16> = None;
     for line in &tree.lines {
         if matches!(line.statement, Statement::Empty | Statement::Comment) {
@@ -116,7 +116,7 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
         unread = unread.filter(|depth| line.depth > *depth);
         if line.statement == Statement::Unread || unread.is_some() {
             unread = unread.or(Some(line.depth));
-            // It belongs to the dough that it stands in: that dough is not whole.
+            // It belongs to the dough that it is in: that dough is not whole.
             if !matches!(
                 target,
                 LineTarget::Nothing | LineTarget::Ingredient | LineTarget::Scale | LineTarget::Card

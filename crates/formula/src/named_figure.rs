@@ -50,7 +50,7 @@ pub enum NamedFigure {
     Cell(StageId, IngredientId),
     /// What goes on of a stage: the final dough's whole weight, of another stage what is taken.
     Taken(StageId),
-    /// What stands in the tub when a stage is made.
+    /// What is in the tub when a stage is made.
     Made(StageId),
     /// The seed weighed into a stage.
     Seed(StageId),

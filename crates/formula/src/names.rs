@@ -118,7 +118,7 @@ impl Names {
         self.get(id).map_or(&[], |name| &name.looked_up_by)
     }
 
-    /// Adds a definition after the last that stands before it.
+    /// Adds a definition after the last that is before it.
     pub(super) fn claim(&mut self, id: NameId, claim: Claim, is_before: impl Fn(&Claim) -> bool) {
         if let Some(name) = self.get_mut(id) {
             let at = name.claims.partition_point(is_before);

@@ -37,7 +37,7 @@ pub(crate) struct Resolver<'d, 't> {
     problems: &'d mut Vec<Problem>,
 }
 
-/// Reads one formula; `None` where it has an error, which is then in `problems`. `was_read` tells whether every
+/// Reads one formula; `None` where it has an error, which is then in `problems`. `was_read` says whether every
 /// line of it could be read.
 pub(crate) fn resolve(
     directory: &Directory<'_>,

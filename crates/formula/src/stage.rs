@@ -52,7 +52,7 @@ impl StageKind {
 pub struct Stage {
     /// What the dough calls it.
     pub name: Arc<str>,
-    /// Where its name stands; of a final dough that is not written, the dough's name.
+    /// Where its name is; of a final dough that is not written, the dough's name.
     pub place: Place,
     /// What it does.
     pub kind: StageKind,
@@ -90,7 +90,7 @@ pub struct FormulaLine {
     pub amount: Option<ResolvedAmount>,
     /// When it goes in, in the baker's words; `None` where nothing says so.
     pub when: Option<Arc<str>>,
-    /// Where the line's words stand.
+    /// Where the line's words are.
     pub place: Place,
 }
 
@@ -148,7 +148,7 @@ impl Item {
 pub struct ResolvedAmount {
     /// How much.
     pub measure: Measure,
-    /// Where the words stand.
+    /// Where the words are.
     pub place: Place,
 }
 

@@ -34,7 +34,7 @@ pub enum WantValue {
     Share(Share, Option<ResolvedBasis>),
 }
 
-/// How a figure stands to what is wanted.
+/// How a figure relates to what is wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Relation {
     /// It is this.

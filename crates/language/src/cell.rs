@@ -1,4 +1,4 @@
-//! A single cell: an amount, a measure or a fact on its own, as it is given with an option or stands in a table.
+//! A single cell: an amount, a measure or a fact on its own, as it is given with an option or is in a table.
 //!
 //! Each is read by the rules of the dough texts and has the problems that a text with it would have. One that is read well
 //! and is another measure than is wanted, such as a volume for a weight, is a problem with the code [`NO_FIGURE`].

@@ -83,7 +83,7 @@ fn look_alike(character: char) -> Option<(&'static str, &'static str)> {
     })
 }
 
-/// A fraction in one character is told of as a number, not as a character.
+/// A fraction in one character is reported as a number, not as a character.
 fn is_fraction(character: char) -> bool {
     matches!(character, '¼' | '½' | '¾' | '⅐'..='⅞')
 }

@@ -8,7 +8,7 @@ use crate::place::across;
 /// A tab advances to the next multiple of this many columns.
 const TAB: u32 = 8;
 
-/// A line as it stands in the text.
+/// A line as it is in the text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct RawLine<'t> {
     /// How far the line is indented, in columns.

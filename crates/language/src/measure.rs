@@ -11,7 +11,7 @@ use crate::place::{LineSource, across};
 use crate::problems::{SyntaxError, number as number_problems};
 use crate::unit::{Advice, Unit, miswritten};
 
-/// A number with a unit, as it stands in the text; the number is not judged yet.
+/// A number with a unit, as it is in the text; the number is not judged yet.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct NumberWithUnit<'t> {
     /// The number.
@@ -109,7 +109,7 @@ pub(crate) fn run_together(text: &str) -> Option<(&str, &str)> {
 
 /// Refuses a number whose unit is missing or miswritten.
 ///
-/// A number may belong to a name, so only what is hardly anything else is a fault: a miswritten unit, a number
+/// A number may belong to a name, so only what is hardly anything else is an error: a miswritten unit, a number
 /// at the end, or a number before `of`.
 fn almost(text: &str) -> Result<(), SyntaxError<'_>> {
     let Ok((rest, digits)) = figure::figure(text) else { return Ok(()) };
@@ -133,7 +133,7 @@ fn almost(text: &str) -> Result<(), SyntaxError<'_>> {
         let advice = if matches!(advice, Advice::Convert(_)) { advice } else { second };
         return Err(number_problems::miswritten(across(text, unit, next), digits, advice));
     }
-    // `1 cup water` is a fault wherever it stands: no name has a cup in it.
+    // `1 cup water` is an error wherever it is: no name has a cup in it.
     let is_meant = ends || advice == Advice::Weigh;
     if is_meant { Err(number_problems::miswritten(unit, digits, advice)) } else { Ok(()) }
 }

@@ -1,4 +1,4 @@
-//! Names: words, however much space stands between them.
+//! Names: words, however much space is between them.
 
 use std::borrow::Cow;
 
@@ -10,7 +10,7 @@ use crate::parsers::is_blank;
 pub struct Name<'t> {
     /// The words.
     pub text: &'t str,
-    /// Where they stand.
+    /// Where they are.
     pub span: Span,
 }
 

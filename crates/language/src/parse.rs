@@ -24,7 +24,7 @@ pub struct Parsed<'t> {
 
 /// Reads a text.
 ///
-/// A fault in a line ends with the line, so one run tells every fault of a text. Reading takes one pass and
+/// An error in a line ends with the line, so one run reports every error of a text. Reading takes one pass and
 /// never fails: a text of any bytes has a tree.
 ///
 /// ```

@@ -11,7 +11,7 @@ use crate::problems::SyntaxError;
 /// What a parser of this crate gives back.
 pub(crate) type Read<'t, T> = IResult<&'t str, T, Mismatch<'t>>;
 
-/// Why a parser does not fit: simply not this form, or this form with a fault in it.
+/// Why a parser does not fit: simply not this form, or this form with an error in it.
 #[derive(Debug)]
 pub(crate) enum Mismatch<'t> {
     /// The words are something else; another parser may fit.
@@ -30,12 +30,12 @@ impl<'t> ParseError<&'t str> for Mismatch<'t> {
     }
 }
 
-/// A fault that no other parser can put right.
+/// An error that no other parser can put right.
 pub(crate) fn fail<T>(error: SyntaxError<'_>) -> Result<T, nom::Err<Mismatch<'_>>> {
     Err(nom::Err::Failure(Mismatch::Error(error)))
 }
 
-/// What a parser says of a whole line: its value, the fault in it, or `None` where it is another form.
+/// What a parser says of a whole line: its value, the error in it, or `None` where it is another form.
 pub(crate) fn finish<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxError<'_>> {
     match read {
         Ok(done) => Ok(Some(done)),

@@ -44,7 +44,7 @@ pub struct Place {
     pub span: Span,
 }
 
-/// The text that is read. Parsers pass slices of it around and ask here where a slice stands, so none of them
+/// The text that is read. Parsers pass slices of it around and ask here where a slice is, so none of them
 /// counts bytes.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct LineSource<'t> {
@@ -53,7 +53,7 @@ pub(crate) struct LineSource<'t> {
 }
 
 impl<'t> LineSource<'t> {
-    /// Where a slice of this text stands.
+    /// Where a slice of this text is.
     pub(crate) fn span(self, slice: &'t str) -> Span {
         let start = slice.as_ptr().addr().wrapping_sub(self.text.as_ptr().addr());
         Span::new(offset(start), offset(start.wrapping_add(slice.len())))
@@ -64,7 +64,7 @@ impl<'t> LineSource<'t> {
         Place { text: self.id, span: self.span(slice) }
     }
 
-    /// A name and where it stands.
+    /// A name and where it is.
     pub(crate) fn name(self, text: &'t str) -> Name<'t> {
         Name { text, span: self.span(text) }
     }

@@ -33,7 +33,7 @@ pub struct Problem {
     pub severity: Severity,
     /// One line in the baker's words that can stand alone.
     pub message: String,
-    /// The words at fault; `None` where the trouble is with a whole file or with what is missing.
+    /// The words at fault; `None` where the problem is with a whole file or with what is missing.
     pub primary: Option<Label>,
     /// Other places that play a part.
     pub secondary: Vec<Label>,

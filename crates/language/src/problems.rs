@@ -1,6 +1,6 @@
 //! What can be wrong with a text: one function for each problem, which holds its words.
 //!
-//! A fault points at a slice of the text; it becomes a [`Problem`] with places when its line is done.
+//! An error points at a slice of the text; it becomes a [`Problem`] with places when its line is done.
 
 pub(crate) mod amount;
 pub(crate) mod block;
@@ -24,13 +24,13 @@ struct Details<'t> {
 }
 
 impl<'t> SyntaxError<'t> {
-    /// A fault with a stable code, a message that stands alone, and the words at fault.
+    /// An error with a stable code, a message that stands alone, and the words at fault.
     fn new(code: &'static str, at: &'t str, message: impl Into<String>) -> Self {
         let problem = Problem::error(code, message);
         Self(Box::new(Details { problem, at, label: String::new(), also: Vec::new() }))
     }
 
-    /// Whether this is the fault of that code.
+    /// Whether this is the error of that code.
     pub(crate) fn is(&self, code: &str) -> bool {
         self.0.problem.code == code
     }
@@ -81,7 +81,7 @@ impl<'t> SyntaxError<'t> {
         if near.is_empty() { self } else { self.help(format!("did you mean {}?", listed(&near, "or"))) }
     }
 
-    /// The fault with places in its text.
+    /// The error with places in its text.
     pub(crate) fn into_problem(self, source: LineSource<'t>) -> Problem {
         let Details { problem, at, label, also } = *self.0;
         let problem = problem.at(source.place(at), label);
@@ -99,7 +99,7 @@ fn listed(words: &[&str], joint: &str) -> String {
     }
 }
 
-/// The words of a text at fault as a message quotes them: on one line, and not too long.
+/// The words of a text at error as a message quotes them: on one line, and not too long.
 fn quoted(text: &str) -> String {
     const MOST: usize = 60;
     let words = text.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -66,7 +66,7 @@ pub(crate) const FACTS: [&str; 15] = [
 
 /// Reads a line without its indentation and comment.
 ///
-/// `within` is the block that it stands in, `None` at the margin: there `dough` is a heading, while `dough improver
+/// `within` is the block that it is in, `None` at the margin: there `dough` is a heading, while `dough improver
 /// 1 %` in a block is an ingredient; and a card has facts of its own.
 pub(crate) fn read<'t>(
     source: LineSource<'t>,

@@ -89,7 +89,7 @@ const MISWRITTEN: [(&[&str], Advice); 17] = [
     (&["dl", "cl", "hl", "pint", "pints", "quart", "quarts", "gallon", "gallons"], Advice::Convert("l")),
 ];
 
-/// What to say of a word that is written where a unit should stand; `None` where the word is likely no unit.
+/// What to say of a word that is written where a unit should be; `None` where the word is likely no unit.
 pub(crate) fn miswritten(word: &str) -> Option<Advice> {
     if word.len() > 12 {
         return None;

@@ -62,7 +62,7 @@ impl Balancer<'_> {
     /// What the dough's own last batch is made of. It is what the dough is made of.
     ///
     /// # Errors
-    /// Where the dough has no steady composition, or troubles that have nothing to do with its last batch.
+    /// Where the dough has no steady composition, or problems that have nothing to do with its last batch.
     pub(crate) fn last_batch(&mut self, formula: &Formula) -> Result<Composition, Vec<Problem>> {
         if let Some(composition) = self.overall_says(formula) {
             return Ok(composition);
@@ -92,7 +92,7 @@ impl Balancer<'_> {
         composition_of(&equations, &values, 0, pantry)
     }
 
-    /// A dough of a circle in which another has troubles is in trouble itself.
+    /// A dough of a circle in which another has problems has problems itself.
     fn report_sources_with_problems(&mut self, group: &[FormulaId]) {
         if group.iter().all(|id| matches!(self.solved.get(id), Some(Ok(_)))) {
             return;

@@ -16,7 +16,7 @@ use crate::solved::{MAX_SEPARATE_DEPTH, Mixture};
 
 /// Doughs that take from each other.
 pub(crate) struct Circle<'f> {
-    /// The doughs themselves first, then those batches built apart from them that take from the circle.
+    /// The doughs themselves first, then those of their separate batches that take from the circle.
     pub members: Vec<Member<'f>>,
     /// How many of the members are doughs themselves.
     pub doughs: usize,
@@ -24,7 +24,7 @@ pub(crate) struct Circle<'f> {
     pub ingredients: Vec<IngredientId>,
 }
 
-/// A dough of the circle, or a batch built apart from one.
+/// A dough of the circle, or a separate batch of one.
 pub(crate) struct Member<'f> {
     pub formula: Cow<'f, Formula>,
     pub equations: Equations,
@@ -47,7 +47,7 @@ pub(crate) struct Link {
     pub flour: Option<Exact>,
 }
 
-/// What is known of a batch built apart.
+/// What is known of a separate batch.
 enum SeparatePart {
     Known(Box<Mixture>),
     /// It takes from the circle itself, and is this member.
@@ -121,7 +121,7 @@ struct MembersBuilder<'s, 'b, 'f> {
 }
 
 impl<'f> MembersBuilder<'_, '_, 'f> {
-    /// A dough, or a batch built apart from the dough `root`.
+    /// A dough, or a separate batch of the dough `root`.
     fn member(
         &mut self,
         formula: Cow<'f, Formula>,
@@ -149,7 +149,7 @@ impl<'f> MembersBuilder<'_, '_, 'f> {
         Ok(Member { formula, equations, links, contradicts_itself, grams })
     }
 
-    /// The batches built apart from a formula: those that take from the circle become members.
+    /// The separate batches of a formula: those that take from the circle become members.
     fn parts(
         &mut self,
         formula: &Formula,

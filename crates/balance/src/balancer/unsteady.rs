@@ -14,7 +14,7 @@ use super::members::{Circle, Link};
 const STEPS_SHOWN: usize = 6;
 
 impl Balancer<'_> {
-    /// Says why a circle has no steady composition: the trouble of one of its doughs, or a loop spelled out.
+    /// Says why a circle has no steady composition: the problem of one of its doughs, or a loop spelled out.
     pub(super) fn explain_unsteady(
         &mut self,
         circle: &Circle<'_>,
@@ -35,7 +35,7 @@ impl Balancer<'_> {
         (id, vec![no_steady_composition(refusal, &circle.loop_steps(&steps))])
     }
 
-    /// The troubles that a dough of the circle has whatever the others are made of: its lines contradict each other, or
+    /// The problems that a dough of the circle has whatever the others are made of: its lines contradict each other, or
     /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same weight of
     /// everything.
     fn own_problems(
@@ -78,7 +78,7 @@ impl Circle<'_> {
         self.shortest_loop(member, index)
     }
 
-    /// A loop of members of which it is free what they are made of: each of them leans on another one.
+    /// A loop of members of which it is free what they are made of: each of them depends on another one.
     fn open_loop(&self, open: &[usize]) -> Vec<At> {
         let mut visited: Vec<At> = Vec::new();
         let mut next = open.first().copied();

@@ -255,7 +255,7 @@ mod tests {
     use crate::linear::elimination::trace;
     use crate::linear::plan::Run;
 
-    /// A dough whose levain has a seed: its own flour and the seed lean on each other.
+    /// A dough whose levain has a seed: its own flour and the seed depend on each other.
     fn dough(share: &str, water: &str, seed: &str) -> Equations {
         let text = format!(
             "dough D\n\noverall\n  rye flour  100 %\n  water  {water} %\n  salt  2 %\n\nstage levain, a levain\n  takes  {share} % of \

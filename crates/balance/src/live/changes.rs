@@ -22,7 +22,7 @@ pub struct Changes {
     pub ingredients: Vec<IngredientId>,
     /// Whether the scales are others.
     pub scales: bool,
-    /// Whether the problems of the book are others, or stand elsewhere.
+    /// Whether the problems of the book are others, or are elsewhere.
     pub problems: bool,
 }
 
@@ -39,7 +39,7 @@ pub struct DoughChange {
     /// Whether its name, a note, a ripening, the names of its stages and lines, or the culture or dough that a line is of
     /// are others.
     pub words: bool,
-    /// Whether something else than before is wrong with it, or stands elsewhere, or nothing is wrong any more.
+    /// Whether something else than before is wrong with it, or is elsewhere, or nothing is wrong any more.
     pub problems: bool,
 }
 
@@ -64,7 +64,7 @@ impl Changes {
 }
 
 impl DoughChange {
-    /// What changed between two outcomes; `None` where nothing did. `is_read_anew` tells whether its text says something
+    /// What changed between two outcomes; `None` where nothing did. `is_read_anew` says whether its text says something
     /// else.
     pub(super) fn between(
         id: FormulaId,

@@ -8,18 +8,18 @@ use super::{LiveBook, Outcome};
 /// What was done so far after an edit.
 struct Round<'e> {
     effect: &'e Effect,
-    /// Doughs that are balanced anew, whatever their sources come to.
+    /// Doughs that are balanced again, whatever their sources come to.
     due: FxHashSet<FormulaId>,
     /// Doughs that are something else to those that take from them.
     moved: FxHashSet<FormulaId>,
     /// Doughs of which it is known that they have the right balance.
     done: FxHashSet<FormulaId>,
-    /// Doughs that were balanced anew, each with what came of it before: `None` of one that is new.
+    /// Doughs that were balanced again, each with what came of it before: `None` of one that is new.
     before: Vec<(FormulaId, Option<Outcome>)>,
 }
 
 impl LiveBook {
-    /// Balances anew the doughs that an edit affects. Returns each with what came of it before: `None` of one that is
+    /// Balances again the doughs that an edit affects. Returns each with what came of it before: `None` of one that is
     /// new.
     ///
     /// First those whose own lines or ingredients are others, after all that they take from. Only where one of them
@@ -53,7 +53,7 @@ impl LiveBook {
         round.before
     }
 
-    /// Balances doughs anew that take from each other, or a single one, where an edit affects them.
+    /// Balances doughs again that take from each other, or a single one, where an edit affects them.
     fn rebalance_group(&mut self, group: &[FormulaId], round: &mut Round<'_>) {
         round.done.extend(group);
         let has_changed_source =
@@ -77,7 +77,7 @@ impl LiveBook {
                 before.push((*id, balancer.solved.remove(id)));
             }
             for id in group {
-                // Troubles are kept like balances.
+                // Problems are kept like balances.
                 let _ = balancer.balance(*id);
             }
             before
@@ -92,7 +92,7 @@ impl LiveBook {
                 now.composition != before.composition
                     || parts.any(|(part, _)| effect.ingredients.binary_search(part).is_ok())
             }
-            // Those that take from a dough in trouble point at it.
+            // Those that take from a dough with problems point at it.
             (Some(Err(_)), Some(Err(_))) => effect.formulas.binary_search(&id).is_ok(),
             _ => true,
         }

@@ -143,7 +143,7 @@ fn stated_and_implied(
     left_out: &[usize],
     index: usize,
 ) -> Option<String> {
-    // Without this line the dough mostly has a balance; where it has other troubles, without those that play no
+    // Without this line the dough mostly has a balance; where it has other problems, without those that play no
     // part in this one.
     let mut without = left_out.to_vec();
     without.push(index);

@@ -71,7 +71,7 @@ fn short_cell(
     problem.help(format!("or give the dough more {name}"))
 }
 
-/// For each stage whose share of the flour is stated: the largest share with which the figure comes to nothing
+/// For each stage whose share of the flour is stated: the largest share with which the figure comes to zero
 /// instead of less. The stated share is released and the figure pinned to zero; the balance gives the bound.
 fn largest_shares(solved: &Solved<'_>, known: &[Term], short: VariableId) -> Vec<String> {
     let (equations, formula) = (&solved.equations, solved.formula);

@@ -45,7 +45,7 @@ fn shortest_list(solved: &Solved<'_>, known: &[Term]) -> Vec<(Variable, Variable
     list
 }
 
-/// Which of the figures to state each other open figure hangs on.
+/// Which of the figures to state each other open figure depends on.
 struct Dependence {
     list: Vec<Variable>,
     /// Indices in the list, in order, and the figure that needs just these.
@@ -53,7 +53,7 @@ struct Dependence {
 }
 
 impl Dependence {
-    /// Finds them by stating one figure after the other otherwise: what then is not as before hangs on it.
+    /// Finds them by stating one figure after the other otherwise: what then is not as before depends on it.
     fn new(solved: &Solved<'_>, known: &[Term], list: &[(Variable, VariableId)]) -> Self {
         let at = |other: Option<usize>| {
             let value = |index| if Some(index) == other { Exact::from(2) } else { Exact::ONE };
@@ -76,7 +76,7 @@ impl Dependence {
         Self { list: list.iter().map(|(figure, _)| *figure).collect(), needs: needs.collect() }
     }
 
-    /// What follows from a figure of the list: alone, and with others that stand before it.
+    /// What follows from a figure of the list: alone, and with others that are before it.
     fn notes(&self, index: usize, solved: &Solved<'_>, pantry: &Pantry) -> Vec<String> {
         if self.list.len() == 1 {
             return vec!["all else follows from it".to_owned()];

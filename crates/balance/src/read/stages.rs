@@ -1,4 +1,4 @@
-//! The stages of a balance, those of batches built apart among them.
+//! The stages of a balance, those of separate batches among them.
 
 use levamen_formula::{self as formula, IngredientId, StageId, StageKind, Variable};
 use levamen_language::{Problem, Spoils};
@@ -13,7 +13,7 @@ use crate::solved::Mixture;
 pub(super) struct StagesBuilder<'r> {
     reading: &'r BalanceReader<'r>,
     stages: Vec<BalancedStage>,
-    /// Where each stage of the formula stands in the list.
+    /// Where each stage of the formula is in the list.
     index: Vec<Option<usize>>,
     /// Whether flour in each stage ferments: the stage does, or one that it goes into ahead of the final dough.
     ferments: Vec<bool>,
@@ -32,7 +32,7 @@ impl<'r> StagesBuilder<'r> {
         (self.stages, self.fermented)
     }
 
-    /// Adds one stage of the formula; what goes into a batch built apart comes with that batch.
+    /// Adds one stage of the formula; what goes into a separate batch comes with that batch.
     pub(super) fn add(&mut self, id: StageId, stage: &formula::Stage) -> Result<(), Box<Problem>> {
         if let Some(mixture) = self.reading.parts.separate.get(&id) {
             self.add_separate(id, stage, mixture)?;
@@ -199,7 +199,7 @@ impl<'r> StagesBuilder<'r> {
         }
     }
 
-    /// A batch built apart: its own stages at the size in which it is made.
+    /// A separate batch: its own stages at the size in which it is made.
     fn add_separate(
         &mut self,
         id: StageId,
@@ -243,7 +243,7 @@ impl BalanceReader<'_> {
     }
 }
 
-/// The lines in the order of the text; what goes in again stands behind all else.
+/// The lines in the order of the text; what goes in again comes after all else.
 fn in_order(lines: Vec<BalancedLine>) -> Vec<BalancedLine> {
     let mut seen = FxHashSet::default();
     let is_first = |line: &BalancedLine| match line.item {
@@ -264,7 +264,7 @@ fn times(share: &Share, factor: &Exact) -> Share {
     Share::from_fraction(share.fraction() * factor)
 }
 
-/// A stage of a batch built apart at the size that the dough needs.
+/// A stage of a separate batch at the size that the dough needs.
 fn scaled(stage: &BalancedStage, factor: &Exact, offset: usize) -> BalancedStage {
     let lines = stage.lines.iter().map(|line| BalancedLine {
         name: line.name.clone(),

@@ -46,7 +46,7 @@ pub(super) fn explain_in(
 }
 
 impl Frame<'_> {
-    /// Whether reckoning can begin with a figure: the whole flour, the whole dough where that has no flour, or the
+    /// Whether calculation can begin with a figure: the whole flour, the whole dough where that has no flour, or the
     /// weights of the text.
     fn can_start(&self, start: Variable) -> bool {
         match start {
@@ -58,7 +58,7 @@ impl Frame<'_> {
 }
 
 impl Reason {
-    /// How long the explanation is to read. A line says itself what it is reckoned from: that costs no line more.
+    /// How long the explanation is to read. A line says itself what it is calculated from: that costs no line more.
     fn length(&self) -> usize {
         let own = match &self.kind {
             ReasonKind::Coupled(together) => 1 + together.equations.len(),
@@ -135,7 +135,7 @@ impl Explainer<'_> {
     }
 
     /// The whole flour: what the size asks for, or what the weights in the text come to. `None` where weights of the
-    /// text tell it and the reckoning does not begin with those.
+    /// text tell it and the calculation does not begin with those.
     fn all_flour(&mut self) -> Option<Reason> {
         if self.starts_with(Variable::Gram) {
             return Some(self.figure(Variable::Flour));

@@ -1,4 +1,4 @@
-//! Figures inside a batch that is built apart: its formula is explained at the size in which it is made.
+//! Figures inside a separate batch: its formula is explained at the size in which it is made.
 
 use levamen_formula::{NamedFigure, StageId, Variable};
 use levamen_language::Problem;
@@ -9,7 +9,7 @@ use super::named::explain_in;
 use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 use crate::Balancer;
 
-/// A batch built apart that a figure is in.
+/// A separate batch that a figure is in.
 pub(super) struct SeparateBatch {
     /// The batch.
     root: StageId,
@@ -18,7 +18,7 @@ pub(super) struct SeparateBatch {
 }
 
 impl SeparateBatch {
-    /// The batch built apart in which a figure is; `None` where the equations of the frame speak of it.
+    /// The separate batch in which a figure is; `None` where the equations of the frame mention it.
     pub(super) fn of(frame: &Frame<'_>, figure: NamedFigure) -> Option<Self> {
         let (formula, stage) = (frame.formula(), figure.stage()?);
         if frame.solved.equations.is_within(stage) {

@@ -94,7 +94,7 @@ impl Explainer<'_> {
         self.weighed(self.stage_name(stage), reason, gross * kept, stage, false)
     }
 
-    /// What stands in the tub.
+    /// What is in the tub.
     pub(super) fn made(&mut self, stage: StageId) -> Reason {
         let Some(gross) = self.frame.solved.equations.gross(stage).cloned() else {
             return self.figure(Variable::Made(stage));

@@ -129,7 +129,7 @@ impl Explainer<'_> {
         self.through(id, Variable::ContentWater(id), "water", |intake| &intake.water)
     }
 
-    /// What the dough gets of something through a stage; through a batch built apart, with what is taken of it.
+    /// What the dough gets of something through a stage; through a separate batch, with what is taken of it.
     fn through(&mut self, id: StageId, figure: Variable, what: &str, share: fn(&Intake) -> &Exact) -> Reason {
         let equations = &self.frame.solved.equations;
         if equations.is_within(id) {

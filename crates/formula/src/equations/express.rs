@@ -1,4 +1,4 @@
-//! Any figure that may be asked for, as a sum of the figures that equations speak of.
+//! Any figure that may be asked for, as a sum of the figures that equations mention.
 
 use levamen_quantity::Exact;
 
@@ -145,7 +145,7 @@ impl EquationBuilder<'_> {
         sum
     }
 
-    /// What is taken of a batch built apart.
+    /// What is taken of a separate batch.
     fn portions(&self, id: StageId) -> impl Iterator<Item = &Intake> {
         self.intakes.iter().filter(move |intake| intake.item == Item::Stage(id))
     }

@@ -11,7 +11,7 @@ use crate::stage::{Item, LeftOver, StageId};
 /// The factors between what is weighed into each stage and what of it reaches the dough.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct LossFactors {
-    /// By stage; `None` for a batch built apart and what goes into it.
+    /// By stage; `None` for a separate batch and what goes into it.
     gross: Vec<Option<Exact>>,
     /// By stage: water weighed for a gram that stays.
     steam: Vec<Exact>,

@@ -67,7 +67,7 @@ impl EquationBuilder<'_> {
         }
     }
 
-    /// What the dough takes of a batch built apart; what goes into the batch is a formula of its own.
+    /// What the dough takes of a separate batch; what goes into the batch is a formula of its own.
     fn portion(&mut self, id: StageId, stage: &Stage) {
         let portions: Vec<_> = self.intakes.iter().filter(|intake| intake.item == Item::Stage(id)).collect();
         let weights: Vec<(Variable, Exact)> =

@@ -104,7 +104,7 @@ impl<'f> EquationBuilder<'f> {
         self.equations.sum(Variable::Weight(id), &weight);
     }
 
-    /// What becomes of a batch built apart: it is made, taken and left over.
+    /// What becomes of a separate batch: it is made, taken and left over.
     fn separate_sums(&mut self, id: StageId, stage: &Stage) {
         let portions: Vec<(Variable, Exact)> = self
             .intakes

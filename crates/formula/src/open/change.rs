@@ -1,10 +1,10 @@
-//! One change of a book: texts come, go or are written anew.
+//! One change of a book: texts come, go or are written again.
 //!
 //! 1. **Write.** What each text defined before is taken out, what it defines now is put in. A dough keeps its id by its
 //!    name, and one that is renamed by its turn.
 //! 2. **Renew.** Each name that was touched comes to mean what its definitions now say. One that then means something
 //!    else is stale.
-//! 3. **Claim.** Texts that share a touched name are asked anew which of them holds it.
+//! 3. **Claim.** Texts that share a touched name are asked again which of them holds it.
 //! 4. **Read.** The formulas of the texts, and those elsewhere that look up a stale name, are read.
 
 mod read;
@@ -25,7 +25,7 @@ use crate::formula::{FormulaId, Role};
 use crate::names::{NameId, NameKind, Names};
 use crate::pantry::Ingredient;
 
-/// A text as it is to stand in the book.
+/// A text as it is to be in the book.
 pub(super) struct WrittenText<'t> {
     pub id: TextId,
     pub text: Arc<str>,
@@ -195,7 +195,7 @@ impl<'o> BookChange<'o> {
     }
 }
 
-/// What stands in the book for a formula that is not read yet.
+/// What is in the book for a formula that is not read yet.
 fn heading(draft: &FormulaDraft<'_>) -> BookEntry {
     BookEntry {
         name: draft.name.text.to_owned(),

@@ -15,7 +15,7 @@ use crate::scale::Scale;
 #[derive(Debug, Clone, Default)]
 pub(super) struct BookPage {
     pub layer: usize,
-    /// How many texts of the book stand before it.
+    /// How many texts of the book are before it.
     rank: usize,
     pub text: Arc<str>,
     /// What is wrong with its words.
@@ -32,7 +32,7 @@ pub(super) struct BookPage {
 #[derive(Debug, Clone)]
 pub(super) struct Definition<T> {
     pub name: NameId,
-    /// Where the name stands.
+    /// Where the name is.
     pub span: Span,
     pub what: T,
 }
@@ -43,7 +43,7 @@ impl BookPage {
         Self { layer: self.layer, rank: self.rank, ..Self::default() }
     }
 
-    /// The definitions of a sort: the name of each and where it stands.
+    /// The definitions of a sort: the name of each and where it is.
     pub(super) fn defined(&self, sort: NameKind) -> Vec<(NameId, Span)> {
         fn names<T>(definitions: &[Definition<T>]) -> Vec<(NameId, Span)> {
             definitions.iter().map(|defined| (defined.name, defined.span)).collect()
@@ -55,7 +55,7 @@ impl BookPage {
         }
     }
 
-    /// Where a definition stands.
+    /// Where a definition is.
     fn span(&self, sort: NameKind, index: usize) -> Option<Span> {
         match sort {
             NameKind::Ingredient => self.ingredients.get(index).map(|defined| defined.span),

@@ -8,7 +8,7 @@ use super::nearest::suggest;
 use crate::stage::StageKind;
 use crate::stage::{Item, Measure, ResolvedAmount, ResolvedBasis};
 
-/// The section that an amount stands in.
+/// The section that an amount is in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Within {
     /// `overall`: a bare percentage is of the flour of the whole dough.

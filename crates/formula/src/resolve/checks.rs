@@ -12,7 +12,7 @@ use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedAmount, Resolve
 
 impl Resolver<'_, '_> {
     /// Checks a formula. What may be missing only because a line was not understood is not reported: `is_whole`
-    /// tells that all were.
+    /// says that all were.
     pub(super) fn check(&mut self, formula: &Formula, is_whole: bool) {
         if is_whole {
             self.check_flour(formula);
@@ -224,7 +224,7 @@ impl Resolver<'_, '_> {
         }
     }
 
-    /// A batch built apart is a formula of its own: it cannot lean on the dough that takes a portion of it.
+    /// A separate batch is a formula of its own: it cannot depend on the dough that takes a portion of it.
     fn check_separate(&mut self, formula: &Formula, stage: &Stage) {
         let Some(place) =
             stage.left_over.as_ref().map(LeftOver::place).or(stage.separate.then_some(stage.place))

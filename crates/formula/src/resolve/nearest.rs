@@ -46,7 +46,7 @@ pub fn suggest(problem: Problem, close: &[&str]) -> Problem {
     }
 }
 
-/// A way to mend it, which stands after `or` where another one was offered.
+/// A way to mend it, which comes after `or` where another one was offered.
 pub(super) fn otherwise(problem: Problem, way: &str) -> Problem {
     let joint = if problem.help.is_empty() { "" } else { "or " };
     problem.help(format!("{joint}{way}"))

@@ -18,7 +18,7 @@ pub(crate) struct Block<'t> {
     pub(crate) section: Section,
     /// The line of its heading.
     pub(crate) heading: LineIndex,
-    /// The column of its heading; a line that stands there or to the left ends the block.
+    /// The column of its heading; a line that is there or to the left ends the block.
     pub(crate) column: u32,
     /// The column of its lines, once the first is read.
     pub(crate) lines_column: Option<u32>,
@@ -36,7 +36,7 @@ pub(crate) struct Block<'t> {
     pub(crate) holds: Exact,
 }
 
-/// How a line stands to the lines of its block.
+/// How a line is aligned with the lines of its block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Alignment {
     Even,
@@ -67,7 +67,7 @@ impl<'t> Block<'t> {
         }
     }
 
-    /// Takes in a line that stands in `column`. The first line of a block sets the column for all.
+    /// Takes in a line that is in `column`. The first line of a block sets the column for all.
     pub(crate) fn align(&mut self, column: u32) -> Alignment {
         let lines_column = *self.lines_column.get_or_insert(column);
         match column.cmp(&lines_column) {
@@ -112,7 +112,7 @@ pub(crate) struct BlockRows<'t> {
 }
 
 impl<'t> BlockRows<'t> {
-    /// Adds what a line says of when it goes in. Whether a line of the same name before it stands beside this one: that
+    /// Adds what a line says of when it goes in. Whether a line of the same name before it is beside this one: that
     /// says it too, in other words.
     pub(crate) fn add_time(&mut self, name: &'t str, when: &'t str) -> bool {
         let is_timed = !self.timed_names.insert(one_spaced(name));

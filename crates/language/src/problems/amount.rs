@@ -1,4 +1,4 @@
-//! Faults in what is weighed and how much of it.
+//! Problems of what is weighed and how much of it.
 
 use super::{SyntaxError, quoted};
 

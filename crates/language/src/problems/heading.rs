@@ -1,4 +1,4 @@
-//! Faults in names and headings.
+//! Problems of names and headings.
 
 use super::{SyntaxError, listed, quoted};
 use crate::{CARDS, Kind};

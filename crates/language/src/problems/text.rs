@@ -1,4 +1,4 @@
-//! Faults in the text itself.
+//! Problems of the text itself.
 
 use super::SyntaxError;
 use crate::{MAX_BYTES, Problem};

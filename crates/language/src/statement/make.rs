@@ -94,7 +94,7 @@ fn loss<'t>(source: LineSource<'t>, measure: &NumberWithUnit<'t>) -> Result<(Exa
     Ok((percent, source.span(measure.written)))
 }
 
-/// What is wrong with words that have none of the forms: a number or unit where one is at fault, and otherwise
+/// What is wrong with words that have none of the forms: a number or unit where one is at error, and otherwise
 /// the form.
 fn other_form(text: &str) -> SyntaxError<'_> {
     if let Some((before, share)) = text.split_once(" losing ")

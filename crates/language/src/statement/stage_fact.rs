@@ -31,7 +31,7 @@ pub(crate) struct StageFact {
 
 /// What a percentage of a fact is a share of.
 enum Share {
-    /// It says so itself, as the example does; the function tells what it may be.
+    /// It says so itself, as the example does; the function says what it may be.
     Of { example: &'static str, fits: fn(&Basis<'_>) -> bool },
     /// The fact says it; the words tell it to whom writes it nevertheless.
     Known(&'static str),
@@ -104,7 +104,7 @@ pub(crate) const STAGE_FACTS: [StageFact; 5] = [
 ];
 
 impl StageFact {
-    /// The fact that a line begins with, its keyword as it stands there, and what follows.
+    /// The fact that a line begins with, its keyword as it is there, and what follows.
     pub(crate) fn of_line(body: &str) -> Option<(&'static Self, &str, &str)> {
         let (first, after_first) = first_word(body);
         STAGE_FACTS.iter().find_map(|fact| {

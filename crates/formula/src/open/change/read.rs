@@ -1,4 +1,4 @@
-//! FormulaReading the formulas that a change affects.
+//! Reading the formulas that a change affects.
 
 use std::collections::BTreeSet;
 

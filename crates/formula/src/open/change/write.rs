@@ -133,7 +133,7 @@ impl BookChange<'_> {
     }
 }
 
-/// The ids that names had before; a name that stands twice has its ids in order.
+/// The ids that names had before; a name that occurs twice has its ids in order.
 fn find_by_name(old: &[Definition<FormulaId>], keys: &[NameId]) -> Vec<Option<FormulaId>> {
     let mut by_name: FxHashMap<NameId, Vec<FormulaId>> = FxHashMap::default();
     for defined in old.iter().rev() {
