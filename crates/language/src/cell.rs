@@ -9,10 +9,10 @@ use levamen_quantity::{
 };
 
 use crate::measure;
-use crate::outline::Section;
-use crate::parsers::trim;
-use crate::place::LineSource;
+use crate::name::LineSource;
 use crate::problems::{amount as amount_problems, block as block_problems};
+use crate::section::Section;
+use crate::space::trim;
 use crate::statement::{self, amount};
 use crate::{Amount, AmountKind, Problem, Quantity, Ripens, Statement, TextId, Weigh};
 

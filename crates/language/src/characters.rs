@@ -6,8 +6,9 @@
 use std::borrow::Cow;
 
 use crate::lines::RawLine;
-use crate::parsers::first_word;
-use crate::problems::{SyntaxError, text as text_problems};
+use crate::problems::text as text_problems;
+use crate::space::first_word;
+use crate::syntax_error::SyntaxError;
 
 /// Refuses a line with a character that cannot be meant.
 ///

@@ -5,7 +5,8 @@ use nom::Parser;
 use nom::bytes::complete::take_while1;
 
 use crate::parsers::{Mismatch, Read};
-use crate::problems::{SyntaxError, number as number_problems};
+use crate::problems::number as number_problems;
+use crate::syntax_error::SyntaxError;
 
 /// Whether nothing is a sensible figure here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -49,8 +49,11 @@ mod parsers;
 mod place;
 mod problem;
 mod problems;
+mod section;
+mod space;
 mod statement;
 mod suggest;
+mod syntax_error;
 mod tree;
 mod unit;
 
@@ -61,8 +64,9 @@ pub use cell::{
 };
 pub use characters::{first_invisible, visible, visible_lines};
 pub use format::{format, tidy};
+pub use lines::{MAX_BYTES, MAX_LINES};
 pub use name::Name;
-pub use parse::{MAX_BYTES, MAX_LINES, Parsed, decode, parse};
+pub use parse::{Parsed, decode, parse};
 pub use place::{Place, Span, TextId};
 pub use problem::{Label, Problem, Severity};
 pub use suggest::nearest;

@@ -6,21 +6,12 @@ use nom::{Parser, sequence::preceded};
 
 use crate::Quantity;
 use crate::figure::{self, Zero};
-use crate::parsers::{Read, blanks, first_word, is_blank, trim, trim_start, word};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, number as number_problems};
-use crate::unit::{Advice, Unit, miswritten};
-
-/// A number with a unit, as it is in the text; the number is not judged yet.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct NumberWithUnit<'t> {
-    /// The number.
-    pub(crate) figure: &'t str,
-    /// The unit.
-    pub(crate) unit: Unit,
-    /// Both.
-    pub(crate) written: &'t str,
-}
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, blanks, word};
+use crate::problems::number as number_problems;
+use crate::space::{first_word, is_blank, trim, trim_start};
+use crate::syntax_error::SyntaxError;
+use crate::unit::{Advice, NumberWithUnit, Unit, miswritten};
 
 impl<'t> NumberWithUnit<'t> {
     /// The number; nothing is refused.

@@ -4,19 +4,18 @@
 
 mod block;
 mod place;
-mod section;
-
-pub(crate) use section::Section;
 
 use block::{Block, Dough, WeighedNames};
 use place::Opening;
 
 use crate::lines::RawLine;
-use crate::parsers::{first_word, trim};
-use crate::place::LineSource;
-use crate::problem::ProblemList;
-use crate::problems::{SyntaxError, block as block_problems, heading as heading_problems};
+use crate::name::LineSource;
+use crate::problems::ProblemList;
+use crate::problems::{block as block_problems, heading as heading_problems};
+use crate::section::Section;
+use crate::space::{first_word, trim};
 use crate::statement::{self, FACTS, HEADINGS, keyword_in_capitals};
+use crate::syntax_error::SyntaxError;
 use crate::{Line, Span, Statement, card, characters, measure, nearest};
 
 /// How deep stages may be nested. A build from a build from a build is deep; no bench goes deeper than this.

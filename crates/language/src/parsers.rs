@@ -6,7 +6,8 @@ use nom::error::{ErrorKind, ParseError};
 use nom::sequence::{delimited, preceded};
 use nom::{IResult, Parser};
 
-use crate::problems::SyntaxError;
+use crate::space::{first_word, trim_start};
+use crate::syntax_error::SyntaxError;
 
 /// What a parser of this crate gives back.
 pub(crate) type Read<'t, T> = IResult<&'t str, T, Mismatch<'t>>;
@@ -46,43 +47,6 @@ pub(crate) fn finish<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxEr
     }
 }
 
-/// Whether a character is space within a line. Printers set a thin or no-break space between a figure and its
-/// unit, so pasted figures have them.
-pub(crate) fn is_blank(character: char) -> bool {
-    matches!(character, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
-}
-
-/// A text without the space before it.
-pub(crate) fn trim_start(text: &str) -> &str {
-    let plain = text.bytes().position(|byte| byte != b' ').unwrap_or(text.len());
-    let rest = text.get(plain..).unwrap_or_default();
-    if rest.as_bytes().first().is_some_and(|byte| is_boundary(*byte)) {
-        rest.trim_start_matches(is_blank)
-    } else {
-        rest
-    }
-}
-
-/// A text without the space after it.
-pub(crate) fn trim_end(text: &str) -> &str {
-    if text.as_bytes().last().is_some_and(|byte| is_boundary(*byte)) {
-        text.trim_end_matches(is_blank)
-    } else {
-        text
-    }
-}
-
-/// A text without the space around it.
-pub(crate) fn trim(text: &str) -> &str {
-    trim_end(trim_start(text))
-}
-
-/// Whether a byte ends a word, or may be a part of a character that does. Telling letters by their byte alone is
-/// what makes reading quick.
-const fn is_boundary(byte: u8) -> bool {
-    matches!(byte, b' ' | b'\t' | b',') || !byte.is_ascii()
-}
-
 /// Any space.
 #[expect(clippy::unnecessary_wraps, reason = "parsers are put together by their one form")]
 pub(crate) fn blanks(input: &str) -> Read<'_, &str> {
@@ -113,16 +77,4 @@ pub(crate) fn comma(input: &str) -> Read<'_, &str> {
 /// The end of the line's words.
 pub(crate) fn end(input: &str) -> Read<'_, &str> {
     preceded(blanks, eof).parse(input)
-}
-
-/// The first word of a line and what follows it. A line that begins with a comma has an empty first word.
-pub(crate) fn first_word(body: &str) -> (&str, &str) {
-    let plain = body.bytes().position(is_boundary).unwrap_or(body.len());
-    let end = match body.as_bytes().get(plain) {
-        Some(byte) if !byte.is_ascii() => {
-            body.find(|character| is_blank(character) || character == ',').unwrap_or(body.len())
-        }
-        _ => plain,
-    };
-    body.split_at(end)
 }

@@ -2,9 +2,7 @@
 //!
 //! A problem is data. Nothing below the command line prints one, and only one file there draws it.
 
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, text as text_problems};
-use crate::{Place, Span};
+use crate::place::Place;
 
 /// How bad a problem is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -98,43 +96,5 @@ impl Problem {
     pub fn help(mut self, text: impl Into<String>) -> Self {
         self.help.push(text.into());
         self
-    }
-}
-
-/// The most problems that are kept of one text. More are no help to anybody.
-pub(crate) const MAX_PROBLEMS: usize = 200;
-
-/// A list of problems that stops growing.
-#[derive(Debug)]
-pub(crate) struct ProblemList<'t> {
-    source: LineSource<'t>,
-    kept: Vec<Problem>,
-    left_out: usize,
-}
-
-impl<'t> ProblemList<'t> {
-    /// No problems yet.
-    pub(crate) const fn new(source: LineSource<'t>) -> Self {
-        Self { source, kept: Vec::new(), left_out: 0 }
-    }
-
-    /// Adds a problem, or only counts it where there are enough.
-    pub(crate) fn push(&mut self, error: SyntaxError<'t>) {
-        if self.kept.len() < MAX_PROBLEMS {
-            self.kept.push(error.into_problem(self.source));
-        } else {
-            self.left_out += 1;
-        }
-    }
-
-    /// The problems in the order of the text, and at the end how many more there are.
-    pub(crate) fn finish(mut self) -> Vec<Problem> {
-        let start =
-            |problem: &Problem| problem.primary.as_ref().map_or(Span::default(), |label| label.place.span);
-        self.kept.sort_by_key(start);
-        if self.left_out > 0 {
-            self.kept.push(text_problems::more_problems(self.left_out));
-        }
-        self.kept
     }
 }

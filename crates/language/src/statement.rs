@@ -15,12 +15,11 @@ use stage_fact::StageFact;
 
 use crate::card;
 use crate::measure;
-use crate::outline::Section;
-use crate::parsers::{first_word, is_blank, trim_start};
-use crate::place::LineSource;
-use crate::problems::{
-    SyntaxError, amount as amount_problems, block as block_problems, heading as heading_problems,
-};
+use crate::name::LineSource;
+use crate::problems::{amount as amount_problems, block as block_problems, heading as heading_problems};
+use crate::section::Section;
+use crate::space::{first_word, is_blank, trim_start};
+use crate::syntax_error::SyntaxError;
 use crate::{Form, Statement};
 
 /// The words that begin a heading or a section.

@@ -100,6 +100,17 @@ pub(crate) fn miswritten(word: &str) -> Option<Advice> {
     advice.or_else(|| Unit::SYMBOLS.into_iter().find(is_it).map(Advice::Write))
 }
 
+/// A number with a unit, as it is in the text; the number is not judged yet.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct NumberWithUnit<'t> {
+    /// The number.
+    pub(crate) figure: &'t str,
+    /// The unit.
+    pub(crate) unit: Unit,
+    /// Both.
+    pub(crate) written: &'t str,
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use crate::figure;
 use crate::name::one_spaced;
-use crate::parsers::{first_word, is_blank, trim, trim_start};
+use crate::space::{first_word, is_blank, trim, trim_start};
 use crate::{Amount, AmountKind, Line, Name, Said, SeedSource, SlotValue, Span, Statement};
 
 /// The cells of a line.

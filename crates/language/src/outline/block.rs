@@ -6,8 +6,8 @@ use std::collections::{HashMap, HashSet};
 
 use levamen_quantity::Exact;
 
-use super::section::{ONCE, Section};
 use crate::name::{one_spaced, same_words};
+use crate::section::{ONCE, Section};
 
 /// A line's number in the tree.
 pub(crate) type LineIndex = usize;

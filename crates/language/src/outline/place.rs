@@ -3,12 +3,12 @@
 use levamen_quantity::Exact;
 
 use super::block::{Alignment, Block, Dough};
-use super::section::{Section, once, steams};
 use super::{MAX_NESTED, OpenItem, Outline};
 use crate::card::{CARDS, card};
 use crate::lines::RawLine;
-use crate::parsers::first_word;
 use crate::problems::{amount as amount_problems, block as block_problems};
+use crate::section::{Section, once, steams};
+use crate::space::first_word;
 use crate::{Said, Statement};
 
 /// What a line opens.

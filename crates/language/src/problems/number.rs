@@ -2,8 +2,8 @@
 
 use levamen_quantity::{Duration, Exact, MAX_DIGITS, Mass, MassUnit, TimeUnit, Volume};
 
-use super::{SyntaxError, listed, quoted};
-use crate::measure::NumberWithUnit;
+use crate::syntax_error::{SyntaxError, listed, quoted};
+use crate::unit::NumberWithUnit;
 use crate::unit::{Advice, Unit};
 
 pub(crate) fn zero(at: &str) -> SyntaxError<'_> {

@@ -5,13 +5,14 @@ use nom::Parser;
 use nom::branch::alt;
 
 use super::heading;
-use crate::measure::{self, NumberWithUnit, Split};
+use crate::measure::{self, Split};
 use crate::name::one_spaced;
-use crate::parsers::{Read, fail, finish, first_word, given, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{
-    SyntaxError, amount as amount_problems, heading as heading_problems, number as number_problems,
-};
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, fail, finish, given};
+use crate::problems::{amount as amount_problems, heading as heading_problems, number as number_problems};
+use crate::space::{first_word, trim};
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 use crate::{Amount, AmountKind, Basis, BasisScope, Name, Statement, Weigh};
 

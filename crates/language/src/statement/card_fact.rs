@@ -5,11 +5,14 @@ use nom::Parser;
 
 use super::{heading, make};
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, NumberWithUnit, measure};
+use crate::measure::{self, measure};
 use crate::name::one_spaced;
-use crate::parsers::{finish, first_word, given, trim, trim_start};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, block as block_problems, number as number_problems};
+use crate::name::{LineSource, across};
+use crate::parsers::{finish, given};
+use crate::problems::{block as block_problems, number as number_problems};
+use crate::space::{first_word, trim, trim_start};
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 use crate::{Form, Said, SlotValue, YeastKind};
 

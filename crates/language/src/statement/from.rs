@@ -7,9 +7,11 @@ use nom::combinator::value;
 use super::amount::{amount, expect_end};
 use super::heading;
 use crate::measure;
-use crate::parsers::{Read, comma, end, finish, given, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, amount as amount_problems, heading as heading_problems};
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, comma, end, finish, given};
+use crate::problems::{amount as amount_problems, heading as heading_problems};
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
 use crate::{From, SeedFate, SeedSource, Span};
 
 /// A culture's seed, or a piece of a dough.

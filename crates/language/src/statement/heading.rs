@@ -3,9 +3,11 @@
 use nom::Parser;
 use nom::branch::alt;
 
-use crate::parsers::{Read, finish, given, is_blank, trim};
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, heading as heading_problems};
+use crate::name::LineSource;
+use crate::parsers::{Read, finish, given};
+use crate::problems::heading as heading_problems;
+use crate::space::{is_blank, trim};
+use crate::syntax_error::SyntaxError;
 use crate::{Card, CardHeading, Kind, Name, StageHeading, Statement};
 
 /// The words that a misspelt fact is likely to mean. Those that an ingredient's name is near to by chance are

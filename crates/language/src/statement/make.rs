@@ -7,10 +7,13 @@ use nom::combinator::opt;
 use nom::sequence::preceded;
 
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, NumberWithUnit, measure};
-use crate::parsers::{Read, blanks, comma, end, finish, given, trim};
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::measure::{self, measure};
+use crate::name::LineSource;
+use crate::parsers::{Read, blanks, comma, end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 use crate::{Make, MakeSize, Quantity, Span};
 

@@ -9,10 +9,12 @@ use super::make;
 use super::stage_fact::alone;
 use crate::figure::{Zero, figure, value};
 use crate::name::one_spaced;
-use crate::outline::Section;
-use crate::parsers::{blanks, end, finish, given, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::name::{LineSource, across};
+use crate::parsers::{blanks, end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::section::Section;
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
 use crate::unit::Unit;
 use crate::{DensityFact, Holds, IngredientPart, Quantity, Spoils};
 

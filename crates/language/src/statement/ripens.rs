@@ -8,10 +8,13 @@ use nom::sequence::preceded;
 
 use crate::Ripens;
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, NumberWithUnit, measure};
-use crate::parsers::{Read, blanks, end, finish, given, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::measure::{self, measure};
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, blanks, end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 
 /// How long a stage stands, and how warm.

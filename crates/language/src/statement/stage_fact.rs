@@ -5,9 +5,11 @@ use nom::Parser;
 
 use super::amount::{amount, expect_end};
 use crate::measure::{self, Split};
-use crate::parsers::{end, finish, first_word, given, trim, trim_start};
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::name::LineSource;
+use crate::parsers::{end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::space::{first_word, trim, trim_start};
+use crate::syntax_error::SyntaxError;
 use crate::{Amount, AmountKind, Basis, BasisScope, Statement};
 
 /// A fact of a stage that ends with an amount.
