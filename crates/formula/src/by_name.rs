@@ -14,7 +14,7 @@ use rustc_hash::FxHashMap;
 
 use crate::built_in::built_in;
 use crate::collect::DraftBlock;
-use crate::pantry::{Ingredient, key};
+use crate::ingredient::{Ingredient, key};
 
 /// Words in the names of foods that spoil: those that the US Food Code counts in its definition of food that has to
 /// be held cold or hot (1-201.10: animal food raw or heated, plant food that is heated, garlic in oil), as bakers name

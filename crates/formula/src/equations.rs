@@ -29,7 +29,8 @@ use intake::LossFactors;
 
 use crate::composition::Composition;
 use crate::formula::Formula;
-use crate::pantry::{IngredientId, Pantry};
+use crate::ingredient::IngredientId;
+use crate::pantry::Pantry;
 use crate::stage::{Item, Stage, StageId};
 use crate::want::Want;
 

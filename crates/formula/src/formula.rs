@@ -6,12 +6,8 @@ use std::sync::Arc;
 use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
-use crate::stage::{FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
+use crate::stage::{FormulaId, FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
 use crate::want::Want;
-
-/// Which formula of a [`Book`](crate::Book).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct FormulaId(pub u32);
 
 /// A dough, a culture, or a separate batch of a dough.
 #[derive(Debug, Clone, PartialEq)]

@@ -10,8 +10,10 @@ use levamen_language::TextId;
 use rustc_hash::FxHashMap;
 
 use crate::book::Book;
-use crate::formula::{FormulaId, Role};
-use crate::pantry::{IngredientId, Pantry, key};
+use crate::formula::Role;
+use crate::ingredient::{IngredientId, key};
+use crate::pantry::Pantry;
+use crate::stage::FormulaId;
 
 /// Which name of a book.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

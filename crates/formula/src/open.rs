@@ -14,9 +14,9 @@ use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
 use crate::built_in::BUILT_IN_ID;
-use crate::formula::FormulaId;
+use crate::ingredient::IngredientId;
 use crate::names::{NameId, Names};
-use crate::pantry::IngredientId;
+use crate::stage::FormulaId;
 use change::{BookChange, WrittenText};
 use pages::BookPages;
 

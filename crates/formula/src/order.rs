@@ -8,7 +8,8 @@
 use rustc_hash::FxHashMap;
 
 use crate::book::Book;
-use crate::formula::{Formula, FormulaId};
+use crate::formula::Formula;
+use crate::stage::FormulaId;
 
 /// What a node takes from, as the caller of [`strongly_connected`] says it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

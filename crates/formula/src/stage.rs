@@ -6,8 +6,11 @@ use levamen_language::{Kind, Place, SeedFate};
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature, TimeUnit};
 use rustc_hash::FxHashSet;
 
-use crate::formula::FormulaId;
-use crate::pantry::IngredientId;
+use crate::ingredient::IngredientId;
+
+/// Which formula of a [`Book`](crate::Book).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FormulaId(pub u32);
 
 /// Which stage of a [`Formula`](crate::Formula): an index into [`Formula::stages`](crate::Formula::stages).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]

@@ -6,9 +6,10 @@ use super::intake::Intake;
 use super::sums::EquationBuilder;
 use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
-use crate::named_figure::NamedFigure;
-use crate::pantry::{Ingredient, Pantry};
+use crate::ingredient::Ingredient;
+use crate::pantry::Pantry;
 use crate::stage::{Item, LeftOver, StageId};
+use crate::want::NamedFigure;
 use crate::want::{Relation, Want, WantValue};
 
 /// A sum of figures.

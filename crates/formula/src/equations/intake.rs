@@ -5,7 +5,8 @@ use levamen_quantity::Exact;
 use super::Variable;
 use crate::composition::Composition;
 use crate::formula::Formula;
-use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::ingredient::{Ingredient, IngredientId};
+use crate::pantry::Pantry;
 use crate::stage::{Item, LeftOver, StageId};
 
 /// The factors between what is weighed into each stage and what of it reaches the dough.

@@ -5,7 +5,7 @@ use levamen_quantity::Exact;
 use super::sums::{EquationBuilder, fraction};
 use super::{EquationOrigin, Variable};
 use crate::formula::{ResolvedMake, ResolvedMakeSize};
-use crate::pantry::IngredientId;
+use crate::ingredient::IngredientId;
 use crate::stage::{FormulaLine, Item, Measure, ResolvedAmount, ResolvedBasis, Stage, StageId};
 
 impl EquationBuilder<'_> {

@@ -7,7 +7,8 @@ use rustc_hash::FxHashMap;
 use super::intake::Intake;
 use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
-use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::ingredient::{Ingredient, IngredientId};
+use crate::pantry::Pantry;
 use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedBasis, Stage, StageId};
 use crate::want::WantValue;
 

@@ -21,9 +21,10 @@ use crate::book::BookEntry;
 use crate::built_in::{BUILT_IN_ID, PantryEntry, built_in};
 use crate::by_name;
 use crate::collect::{FormulaDraft, Items, collect};
-use crate::formula::{FormulaId, Role};
+use crate::formula::Role;
+use crate::ingredient::Ingredient;
 use crate::names::{NameId, NameKind, Names};
-use crate::pantry::Ingredient;
+use crate::stage::FormulaId;
 
 /// A text as it is to be in the book.
 pub(super) struct WrittenText<'t> {

@@ -7,9 +7,9 @@ use rustc_hash::FxHashMap;
 
 use crate::built_in::PantryEntry;
 use crate::collect::used_twice;
-use crate::formula::FormulaId;
 use crate::names::{Claim, NameId, NameKind, Names};
 use crate::scale::Scale;
+use crate::stage::FormulaId;
 
 /// A text and what it defines.
 #[derive(Debug, Clone, Default)]

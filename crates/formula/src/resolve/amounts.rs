@@ -4,7 +4,7 @@ use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, Bas
 use levamen_quantity::{Share, Volume};
 
 use super::Resolver;
-use super::nearest::suggest;
+use crate::nearest::suggest;
 use crate::stage::StageKind;
 use crate::stage::{Item, Measure, ResolvedAmount, ResolvedBasis};
 

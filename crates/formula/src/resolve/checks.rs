@@ -4,10 +4,10 @@ use levamen_language::{Problem, SeedFate};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
-use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
 use crate::formula::{Formula, Role};
+use crate::nearest::{nearest_names, otherwise, suggest};
 use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Stage};
 
 impl Resolver<'_, '_> {

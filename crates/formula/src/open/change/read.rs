@@ -6,11 +6,12 @@ use levamen_language::{Place, Problem, Severity, TextId, parse};
 
 use super::BookChange;
 use crate::collect::{FormulaDraft, collect};
-use crate::formula::{Formula, FormulaId};
+use crate::formula::Formula;
 use crate::names::Directory;
 use crate::open::pages::BookPage;
 use crate::open::{FormulaReading, OpenBook};
 use crate::resolve::resolve;
+use crate::stage::FormulaId;
 
 impl BookChange<'_> {
     /// Reads formulas of texts that are not written.

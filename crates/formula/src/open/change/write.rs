@@ -7,12 +7,12 @@ use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{BookChange, WrittenText, heading};
 use crate::collect::FormulaDraft;
-use crate::formula::FormulaId;
+use crate::ingredient::key;
 use crate::names::{Claim, NameId, NameKind, Names};
 use crate::open::pages::{BookPage, Definition};
 use crate::open::{FormulaReading, OpenBook};
-use crate::pantry::key;
 use crate::scale::Scale;
+use crate::stage::FormulaId;
 
 impl BookChange<'_> {
     /// Puts what a text defines in the place of what it defined before.

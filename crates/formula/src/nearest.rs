@@ -2,7 +2,7 @@
 
 use levamen_language::{Problem, nearest};
 
-use crate::pantry::key;
+use crate::ingredient::key;
 
 /// How many names are offered.
 const OFFERED: usize = 3;
@@ -47,7 +47,7 @@ pub fn suggest(problem: Problem, close: &[&str]) -> Problem {
 }
 
 /// A way to mend it, which comes after `or` where another one was offered.
-pub(super) fn otherwise(problem: Problem, way: &str) -> Problem {
+pub(crate) fn otherwise(problem: Problem, way: &str) -> Problem {
     let joint = if problem.help.is_empty() { "" } else { "or " };
     problem.help(format!("{joint}{way}"))
 }
