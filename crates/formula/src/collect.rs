@@ -194,6 +194,17 @@ fn place_line<'t>(
         Statement::Note(words) if matches!(target, LineTarget::Heading) => draft.notes.push(*words),
         _ => {}
     }
+    push_fact(draft, target, open, line);
+    target
+}
+
+/// Puts a fact into the section that is open.
+fn push_fact<'t>(
+    draft: &mut FormulaDraft<'t>,
+    target: LineTarget,
+    open: &mut Vec<(u16, usize)>,
+    line: &'t Line<'t>,
+) {
     match target {
         LineTarget::Overall => draft.overall.iter_mut().for_each(|section| section.lines.push(line)),
         LineTarget::FinalDough => draft.final_dough.iter_mut().for_each(|section| section.lines.push(line)),
@@ -210,7 +221,6 @@ fn place_line<'t>(
         | LineTarget::Scale
         | LineTarget::Card => {}
     }
-    target
 }
 
 /// A problem with two places of the same name.

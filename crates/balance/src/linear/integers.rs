@@ -84,14 +84,7 @@ impl IntegerRun {
     ) -> Result<(), IntegerRunError> {
         match op {
             Op::Substitute { row, lead } => {
-                let (before, rest) = row_of(equations, *row)?
-                    .split_at_checked(*lead as usize)
-                    .ok_or(RunError::ShapeDiffers)?;
-                let ((variable, coefficient), after) = rest.split_first().ok_or(RunError::ShapeDiffers)?;
-                let sum = self.sum(0, before, plan)?;
-                let sum = self.sum(sum, after, plan)?;
-                let value = self.divide(sum, coefficient, plan)?;
-                self.learn(variable.index(), value);
+                self.substitute(row_of(equations, *row)?, *lead as usize, plan)?;
             }
             Op::Verify { row } => {
                 if self.sum(0, row_of(equations, *row)?, plan)? != 0 {
@@ -128,6 +121,23 @@ impl IntegerRun {
                 self.learn(variable.index(), value);
             }
         }
+        Ok(())
+    }
+
+    /// The row has one unknown variable, at the term `lead`: its value follows.
+    #[inline]
+    fn substitute(
+        &mut self,
+        row: Terms<'_>,
+        lead: usize,
+        plan: &EliminationPlan,
+    ) -> Result<(), IntegerRunError> {
+        let (before, rest) = row.split_at_checked(lead).ok_or(RunError::ShapeDiffers)?;
+        let ((variable, coefficient), after) = rest.split_first().ok_or(RunError::ShapeDiffers)?;
+        let sum = self.sum(0, before, plan)?;
+        let sum = self.sum(sum, after, plan)?;
+        let value = self.divide(sum, coefficient, plan)?;
+        self.learn(variable.index(), value);
         Ok(())
     }
 

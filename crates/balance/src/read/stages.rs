@@ -56,33 +56,10 @@ impl<'r> StagesBuilder<'r> {
         let reading = self.reading;
         let gross = reading.solved.equations.gross(id).cloned().unwrap_or(Exact::ONE);
         let weighed = |figure| &reading.value(figure) * &gross;
-        let mut lines = Vec::with_capacity(stage.lines.len());
-        let mut water = Exact::ZERO;
-        let mut flour = weighed(Variable::OwnFlour(id));
-        for (index, line) in (0..).zip(&stage.lines) {
-            let read = self.line((id, stage), index, line, &gross)?;
-            if let BalancedItem::Ingredient { id: ingredient, is_water: true, .. } = read.item {
-                water += &weighed(stage.weighed_as(id, index, ingredient));
-            }
-            // An ingredient of the whole that the stages have used up is nothing to weigh here.
-            if line.amount.is_some() || !read.share.fraction().is_zero() {
-                lines.push(read);
-            }
-        }
-        let lines = in_order(lines);
-        if self.ferments(id) {
-            self.fermented += &reading.value(Variable::OwnFlour(id));
-        }
-        for intake in
-            reading.solved.equations.intakes().iter().filter(|intake| intake.stage == id && intake.stays())
-        {
-            let taken = weighed(Variable::Intake(id, intake.line));
-            self.fermented += &(&(&taken * &self.fermented_share(intake)) / &gross);
-            if !matches!(intake.item, formula::Item::Stage(_)) {
-                flour += &(&taken * &intake.flour);
-                water += &(&taken * &intake.water);
-            }
-        }
+        let (lines, line_water) = self.lines((id, stage), &gross)?;
+        let (intake_flour, intake_water) = self.add_intakes(id, &gross);
+        let flour = &weighed(Variable::OwnFlour(id)) + &intake_flour;
+        let water = &line_water + &intake_water;
         let given_back = reading.given_back(id);
         let made = &weighed(Variable::Weight(id)) + &given_back;
         let whole: Exact = lines.iter().map(|line| line.share.fraction()).sum();
@@ -112,6 +89,49 @@ impl<'r> StagesBuilder<'r> {
             notes: notes(stage),
         });
         Ok(())
+    }
+
+    /// What is weighed into a stage by its lines, and the added water among it.
+    fn lines(
+        &self,
+        (id, stage): (StageId, &formula::Stage),
+        gross: &Exact,
+    ) -> Result<(Vec<BalancedLine>, Exact), Box<Problem>> {
+        let mut lines = Vec::with_capacity(stage.lines.len());
+        let mut water = Exact::ZERO;
+        for (index, line) in (0..).zip(&stage.lines) {
+            let read = self.line((id, stage), index, line, gross)?;
+            if let BalancedItem::Ingredient { id: ingredient, is_water: true, .. } = read.item {
+                water += &(&self.reading.value(stage.weighed_as(id, index, ingredient)) * gross);
+            }
+            // An ingredient of the whole that the stages have used up is nothing to weigh here.
+            if line.amount.is_some() || !read.share.fraction().is_zero() {
+                lines.push(read);
+            }
+        }
+        Ok((in_order(lines), water))
+    }
+
+    /// Flour and water that come into a stage with seeds and pieces of dough. What ferments of it, and of the stage's own
+    /// flour, is added to the flour that ferments ahead.
+    fn add_intakes(&mut self, id: StageId, gross: &Exact) -> (Exact, Exact) {
+        let reading = self.reading;
+        let (mut flour, mut water) = (Exact::ZERO, Exact::ZERO);
+        if self.ferments(id) {
+            self.fermented += &reading.value(Variable::OwnFlour(id));
+        }
+        for intake in reading.solved.equations.intakes() {
+            if intake.stage != id || !intake.stays() {
+                continue;
+            }
+            let taken = &reading.value(Variable::Intake(id, intake.line)) * gross;
+            self.fermented += &(&(&taken * &self.fermented_share(intake)) / gross);
+            if !matches!(intake.item, formula::Item::Stage(_)) {
+                flour += &(&taken * &intake.flour);
+                water += &(&taken * &intake.water);
+            }
+        }
+        (flour, water)
     }
 
     /// The flour that the dough gets through a stage, where it ferments ahead.

@@ -124,13 +124,7 @@ impl<'t> FormSlot<'t> {
                 let (name, after) = self.name(rest)?;
                 Ok((Some(SlotValue::Name(heading::name(self.source, name)?)), after))
             }
-            "YEAST" => {
-                let words = trim(rest);
-                let known = YeastKind::ALL.into_iter().find(|kind| kind.word() == one_spaced(words));
-                let kind = known
-                    .ok_or_else(|| block_problems::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
-                Ok((Some(SlotValue::Yeast(kind)), ""))
-            }
+            "YEAST" => yeast(trim(rest)),
             "WORDS" => Ok((Some(SlotValue::Words(self.source.name(trim(rest)))), "")),
             words => {
                 let (word, after) = first_word(rest);
@@ -280,6 +274,13 @@ impl<'t> FormSlot<'t> {
     fn example(&self) -> String {
         format!("`{}`", self.form.example)
     }
+}
+
+/// A kind of yeast, which ends the line.
+fn yeast(words: &str) -> Filled<'_> {
+    let known = YeastKind::ALL.into_iter().find(|kind| kind.word() == one_spaced(words));
+    let kind = known.ok_or_else(|| block_problems::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
+    Ok((Some(SlotValue::Yeast(kind)), ""))
 }
 
 /// The least of two figures, `20 to` before `50 %`; and what follows.
