@@ -20,7 +20,7 @@ fn demo_book() -> Vec<String> {
 }
 
 #[test]
-fn the_loaf_has_24_facts_of_which_its_file_states_ten() {
+fn the_loaf_has_24_equations_of_which_its_file_states_ten() {
     let texts = demo_book();
     let layer: Vec<(TextId, &str)> = (0..).map(TextId).zip(texts.iter().map(String::as_str)).collect();
     let (book, problems) = Book::read(&[&layer]);

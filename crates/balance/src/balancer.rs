@@ -46,7 +46,7 @@ impl<'b> Balancer<'b> {
     ///
     /// # Errors
     /// The problems that keep it from being balanced: lines that contradict each other, figures that nothing
-    /// settles, less than nothing of something, a source with problems of its own.
+    /// settles, less than zero of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
         if self.waits(id) {
             for group in self.book.solving_order(&[id], |id| !self.solved.contains_key(&id)) {
@@ -61,7 +61,10 @@ impl<'b> Balancer<'b> {
         match self.solved.get(&id) {
             Some(Ok(mixture)) => Ok(&mixture.balance),
             Some(Err(problems)) => Err(problems),
-            None => Err(&[]),
+            None => {
+                debug_assert!(false, "what is asked for is solved or has problems");
+                Err(&[])
+            }
         }
     }
 
@@ -114,7 +117,7 @@ impl<'b> Balancer<'b> {
         Ok((equations, grams))
     }
 
-    /// Balances what a formula takes from. A source in trouble is reported by the dough that takes from it.
+    /// Balances what a formula takes from. A source with problems is reported by the dough that takes from it.
     fn balance_sources(&mut self, formula: &Formula) {
         for (source, _) in formula.sources().collect::<Vec<_>>() {
             let _ = self.balance(source);
@@ -157,7 +160,7 @@ impl<'b> Balancer<'b> {
         reading.balance()
     }
 
-    /// What is solved before a formula: its own last batch, and its batches built apart.
+    /// What is solved before a formula: its own last batch, and its separate batches.
     pub(crate) fn parts(
         &mut self,
         formula: &Formula,
@@ -200,7 +203,7 @@ impl<'b> Balancer<'b> {
         let made = parts.separate.iter().filter_map(|(id, mixture)| Some((*id, mixture.grams()?)));
         let made: Vec<(StageId, Exact)> = made.collect();
         build_equations(formula, self.book.pantry(), composition, &made)
-            .map_err(|item| vec![problems::source_in_trouble(self.book, formula, item)])
+            .map_err(|item| vec![problems::source_has_problems(self.book, formula, item)])
     }
 
     /// The values of the figures where one of them is one; `None` where the equations contradict each other.
@@ -224,7 +227,7 @@ impl<'b> Balancer<'b> {
         if is_open && equations.tie_weights_to_batch() {
             values = unit.and_then(|unit| self.values(formula, &equations, unit));
         }
-        match values.filter(|values| problems::nothing_is_void(&equations, values, &[])) {
+        match values.filter(|values| problems::no_stated_zero(&equations, values, &[])) {
             Some(values) => {
                 let solved = Solved { formula, equations, values };
                 problems::check(&solved, pantry, &known)?;

@@ -1,6 +1,6 @@
 //! Two doughs side by side: two recipes, or one before and after a change.
 //!
-//! Ingredients and stages are matched by their names, whichever order they stand in and whichever book they come from. A
+//! Ingredients and stages are matched by their names, whichever order they are in and whichever book they come from. A
 //! stage that the other dough does not have is matched with one of the same kind, where each dough has only one such.
 
 use std::collections::VecDeque;
@@ -55,7 +55,7 @@ pub struct ComparedStage {
     pub kind: StageKind,
     /// What is weighed into it.
     pub lines: Vec<Compared>,
-    /// What stands in the tub when it is made.
+    /// What is in the tub when it is made.
     pub made: Compared,
     /// Water to flour of all that is in it.
     pub hydration: [Option<Share>; 2],
@@ -63,7 +63,7 @@ pub struct ComparedStage {
 
 impl Compared {
     /// How much more of it the second dough has, in shares and in weight; nothing is less than something. `None` for
-    /// shares where one of the doughs has no flour to reckon them by.
+    /// shares where one of the doughs has no flour to calculate them by.
     #[must_use]
     pub fn difference(&self) -> (Option<Share>, Mass) {
         let [one, other] = self.amounts.each_ref();
@@ -162,7 +162,7 @@ fn compared(
 /// What has a name on either side, each with what it is.
 type Matched<'n, T> = Vec<(&'n str, [Option<T>; 2])>;
 
-/// Matches two lists by name: in the order of the first, and then what the second has alone. A name that stands twice is
+/// Matches two lists by name: in the order of the first, and then what the second has alone. A name that occurs twice is
 /// matched in order.
 fn matched<'n, T: Copy>([one, other]: [Vec<(&'n str, T)>; 2]) -> Matched<'n, T> {
     let mut places: FxHashMap<_, VecDeque<usize>> = FxHashMap::default();

@@ -1,6 +1,6 @@
 //! The figures of a balanced dough.
 //!
-//! A balanced dough is a direction without a length: every weight stands here as a [`Share`] of the dough's whole
+//! A balanced dough is a direction without a length: every weight is here as a [`Share`] of the dough's whole
 //! flour. A [`Batch`] gives it a length; scaling is one multiplication a figure, never a new balance.
 
 use levamen_formula::{FormulaId, IngredientId, Ripening, Role, StageKind};
@@ -33,7 +33,7 @@ pub struct Balance {
     /// What the baker noted for the whole dough.
     pub notes: Vec<String>,
     /// How long the final dough stands from mixing to the oven, at most, where a bakery's cards say it.
-    pub stands: Option<Duration>,
+    pub standing_time: Option<Duration>,
 }
 
 /// One ingredient of the whole dough.
@@ -71,7 +71,7 @@ pub struct BalancedStage {
     pub hydration: Option<Share>,
     /// The flour that the dough gets through this stage, where it ferments.
     pub prefermented_flour: Share,
-    /// What stands in the tub when it is made.
+    /// What is in the tub when it is made.
     pub made: Share,
     /// What goes off as steam.
     pub steam: Share,

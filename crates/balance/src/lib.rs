@@ -2,7 +2,7 @@
 //!
 //! # The data
 //!
-//! A [`Book`](levamen_formula::Book) holds a formula for each dough and culture. FigureKind its lines say, and what every dough
+//! A [`Book`](levamen_formula::Book) holds a formula for each dough and culture. What its lines say, and what every dough
 //! obeys, are [`Equations`](levamen_formula::Equations): sums of figures that come to zero, with one gram as a figure like any other.
 //! They fix the proportions of a dough, and one number fixes its size. So there are two layers of results:
 //!
@@ -17,11 +17,11 @@
 //! | [`Balancer`] | balances the doughs of a book, each after all that it takes from; with other wants, or the most or the least of a figure ([`Objective`]) |
 //! | [`Why`] | why a figure is what it is, as a tree of reasons that adds up |
 //! | [`Comparison`] | two batches side by side |
-//! | [`LiveBook`] | a book in memory that takes edits, and tells which figures each edit changed |
+//! | [`LiveBook`] | a book in memory that takes edits, and says which figures each edit changed |
 //! | [`Solver`] | equations to values, for equations from elsewhere |
 //!
 //! Where there is no balance there are problems, in a baker's words and with the places of the lines: a smallest set of lines
-//! that cannot all hold, the figures that nothing settles, or what there would be less than nothing of.
+//! that cannot all hold, the figures that nothing settles, or what there would be less than zero of.
 //!
 //! ```
 //! use levamen_balance::Balancer;
@@ -43,6 +43,7 @@
 
 mod balancer;
 mod compare;
+mod figure_text;
 mod figures;
 mod linear;
 mod live;

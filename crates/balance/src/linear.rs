@@ -80,7 +80,7 @@ impl<'f> System<'f> {
         Self { equations, known, without: &[], more: &[] }
     }
 
-    /// ValueSource many variables there are: those of the equations, and others that only the added rows speak of.
+    /// How many variables there are: those of the equations, and others that only the added rows mention.
     fn variables(&self) -> usize {
         let added = self.more.iter().flatten().map(|(variable, _)| variable.index() + 1);
         added.max().unwrap_or_default().max(self.equations.variables().len())
@@ -110,7 +110,7 @@ type Terms<'f> = &'f [Term];
 
 /// The rows of a system.
 enum EquationRows<'f> {
-    /// Every equation as it stands.
+    /// Every equation as it is.
     All(&'f Equations),
     /// Some of the equations, and others.
     Some(Vec<Terms<'f>>),
@@ -118,14 +118,14 @@ enum EquationRows<'f> {
 
 impl<'f> EquationRows<'f> {
     fn get(&self, row: u32) -> Terms<'f> {
-        match self {
-            Self::All(equations) => equations
-                .all()
-                .get(row as usize)
-                .map(|equation| equations.terms(equation))
-                .unwrap_or_default(),
-            Self::Some(rows) => rows.get(row as usize).copied().unwrap_or_default(),
-        }
+        let terms = match self {
+            Self::All(equations) => {
+                equations.all().get(row as usize).map(|equation| equations.terms(equation))
+            }
+            Self::Some(rows) => rows.get(row as usize).copied(),
+        };
+        debug_assert!(terms.is_some(), "rows are counted before they are asked for");
+        terms.unwrap_or_default()
     }
 
     fn len(&self) -> usize {
@@ -144,7 +144,7 @@ pub(crate) fn solve(system: &System<'_>) -> Result<Values, Contradiction> {
     trace(system).map(|(_, values)| values)
 }
 
-/// ValueSource many plans are kept. The doughs of a book are of a few hundred shapes; a book that is edited for days meets ever
+/// How many plans are kept. The doughs of a book are of a few hundred shapes; a book that is edited for days meets ever
 /// new ones, of which most are gone with the next edit.
 const MOST_PLANS: usize = 2_000;
 
@@ -175,7 +175,7 @@ impl Solver {
             match outcome {
                 Ok(values) => return Ok(values),
                 Err(RunError::Contradiction) => return Err(Contradiction),
-                Err(RunError::ByChance) => {}
+                Err(RunError::ShapeDiffers) => {}
             }
         }
         let (plan, values) = trace(&system)?;

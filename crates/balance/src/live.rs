@@ -1,9 +1,9 @@
-//! A book that lies open and is balanced: an edit re-balances what it affects, and tells which figures changed.
+//! A book that lies open and is balanced: an edit re-balances what it affects, and says which figures changed.
 //!
 //! 1. The book reads what the edit affects ([`OpenBook`]).
-//! 2. The doughs that read otherwise are balanced anew, and those that take from them, each after its sources
+//! 2. The doughs that read otherwise are balanced again, and those that take from them, each after its sources
 //!    ([`rebalance`]). A source that comes to the same composition as before does not disturb those that take from it.
-//! 3. Each dough that was balanced anew is compared with what it was ([`changes`]).
+//! 3. Each dough that was balanced again is compared with what it was ([`changes`]).
 
 mod changes;
 mod figure_names;
@@ -21,14 +21,14 @@ use crate::linear::Solver;
 use crate::solved::Mixture;
 pub use changes::{Changes, DoughChange, FigureChange};
 pub use figure_names::{FigureKind, FigureName};
-use rebalance::Links;
+use rebalance::Dependencies;
 
-/// FigureKind comes of balancing a dough.
+/// What comes of balancing a dough.
 type Outcome = Result<Mixture, Vec<Problem>>;
 
 /// A book that is kept in memory with all its balances, and takes edits.
 ///
-/// After every edit each dough has the balance, or the problems, that it would have in the book read anew.
+/// After every edit each dough has the balance, or the problems, that it would have in the book read again.
 ///
 /// ```
 /// use levamen_balance::LiveBook;
@@ -58,10 +58,10 @@ type Outcome = Result<Mixture, Vec<Problem>>;
 pub struct LiveBook {
     open: OpenBook,
     solved: FxHashMap<FormulaId, Outcome>,
-    /// FigureKind doughs that take from each other are made of.
+    /// What doughs that take from each other are made of.
     steady: FxHashMap<FormulaId, Composition>,
     solver: Solver,
-    links: Links,
+    dependencies: Dependencies,
 }
 
 impl LiveBook {
@@ -79,14 +79,14 @@ impl LiveBook {
             solved: FxHashMap::default(),
             steady: FxHashMap::default(),
             solver: Solver::default(),
-            links: Links::default(),
+            dependencies: Dependencies::default(),
         };
         for (id, entry) in live.open.book().entries() {
-            live.links.set(id, entry.formula.as_ref());
+            live.dependencies.set(id, entry.formula.as_ref());
         }
         live.with_balancer(|balancer| {
             for (id, _) in balancer.book.entries() {
-                // Troubles are kept like balances.
+                // Problems are kept like balances.
                 let _ = balancer.balance(id);
             }
         });
@@ -165,17 +165,17 @@ impl LiveBook {
         result
     }
 
-    /// Balances anew what an edit affects.
+    /// Balances again what an edit affects.
     fn follow(&mut self, effect: Effect) -> Changes {
-        // FigureKind was wrong with a dough that is gone is wrong no more.
-        let in_trouble = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
-        let problems = effect.problems || effect.gone.iter().any(in_trouble);
+        // What was wrong with a dough that is gone is wrong no more.
+        let has_problems = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
+        let problems = effect.problems || effect.gone.iter().any(has_problems);
         let before = self.rebalance(&effect);
         let mut doughs: Vec<DoughChange> = before
             .into_iter()
             .filter_map(|(id, before)| {
-                let is_read_anew = effect.formulas.binary_search(&id).is_ok();
-                DoughChange::between(id, [before.as_ref(), self.solved.get(&id)], is_read_anew)
+                let is_read_again = effect.formulas.binary_search(&id).is_ok();
+                DoughChange::between(id, [before.as_ref(), self.solved.get(&id)], is_read_again)
             })
             .collect();
         doughs.sort_unstable_by_key(|change| change.id);

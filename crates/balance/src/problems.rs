@@ -1,21 +1,18 @@
 //! Why a dough has no balance, in the baker's words.
 
 mod conflict;
-#[cfg(test)]
-mod sample;
 mod shortage;
 mod undetermined;
 
 use levamen_formula::{Book, Equations, Formula, Item, Pantry, Stage, Term, Variable, VariableId};
-use levamen_language::{Place, Problem};
-use levamen_quantity::Exact;
+use levamen_language::Problem;
 
-pub(crate) use conflict::{contradiction, nothing_is_void};
+pub(crate) use conflict::{contradiction, no_stated_zero};
 
 use crate::linear::Values;
 use crate::solved::Solved;
 
-/// Looks for figures that nothing settles and for less than nothing of something.
+/// Looks for figures that nothing settles and for less than zero of something.
 pub(crate) fn check(solved: &Solved<'_>, pantry: &Pantry, known: &[Term]) -> Result<(), Vec<Problem>> {
     let open = undetermined::open_figures(solved, pantry, known);
     if !open.is_empty() {
@@ -32,7 +29,7 @@ pub(crate) fn weighs_nothing(formula: &Formula) -> Problem {
         .help("list its flour and water")
 }
 
-/// Batches built apart that stand in each other too deep.
+/// Separate batches that are nested too deep.
 pub(crate) fn too_deep(stage: &Stage) -> Problem {
     Problem::error(
         "apart-too-deep",
@@ -43,7 +40,7 @@ pub(crate) fn too_deep(stage: &Stage) -> Problem {
 }
 
 /// A culture or dough that this one takes from and that has no balance.
-pub(crate) fn source_in_trouble(book: &Book, formula: &Formula, item: Item) -> Problem {
+pub(crate) fn source_has_problems(book: &Book, formula: &Formula, item: Item) -> Problem {
     let line = formula.stages.iter().flat_map(|stage| &stage.lines).find(|line| line.item == item);
     let place = line.map_or(formula.place, |line| line.place);
     let entry = match item {
@@ -57,83 +54,6 @@ pub(crate) fn source_in_trouble(book: &Book, formula: &Formula, item: Item) -> P
         Some(entry) => problem.and_at(entry.place, "mend this first"),
         None => problem,
     }
-}
-
-/// A figure in the baker's words: "the water of the levain".
-pub(crate) fn words(figure: Variable, formula: &Formula, pantry: &Pantry) -> String {
-    let stage = |id| formula.stage(id).map_or("the stage", |stage| stage.name.as_ref());
-    let ingredient = |id| pantry.get(id).map_or("the ingredient", |known| known.name.as_str());
-    match figure {
-        Variable::Gram | Variable::BatchGram => "how much is made".to_owned(),
-        Variable::Flour => "the flour of the dough".to_owned(),
-        Variable::Dough => "the weight of the dough".to_owned(),
-        Variable::Water => "the water of the dough".to_owned(),
-        Variable::Row(id) => format!("{} in the whole dough", ingredient(id)),
-        Variable::Cell(in_stage, id) => format!("{} in `{}`", ingredient(id), stage(in_stage)),
-        Variable::Part(in_stage, line) => {
-            let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
-            format!(
-                "`{}` in `{}`",
-                line.map_or("a part".to_owned(), levamen_formula::FormulaLine::full_name),
-                stage(in_stage)
-            )
-        }
-        Variable::Intake(in_stage, line) => {
-            let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
-            format!("`{}` in `{}`", line.map_or("what is taken", |line| &line.name), stage(in_stage))
-        }
-        Variable::Held(in_stage, line, id) => {
-            format!("{} of {}", ingredient(id), words(Variable::Intake(in_stage, line), formula, pantry))
-        }
-        Variable::HeldFlour(in_stage, line) => {
-            format!("the flour of {}", words(Variable::Intake(in_stage, line), formula, pantry))
-        }
-        Variable::OwnFlour(id) => format!("the flour weighed into `{}`", stage(id)),
-        Variable::Content(id) => format!("the flour of `{}`", stage(id)),
-        Variable::ContentWater(id) => format!("the water of `{}`", stage(id)),
-        Variable::Weight(id) => format!("the weight of `{}`", stage(id)),
-        Variable::Made(id) => format!("how much of `{}` is made", stage(id)),
-        Variable::LeftOver(id) => format!("what is left over of `{}`", stage(id)),
-    }
-}
-
-/// The line that a figure is about, or the heading where no line says it.
-pub(crate) fn place_of(figure: Variable, formula: &Formula) -> Place {
-    let stage = |id| formula.stage(id).map_or(formula.place, |stage| stage.place);
-    match figure {
-        Variable::Cell(in_stage, id) => {
-            let lines = formula.stage(in_stage).into_iter().flat_map(|stage| &stage.lines);
-            let line = lines.into_iter().find(|line| line.item == Item::Ingredient(id));
-            line.map_or(stage(in_stage), |line| line.place)
-        }
-        Variable::Part(in_stage, line)
-        | Variable::Intake(in_stage, line)
-        | Variable::Held(in_stage, line, _)
-        | Variable::HeldFlour(in_stage, line) => {
-            let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
-            line.map_or(stage(in_stage), |line| line.place)
-        }
-        Variable::Row(id) => {
-            let mut lines = formula.overall.iter().flat_map(|overall| &overall.lines);
-            lines.find(|line| line.item == Item::Ingredient(id)).map_or(formula.place, |line| line.place)
-        }
-        Variable::OwnFlour(id)
-        | Variable::Content(id)
-        | Variable::ContentWater(id)
-        | Variable::Weight(id)
-        | Variable::Made(id)
-        | Variable::LeftOver(id) => stage(id),
-        Variable::Gram | Variable::BatchGram | Variable::Flour | Variable::Dough | Variable::Water => {
-            formula.place
-        }
-    }
-}
-
-/// A share of the flour as a baker reads it: `12.5 %`, and no endless decimals.
-pub(crate) fn percent(share: &Exact) -> String {
-    let percent = share * &Exact::HUNDRED;
-    let exact = percent.to_decimal_string();
-    if exact.len() <= 8 { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
 }
 
 /// Whether a figure that the dough must have is left open.
@@ -156,4 +76,32 @@ pub(crate) fn needed(equations: &Equations) -> impl Iterator<Item = (Variable, V
         );
         is_needed.then_some((*figure, id))
     })
+}
+
+/// Doughs for the tests of problems: some of their lines are said and others are not.
+#[cfg(test)]
+mod sample {
+    use levamen_formula::{Book, Equations, Formula, Pantry, Variable, VariableId, build_equations};
+    use levamen_language::TextId;
+
+    /// A dough of lines, each with what is in its place where it is not said, after a bar.
+    pub(super) fn sample(lines: &[&str], said: &[bool]) -> (Formula, Pantry, Equations) {
+        let mut text = "dough Sample\n".to_owned();
+        for (line, said) in lines.iter().zip(said) {
+            let (so, otherwise) = line.split_once('|').unwrap_or((line, line));
+            text += if *said { so } else { otherwise };
+            text += "\n";
+        }
+        let (book, problems) = Book::read(&[&[(TextId(0), &text)]]);
+        assert!(problems.is_empty(), "{text}\n{problems:?}");
+        let (_, entry) = book.entries().next().unwrap();
+        let formula = entry.formula.clone().unwrap();
+        let equations = build_equations(&formula, book.pantry(), |_| None, &[]).unwrap();
+        (formula, book.pantry().clone(), equations)
+    }
+
+    /// The whole flour.
+    pub(super) fn flour(equations: &Equations) -> VariableId {
+        equations.id(Variable::Flour).unwrap()
+    }
 }

@@ -27,7 +27,7 @@ impl BalanceReader<'_> {
     pub fn balance(&self) -> Result<Balance, Vec<Problem>> {
         let formula = self.solved.formula;
         let overall = self.overall();
-        let (stages, fermented) = self.stages();
+        let (stages, fermented) = self.stages().map_err(|problem| vec![*problem])?;
         let weight = self.share(Variable::Dough);
         if !weight.fraction().is_positive() {
             return Err(vec![problems::weighs_nothing(formula)]);
@@ -45,11 +45,12 @@ impl BalanceReader<'_> {
             overall,
             stages,
             notes: formula.notes.iter().map(ToString::to_string).collect(),
-            stands: None,
+            standing_time: None,
         })
     }
 
-    /// The value of a figure; nothing where no equation speaks of it.
+    /// The value of a variable; zero where no equation mentions it, and where the size of the text leaves it free, as a
+    /// gram of a dough in percentages.
     fn value(&self, figure: Variable) -> Exact {
         let id = self.solved.equations.id(figure);
         id.and_then(|id| self.solved.values.get(id)).cloned().unwrap_or_default()
@@ -100,12 +101,12 @@ impl BalanceReader<'_> {
     }
 
     /// Every stage in the order of making, and the flour that ferments ahead.
-    fn stages(&self) -> (Vec<BalancedStage>, Exact) {
+    fn stages(&self) -> Result<(Vec<BalancedStage>, Exact), Box<Problem>> {
         let mut builder = stages::StagesBuilder::new(self);
         for (id, stage) in self.solved.formula.stages() {
-            builder.add(id, stage);
+            builder.add(id, stage)?;
         }
-        builder.finish()
+        Ok(builder.finish())
     }
 
     /// How much the text says to bake.

@@ -97,7 +97,7 @@ impl Dictionary {
             if self.constants.get(row).is_some_and(Exact::is_positive) {
                 return false;
             }
-            // It is zero, but still basic: exchange it for any other that its row speaks of.
+            // It is zero, but still basic: exchange it for any other that its row mentions.
             let entering = self.table.get(row).and_then(|row| row.iter().position(|value| !value.is_zero()));
             if let Some(column) = entering {
                 self.pivot(row, column);
@@ -185,6 +185,7 @@ impl Dictionary {
     }
 
     fn value(&self, variable: usize) -> Exact {
+        // A variable that is not basic is zero.
         let row = self.basic.iter().position(|basic| *basic == variable);
         row.and_then(|row| self.constants.get(row)).cloned().unwrap_or_default()
     }
@@ -192,6 +193,7 @@ impl Dictionary {
 
 /// Puts a pivot row in the place of a variable; returns the coefficient that the variable had.
 fn substitute(row: &mut [Exact], pivot: &[Exact], column: usize) -> Exact {
+    debug_assert!(column < row.len(), "a column of the table");
     let factor = row.get_mut(column).map(std::mem::take).unwrap_or_default();
     if !factor.is_zero() {
         for (value, pivot) in row.iter_mut().zip(pivot) {

@@ -7,7 +7,7 @@ use rustc_hash::FxHashMap;
 use crate::figures::{Balance, StatedSize};
 use crate::linear::Values;
 
-/// How deep batches that are built apart may stand in each other.
+/// How deep separate batches may be nested.
 pub(crate) const MAX_SEPARATE_DEPTH: usize = 16;
 
 /// A formula's equations and what they come to.
@@ -17,14 +17,14 @@ pub(crate) struct Solved<'f> {
     pub values: Values,
 }
 
-/// What is solved before a formula that takes from it.
+/// What is solved before the formula that takes from it.
 #[derive(Debug, Default)]
 pub(crate) struct Parts {
     pub separate: FxHashMap<StageId, Mixture>,
     pub last_batch: Option<Composition>,
 }
 
-/// A balanced culture, dough or batch built apart, as something to take from.
+/// A balanced culture, dough or separate batch, as something to take from.
 #[derive(Debug, Clone)]
 pub(crate) struct Mixture {
     pub balance: Balance,

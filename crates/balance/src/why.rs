@@ -5,12 +5,11 @@
 //! so exactly: whoever doubts it can add it up again ([`ReasonKind`] says how for each kind). A figure is explained once;
 //! where it is needed again the tree refers to that.
 
-mod apart;
 mod explain;
 mod named;
+mod separate;
 mod taken;
 mod whole;
-mod words;
 
 use levamen_formula::{Formula, FormulaId, NamedFigure, Relation, Want, WantValue};
 use levamen_language::{Place, Problem};
@@ -39,14 +38,14 @@ pub struct Reason {
     pub figure: String,
     /// How much it is.
     pub value: ReasonValue,
-    /// How it follows from what stands below it.
+    /// How it follows from what is below it.
     pub kind: ReasonKind,
     /// What it follows from.
     pub parts: Vec<ReasonPart>,
 }
 
 impl Reason {
-    /// Whether a line that is reckoned from this says so itself: "67 %" of the whole flour, or "300 g" where the batch
+    /// Whether a line that is calculated from this says so itself: "67 %" of the whole flour, or "300 g" where the batch
     /// is made as the text weighs it.
     #[must_use]
     pub fn goes_without_saying(&self) -> bool {
@@ -94,7 +93,7 @@ impl ReasonValue {
 pub enum ReasonKind {
     /// A line says so. The figure is the sum of its parts, each times its factor.
     Stated(Place),
-    /// It is the sum of its parts, or what they leave where some count less than nothing.
+    /// It is the sum of its parts, or what they leave where some count less than zero.
     Sum,
     /// It is the first part over the second.
     Ratio,
@@ -119,9 +118,9 @@ pub enum ReasonKind {
     },
     /// More is weighed than goes on, by the factor of the part: some is left over, or goes off as steam.
     Weighed(Vec<Place>),
-    /// It is a share of a batch that is built apart, at the size in which that is made: the part times its factor.
+    /// It is a share of a separate batch, at the size in which that is made: the part times its factor.
     Batch,
-    /// Where the reckoning begins.
+    /// Where the calculation begins.
     Size(SizeSource),
     /// Flour's own moisture is by convention of the trade not counted as water.
     NotCounted,
@@ -133,7 +132,7 @@ pub enum ReasonKind {
     TooDeep,
 }
 
-/// Where the reckoning begins.
+/// Where the calculation begins.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum SizeSource {
     /// A line that says how much to make: a `make` line, or else a weight that is wanted.
@@ -145,7 +144,7 @@ pub enum SizeSource {
 }
 
 impl SizeSource {
-    /// What says how much of a formula to make; `weighs` tells whether the weights of its lines do.
+    /// What says how much of a formula to make; `weighs` says whether the weights of its lines do.
     fn size_of(formula: &Formula, weighs: bool) -> Self {
         let exact =
             |want: &&Want| want.relation == Relation::Exactly && matches!(want.limit, WantValue::Mass(_));
@@ -158,16 +157,16 @@ impl SizeSource {
     }
 }
 
-/// Equations that lean on each other, and the figures that they settle.
+/// Equations that depend on each other, and the figures that they settle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CoupledEquations {
     /// The figures, with their values.
     pub figures: Vec<(String, ReasonValue)>,
-    /// The equations; what else they speak of stands below.
+    /// The equations; what else they mention is below.
     pub equations: Vec<CoupledEquation>,
 }
 
-/// One of several equations that are solved together: its terms, each times its factor, come to nothing.
+/// One of several equations that are solved together: its terms, each times its factor, come to zero.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CoupledEquation {
     /// The line that states it; `None` where every dough obeys it.
@@ -184,7 +183,7 @@ impl Balancer<'_> {
     pub fn why(&mut self, id: FormulaId, figure: NamedFigure) -> Result<Why, Vec<Problem>> {
         let size = self.balance(id).map_err(<[Problem]>::to_vec)?.size.clone();
         let formula = self.book().formula(id).ok_or_else(Vec::new)?;
-        self.tell(formula, &size, figure)
+        self.explain(formula, &size, figure)
     }
 
     /// Why a figure of a dough would be what it is with other wants.
@@ -193,10 +192,10 @@ impl Balancer<'_> {
     /// As [`Balancer::balance_as`].
     pub fn why_as(&mut self, formula: &Formula, figure: NamedFigure) -> Result<Why, Vec<Problem>> {
         let size = self.balance_as(formula, None)?.size;
-        self.tell(formula, &size, figure)
+        self.explain(formula, &size, figure)
     }
 
-    fn tell(
+    fn explain(
         &mut self,
         formula: &Formula,
         size: &StatedSize,

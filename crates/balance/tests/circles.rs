@@ -251,7 +251,7 @@ final dough
     assert_eq!(one.batch().mass(&one.stages[0].left_over).grams(), &Exact::from(50));
 }
 
-/// Old dough inside a batch built apart is old dough of the whole dough, not of that batch.
+/// Old dough inside a separate batch is old dough of the whole dough, not of that batch.
 #[test]
 fn old_dough_inside_a_batch_built_apart() {
     let text = "

@@ -5,9 +5,11 @@ use std::sync::Arc;
 use levamen_language::{Place, Problem};
 use rustc_hash::FxHashMap;
 
-use crate::formula::{Formula, FormulaId, Role};
-use crate::pantry::{Pantry, key};
+use crate::formula::{Formula, Role};
+use crate::ingredient::key;
+use crate::pantry::Pantry;
 use crate::scale::Scale;
+use crate::stage::FormulaId;
 
 /// A bakery's book: everything that its texts say, with every name resolved.
 #[derive(Debug, Clone, Default)]
@@ -26,7 +28,7 @@ pub struct Book {
 pub struct BookEntry {
     /// Its name as it is written.
     pub name: String,
-    /// Where its name stands.
+    /// Where its name is.
     pub place: Place,
     /// What it is.
     pub role: Role,

@@ -9,7 +9,7 @@ use levamen_language::{Name, Span, TextId, parse};
 use memchr::memmem;
 
 use crate::collect::collect;
-use crate::pantry::Ingredient;
+use crate::ingredient::Ingredient;
 
 /// The figures that every book starts from; each names its source.
 const BUILT_IN: &str = include_str!("../data/pantry.dough");

@@ -14,7 +14,7 @@ use rustc_hash::FxHashMap;
 
 use crate::built_in::built_in;
 use crate::collect::DraftBlock;
-use crate::pantry::{Ingredient, key};
+use crate::ingredient::{Ingredient, key};
 
 /// Words in the names of foods that spoil: those that the US Food Code counts in its definition of food that has to
 /// be held cold or hot (1-201.10: animal food raw or heated, plant food that is heated, garlic in oil), as bakers name
@@ -105,7 +105,7 @@ const YEAST: [&str; 13] = [
     "droždí",
 ];
 
-/// Words beside them that speak of yeast that raises nothing; a word of a name may begin with one.
+/// Words beside them that mention yeast that raises nothing; a word of a name may begin with one.
 const INERT: [&str; 9] =
     ["nutritional", "inactive", "inaktiv", "deactivated", "extra", "brewer", "flakes", "food", "nutrient"];
 

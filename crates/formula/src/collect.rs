@@ -107,7 +107,7 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
     let mut target = LineTarget::Nothing;
     // The stages that are open at this line, outermost first, with their depths.
     let mut open: Vec<(u16, usize)> = Vec::new();
-    // The depth of a line that could not be read: it may have been meant as a heading, and what stands deeper is its own.
+    // The depth of a line that could not be read: it may have been meant as a heading, and what is deeper is its own.
     let mut unread: Option<u16> = None;
     for line in &tree.lines {
         if matches!(line.statement, Statement::Empty | Statement::Comment) {
@@ -116,7 +116,7 @@ pub(crate) fn collect<'t>(text: TextId, tree: &'t Tree<'t>) -> Items<'t> {
         unread = unread.filter(|depth| line.depth > *depth);
         if line.statement == Statement::Unread || unread.is_some() {
             unread = unread.or(Some(line.depth));
-            // It belongs to the dough that it stands in: that dough is not whole.
+            // It belongs to the dough that it is in: that dough is not whole.
             if !matches!(
                 target,
                 LineTarget::Nothing | LineTarget::Ingredient | LineTarget::Scale | LineTarget::Card
@@ -194,6 +194,17 @@ fn place_line<'t>(
         Statement::Note(words) if matches!(target, LineTarget::Heading) => draft.notes.push(*words),
         _ => {}
     }
+    push_fact(draft, target, open, line);
+    target
+}
+
+/// Puts a fact into the section that is open.
+fn push_fact<'t>(
+    draft: &mut FormulaDraft<'t>,
+    target: LineTarget,
+    open: &mut Vec<(u16, usize)>,
+    line: &'t Line<'t>,
+) {
     match target {
         LineTarget::Overall => draft.overall.iter_mut().for_each(|section| section.lines.push(line)),
         LineTarget::FinalDough => draft.final_dough.iter_mut().for_each(|section| section.lines.push(line)),
@@ -210,7 +221,6 @@ fn place_line<'t>(
         | LineTarget::Scale
         | LineTarget::Card => {}
     }
-    target
 }
 
 /// A problem with two places of the same name.

@@ -4,7 +4,7 @@ use levamen_quantity::Exact;
 
 use crate::{IngredientId, Pantry};
 
-/// What one gram of a culture, a dough or a batch built apart is made of.
+/// What one gram of a culture, a dough or a separate batch is made of.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Composition {
     parts: Vec<(IngredientId, Exact)>,

@@ -29,11 +29,12 @@ use intake::LossFactors;
 
 use crate::composition::Composition;
 use crate::formula::Formula;
-use crate::pantry::{IngredientId, Pantry};
+use crate::ingredient::IngredientId;
+use crate::pantry::Pantry;
 use crate::stage::{Item, Stage, StageId};
 use crate::want::Want;
 
-/// A figure of a dough that equations speak of.
+/// A figure of a dough that equations mention.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Variable {
     /// One gram as the text's weights count it: what ties weights to shares.
@@ -52,12 +53,12 @@ pub enum Variable {
     Cell(StageId, IngredientId),
     /// What goes into a stage by the line of that index, of an ingredient that goes in at several times.
     Part(StageId, u32),
-    /// What the line of that index in a stage takes from a culture, a dough or a batch built apart.
+    /// What the line of that index in a stage takes from a culture, a dough or a separate batch.
     Intake(StageId, u32),
     /// An ingredient inside what that line takes, where its composition is still to be found.
-    Held(StageId, u32, IngredientId),
+    Contained(StageId, u32, IngredientId),
     /// The flour inside what that line takes, where its composition is still to be found.
-    HeldFlour(StageId, u32),
+    ContainedFlour(StageId, u32),
     /// The flour weighed into a stage as such.
     OwnFlour(StageId),
     /// The flour that the dough gets through a stage.
@@ -66,9 +67,9 @@ pub enum Variable {
     ContentWater(StageId),
     /// What a stage weighs when it goes on.
     Weight(StageId),
-    /// What is made of a batch built apart.
+    /// What is made of a separate batch.
     Made(StageId),
-    /// What is left over of a batch built apart.
+    /// What is left over of a separate batch.
     LeftOver(StageId),
 }
 
@@ -101,7 +102,7 @@ pub enum EquationOrigin {
 pub struct Equation {
     start: u32,
     end: u32,
-    /// How many terms speak of the subject; the others are what it is compared with.
+    /// How many terms mention the subject; the others are what it is compared with.
     subject: u32,
     /// Where it comes from.
     pub origin: EquationOrigin,
@@ -140,8 +141,8 @@ pub struct Bound {
 
 /// States the equations of a formula.
 ///
-/// `composition` tells what the culture, the dough or the batch built apart of a line is made of; `made` what a
-/// batch built apart weighs in grams, where its own weights say so.
+/// `composition` says what the culture, the dough or the separate batch of a line is made of; `made` what a
+/// separate batch weighs in grams, where its own weights say so.
 ///
 /// # Errors
 /// The item whose composition is not known.
@@ -163,13 +164,13 @@ pub fn build_equations<'c>(
 }
 
 impl Equations {
-    /// The figures that the equations speak of.
+    /// The figures that the equations mention.
     #[must_use]
     pub fn variables(&self) -> &[Variable] {
         &self.figures
     }
 
-    /// The id of a figure; `None` where no equation speaks of it.
+    /// The id of a figure; `None` where no equation mentions it.
     #[must_use]
     pub fn id(&self, figure: Variable) -> Option<VariableId> {
         self.ids.get(&figure).copied()
@@ -198,7 +199,9 @@ impl Equations {
     /// The terms of an equation.
     #[must_use]
     pub fn terms(&self, equation: &Equation) -> &[Term] {
-        self.terms.get(equation.start as usize..equation.end as usize).unwrap_or_default()
+        let terms = self.terms.get(equation.start as usize..equation.end as usize);
+        debug_assert!(terms.is_some(), "an equation is asked of those that it belongs to");
+        terms.unwrap_or_default()
     }
 
     /// The terms of an equation: those of its subject, and what that is compared with.
@@ -208,14 +211,14 @@ impl Equations {
         terms.split_at_checked(equation.subject as usize).unwrap_or((terms, &[]))
     }
 
-    /// Whether a stage is part of the dough's own matrix, and not a batch built apart or part of one.
+    /// Whether a stage is part of the dough's own matrix, and not a separate batch or part of one.
     #[must_use]
     pub fn is_within(&self, stage: StageId) -> bool {
         self.layout.gross(stage).is_some()
     }
 
     /// What is weighed into a stage for one gram that reaches the dough: more than one where some is left over.
-    /// `None` for a batch built apart.
+    /// `None` for a separate batch.
     #[must_use]
     pub fn gross(&self, stage: StageId) -> Option<&Exact> {
         self.layout.gross(stage)
@@ -234,14 +237,14 @@ impl Equations {
         &self.bounds
     }
 
-    /// The portions that the dough's own stages take of cultures, doughs and batches built apart.
+    /// The portions that the dough's own stages take of cultures, doughs and separate batches.
     #[must_use]
     pub fn intakes(&self) -> &[Intake] {
         &self.intakes
     }
 
     /// The stage that goes into the final dough and that this one ends up in; `None` for the final dough itself
-    /// and for batches built apart.
+    /// and for separate batches.
     #[must_use]
     pub fn goes_on_as(&self, stage: StageId) -> Option<StageId> {
         self.layout.goes_on_as(stage)
@@ -266,6 +269,7 @@ impl Equations {
 
     /// The id of a figure, which is made known where it is new.
     fn figure(&mut self, figure: Variable) -> VariableId {
+        // A text of at most 32 MB has no four thousand million of them.
         let next = VariableId(u32::try_from(self.figures.len()).unwrap_or(u32::MAX));
         let id = *self.ids.entry(figure).or_insert(next);
         if id == next {
@@ -274,7 +278,7 @@ impl Equations {
         id
     }
 
-    /// Adds an equation: the subject's terms less those of what it is compared with come to zero. A figure stands on
+    /// Adds an equation: the subject's terms less those of what it is compared with come to zero. A figure is on
     /// one side only.
     fn add(&mut self, subject: &[(Variable, Exact)], compared: &[(Variable, Exact)], origin: EquationOrigin) {
         let start = self.terms.len();

@@ -6,25 +6,21 @@ use std::sync::Arc;
 use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
-use crate::stage::{FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
+use crate::stage::{FormulaId, FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
 use crate::want::Want;
 
-/// Which formula of a [`Book`](crate::Book).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct FormulaId(pub u32);
-
-/// A dough, a culture, or a part of a dough that is built apart from it.
+/// A dough, a culture, or a separate batch of a dough.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Formula {
     /// Its name as it is written.
     pub name: Arc<str>,
-    /// Where its name stands.
+    /// Where its name is.
     pub place: Place,
     /// What it is.
     pub role: Role,
     /// The percentages of the whole, where the text states them.
     pub overall: Option<Overall>,
-    /// Its stages; each stands after all those that it takes in, and the final dough stands last.
+    /// Its stages; each is after all those that it takes in, and the final dough stands last.
     pub stages: Vec<Stage>,
     /// How much to bake.
     pub make: Option<ResolvedMake>,
@@ -50,7 +46,7 @@ pub enum Role {
 /// The `overall` section.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Overall {
-    /// Where its heading stands.
+    /// Where its heading is.
     pub place: Place,
     /// The ingredients of the whole dough.
     pub lines: Vec<FormulaLine>,
@@ -99,15 +95,15 @@ impl Formula {
     }
 
     /// By stage: whether flour in it ferments ahead of the final dough. The stage does, or one that it goes into
-    /// whole; of a batch built apart, a portion may go into a stage that ferments and another into one that does not.
+    /// whole; of a separate batch, a portion may go into a stage that ferments and another into one that does not.
     #[must_use]
     pub fn ferments(&self) -> Vec<bool> {
         let mut ferments: Vec<bool> = self.stages.iter().map(|stage| stage.kind.ferments()).collect();
         for (index, stage) in self.stages.iter().enumerate().rev() {
             if ferments.get(index) == Some(&true) {
                 for child in stage.children() {
-                    let is_apart = self.stage(child).is_some_and(|child| child.separate);
-                    if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_apart) {
+                    let is_separate = self.stage(child).is_some_and(|child| child.separate);
+                    if let Some(slot) = ferments.get_mut(child.index()).filter(|_| !is_separate) {
                         *slot = true;
                     }
                 }
@@ -126,7 +122,7 @@ impl Formula {
 }
 
 impl Formula {
-    /// A stage that is built apart, as a formula of its own: the stage is the last, after all that goes into it.
+    /// A separate batch as a formula of its own: the stage is the last, after all that goes into it.
     #[must_use]
     pub fn separate_batch(&self, stage: StageId) -> Option<Self> {
         let mut wanted = vec![false; self.stages.len()];
@@ -149,7 +145,7 @@ impl Formula {
         Some(part)
     }
 
-    /// The batches built apart of which the dough's own stages take a portion. A batch that goes only into other such
+    /// The separate batches of which the dough's own stages take a portion. A batch that goes only into other such
     /// batches is none of the dough's business: it comes with those.
     #[must_use]
     pub fn portioned(&self) -> Vec<(StageId, &Stage)> {
@@ -209,7 +205,9 @@ impl Formula {
             let mut stage: Stage = stage.clone();
             for line in &mut stage.lines {
                 if let Item::Stage(id) = &mut line.item {
-                    *id = new_ids.get(id.index()).copied().unwrap_or_default();
+                    let new_id = new_ids.get(id.index());
+                    debug_assert!(new_id.is_some(), "a line takes in a stage of its own formula");
+                    *id = new_id.copied().unwrap_or_default();
                 }
             }
             stage

@@ -12,11 +12,14 @@ mod collect;
 mod composition;
 mod equations;
 mod formula;
+mod ingredient;
 mod named_figure;
 mod names;
+mod nearest;
 mod open;
 mod order;
 mod pantry;
+mod release;
 mod resolve;
 mod scale;
 mod stage;
@@ -27,14 +30,15 @@ pub use composition::Composition;
 pub use equations::{
     Bound, Equation, EquationOrigin, Equations, Intake, Term, Variable, VariableId, build_equations,
 };
-pub use formula::{Formula, FormulaId, Overall, ResolvedMake, ResolvedMakeSize, Role};
-pub use named_figure::NamedFigure;
+pub use formula::{Formula, Overall, ResolvedMake, ResolvedMakeSize, Role};
+pub use ingredient::{Ingredient, IngredientId, YeastFact, key};
+pub use nearest::{nearest_names, suggest};
 pub use open::{Effect, OpenBook};
 pub use order::{Neighbour, strongly_connected};
-pub use pantry::{Ingredient, IngredientId, Pantry, YeastFact, key};
-pub use resolve::{nearest_names, suggest};
+pub use pantry::Pantry;
 pub use scale::Scale;
 pub use stage::{
-    FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId, StageKind,
+    FormulaId, FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId,
+    StageKind,
 };
-pub use want::{Relation, Want, WantValue};
+pub use want::{NamedFigure, Relation, Want, WantValue};

@@ -10,8 +10,10 @@ use levamen_language::TextId;
 use rustc_hash::FxHashMap;
 
 use crate::book::Book;
-use crate::formula::{FormulaId, Role};
-use crate::pantry::{IngredientId, Pantry, key};
+use crate::formula::Role;
+use crate::ingredient::{IngredientId, key};
+use crate::pantry::Pantry;
+use crate::stage::FormulaId;
 
 /// Which name of a book.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -103,7 +105,9 @@ impl Names {
 
     /// The name as it is compared.
     pub(super) fn key(&self, id: NameId) -> Arc<str> {
-        self.get(id).map(|name| Arc::clone(&name.key)).unwrap_or_default()
+        let name = self.get(id);
+        debug_assert!(name.is_some(), "an id is of a name that is known");
+        name.map(|name| Arc::clone(&name.key)).unwrap_or_default()
     }
 
     /// The definitions of a name, in the order of the texts.
@@ -116,7 +120,7 @@ impl Names {
         self.get(id).map_or(&[], |name| &name.looked_up_by)
     }
 
-    /// Adds a definition after the last that stands before it.
+    /// Adds a definition after the last that is before it.
     pub(super) fn claim(&mut self, id: NameId, claim: Claim, is_before: impl Fn(&Claim) -> bool) {
         if let Some(name) = self.get_mut(id) {
             let at = name.claims.partition_point(is_before);

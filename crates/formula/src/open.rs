@@ -2,8 +2,8 @@
 //!
 //! 1. Each text is a page (`pages`), with what it defines; a formula is kept as it is read.
 //! 2. Each name knows the texts that define it and the formulas that look it up, found or not (`crate::names`).
-//! 3. A change writes a page anew. Names that come to mean something else by it lead to the formulas that are read
-//!    anew, wherever they stand (`change`).
+//! 3. A change writes a page again. Names that come to mean something else by it lead to the formulas that are read
+//!    again, wherever they are (`change`).
 
 mod change;
 mod pages;
@@ -14,15 +14,15 @@ use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
 use crate::built_in::BUILT_IN_ID;
-use crate::formula::FormulaId;
+use crate::ingredient::IngredientId;
 use crate::names::{NameId, Names};
-use crate::pantry::IngredientId;
+use crate::stage::FormulaId;
 use change::{BookChange, WrittenText};
 use pages::BookPages;
 
 /// A book that is kept in memory and takes edits.
 ///
-/// After every edit it is the book that would be read anew from its texts, problems and their order included; but
+/// After every edit it is the book that would be read again from its texts, problems and their order included; but
 /// doughs, cultures and ingredients keep their ids, also where they are renamed.
 ///
 /// ```
@@ -140,7 +140,7 @@ impl OpenBook {
     /// the texts.
     pub fn problems(&self) -> impl Iterator<Item = &Problem> {
         let pages = self.pages.ids().filter_map(|id| self.pages.get(id));
-        let of_words = pages.flat_map(|page| page.faults.iter().chain(&page.name_problems));
+        let of_words = pages.flat_map(|page| page.syntax_problems.iter().chain(&page.name_problems));
         let readings = self.book.order.iter().filter_map(|id| self.readings.get(id.0 as usize));
         of_words.chain(readings.flat_map(|reading| &reading.problems))
     }
@@ -176,7 +176,7 @@ pub struct Effect {
     pub ingredients: Vec<IngredientId>,
     /// Whether the scales are others.
     pub scales: bool,
-    /// Whether the problems are others, or stand elsewhere.
+    /// Whether the problems are others, or are elsewhere.
     pub problems: bool,
 }
 

@@ -2,13 +2,14 @@
 //! take from each other in a circle together.
 //!
 //! In terms of graphs these groups are the strongly connected components, in reverse topological order. They are found
-//! by Tarjan's algorithm (R. E. Tarjan, "Depth-First TarjanSearch and Linear Graph Algorithms", SIAM Journal on Computing 1
+//! by Tarjan's algorithm (R. E. Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing 1
 //! (1972) 146-160; from memory). It is not recursive here: a chain of doughs or of stages may be long.
 
 use rustc_hash::FxHashMap;
 
 use crate::book::Book;
-use crate::formula::{Formula, FormulaId};
+use crate::formula::Formula;
+use crate::stage::FormulaId;
 
 /// What a node takes from, as the caller of [`strongly_connected`] says it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

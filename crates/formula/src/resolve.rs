@@ -9,7 +9,6 @@
 mod amounts;
 mod checks;
 mod lines;
-mod nearest;
 mod order;
 mod stages;
 mod wants;
@@ -22,11 +21,9 @@ use rustc_hash::FxHashMap;
 
 use crate::collect::FormulaDraft;
 use crate::formula::{Formula, Overall, ResolvedMake, ResolvedMakeSize, Role};
+use crate::ingredient::key;
 use crate::names::Directory;
-use crate::pantry::key;
 use crate::stage::{FormulaLine, Item, Stage, StageId};
-
-pub use nearest::{nearest_names, suggest};
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {
@@ -37,7 +34,7 @@ pub(crate) struct Resolver<'d, 't> {
     problems: &'d mut Vec<Problem>,
 }
 
-/// Reads one formula; `None` where it has an error, which is then in `problems`. `was_read` tells whether every
+/// Reads one formula; `None` where it has an error, which is then in `problems`. `was_read` says whether every
 /// line of it could be read.
 pub(crate) fn resolve(
     directory: &Directory<'_>,

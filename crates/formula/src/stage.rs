@@ -6,8 +6,11 @@ use levamen_language::{Kind, Place, SeedFate};
 use levamen_quantity::{Duration, Exact, Mass, Share, Temperature, TimeUnit};
 use rustc_hash::FxHashSet;
 
-use crate::formula::FormulaId;
-use crate::pantry::IngredientId;
+use crate::ingredient::IngredientId;
+
+/// Which formula of a [`Book`](crate::Book).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FormulaId(pub u32);
 
 /// Which stage of a [`Formula`](crate::Formula): an index into [`Formula::stages`](crate::Formula::stages).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -52,7 +55,7 @@ impl StageKind {
 pub struct Stage {
     /// What the dough calls it.
     pub name: Arc<str>,
-    /// Where its name stands; of a final dough that is not written, the dough's name.
+    /// Where its name is; of a final dough that is not written, the dough's name.
     pub place: Place,
     /// What it does.
     pub kind: StageKind,
@@ -90,7 +93,7 @@ pub struct FormulaLine {
     pub amount: Option<ResolvedAmount>,
     /// When it goes in, in the baker's words; `None` where nothing says so.
     pub when: Option<Arc<str>>,
-    /// Where the line's words stand.
+    /// Where the line's words are.
     pub place: Place,
 }
 
@@ -148,7 +151,7 @@ impl Item {
 pub struct ResolvedAmount {
     /// How much.
     pub measure: Measure,
-    /// Where the words stand.
+    /// Where the words are.
     pub place: Place,
 }
 

@@ -1,14 +1,55 @@
-//! Figures that a dough must have, whatever its other lines say of them.
+//! Figures that somebody may ask for, and those that a dough must have, whatever its other lines say of them.
 
 use std::sync::Arc;
 
 use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
-use crate::formula::Formula;
-use crate::named_figure::NamedFigure;
-use crate::pantry::{Ingredient, IngredientId, Pantry};
-use crate::stage::{FormulaLine, Item, Measure, ResolvedBasis, Stage, StageId};
+use crate::ingredient::IngredientId;
+use crate::stage::{ResolvedBasis, StageId};
+
+/// A figure of a dough that somebody asks for, or wants the dough to have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum NamedFigure {
+    /// Added water to flour: of the whole dough, or of all that is in a stage.
+    Hydration(Option<StageId>),
+    /// Added water and the water inside other ingredients, to flour.
+    EffectiveHydration,
+    /// Dough yield, 100 + hydration.
+    DoughYield,
+    /// Salt, that inside other ingredients included.
+    Salt,
+    /// Flour that ferments ahead of the final dough: all of it, or what the dough gets of it through a stage.
+    PrefermentedFlour(Option<StageId>),
+    /// The flour of the whole dough, or what the dough gets of it through a stage.
+    Flour(Option<StageId>),
+    /// The added water of the whole dough, or what the dough gets of it through a stage.
+    Water(Option<StageId>),
+    /// The flour weighed into a stage as such.
+    OwnFlour(StageId),
+    /// The weight of the whole dough, as it is mixed.
+    Dough,
+    /// What is left of the dough to divide, after what is lost in mixing and dividing.
+    ToDivide,
+    /// An ingredient in the whole dough.
+    Row(IngredientId),
+    /// What the line of that index in a stage weighs.
+    Line(StageId, u32),
+    /// All that is weighed into a stage of an ingredient that goes in at several times.
+    Cell(StageId, IngredientId),
+    /// What goes on of a stage: the final dough's whole weight, of another stage what is taken.
+    Taken(StageId),
+    /// What is in the tub when a stage is made.
+    Made(StageId),
+    /// The seed weighed into a stage.
+    Seed(StageId),
+    /// What of a stage is kept for the next seed.
+    GivenBack(StageId),
+    /// What is made of a stage and not taken.
+    LeftOver(StageId),
+    /// What goes off from a stage.
+    Steam(StageId),
+}
 
 /// A figure that the dough must have.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,7 +75,7 @@ pub enum WantValue {
     Share(Share, Option<ResolvedBasis>),
 }
 
-/// How a figure stands to what is wanted.
+/// How a figure relates to what is wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Relation {
     /// It is this.
@@ -43,165 +84,4 @@ pub enum Relation {
     AtMost,
     /// It is this or more.
     AtLeast,
-}
-
-impl Formula {
-    /// Wants a figure of the dough. What other lines say of the same figure makes way for it; a bound leaves them.
-    pub fn want(&mut self, want: Want, pantry: &Pantry) {
-        if want.relation == Relation::Exactly {
-            self.release(want.figure, pantry);
-        }
-        self.wants.push(want);
-    }
-
-    /// Takes back what the lines say of a figure: the balance may choose it. Returns whether anything was said.
-    pub fn release(&mut self, figure: NamedFigure, pantry: &Pantry) -> bool {
-        let before = self.wants.len();
-        self.wants.retain(|want| want.figure != figure);
-        let mut release = Release { found: self.wants.len() < before, pantry };
-        match figure {
-            NamedFigure::Hydration(None) | NamedFigure::Water(None) | NamedFigure::DoughYield => {
-                release.rows(self, Ingredient::is_water);
-            }
-            NamedFigure::EffectiveHydration => release.rows(self, Ingredient::is_water),
-            NamedFigure::Salt => release.rows(self, |known| known.salt == Share::WHOLE),
-            NamedFigure::Row(id) => release.row(self, id),
-            NamedFigure::Dough | NamedFigure::ToDivide | NamedFigure::Flour(None) => {
-                release.take(&mut self.make);
-                release.found |= !std::mem::replace(&mut self.is_resized, true);
-            }
-            NamedFigure::Taken(id)
-            | NamedFigure::Made(id)
-            | NamedFigure::Flour(Some(id))
-            | NamedFigure::PrefermentedFlour(Some(id)) => {
-                release.size(self, id);
-            }
-            NamedFigure::PrefermentedFlour(None) => {
-                self.outer_pre_ferments().into_iter().for_each(|id| release.size(self, id));
-            }
-            NamedFigure::Hydration(Some(id)) | NamedFigure::Water(Some(id)) => release.water_of(self, id),
-            NamedFigure::Line(id, line) => {
-                if let Some(line) =
-                    self.stages.get_mut(id.index()).and_then(|stage| stage.lines.get_mut(line as usize))
-                {
-                    release.take(&mut line.amount);
-                }
-            }
-            NamedFigure::Cell(id, ingredient) => {
-                if let Some(stage) = self.stages.get_mut(id.index()) {
-                    release.cell(stage, ingredient);
-                }
-            }
-            NamedFigure::Seed(id) => release.lines(self, id, |item, _| matches!(item, Item::Seed(..))),
-            NamedFigure::OwnFlour(id) => {
-                release.lines(self, id, |item, pantry| is(item, pantry, |known| known.is_flour));
-            }
-            NamedFigure::LeftOver(id) | NamedFigure::Steam(id) | NamedFigure::GivenBack(id) => {
-                if let Some(stage) = self.stages.get_mut(id.index()) {
-                    release.take(&mut stage.left_over);
-                }
-            }
-        }
-        release.found
-    }
-}
-
-impl Formula {
-    /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes of its
-    /// levain is open.
-    fn outer_pre_ferments(&self) -> Vec<StageId> {
-        let takers = |id: StageId| {
-            self.stages()
-                .filter(move |(_, stage)| stage.lines.iter().any(|line| line.item == Item::Stage(id)))
-        };
-        let is_build = |id: StageId| {
-            let mut takers = takers(id).peekable();
-            takers.peek().is_some() && takers.all(|(_, taker)| taker.kind.ferments())
-        };
-        let ahead = self.stages().filter(|(_, stage)| stage.kind.ferments()).map(|(id, _)| id);
-        ahead.filter(|id| !is_build(*id)).collect()
-    }
-}
-
-/// Taking back what lines say.
-struct Release<'p> {
-    found: bool,
-    pantry: &'p Pantry,
-}
-
-impl Release<'_> {
-    fn take<T>(&mut self, said: &mut Option<T>) {
-        self.found |= said.take().is_some();
-    }
-
-    /// What goes in at several times: the first line that says how much makes way, unless one leaves it open already.
-    fn cell(&mut self, stage: &mut Stage, ingredient: IngredientId) {
-        let is_open =
-            |line: &FormulaLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
-        let mut lines = stage.lines.iter_mut().filter(|line| line.item == Item::Ingredient(ingredient));
-        if let Some(first) = lines.next()
-            && !is_open(first)
-            && !lines.any(|line| is_open(line))
-        {
-            self.take(&mut first.amount);
-        }
-    }
-
-    /// An ingredient of the whole dough: what `overall` says of it, and otherwise what the final dough does.
-    fn row(&mut self, formula: &mut Formula, id: IngredientId) {
-        self.items(formula, |item, _| item == Item::Ingredient(id));
-        if is(Item::Ingredient(id), self.pantry, Ingredient::is_water) {
-            formula.overall.iter_mut().for_each(|overall| self.take(&mut overall.hydration));
-        }
-    }
-
-    fn rows(&mut self, formula: &mut Formula, wanted: fn(&Ingredient) -> bool) {
-        self.items(formula, |item, pantry| is(item, pantry, wanted));
-        formula.overall.iter_mut().for_each(|overall| self.take(&mut overall.hydration));
-    }
-
-    fn items(&mut self, formula: &mut Formula, wanted: impl Fn(Item, &Pantry) -> bool) {
-        let pantry = self.pantry;
-        let overall = formula.overall.iter_mut().flat_map(|overall| &mut overall.lines);
-        let listed = overall.filter(|line| wanted(line.item, pantry));
-        let mut listed: Vec<_> = listed.map(|line| &mut line.amount).collect();
-        if listed.is_empty() {
-            let last = formula.stages.last_mut().into_iter().flat_map(|stage| &mut stage.lines);
-            listed.extend(last.filter(|line| wanted(line.item, pantry)).map(|line| &mut line.amount));
-        }
-        for amount in listed {
-            self.take(amount);
-        }
-    }
-
-    fn lines(&mut self, formula: &mut Formula, id: StageId, wanted: impl Fn(Item, &Pantry) -> bool) {
-        let lines = formula.stages.get_mut(id.index()).into_iter().flat_map(|stage| &mut stage.lines);
-        for line in lines.filter(|line| wanted(line.item, self.pantry)) {
-            self.found |= line.amount.take().is_some();
-        }
-    }
-
-    /// How much of a stage is taken.
-    fn size(&mut self, formula: &mut Formula, id: StageId) {
-        if let Some(Stage { takes, weighs, .. }) = formula.stages.get_mut(id.index()) {
-            self.take(takes);
-            self.take(weighs);
-        }
-        for line in formula.stages.iter_mut().flat_map(|stage| &mut stage.lines) {
-            if line.item == Item::Stage(id) {
-                self.take(&mut line.amount);
-            }
-        }
-    }
-
-    fn water_of(&mut self, formula: &mut Formula, id: StageId) {
-        if let Some(stage) = formula.stages.get_mut(id.index()) {
-            self.take(&mut stage.hydration);
-        }
-        self.lines(formula, id, |item, pantry| is(item, pantry, Ingredient::is_water));
-    }
-}
-
-fn is(item: Item, pantry: &Pantry, wanted: impl Fn(&Ingredient) -> bool) -> bool {
-    matches!(item, Item::Ingredient(id) if pantry.get(id).is_some_and(wanted))
 }

@@ -2,9 +2,9 @@
 //!
 //! A card is a heading with a name and facts under it. Which facts a card has, and which form each has, is data: the
 //! tables of this file. A [`Form`] is written as a baker would write the fact, with words in small letters and a
-//! word in capitals where something is filled in; `|` parts words of which one is chosen.
+//! word in capitals where something is filled in; `|` separates words of which one is chosen.
 
-/// A heading at the left margin, and the facts that may stand under it.
+/// A heading at the left margin, and the facts that may be under it.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Card {
     /// The word that begins it.
@@ -130,7 +130,7 @@ const SHIFT: &[Form] =
 const TUB: &[Form] =
     &[Form::once("there are COUNT", "there are 4"), Form::once("volume VOLUME", "volume 20 l")];
 
-/// How a culture is kept; these stand in a `culture`, beside what it is fed.
+/// How a culture is kept; these are in a `culture`, beside what it is fed.
 pub const KEEPING: &[Form] = &[
     Form::once("keeps PERCENTS old", "keeps 20 to 50 % old"),
     Form::once("usually PERCENT old", "usually 40 % old"),
@@ -140,7 +140,7 @@ pub const KEEPING: &[Form] = &[
     Form::once("hold at most MASS", "hold at most 8 kg"),
 ];
 
-/// What an ingredient does in a dough beside what it holds; these stand in an `ingredient`. A name says none of it, so
+/// What an ingredient does in a dough beside what it holds; these are in an `ingredient`. A name says none of it, so
 /// that a book can be in any language.
 pub const WORKING: &[Form] = &[
     Form::once("rye flour", "rye flour"),
@@ -156,7 +156,7 @@ const SUPPLY: &[Form] = &[
     Form::once("delivered in TIME", "delivered in 2 days"),
 ];
 
-/// Whether a token of a shape is filled in or chosen, and not a word that stands there.
+/// Whether a token of a shape is filled in or chosen, and not a word that is there.
 pub(crate) fn is_slot(token: &str) -> bool {
     token.contains('|') || token.bytes().all(|byte| byte.is_ascii_uppercase())
 }

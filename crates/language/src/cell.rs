@@ -1,4 +1,4 @@
-//! A single cell: an amount, a measure or a fact on its own, as it is given with an option or stands in a table.
+//! A single cell: an amount, a measure or a fact on its own, as it is given with an option or is in a table.
 //!
 //! Each is read by the rules of the dough texts and has the problems that a text with it would have. One that is read well
 //! and is another measure than is wanted, such as a volume for a weight, is a problem with the code [`NO_FIGURE`].
@@ -9,10 +9,10 @@ use levamen_quantity::{
 };
 
 use crate::measure;
-use crate::outline::Section;
-use crate::parsers::trim;
-use crate::place::LineSource;
+use crate::name::LineSource;
 use crate::problems::{amount as amount_problems, block as block_problems};
+use crate::section::Section;
+use crate::space::trim;
 use crate::statement::{self, amount};
 use crate::{Amount, AmountKind, Problem, Quantity, Ripens, Statement, TextId, Weigh};
 
@@ -38,7 +38,7 @@ pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
         let split = measure::split(body)?.filter(|split| split.name.is_empty());
         let Some(split) = split else { return Err(amount_problems::alone(body)) };
         let (amount, after) = amount::amount(source, &split)?;
-        amount::nothing_more(&split, after, "AMOUNT")?;
+        amount::expect_end(&split, after, "AMOUNT")?;
         Ok(amount)
     };
     read().map_err(|wrong| wrong.into_problem(source))

@@ -6,8 +6,9 @@
 use std::borrow::Cow;
 
 use crate::lines::RawLine;
-use crate::parsers::first_word;
-use crate::problems::{SyntaxError, text as text_problems};
+use crate::problems::text as text_problems;
+use crate::space::first_word;
+use crate::syntax_error::SyntaxError;
 
 /// Refuses a line with a character that cannot be meant.
 ///
@@ -83,7 +84,7 @@ fn look_alike(character: char) -> Option<(&'static str, &'static str)> {
     })
 }
 
-/// A fraction in one character is told of as a number, not as a character.
+/// A fraction in one character is reported as a number, not as a character.
 fn is_fraction(character: char) -> bool {
     matches!(character, '¼' | '½' | '¾' | '⅐'..='⅞')
 }

@@ -4,8 +4,9 @@ use levamen_quantity::{Exact, LiteralError};
 use nom::Parser;
 use nom::bytes::complete::take_while1;
 
-use crate::parsers::{Miss, Read};
-use crate::problems::{SyntaxError, number as number_problems};
+use crate::parsers::{Mismatch, Read};
+use crate::problems::number as number_problems;
+use crate::syntax_error::SyntaxError;
 
 /// Whether nothing is a sensible figure here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,7 +37,7 @@ pub(crate) fn figure(input: &str) -> Read<'_, &str> {
         return Ok((rest, digits));
     }
     if !begins(input) {
-        return Err(nom::Err::Error(Miss::OtherForm));
+        return Err(nom::Err::Error(Mismatch::OtherForm));
     }
     let (rest, _) = take_while1(is_figure).parse(input)?;
     let written = input.get(..input.len() - rest.len() + exponent(rest)).unwrap_or(input);

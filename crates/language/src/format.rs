@@ -64,11 +64,11 @@ pub fn tidy(id: TextId, text: &str) -> Result<String, Vec<Problem>> {
     Ok(format(&parsed.tree, text))
 }
 
-/// Whether an empty line stands between two lines.
+/// Whether an empty line is between two lines.
 fn parted(before: &Line<'_>, line: &Line<'_>, begins: bool, empty: bool) -> bool {
     let comment = before.statement == Statement::Comment;
     if begins {
-        // A comment that stands right above its section stays with it.
+        // A comment that is right above its section stays with it.
         return empty || !(comment && before.depth == line.depth);
     }
     empty && !opens_block(&before.statement)
@@ -144,7 +144,7 @@ fn columns(lines: &[Line<'_>], rows: &[Cells<'_>]) -> Vec<ColumnWidths> {
 
 /// How much of the figures' column a figure takes.
 fn figure_width(figure: &str) -> usize {
-    // `rest` stands under a figure and its unit: ` 2 %`.
+    // `rest` is under a figure and its unit: ` 2 %`.
     let unit = if figure == "rest" { 2 } else { 0 };
     figure.chars().count() - unit
 }

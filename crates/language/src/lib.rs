@@ -6,18 +6,18 @@
 //! # From text to tree
 //!
 //! [`decode`] turns the bytes of a file into text, [`parse`] the text into a [`Tree`] and a list of [`Problem`]s.
-//! Parsing is pure and total: a text of any bytes has a tree, a fault ends with its line, and one run tells every
-//! fault. It takes one pass over the text in three layers:
+//! Parsing is pure and total: a text of any bytes has a tree, an error ends with its line, and one run reports every
+//! error. It takes one pass over the text in three layers:
 //!
 //! 1. lines, with their indentation and comments;
 //! 2. the grammar of one line, in parsers made with nom;
-//! 3. nesting: which line stands under which, what may stand there, and what may be said only once.
+//! 3. nesting: which line is under which, what may be there, and what may be said only once.
 //!
 //! The tree is the list of the text's [`Line`]s with their depths. Names borrow from the text, so the text outlives
 //! the tree. Nothing is lost but space: [`format()`] writes the tree in the canonical layout, which changes nothing
 //! that is said and keeps every comment.
 //!
-//! # What is told
+//! # What is reported
 //!
 //! A [`Problem`] is data: a stable code, a message in the baker's words, the [`Place`] of the words at fault, other
 //! places that play a part, why, and how to mend it. All crates above report in this form, and what it looks like is
@@ -49,8 +49,11 @@ mod parsers;
 mod place;
 mod problem;
 mod problems;
+mod section;
+mod space;
 mod statement;
 mod suggest;
+mod syntax_error;
 mod texts;
 mod tree;
 mod unit;
@@ -62,8 +65,9 @@ pub use cell::{
 };
 pub use characters::{first_invisible, visible, visible_lines};
 pub use format::{format, tidy};
+pub use lines::{MAX_BYTES, MAX_LINES};
 pub use name::Name;
-pub use parse::{MAX_BYTES, MAX_LINES, Parsed, decode, parse};
+pub use parse::{Parsed, decode, parse};
 pub use place::{Place, Span, TextId};
 pub use problem::{Label, Problem, Severity, in_order_of_texts};
 pub use suggest::nearest;

@@ -2,13 +2,20 @@
 
 use memchr::{Memchr2, memchr2_iter};
 
-use crate::parsers::{is_blank, trim, trim_end};
-use crate::place::across;
+use crate::name::across;
+use crate::space::{is_blank, trim, trim_end};
+
+/// The most bytes that are read of one text. A longer one is one problem, and nothing of it is parsed.
+pub const MAX_BYTES: usize = 32 << 20;
+
+/// The most lines that are read of one text: a tree takes more memory than its text, and a text of empty lines
+/// takes the most.
+pub const MAX_LINES: usize = 1_000_000;
 
 /// A tab advances to the next multiple of this many columns.
 const TAB: u32 = 8;
 
-/// A line as it stands in the text.
+/// A line as it is in the text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct RawLine<'t> {
     /// How far the line is indented, in columns.

@@ -6,21 +6,12 @@ use nom::{Parser, sequence::preceded};
 
 use crate::Quantity;
 use crate::figure::{self, Zero};
-use crate::parsers::{Read, blanks, first_word, is_blank, trim, trim_start, word};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, number as number_problems};
-use crate::unit::{Advice, Unit, miswritten};
-
-/// A number with a unit, as it stands in the text; the number is not judged yet.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct NumberWithUnit<'t> {
-    /// The number.
-    pub(crate) figure: &'t str,
-    /// The unit.
-    pub(crate) unit: Unit,
-    /// Both.
-    pub(crate) written: &'t str,
-}
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, blanks, word};
+use crate::problems::number as number_problems;
+use crate::space::{first_word, is_blank, trim, trim_start};
+use crate::syntax_error::SyntaxError;
+use crate::unit::{Advice, NumberWithUnit, Unit, miswritten};
 
 impl<'t> NumberWithUnit<'t> {
     /// The number; nothing is refused.
@@ -109,7 +100,7 @@ pub(crate) fn run_together(text: &str) -> Option<(&str, &str)> {
 
 /// Refuses a number whose unit is missing or miswritten.
 ///
-/// A number may belong to a name, so only what is hardly anything else is a fault: a miswritten unit, a number
+/// A number may belong to a name, so only what is hardly anything else is an error: a miswritten unit, a number
 /// at the end, or a number before `of`.
 fn almost(text: &str) -> Result<(), SyntaxError<'_>> {
     let Ok((rest, digits)) = figure::figure(text) else { return Ok(()) };
@@ -133,7 +124,7 @@ fn almost(text: &str) -> Result<(), SyntaxError<'_>> {
         let advice = if matches!(advice, Advice::Convert(_)) { advice } else { second };
         return Err(number_problems::miswritten(across(text, unit, next), digits, advice));
     }
-    // `1 cup water` is a fault wherever it stands: no name has a cup in it.
+    // `1 cup water` is an error wherever it is: no name has a cup in it.
     let is_meant = ends || advice == Advice::Weigh;
     if is_meant { Err(number_problems::miswritten(unit, digits, advice)) } else { Ok(()) }
 }

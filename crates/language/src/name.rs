@@ -1,16 +1,16 @@
-//! Names: words, however much space stands between them.
+//! Names: words, however much space is between them; and where words are in the text that they were read from.
 
 use std::borrow::Cow;
 
-use crate::Span;
-use crate::parsers::is_blank;
+use crate::place::{Place, Span, TextId};
+use crate::space::is_blank;
 
 /// A name as it is written, without the space around it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Name<'t> {
     /// The words.
     pub text: &'t str,
-    /// Where they stand.
+    /// Where they are.
     pub span: Span,
 }
 
@@ -59,6 +59,45 @@ fn uneven(text: &str) -> bool {
 /// The words of a name.
 fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(is_blank).filter(|word| !word.is_empty())
+}
+
+/// The text that is read. Parsers pass slices of it around and ask here where a slice is, so none of them
+/// counts bytes.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct LineSource<'t> {
+    pub(crate) id: TextId,
+    pub(crate) text: &'t str,
+}
+
+impl<'t> LineSource<'t> {
+    /// Where a slice of this text is.
+    pub(crate) fn span(self, slice: &'t str) -> Span {
+        let start = slice.as_ptr().addr().wrapping_sub(self.text.as_ptr().addr());
+        Span::new(offset(start), offset(start.wrapping_add(slice.len())))
+    }
+
+    /// The place of a slice of this text.
+    pub(crate) fn place(self, slice: &'t str) -> Place {
+        Place { text: self.id, span: self.span(slice) }
+    }
+
+    /// A name and where it is.
+    pub(crate) fn name(self, text: &'t str) -> Name<'t> {
+        Name { text, span: self.span(text) }
+    }
+}
+
+/// An offset as it is kept in a place. A text is no longer than [`crate::MAX_BYTES`], so nothing is cut.
+fn offset(bytes: usize) -> u32 {
+    u32::try_from(bytes).unwrap_or(u32::MAX)
+}
+
+/// The smallest slice of `text` that holds both of its slices.
+pub(crate) fn across<'t>(text: &'t str, first: &'t str, last: &'t str) -> &'t str {
+    let base = text.as_ptr().addr();
+    let start = first.as_ptr().addr().wrapping_sub(base);
+    let end = last.as_ptr().addr().wrapping_sub(base).wrapping_add(last.len());
+    text.get(start..end).unwrap_or(first)
 }
 
 #[cfg(test)]

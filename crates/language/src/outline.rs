@@ -1,28 +1,27 @@
-//! The third layer: which line stands under which, and what belongs together.
+//! The third layer: which line is under which, and what belongs together.
 //!
 //! The open blocks are a stack, so a text of any depth takes one pass and no recursion.
 
 mod block;
 mod place;
-mod section;
-
-pub(crate) use section::Section;
 
 use block::{Block, Dough, WeighedNames};
 use place::Opening;
 
 use crate::lines::RawLine;
-use crate::parsers::{first_word, trim};
-use crate::place::LineSource;
-use crate::problem::ProblemList;
-use crate::problems::{SyntaxError, block as block_problems, heading as heading_problems};
+use crate::name::LineSource;
+use crate::problems::ProblemList;
+use crate::problems::{block as block_problems, heading as heading_problems};
+use crate::section::Section;
+use crate::space::{first_word, trim};
 use crate::statement::{self, FACTS, HEADINGS, keyword_in_capitals};
+use crate::syntax_error::SyntaxError;
 use crate::{Line, Span, Statement, card, characters, measure, nearest};
 
 /// How deep stages may be nested. A build from a build from a build is deep; no bench goes deeper than this.
 pub(crate) const MAX_NESTED: usize = 32;
 
-/// What stands at the left margin last.
+/// What is at the left margin last.
 #[derive(Debug)]
 enum OpenItem {
     /// Nothing, or a heading that is no dough.
@@ -99,7 +98,7 @@ impl<'t> Outline<'t> {
     /// Ends the text.
     pub(crate) fn finish(mut self) -> (Vec<Line<'t>>, ProblemList<'t>) {
         self.close_item();
-        self.settle_comments(0, 0);
+        self.place_comments(0, 0);
         (self.lines, self.problems)
     }
 
@@ -109,12 +108,12 @@ impl<'t> Outline<'t> {
         let indented = raw.columns > 0;
         let within = indented.then(|| self.blocks.last().map_or(Section::Unknown, |block| block.section));
         statement::read(self.source, raw.body, within).map_err(|error| {
-            // At the margin stand headings, so a line there that weighs nothing is a misspelt one.
+            // At the margin are headings, so a line there that weighs nothing is a misspelt one.
             if indented { error } else { misspelt_heading(raw.body).unwrap_or(error) }
         })
     }
 
-    /// Whether a line stands under a heading that could not be read, and would be right under that of a card.
+    /// Whether a line is under a heading that could not be read, and would be right under that of a card.
     fn is_fact_of_a_misspelt_card(&self, raw: &RawLine<'t>) -> bool {
         let is_unknown = self.blocks.last().is_some_and(|block| block.section == Section::Unknown);
         raw.columns > 0 && is_unknown && card::begins_fact(first_word(raw.body).0)
@@ -136,7 +135,7 @@ impl<'t> Outline<'t> {
 
     /// Adds a line that says something.
     fn push(&mut self, raw: &RawLine<'t>, depth: u16, statement: Statement<'t>) {
-        self.settle_comments(depth, raw.columns);
+        self.place_comments(depth, raw.columns);
         self.last_depth = depth;
         self.lines.push(self.line(raw, depth, statement));
     }
@@ -146,9 +145,9 @@ impl<'t> Outline<'t> {
         Line { span: self.source.span(raw.whole), depth, statement, comment }
     }
 
-    /// Gives the comments before a line its depth: a comment belongs to what follows it. One that stands deeper
+    /// Gives the comments before a line its depth: a comment belongs to what follows it. One that is deeper
     /// than that belongs to the block before.
-    fn settle_comments(&mut self, depth: u16, column: u32) {
+    fn place_comments(&mut self, depth: u16, column: u32) {
         for (index, comment_column) in self.waiting.drain(..) {
             if let Some(line) = self.lines.get_mut(index) {
                 line.depth = if comment_column > column { self.last_depth.max(depth) } else { depth };
@@ -156,7 +155,7 @@ impl<'t> Outline<'t> {
         }
     }
 
-    /// Ends the blocks whose headings stand in this column or to the right of it.
+    /// Ends the blocks whose headings are in this column or to the right of it.
     fn close_down_to(&mut self, column: u32) {
         while let Some(block) = self.blocks.pop_if(|block| block.column >= column) {
             if block.lacks_lines() {
@@ -186,7 +185,7 @@ impl<'t> Outline<'t> {
     }
 }
 
-/// The fault of a line at the margin that begins with no word of the language and weighs nothing.
+/// The error of a line at the margin that begins with no word of the language and weighs nothing.
 fn misspelt_heading(body: &str) -> Option<SyntaxError<'_>> {
     let (first, _) = first_word(body);
     let known = HEADINGS.into_iter().chain(FACTS).any(|keyword| keyword == first || keyword == body);

@@ -1,17 +1,10 @@
 //! From the bytes of a file to a text, and from a text to its tree.
 
-use crate::lines::lines;
+use crate::lines::{MAX_BYTES, MAX_LINES, lines};
+use crate::name::LineSource;
 use crate::outline::Outline;
-use crate::place::LineSource;
 use crate::problems::text as text_problems;
 use crate::{Place, Problem, Span, TextId, Tree};
-
-/// The most bytes that are read of one text. A longer one is one problem, and nothing of it is parsed.
-pub const MAX_BYTES: usize = 32 << 20;
-
-/// The most lines that are read of one text: a tree takes more memory than its text, and a text of empty lines
-/// takes the most.
-pub const MAX_LINES: usize = 1_000_000;
 
 /// A text's tree and everything that is wrong with it.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,7 +17,7 @@ pub struct Parsed<'t> {
 
 /// Reads a text.
 ///
-/// A fault in a line ends with the line, so one run tells every fault of a text. Reading takes one pass and
+/// An error in a line ends with the line, so one run reports every error of a text. Reading takes one pass and
 /// never fails: a text of any bytes has a tree.
 ///
 /// ```

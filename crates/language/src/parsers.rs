@@ -6,21 +6,22 @@ use nom::error::{ErrorKind, ParseError};
 use nom::sequence::{delimited, preceded};
 use nom::{IResult, Parser};
 
-use crate::problems::SyntaxError;
+use crate::space::{first_word, trim_start};
+use crate::syntax_error::SyntaxError;
 
 /// What a parser of this crate gives back.
-pub(crate) type Read<'t, T> = IResult<&'t str, T, Miss<'t>>;
+pub(crate) type Read<'t, T> = IResult<&'t str, T, Mismatch<'t>>;
 
-/// Why a parser does not fit: simply not this form, or this form with a fault in it.
+/// Why a parser does not fit: simply not this form, or this form with an error in it.
 #[derive(Debug)]
-pub(crate) enum Miss<'t> {
+pub(crate) enum Mismatch<'t> {
     /// The words are something else; another parser may fit.
     OtherForm,
     /// The words are meant to be this form.
     Error(SyntaxError<'t>),
 }
 
-impl<'t> ParseError<&'t str> for Miss<'t> {
+impl<'t> ParseError<&'t str> for Mismatch<'t> {
     fn from_error_kind(_: &'t str, _: ErrorKind) -> Self {
         Self::OtherForm
     }
@@ -30,55 +31,20 @@ impl<'t> ParseError<&'t str> for Miss<'t> {
     }
 }
 
-/// A fault that no other parser can put right.
-pub(crate) fn fail<T>(error: SyntaxError<'_>) -> Result<T, nom::Err<Miss<'_>>> {
-    Err(nom::Err::Failure(Miss::Error(error)))
+/// An error that no other parser can put right.
+pub(crate) fn fail<T>(error: SyntaxError<'_>) -> Result<T, nom::Err<Mismatch<'_>>> {
+    Err(nom::Err::Failure(Mismatch::Error(error)))
 }
 
-/// What a parser says of a whole line: its value, the fault in it, or `None` where it is another form.
-pub(crate) fn settle<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxError<'_>> {
+/// What a parser says of a whole line: its value, the error in it, or `None` where it is another form.
+pub(crate) fn finish<T>(read: Read<'_, T>) -> Result<Option<(&str, T)>, SyntaxError<'_>> {
     match read {
         Ok(done) => Ok(Some(done)),
-        Err(nom::Err::Error(Miss::Error(error)) | nom::Err::Failure(Miss::Error(error))) => Err(error),
+        Err(nom::Err::Error(Mismatch::Error(error)) | nom::Err::Failure(Mismatch::Error(error))) => {
+            Err(error)
+        }
         Err(_) => Ok(None),
     }
-}
-
-/// Whether a character is space within a line. Printers set a thin or no-break space between a figure and its
-/// unit, so pasted figures have them.
-pub(crate) fn is_blank(character: char) -> bool {
-    matches!(character, ' ' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}')
-}
-
-/// A text without the space before it.
-pub(crate) fn trim_start(text: &str) -> &str {
-    let plain = text.bytes().position(|byte| byte != b' ').unwrap_or(text.len());
-    let rest = text.get(plain..).unwrap_or_default();
-    if rest.as_bytes().first().is_some_and(|byte| is_boundary(*byte)) {
-        rest.trim_start_matches(is_blank)
-    } else {
-        rest
-    }
-}
-
-/// A text without the space after it.
-pub(crate) fn trim_end(text: &str) -> &str {
-    if text.as_bytes().last().is_some_and(|byte| is_boundary(*byte)) {
-        text.trim_end_matches(is_blank)
-    } else {
-        text
-    }
-}
-
-/// A text without the space around it.
-pub(crate) fn trim(text: &str) -> &str {
-    trim_end(trim_start(text))
-}
-
-/// Whether a byte ends a word, or may be a part of a character that does. Telling letters by their byte alone is
-/// what makes reading quick.
-const fn is_boundary(byte: u8) -> bool {
-    matches!(byte, b' ' | b'\t' | b',') || !byte.is_ascii()
 }
 
 /// Any space.
@@ -91,13 +57,15 @@ pub(crate) fn blanks(input: &str) -> Read<'_, &str> {
 /// A word: everything up to a space or a comma.
 pub(crate) fn word(input: &str) -> Read<'_, &str> {
     match first_word(input) {
-        ("", _) => Err(nom::Err::Error(Miss::OtherForm)),
+        ("", _) => Err(nom::Err::Error(Mismatch::OtherForm)),
         (word, rest) => Ok((rest, word)),
     }
 }
 
 /// One given word, after any space.
-pub(crate) fn given<'t>(expected: &'static str) -> impl Parser<&'t str, Output = &'t str, Error = Miss<'t>> {
+pub(crate) fn given<'t>(
+    expected: &'static str,
+) -> impl Parser<&'t str, Output = &'t str, Error = Mismatch<'t>> {
     preceded(blanks, verify(word, move |found: &str| found == expected))
 }
 
@@ -109,16 +77,4 @@ pub(crate) fn comma(input: &str) -> Read<'_, &str> {
 /// The end of the line's words.
 pub(crate) fn end(input: &str) -> Read<'_, &str> {
     preceded(blanks, eof).parse(input)
-}
-
-/// The first word of a line and what follows it. A line that begins with a comma has an empty first word.
-pub(crate) fn first_word(body: &str) -> (&str, &str) {
-    let plain = body.bytes().position(is_boundary).unwrap_or(body.len());
-    let end = match body.as_bytes().get(plain) {
-        Some(byte) if !byte.is_ascii() => {
-            body.find(|character| is_blank(character) || character == ',').unwrap_or(body.len())
-        }
-        _ => plain,
-    };
-    body.split_at(end)
 }

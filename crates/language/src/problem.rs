@@ -2,9 +2,7 @@
 //!
 //! A problem is data. Nothing below the command line prints one, and only one file there draws it.
 
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, text as text_problems};
-use crate::{Place, Span};
+use crate::place::Place;
 
 /// How bad a problem is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,7 +31,7 @@ pub struct Problem {
     pub severity: Severity,
     /// One line in the baker's words that can stand alone.
     pub message: String,
-    /// The words at fault; `None` where the trouble is with a whole file or with what is missing.
+    /// The words at fault; `None` where the problem is with a whole file or with what is missing.
     pub primary: Option<Label>,
     /// Other places that play a part.
     pub secondary: Vec<Label>,
@@ -44,6 +42,14 @@ pub struct Problem {
 }
 
 impl Problem {
+    /// An internal error: something that cannot happen did, and no answer is better than a wrong one. It is a fault of the
+    /// program and never of the text.
+    #[must_use]
+    pub fn internal(what: &str) -> Self {
+        Self::error("internal", format!("a fault of the program and not of the text: {what}"))
+            .help("report it together with the file: no other words would mend it")
+    }
+
     /// An error with the words at fault.
     #[must_use]
     pub fn error(code: &'static str, message: impl Into<String>) -> Self {
@@ -90,44 +96,6 @@ impl Problem {
     pub fn help(mut self, text: impl Into<String>) -> Self {
         self.help.push(text.into());
         self
-    }
-}
-
-/// The most problems that are kept of one text. More are no help to anybody.
-pub(crate) const MAX_PROBLEMS: usize = 200;
-
-/// A list of problems that stops growing.
-#[derive(Debug)]
-pub(crate) struct ProblemList<'t> {
-    source: LineSource<'t>,
-    kept: Vec<Problem>,
-    left_out: usize,
-}
-
-impl<'t> ProblemList<'t> {
-    /// No problems yet.
-    pub(crate) const fn new(source: LineSource<'t>) -> Self {
-        Self { source, kept: Vec::new(), left_out: 0 }
-    }
-
-    /// Adds a problem, or only counts it where there are enough.
-    pub(crate) fn push(&mut self, error: SyntaxError<'t>) {
-        if self.kept.len() < MAX_PROBLEMS {
-            self.kept.push(error.into_problem(self.source));
-        } else {
-            self.left_out += 1;
-        }
-    }
-
-    /// The problems in the order of the text, and at the end how many more there are.
-    pub(crate) fn finish(mut self) -> Vec<Problem> {
-        let start =
-            |problem: &Problem| problem.primary.as_ref().map_or(Span::default(), |label| label.place.span);
-        self.kept.sort_by_key(start);
-        if self.left_out > 0 {
-            self.kept.push(text_problems::more_problems(self.left_out));
-        }
-        self.kept
     }
 }
 

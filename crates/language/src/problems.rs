@@ -1,6 +1,5 @@
-//! What can be wrong with a text: one function for each problem, which holds its words.
-//!
-//! A fault points at a slice of the text; it becomes a [`Problem`] with places when its line is done.
+//! What can be wrong with a text: one function for each problem, which has its words; and the list in which the problems of
+//! a text are gathered.
 
 pub(crate) mod amount;
 pub(crate) mod block;
@@ -8,103 +7,45 @@ pub(crate) mod heading;
 pub(crate) mod number;
 pub(crate) mod text;
 
-use crate::Problem;
-use crate::place::LineSource;
+use crate::name::LineSource;
+use crate::place::Span;
+use crate::problem::Problem;
+use crate::syntax_error::SyntaxError;
 
-/// One thing that is wrong with a line. Boxed, so that a line that is right pays nothing for it.
+/// The most problems that are kept of one text. More are no help to anybody.
+pub(crate) const MAX_PROBLEMS: usize = 200;
+
+/// A list of problems that stops growing.
 #[derive(Debug)]
-pub(crate) struct SyntaxError<'t>(Box<Details<'t>>);
-
-#[derive(Debug)]
-struct Details<'t> {
-    problem: Problem,
-    at: &'t str,
-    label: String,
-    also: Vec<(&'t str, String)>,
+pub(crate) struct ProblemList<'t> {
+    source: LineSource<'t>,
+    kept: Vec<Problem>,
+    left_out: usize,
 }
 
-impl<'t> SyntaxError<'t> {
-    /// A fault with a stable code, a message that stands alone, and the words at fault.
-    fn new(code: &'static str, at: &'t str, message: impl Into<String>) -> Self {
-        let problem = Problem::error(code, message);
-        Self(Box::new(Details { problem, at, label: String::new(), also: Vec::new() }))
+impl<'t> ProblemList<'t> {
+    /// No problems yet.
+    pub(crate) const fn new(source: LineSource<'t>) -> Self {
+        Self { source, kept: Vec::new(), left_out: 0 }
     }
 
-    /// Whether this is the fault of that code.
-    pub(crate) fn is(&self, code: &str) -> bool {
-        self.0.problem.code == code
+    /// Adds a problem, or only counts it where there are enough.
+    pub(crate) fn push(&mut self, error: SyntaxError<'t>) {
+        if self.kept.len() < MAX_PROBLEMS {
+            self.kept.push(error.into_problem(self.source));
+        } else {
+            self.left_out += 1;
+        }
     }
 
-    /// Whether it says already how to mend it.
-    pub(crate) fn is_helped(&self) -> bool {
-        !self.0.problem.help.is_empty()
+    /// The problems in the order of the text, and at the end how many more there are.
+    pub(crate) fn finish(mut self) -> Vec<Problem> {
+        let start =
+            |problem: &Problem| problem.primary.as_ref().map_or(Span::default(), |label| label.place.span);
+        self.kept.sort_by_key(start);
+        if self.left_out > 0 {
+            self.kept.push(text::more_problems(self.left_out));
+        }
+        self.kept
     }
-
-    /// The words at fault.
-    pub(crate) const fn words(&self) -> &'t str {
-        self.0.at
-    }
-
-    /// A few words beside the caret.
-    fn label(mut self, text: impl Into<String>) -> Self {
-        self.0.label = text.into();
-        self
-    }
-
-    /// Another place that plays a part.
-    fn also(mut self, at: &'t str, text: impl Into<String>) -> Self {
-        self.0.also.push((at, text.into()));
-        self
-    }
-
-    /// Why.
-    fn note(mut self, text: impl Into<String>) -> Self {
-        self.0.problem.notes.push(text.into());
-        self
-    }
-
-    /// How to mend it.
-    fn help(mut self, text: impl Into<String>) -> Self {
-        self.0.problem.help.push(text.into());
-        self
-    }
-
-    /// A better way to mend it than what was said.
-    fn instead(mut self, text: impl Into<String>) -> Self {
-        self.0.problem.help = vec![text.into()];
-        self
-    }
-
-    /// Suggests the nearest of some words, where one is near.
-    fn nearest<'c>(self, word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Self {
-        let near = crate::nearest(word, candidates);
-        if near.is_empty() { self } else { self.help(format!("did you mean {}?", listed(&near, "or"))) }
-    }
-
-    /// The fault with places in its text.
-    pub(crate) fn into_problem(self, source: LineSource<'t>) -> Problem {
-        let Details { problem, at, label, also } = *self.0;
-        let problem = problem.at(source.place(at), label);
-        also.into_iter().fold(problem, |problem, (at, text)| problem.and_at(source.place(at), text))
-    }
-}
-
-/// Words in a row: `a`, `b` or `c`, each in back quotes.
-fn listed(words: &[&str], joint: &str) -> String {
-    let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-    match quoted.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} {joint} {last}", rest.join(", ")),
-        None => String::new(),
-    }
-}
-
-/// The words of a text at fault as a message quotes them: on one line, and not too long.
-fn quoted(text: &str) -> String {
-    const MOST: usize = 60;
-    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if words.chars().count() <= MOST {
-        return words;
-    }
-    words.chars().take(MOST).chain(['…']).collect()
 }

@@ -15,12 +15,11 @@ use stage_fact::StageFact;
 
 use crate::card;
 use crate::measure;
-use crate::outline::Section;
-use crate::parsers::{first_word, is_blank, trim_start};
-use crate::place::LineSource;
-use crate::problems::{
-    SyntaxError, amount as amount_problems, block as block_problems, heading as heading_problems,
-};
+use crate::name::LineSource;
+use crate::problems::{amount as amount_problems, block as block_problems, heading as heading_problems};
+use crate::section::Section;
+use crate::space::{first_word, is_blank, trim_start};
+use crate::syntax_error::SyntaxError;
 use crate::{Form, Statement};
 
 /// The words that begin a heading or a section.
@@ -66,7 +65,7 @@ pub(crate) const FACTS: [&str; 15] = [
 
 /// Reads a line without its indentation and comment.
 ///
-/// `within` is the block that it stands in, `None` at the margin: there `dough` is a heading, while `dough improver
+/// `within` is the block that it is in, `None` at the margin: there `dough` is a heading, while `dough improver
 /// 1 %` in a block is an ingredient; and a card has facts of its own.
 pub(crate) fn read<'t>(
     source: LineSource<'t>,
@@ -125,7 +124,7 @@ fn of_card<'t>(
     if forms.is_empty() {
         return None;
     }
-    let said = card_fact::said(source, body, forms);
+    let said = card_fact::read(source, body, forms);
     let is_note = first_word(body).0 == "note";
     match said {
         Some(said) => Some(said.map(|said| Statement::Said(Box::new(said)))),

@@ -32,8 +32,8 @@ pub struct Tree<'t> {
 pub struct Line<'t> {
     /// The line without its indentation and its end.
     pub span: Span,
-    /// How deep the line stands: 0 for `dough`, `culture` and the like and for a dough's sections, 1 for what
-    /// stands under them, one more for each stage it is nested in.
+    /// How deep the line is: 0 for `dough`, `culture` and the like and for a dough's sections, 1 for what
+    /// is under them, one more for each stage it is nested in.
     pub depth: u16,
     /// What the line says.
     pub statement: Statement<'t>,

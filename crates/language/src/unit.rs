@@ -89,7 +89,7 @@ const MISWRITTEN: [(&[&str], Advice); 17] = [
     (&["dl", "cl", "hl", "pint", "pints", "quart", "quarts", "gallon", "gallons"], Advice::Convert("l")),
 ];
 
-/// What to say of a word that is written where a unit should stand; `None` where the word is likely no unit.
+/// What to say of a word that is written where a unit should be; `None` where the word is likely no unit.
 pub(crate) fn miswritten(word: &str) -> Option<Advice> {
     if word.len() > 12 {
         return None;
@@ -98,6 +98,17 @@ pub(crate) fn miswritten(word: &str) -> Option<Advice> {
     let known = MISWRITTEN.iter().find(|(words, _)| words.iter().any(&is_it));
     let advice = known.map(|(_, advice)| *advice);
     advice.or_else(|| Unit::SYMBOLS.into_iter().find(is_it).map(Advice::Write))
+}
+
+/// A number with a unit, as it is in the text; the number is not judged yet.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct NumberWithUnit<'t> {
+    /// The number.
+    pub(crate) figure: &'t str,
+    /// The unit.
+    pub(crate) unit: Unit,
+    /// Both.
+    pub(crate) written: &'t str,
 }
 
 #[cfg(test)]

@@ -1,5 +1,5 @@
 //! What is said of each mistake: every file in `errors/` is a text with mistakes, and its snapshot what a baker
-//! is told.
+//! is reported.
 
 mod common;
 

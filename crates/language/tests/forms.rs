@@ -1,4 +1,4 @@
-//! Every form of the language, as it stands in the tree.
+//! Every form of the language, as it is in the tree.
 
 use levamen_language::{Line, TextId, parse, tidy};
 

@@ -58,7 +58,7 @@ fn texts_in(folder: &str) -> io::Result<Vec<String>> {
     fs::read_dir(folder)?.map(|entry| fs::read_to_string(entry?.path())).collect()
 }
 
-/// The codes in some source: what stands in quotes where a problem is made.
+/// The codes in some source: what is in quotes where a problem is made.
 fn codes_in(source: &str) -> BTreeSet<String> {
     let makers = ["SyntaxError::new(", "Problem::error(", "const MISSING: &str = "];
     let made = makers.iter().flat_map(|maker| source.split(maker).skip(1));

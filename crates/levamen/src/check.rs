@@ -26,7 +26,7 @@ pub fn check(workspace: &Workspace, progress: &dyn Progress) -> Vec<Problem> {
                     problems.extend(unusual(balance, book.pantry(), entry.place));
                     problems.extend(match bakery.mix_to_oven(id) {
                         None => spoiling(entry, balance),
-                        stands => spoiling(entry, &Balance { stands, ..balance.clone() }),
+                        standing_time => spoiling(entry, &Balance { standing_time, ..balance.clone() }),
                     });
                 }
                 Err(wrong) => problems.extend(wrong.iter().cloned()),

@@ -218,7 +218,7 @@ impl Workspace {
         if lines.any(|line| !line.spoiling.is_empty())
             || balance.stages.iter().any(|stage| is_scald(stage.kind))
         {
-            balance.stands = self.bakery().0.mix_to_oven(id);
+            balance.standing_time = self.bakery().0.mix_to_oven(id);
         }
         balance
     }

@@ -47,7 +47,7 @@ impl DayDough {
         // The day's size is its own, whatever the dough's `make` line says.
         let size = StatedSize::Weights { flour: flour.clone() };
         let balance =
-            Balance { size, stands: bakery.mix_to_oven(need.dough), ..split(balance, &batches.parts) };
+            Balance { size, standing_time: bakery.mix_to_oven(need.dough), ..split(balance, &batches.parts) };
         Self { need, balance, flour, batches }
     }
 

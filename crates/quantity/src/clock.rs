@@ -45,7 +45,10 @@ impl ClockTime {
     #[must_use]
     pub fn from_minutes(minutes: i64) -> Self {
         let of_the_day = minutes.rem_euclid(i64::from(MINUTES_OF_A_DAY));
-        Self(u16::try_from(of_the_day).unwrap_or_default())
+        // A remainder by the minutes of a day is not below zero and fits; without the assertion it would be midnight.
+        let minute = u16::try_from(of_the_day);
+        debug_assert!(minute.is_ok(), "a minute of the day is below 1440");
+        Self(minute.unwrap_or_default())
     }
 }
 

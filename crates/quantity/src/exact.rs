@@ -19,7 +19,7 @@ use num_traits::Zero;
 
 /// An exact rational number of any size.
 ///
-/// Division by zero is a fault of the caller: use [`Exact::checked_div`] where a divisor may be zero.
+/// Division by zero is an error of the caller: use [`Exact::checked_div`] where a divisor may be zero.
 #[derive(Clone)]
 pub struct Exact(Repr);
 
@@ -56,7 +56,7 @@ impl Exact {
         Self(Small { numer, denom: ONE })
     }
 
-    /// The quotient of two words, as it stands.
+    /// The quotient of two words, as it is.
     #[must_use]
     #[inline]
     pub fn quotient(numer: i64, denom: NonZero<i64>) -> Self {
@@ -246,35 +246,11 @@ fn common_divisor(mut a: u128, mut b: u128) -> i128 {
     i128::try_from(a).unwrap_or(1)
 }
 
-/// A quotient that fits in a word as it stands.
+/// A quotient that fits in a word as it is.
 fn pack(numer: i128, denom: i128) -> Option<Exact> {
     match (i64::try_from(numer), i64::try_from(denom).ok().and_then(NonZero::new)) {
         (Ok(numer), Some(denom)) if numer != i64::MIN => Some(Exact(Small { numer, denom })),
         _ => None,
-    }
-}
-
-impl From<i64> for Exact {
-    fn from(value: i64) -> Self {
-        Self::quotient(value, ONE)
-    }
-}
-
-impl From<i32> for Exact {
-    fn from(value: i32) -> Self {
-        Self::whole(value.into())
-    }
-}
-
-impl From<u32> for Exact {
-    fn from(value: u32) -> Self {
-        Self::whole(value.into())
-    }
-}
-
-impl Default for Exact {
-    fn default() -> Self {
-        Self::ZERO
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::ops::{Add, Sub};
 
-use crate::{Exact, Share};
+use crate::Exact;
 
 /// A mass; exact, held in grams.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -76,12 +76,6 @@ impl Mass {
     #[must_use]
     pub fn in_unit(&self, unit: MassUnit) -> Exact {
         &self.0 / &unit.in_grams()
-    }
-
-    /// This mass as a share of another; `None` of nothing.
-    #[must_use]
-    pub fn share_of(&self, whole: &Self) -> Option<Share> {
-        self.0.checked_div(&whole.0).map(Share::from_fraction)
     }
 
     /// The mass rounded to a whole number of a scale's divisions.

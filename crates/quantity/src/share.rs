@@ -58,3 +58,11 @@ mod tests {
         assert_eq!(share.rest().percent().to_decimal_string(), "62.5");
     }
 }
+
+impl Mass {
+    /// This mass as a share of another; `None` of nothing.
+    #[must_use]
+    pub fn share_of(&self, whole: &Self) -> Option<Share> {
+        self.grams().checked_div(whole.grams()).map(Share::from_fraction)
+    }
+}

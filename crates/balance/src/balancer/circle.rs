@@ -35,7 +35,7 @@ impl Balancer<'_> {
         for smaller in self.book.solving_order(group, |id| left.contains(&id)) {
             match smaller.as_slice() {
                 [one] => self.solve_one(*one),
-                circle => self.settle(circle),
+                circle => self.solve_steady(circle),
             }
         }
         for id in group {
@@ -43,11 +43,11 @@ impl Balancer<'_> {
                 self.solve_one(*id);
             }
         }
-        self.all_wait_for_those_in_trouble(group);
+        self.report_sources_with_problems(group);
     }
 
     /// Finds what the formulas of a circle are made of, or keeps why that cannot be found.
-    fn settle(&mut self, group: &[FormulaId]) {
+    fn solve_steady(&mut self, group: &[FormulaId]) {
         let named = |id: &FormulaId| Some((Some(*id), self.book.formula(*id)?));
         let formulas: Vec<(Option<FormulaId>, &Formula)> = group.iter().filter_map(named).collect();
         match self.steady_compositions(&formulas) {
@@ -55,14 +55,14 @@ impl Balancer<'_> {
             Err((Some(id), problems)) => {
                 self.solved.insert(id, Err(problems));
             }
-            Err((None, _)) => {}
+            Err((None, _)) => debug_assert!(false, "the formulas of a circle of a book have ids"),
         }
     }
 
     /// What the dough's own last batch is made of. It is what the dough is made of.
     ///
     /// # Errors
-    /// Where the dough has no steady composition, or troubles that have nothing to do with its last batch.
+    /// Where the dough has no steady composition, or problems that have nothing to do with its last batch.
     pub(crate) fn last_batch(&mut self, formula: &Formula) -> Result<Composition, Vec<Problem>> {
         if let Some(composition) = self.overall_says(formula) {
             return Ok(composition);
@@ -80,7 +80,7 @@ impl Balancer<'_> {
         formulas: &[(Option<FormulaId>, &Formula)],
     ) -> Result<Vec<Composition>, (Option<FormulaId>, Vec<Problem>)> {
         let circle = Circle::new(self, formulas)?;
-        circle.solve(self.book.pantry()).map_err(|reason| self.refuse(&circle, formulas, reason))
+        circle.solve(self.book.pantry()).map_err(|reason| self.explain_unsteady(&circle, formulas, reason))
     }
 
     /// What the dough is made of by its `overall` section, where that alone says it.
@@ -92,8 +92,8 @@ impl Balancer<'_> {
         composition_of(&equations, &values, 0, pantry)
     }
 
-    /// A dough of a circle in which another has troubles is in trouble itself.
-    fn all_wait_for_those_in_trouble(&mut self, group: &[FormulaId]) {
+    /// A dough of a circle in which another has problems has problems itself.
+    fn report_sources_with_problems(&mut self, group: &[FormulaId]) {
         if group.iter().all(|id| matches!(self.solved.get(id), Some(Ok(_)))) {
             return;
         }
@@ -106,7 +106,7 @@ impl Balancer<'_> {
             let source = items
                 .find(|item| matches!(item, Item::Seed(id, _) | Item::Piece(id) if members.contains(id)));
             if let Some(source) = source {
-                let problem = problems::source_in_trouble(self.book, formula, source);
+                let problem = problems::source_has_problems(self.book, formula, source);
                 self.solved.insert(*id, Err(vec![problem]));
             }
         }

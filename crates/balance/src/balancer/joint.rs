@@ -39,7 +39,7 @@ impl PieceMeasure {
     const fn measured(self, link: &Link) -> Variable {
         match self {
             Self::Weight => Variable::Intake(link.stage, link.line),
-            Self::Flour => Variable::HeldFlour(link.stage, link.line),
+            Self::Flour => Variable::ContainedFlour(link.stage, link.line),
         }
     }
 
@@ -147,7 +147,7 @@ impl CircleSystem<'_, '_> {
     fn tie(&mut self, member: &Member<'_>, offset: u32, link: &Link, amount: &Exact) -> Option<()> {
         let (source, from) = (self.circle.members.get(link.to)?, *self.offsets.get(link.to)?);
         for ingredient in &self.circle.ingredients {
-            let held = member.equations.id(Variable::Held(link.stage, link.line, *ingredient))?;
+            let held = member.equations.id(Variable::Contained(link.stage, link.line, *ingredient))?;
             let mut row = vec![(moved(held, offset), Exact::ONE)];
             row.extend(source.equations.id(Variable::Row(*ingredient)).map(|id| (moved(id, from), -amount)));
             self.rows.push(row);

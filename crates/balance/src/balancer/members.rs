@@ -16,7 +16,7 @@ use crate::solved::{MAX_SEPARATE_DEPTH, Mixture};
 
 /// Doughs that take from each other.
 pub(crate) struct Circle<'f> {
-    /// The doughs themselves first, then those batches built apart from them that take from the circle.
+    /// The doughs themselves first, then those of their separate batches that take from the circle.
     pub members: Vec<Member<'f>>,
     /// How many of the members are doughs themselves.
     pub doughs: usize,
@@ -24,7 +24,7 @@ pub(crate) struct Circle<'f> {
     pub ingredients: Vec<IngredientId>,
 }
 
-/// A dough of the circle, or a batch built apart from one.
+/// A dough of the circle, or a separate batch of one.
 pub(crate) struct Member<'f> {
     pub formula: Cow<'f, Formula>,
     pub equations: Equations,
@@ -47,7 +47,7 @@ pub(crate) struct Link {
     pub flour: Option<Exact>,
 }
 
-/// What is known of a batch built apart.
+/// What is known of a separate batch.
 enum SeparatePart {
     Known(Box<Mixture>),
     /// It takes from the circle itself, and is this member.
@@ -95,6 +95,7 @@ fn ingredients(balancer: &Balancer<'_>, formulas: &[(Option<FormulaId>, &Formula
             match line.item {
                 Item::Ingredient(id) => found.push(id),
                 Item::Seed(id, _) | Item::Piece(id) => {
+                    // One that has none is reported when its equations are built.
                     let parts = balancer.composition(id).map(Composition::parts).unwrap_or_default();
                     found.extend(parts.iter().map(|(id, _)| *id));
                 }
@@ -120,7 +121,7 @@ struct MembersBuilder<'s, 'b, 'f> {
 }
 
 impl<'f> MembersBuilder<'_, '_, 'f> {
-    /// A dough, or a batch built apart from the dough `root`.
+    /// A dough, or a separate batch of the dough `root`.
     fn member(
         &mut self,
         formula: Cow<'f, Formula>,
@@ -139,7 +140,7 @@ impl<'f> MembersBuilder<'_, '_, 'f> {
                 line: intake.line,
                 to: self.target(intake.item, root, &parts)?,
                 weight: value(&by_weight, Variable::Intake(intake.stage, intake.line)),
-                flour: value(&by_flour, Variable::HeldFlour(intake.stage, intake.line)),
+                flour: value(&by_flour, Variable::ContainedFlour(intake.stage, intake.line)),
             })
         });
         let links = links.collect();
@@ -148,7 +149,7 @@ impl<'f> MembersBuilder<'_, '_, 'f> {
         Ok(Member { formula, equations, links, contradicts_itself, grams })
     }
 
-    /// The batches built apart from a formula: those that take from the circle become members.
+    /// The separate batches of a formula: those that take from the circle become members.
     fn parts(
         &mut self,
         formula: &Formula,
@@ -209,7 +210,7 @@ impl<'f> MembersBuilder<'_, '_, 'f> {
             .collect();
         let book = self.balancer.book;
         build_equations(formula, book.pantry(), composition, &made)
-            .map_err(|item| vec![problems::source_in_trouble(book, formula, item)])
+            .map_err(|item| vec![problems::source_has_problems(book, formula, item)])
     }
 
     /// The equations of a member where one figure is one; `None` where they contradict each other.

@@ -14,14 +14,14 @@ use super::members::{Circle, Link};
 const STEPS_SHOWN: usize = 6;
 
 impl Balancer<'_> {
-    /// Says why a circle has no steady composition: the trouble of one of its doughs, or a loop spelled out.
-    pub(super) fn refuse(
+    /// Says why a circle has no steady composition: the problem of one of its doughs, or a loop spelled out.
+    pub(super) fn explain_unsteady(
         &mut self,
         circle: &Circle<'_>,
         formulas: &[(Option<FormulaId>, &Formula)],
         reason: UnsteadyReason,
     ) -> (Option<FormulaId>, Vec<Problem>) {
-        if let Some(own) = self.own_trouble(circle, formulas) {
+        if let Some(own) = self.own_problems(circle, formulas) {
             return own;
         }
         let (refusal, steps) = match reason {
@@ -32,13 +32,13 @@ impl Balancer<'_> {
             }
         };
         let id = formulas.first().and_then(|(id, _)| *id);
-        (id, vec![no_steady_composition(refusal, &circle.spell_out(&steps))])
+        (id, vec![no_steady_composition(refusal, &circle.loop_steps(&steps))])
     }
 
-    /// The troubles that a dough of the circle has whatever the others are made of: its lines contradict each other, or
+    /// The problems that a dough of the circle has whatever the others are made of: its lines contradict each other, or
     /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same weight of
     /// everything.
-    fn own_trouble(
+    fn own_problems(
         &mut self,
         circle: &Circle<'_>,
         formulas: &[(Option<FormulaId>, &Formula)],
@@ -78,18 +78,18 @@ impl Circle<'_> {
         self.shortest_loop(member, index)
     }
 
-    /// A loop of members of which it is free what they are made of: each of them leans on another one.
+    /// A loop of members of which it is free what they are made of: each of them depends on another one.
     fn open_loop(&self, open: &[usize]) -> Vec<At> {
-        let mut walked: Vec<At> = Vec::new();
+        let mut visited: Vec<At> = Vec::new();
         let mut next = open.first().copied();
         while let Some(member) = next {
-            if let Some(start) = walked.iter().position(|(known, _)| *known == member) {
-                walked.drain(..start);
-                return walked;
+            if let Some(start) = visited.iter().position(|(known, _)| *known == member) {
+                visited.drain(..start);
+                return visited;
             }
             let mut links = self.links(member).iter().enumerate();
             let link = links.find(|(_, link)| open.binary_search(&link.to).is_ok());
-            walked.extend(link.map(|(index, _)| (member, index)));
+            visited.extend(link.map(|(index, _)| (member, index)));
             next = link.map(|(_, link)| link.to);
         }
         self.shortest_loop(open.first().copied().unwrap_or_default(), 0)
@@ -127,7 +127,7 @@ impl Circle<'_> {
     }
 
     /// The steps of a loop in words and places.
-    fn spell_out(&self, steps: &[At]) -> Vec<LoopStep<'_>> {
+    fn loop_steps(&self, steps: &[At]) -> Vec<LoopStep<'_>> {
         let step = |(at, index): &At| {
             let member = self.members.get(*at)?;
             let link = member.links.get(*index)?;

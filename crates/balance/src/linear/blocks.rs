@@ -2,7 +2,7 @@
 //! Dulmage and Mendelsohn.
 //!
 //! Equations and unknown variables form a bipartite graph. A matching gives each variable an equation of its own; the strongly
-//! connected components of the equations that then lean on each other are the blocks of a triangular order (A. L. Dulmage and
+//! connected components of the equations that then depend on each other are the blocks of a triangular order (A. L. Dulmage and
 //! N. S. Mendelsohn, "Coverings of Bipartite Graphs", Canadian Journal of Mathematics 10 (1958) 517-534; the components by R. E.
 //! Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing 1 (1972) 146-160; both from memory).
 //!
@@ -102,7 +102,7 @@ impl Graph {
         }
     }
 
-    /// The rows that lean on each other, each group after those that it leans on.
+    /// The rows that depend on each other, each group after those that it depends on.
     fn components(&self, row_of: &Matching) -> Vec<Vec<usize>> {
         let mut matched = vec![false; self.variables_of.len()];
         for row in row_of.iter().flatten() {

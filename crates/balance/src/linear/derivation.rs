@@ -24,14 +24,14 @@ pub(crate) struct CoupledBlock {
     pub variables: Vec<VariableId>,
 }
 
-/// Where every value comes from; no variable leans on itself.
+/// Where every value comes from; no variable depends on itself.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Derivation {
     how: Vec<Option<ValueSource>>,
     blocks: Vec<CoupledBlock>,
 }
 
-/// Solves equations and tells how. All equations of the system are used: it leaves none out and adds none.
+/// Solves equations and says how. All equations of the system are used: it leaves none out and adds none.
 ///
 /// # Errors
 /// [`Contradiction`], where the equations cannot all hold.

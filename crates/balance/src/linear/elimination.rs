@@ -4,7 +4,7 @@
 //! block has settled. A block is solved by Gaussian elimination over exact rationals, so that a pivot is chosen for
 //! sparsity alone and never for its size, with the pivot rule of Markowitz (H. M. Markowitz, "The
 //! Elimination Form of the Inverse and Its Application to Linear Programming", Management Science 3 (1957) 255-269; from
-//! memory): the row with the fewest unknowns, and in it the variable that stands in the fewest rows, so that little new is
+//! memory): the row with the fewest unknowns, and in it the variable that is in the fewest rows, so that little new is
 //! filled in.
 //!
 //! Advice to whoever edits this: a row that was used as a pivot is never touched again, and a variable is eliminated
@@ -28,7 +28,7 @@ pub(super) fn trace(system: &System<'_>) -> Result<(EliminationPlan, Values), Co
     let mut elimination = Elimination::new(system);
     // 1. Put in the values that are given.
     for (variable, _) in system.known {
-        elimination.settle(*variable);
+        elimination.mark_known(*variable);
     }
     // 2. Substitute: every row with one unknown gives its value.
     let all = (0..elimination.states.len()).rev().collect();
@@ -67,7 +67,7 @@ struct Elimination<'f> {
     run: Run<'f>,
     plan: EliminationPlan,
     states: Vec<RowState>,
-    /// By variable: the rows in which it stands.
+    /// By variable: the rows in which it is.
     rows_of: Vec<Vec<usize>>,
     /// The row that may repeat what others say: it gives a value only where a block needs it.
     spare: Option<usize>,
@@ -102,7 +102,7 @@ impl<'f> Elimination<'f> {
     }
 
     /// A variable has its value now: it is no longer unknown in its rows.
-    fn settle(&mut self, variable: VariableId) {
+    fn mark_known(&mut self, variable: VariableId) {
         for row in self.rows_of.get(variable.index()).into_iter().flatten() {
             if let Some(RowState::Open(count)) = self.states.get_mut(*row) {
                 *count -= 1;
@@ -125,7 +125,7 @@ impl<'f> Elimination<'f> {
             };
             self.step(Op::Substitute { row: to_u32(row), lead: to_u32(lead) })?;
             self.spend(row);
-            self.settle(*variable);
+            self.mark_known(*variable);
             ready.extend(self.rows_with(*variable));
         }
         Ok(())
@@ -262,7 +262,7 @@ impl<'f> Elimination<'f> {
                 if let Some(source) = source {
                     self.spend(source);
                 }
-                self.settle(variable);
+                self.mark_known(variable);
                 ready.extend(self.rows_with(variable));
             }
         }
@@ -280,9 +280,9 @@ impl<'f> Elimination<'f> {
 #[derive(Default)]
 struct SparseMatrix {
     rows: Vec<Option<SparseRow>>,
-    /// By variable: the rows in which it stands or stood.
+    /// By variable: the rows in which it is or was.
     columns: BTreeMap<VariableId, Vec<usize>>,
-    /// By variable: in how many rows it stands.
+    /// By variable: in how many rows it is.
     standing: BTreeMap<VariableId, usize>,
     /// Rows by their number of unknowns; an entry is stale where the row has changed since.
     queue: BinaryHeap<Reverse<(usize, usize)>>,
@@ -332,7 +332,7 @@ impl SparseMatrix {
         None
     }
 
-    /// The variable of a row that stands in the fewest others.
+    /// The variable of a row that is in the fewest others.
     fn rarest(&self, row: &SparseRow) -> Option<VariableId> {
         let standing = |variable: &VariableId| self.standing.get(variable).copied().unwrap_or_default();
         row.terms.keys().copied().min_by_key(|variable| (standing(variable), *variable))

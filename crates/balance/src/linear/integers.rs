@@ -84,29 +84,24 @@ impl IntegerRun {
     ) -> Result<(), IntegerRunError> {
         match op {
             Op::Substitute { row, lead } => {
-                let (before, rest) =
-                    row_of(equations, *row).split_at_checked(*lead as usize).unwrap_or_default();
-                let ((variable, coefficient), after) = rest.split_first().ok_or(RunError::ByChance)?;
-                let sum = self.sum(0, before, plan)?;
-                let sum = self.sum(sum, after, plan)?;
-                let value = self.divide(sum, coefficient, plan)?;
-                self.learn(variable.index(), value);
+                self.substitute(row_of(equations, *row)?, *lead as usize, plan)?;
             }
             Op::Verify { row } => {
-                if self.sum(0, row_of(equations, *row), plan)? != 0 {
+                if self.sum(0, row_of(equations, *row)?, plan)? != 0 {
                     return Err(RunError::Contradiction.into());
                 }
             }
             Op::Constant { slot, row } => {
-                let sum = self.sum(0, row_of(equations, *row), plan)?;
+                let sum = self.sum(0, row_of(equations, *row)?, plan)?;
                 self.put(*slot, Exact::from(sum));
             }
             Op::Copy { slot, row, term } => {
-                let coefficient = row_of(equations, *row).get(*term as usize).map(|(_, own)| own.clone());
-                self.put(*slot, coefficient.unwrap_or_default());
+                let coefficient = row_of(equations, *row)?.get(*term as usize).map(|(_, own)| own.clone());
+                self.put(*slot, coefficient.ok_or(RunError::ShapeDiffers)?);
             }
             Op::Factor { own, lead } => {
-                self.factor = -self.slot(*own)?.checked_div(self.slot(*lead)?).ok_or(RunError::ByChance)?;
+                self.factor =
+                    -self.slot(*own)?.checked_div(self.slot(*lead)?).ok_or(RunError::ShapeDiffers)?;
             }
             Op::Add { to, from } => {
                 let mut sum = self.slot(*to)?.clone();
@@ -114,7 +109,7 @@ impl IntegerRun {
                 self.put(*to, sum);
             }
             Op::Vanish { slot } if self.slot(*slot)?.is_zero() => {}
-            Op::Vanish { .. } => return Err(RunError::ByChance.into()),
+            Op::Vanish { .. } => return Err(RunError::ShapeDiffers.into()),
             Op::Check { slot } if self.slot(*slot)?.is_zero() => {}
             Op::Check { .. } => return Err(RunError::Contradiction.into()),
             Op::Back { variable, lead, constant, rest } => {
@@ -126,6 +121,23 @@ impl IntegerRun {
                 self.learn(variable.index(), value);
             }
         }
+        Ok(())
+    }
+
+    /// The row has one unknown variable, at the term `lead`: its value follows.
+    #[inline]
+    fn substitute(
+        &mut self,
+        row: Terms<'_>,
+        lead: usize,
+        plan: &EliminationPlan,
+    ) -> Result<(), IntegerRunError> {
+        let (before, rest) = row.split_at_checked(lead).ok_or(RunError::ShapeDiffers)?;
+        let ((variable, coefficient), after) = rest.split_first().ok_or(RunError::ShapeDiffers)?;
+        let sum = self.sum(0, before, plan)?;
+        let sum = self.sum(sum, after, plan)?;
+        let value = self.divide(sum, coefficient, plan)?;
+        self.learn(variable.index(), value);
         Ok(())
     }
 
@@ -165,7 +177,7 @@ impl IntegerRun {
         let (above, below) = coefficient.in_words().ok_or(IntegerRunError::OutgrewWords)?;
         let opposite = multiply(sum, -below.get())?;
         match above {
-            0 => Err(RunError::ByChance.into()),
+            0 => Err(RunError::ShapeDiffers.into()),
             1 => Ok(opposite),
             _ if opposite % above == 0 => Ok(opposite / above),
             _ => Ok(self.refine(opposite, above, plan)?.0),
@@ -179,7 +191,7 @@ impl IntegerRun {
         lead: PlanSlot,
         plan: &EliminationPlan,
     ) -> Result<i64, IntegerRunError> {
-        let value = -sum.checked_div(self.slot(lead)?).ok_or(RunError::ByChance)?;
+        let value = -sum.checked_div(self.slot(lead)?).ok_or(RunError::ShapeDiffers)?;
         let (above, below) = value.in_words().ok_or(IntegerRunError::OutgrewWords)?;
         let below = below.get();
         if above % below == 0 { Ok(above / below) } else { Ok(self.refine(above, below, plan)?.0) }
@@ -210,11 +222,11 @@ impl IntegerRun {
     }
 
     fn value(&self, variable: usize) -> Result<i64, IntegerRunError> {
-        self.values.get(variable).copied().ok_or(IntegerRunError::Stopped(RunError::ByChance))
+        self.values.get(variable).copied().ok_or(IntegerRunError::Stopped(RunError::ShapeDiffers))
     }
 
     fn slot(&self, slot: PlanSlot) -> Result<&Exact, IntegerRunError> {
-        self.slots.get(slot.0 as usize).ok_or(IntegerRunError::Stopped(RunError::ByChance))
+        self.slots.get(slot.0 as usize).ok_or(IntegerRunError::Stopped(RunError::ShapeDiffers))
     }
 
     fn learn(&mut self, variable: usize, value: i64) {
@@ -230,8 +242,8 @@ impl IntegerRun {
     }
 }
 
-fn row_of(equations: &Equations, row: u32) -> Terms<'_> {
-    equations.all().get(row as usize).map(|equation| equations.terms(equation)).unwrap_or_default()
+fn row_of(equations: &Equations, row: u32) -> Result<Terms<'_>, RunError> {
+    equations.all().get(row as usize).map(|equation| equations.terms(equation)).ok_or(RunError::ShapeDiffers)
 }
 
 fn multiply(a: i64, b: i64) -> Result<i64, IntegerRunError> {
@@ -253,7 +265,7 @@ mod tests {
     use crate::linear::elimination::trace;
     use crate::linear::plan::Run;
 
-    /// A dough whose levain has a seed: its own flour and the seed lean on each other.
+    /// A dough whose levain has a seed: its own flour and the seed depend on each other.
     fn dough(share: &str, water: &str, seed: &str) -> Equations {
         let text = format!(
             "dough D\n\noverall\n  rye flour  100 %\n  water  {water} %\n  salt  2 %\n\nstage levain, a levain\n  takes  {share} % of \

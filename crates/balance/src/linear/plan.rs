@@ -67,7 +67,7 @@ pub(crate) enum RunError {
     /// The equations cannot all hold.
     Contradiction,
     /// A number came to zero, or did not, otherwise than in the equations that the plan was made from.
-    ByChance,
+    ShapeDiffers,
 }
 
 /// The numbers of one run.
@@ -116,11 +116,11 @@ impl<'f> Run<'f> {
             Op::Copy { slot, row, term } => {
                 let coefficient =
                     self.row(*row).get(*term as usize).map(|(_, coefficient)| coefficient.clone());
-                self.put(*slot, coefficient.unwrap_or_default());
+                self.put(*slot, coefficient.ok_or(RunError::ShapeDiffers)?);
                 Ok(())
             }
             Op::Factor { own, lead } => {
-                self.factor = -self.slot(*own).checked_div(self.slot(*lead)).ok_or(RunError::ByChance)?;
+                self.factor = -self.slot(*own).checked_div(self.slot(*lead)).ok_or(RunError::ShapeDiffers)?;
                 Ok(())
             }
             Op::Add { to, from } => {
@@ -133,16 +133,16 @@ impl<'f> Run<'f> {
                 if self.slot(*slot).is_zero() {
                     Ok(())
                 } else {
-                    Err(RunError::ByChance)
+                    Err(RunError::ShapeDiffers)
                 }
             }
             Op::Check { slot } => must_hold(self.slot(*slot)),
             Op::Back { variable, lead, constant, rest } => {
                 let mut sum = self.slot(*constant).clone();
                 for (slot, other) in rest {
-                    sum.add_product(self.value(*other).ok_or(RunError::ByChance)?, self.slot(*slot));
+                    sum.add_product(self.value(*other).ok_or(RunError::ShapeDiffers)?, self.slot(*slot));
                 }
-                let value = (-sum).checked_div(self.slot(*lead)).ok_or(RunError::ByChance)?;
+                let value = (-sum).checked_div(self.slot(*lead)).ok_or(RunError::ShapeDiffers)?;
                 self.learn(*variable, value);
                 Ok(())
             }
@@ -159,11 +159,11 @@ impl<'f> Run<'f> {
                 sum.add_product(value, coefficient);
             }
         }
-        let (variable, coefficient) = terms.get(lead).ok_or(RunError::ByChance)?;
+        let (variable, coefficient) = terms.get(lead).ok_or(RunError::ShapeDiffers)?;
         let value = if coefficient.is_one() {
             -sum
         } else {
-            (-sum).checked_div(coefficient).ok_or(RunError::ByChance)?
+            (-sum).checked_div(coefficient).ok_or(RunError::ShapeDiffers)?
         };
         self.learn(*variable, value);
         Ok(())

@@ -22,7 +22,7 @@ pub struct Changes {
     pub ingredients: Vec<IngredientId>,
     /// Whether the scales are others.
     pub scales: bool,
-    /// Whether the problems of the book are others, or stand elsewhere.
+    /// Whether the problems of the book are others, or are elsewhere.
     pub problems: bool,
 }
 
@@ -39,7 +39,7 @@ pub struct DoughChange {
     /// Whether its name, a note, a ripening, the names of its stages and lines, or the culture or dough that a line is of
     /// are others.
     pub words: bool,
-    /// Whether something else than before is wrong with it, or stands elsewhere, or nothing is wrong any more.
+    /// Whether something else than before is wrong with it, or is elsewhere, or nothing is wrong any more.
     pub problems: bool,
 }
 
@@ -64,12 +64,12 @@ impl Changes {
 }
 
 impl DoughChange {
-    /// What changed between two outcomes; `None` where nothing did. `is_read_anew` tells whether its text says something
+    /// What changed between two outcomes; `None` where nothing did. `is_read_anew` says whether its text says something
     /// else.
     pub(super) fn between(
         id: FormulaId,
         [before, after]: [Option<&Outcome>; 2],
-        is_read_anew: bool,
+        is_read_again: bool,
     ) -> Option<Self> {
         let [old, new] = [before, after].map(balance_of);
         if old.is_some() && old == new {
@@ -81,7 +81,7 @@ impl DoughChange {
             size: old.map(|old| &old.size) != new.map(|new| &new.size),
             words: !same_words(old, new),
             problems: problems_of(before) != problems_of(after)
-                || (is_read_anew && (is_unread(before) || is_unread(after))),
+                || (is_read_again && (is_unread(before) || is_unread(after))),
         };
         let is_any = !change.figures.is_empty() || change.size || change.words || change.problems;
         is_any.then_some(change)

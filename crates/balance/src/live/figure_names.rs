@@ -19,11 +19,11 @@ pub struct FigureName {
     pub what: FigureKind,
     /// The ingredient of a row, or the name of a line; empty of all others.
     pub name: String,
-    /// How many rows or lines of the same name stand before it in the same stage.
+    /// How many rows or lines of the same name are before it in the same stage.
     pub nth: u32,
 }
 
-/// FigureKind a figure is of a dough or of a stage. All are shares of the dough's whole flour but hydrations, which are water to
+/// What a figure is of a dough or of a stage. All are shares of the dough's whole flour but hydrations, which are water to
 /// flour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FigureKind {
@@ -45,13 +45,13 @@ pub enum FigureKind {
     Flour,
     /// The added water weighed into a stage, likewise.
     Water,
-    /// FigureKind stands in the tub.
+    /// What is in the tub.
     Made,
-    /// FigureKind goes off as steam.
+    /// What goes off as steam.
     Steam,
-    /// FigureKind is kept for the next seed.
+    /// What is kept for the next seed.
     GivenBack,
-    /// FigureKind is made and not taken.
+    /// What is made and not taken.
     LeftOver,
 }
 
@@ -141,7 +141,7 @@ fn push_stage<'b>(figures: &mut Vec<(FigureKey<'b>, &'b Share)>, stage: &'b Bala
     ]);
 }
 
-/// FigureKind is weighed, with a count for names that stand more than once.
+/// What is weighed, with a count for names that occur more than once.
 fn push_weighed<'b>(
     figures: &mut Vec<(FigureKey<'b>, &'b Share)>,
     stage: Option<&'b str>,

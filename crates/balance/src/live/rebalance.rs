@@ -8,60 +8,60 @@ use super::{LiveBook, Outcome};
 /// What was done so far after an edit.
 struct Round<'e> {
     effect: &'e Effect,
-    /// Doughs that are balanced anew, whatever their sources come to.
+    /// Doughs that are balanced again, whatever their sources come to.
     due: FxHashSet<FormulaId>,
     /// Doughs that are something else to those that take from them.
     moved: FxHashSet<FormulaId>,
     /// Doughs of which it is known that they have the right balance.
-    settled: FxHashSet<FormulaId>,
-    /// Doughs that were balanced anew, each with what came of it before: `None` of one that is new.
+    done: FxHashSet<FormulaId>,
+    /// Doughs that were balanced again, each with what came of it before: `None` of one that is new.
     before: Vec<(FormulaId, Option<Outcome>)>,
 }
 
 impl LiveBook {
-    /// Balances anew the doughs that an edit affects. Returns each with what came of it before: `None` of one that is
+    /// Balances again the doughs that an edit affects. Returns each with what came of it before: `None` of one that is
     /// new.
     ///
     /// First those whose own lines or ingredients are others, after all that they take from. Only where one of them
     /// then is something else to those that take from it, these are looked up.
     pub(super) fn rebalance(&mut self, effect: &Effect) -> Vec<(FormulaId, Option<Outcome>)> {
         for id in &effect.gone {
-            self.links.set(*id, None);
+            self.dependencies.set(*id, None);
             self.solved.remove(id);
             self.steady.remove(id);
         }
         for id in &effect.formulas {
-            self.links.set(*id, self.open.book().formula(*id));
+            self.dependencies.set(*id, self.open.book().formula(*id));
         }
         let own: Vec<FormulaId> = effect.formulas.iter().chain(&effect.reweighed).copied().collect();
         let mut round = Round {
             effect,
             due: own.iter().copied().collect(),
             moved: FxHashSet::default(),
-            settled: FxHashSet::default(),
+            done: FxHashSet::default(),
             before: Vec::new(),
         };
         for group in self.open.book().solving_order(&own, |_| true) {
-            self.settle_group(&group, &mut round);
+            self.rebalance_group(&group, &mut round);
         }
-        let mut takers = self.links.takers_of_all(&round.moved);
-        takers.retain(|id| !round.settled.contains(id));
-        let among: FxHashSet<FormulaId> = takers.iter().copied().collect();
-        for group in self.open.book().solving_order(&takers, |id| among.contains(&id)) {
-            self.settle_group(&group, &mut round);
+        let mut dependents = self.dependencies.dependents_of_all(&round.moved);
+        dependents.retain(|id| !round.done.contains(id));
+        let among: FxHashSet<FormulaId> = dependents.iter().copied().collect();
+        for group in self.open.book().solving_order(&dependents, |id| among.contains(&id)) {
+            self.rebalance_group(&group, &mut round);
         }
         round.before
     }
 
-    /// Balances doughs anew that take from each other, or a single one, where an edit affects them.
-    fn settle_group(&mut self, group: &[FormulaId], round: &mut Round<'_>) {
-        round.settled.extend(group);
-        let takes_otherwise =
-            |id: &FormulaId| self.links.sources(*id).iter().any(|id| round.moved.contains(id));
-        if !group.iter().any(|id| round.due.contains(id) || takes_otherwise(id)) {
+    /// Balances doughs again that take from each other, or a single one, where an edit affects them.
+    fn rebalance_group(&mut self, group: &[FormulaId], round: &mut Round<'_>) {
+        round.done.extend(group);
+        let has_changed_source =
+            |id: &FormulaId| self.dependencies.sources(*id).iter().any(|id| round.moved.contains(id));
+        if !group.iter().any(|id| round.due.contains(id) || has_changed_source(id)) {
             return;
         }
-        for (id, old) in self.balance_anew(group) {
+        for (id, old) in self.balance_again(group) {
             if self.is_another_source(id, old.as_ref(), round.effect) {
                 round.moved.insert(id);
             }
@@ -69,7 +69,7 @@ impl LiveBook {
         }
     }
 
-    fn balance_anew(&mut self, group: &[FormulaId]) -> Vec<(FormulaId, Option<Outcome>)> {
+    fn balance_again(&mut self, group: &[FormulaId]) -> Vec<(FormulaId, Option<Outcome>)> {
         self.with_balancer(|balancer| {
             let mut before = Vec::with_capacity(group.len());
             for id in group {
@@ -77,7 +77,7 @@ impl LiveBook {
                 before.push((*id, balancer.solved.remove(id)));
             }
             for id in group {
-                // Troubles are kept like balances.
+                // Problems are kept like balances.
                 let _ = balancer.balance(*id);
             }
             before
@@ -92,7 +92,7 @@ impl LiveBook {
                 now.composition != before.composition
                     || parts.any(|(part, _)| effect.ingredients.binary_search(part).is_ok())
             }
-            // Those that take from a dough in trouble point at it.
+            // Those that take from a dough with problems point at it.
             (Some(Err(_)), Some(Err(_))) => effect.formulas.binary_search(&id).is_ok(),
             _ => true,
         }
@@ -101,13 +101,13 @@ impl LiveBook {
 
 /// What every dough takes from, and what takes from it.
 #[derive(Debug, Default)]
-pub(super) struct Links {
+pub(super) struct Dependencies {
     /// In order, each once.
     sources: FxHashMap<FormulaId, Box<[FormulaId]>>,
-    takers: FxHashMap<FormulaId, Vec<FormulaId>>,
+    dependents: FxHashMap<FormulaId, Vec<FormulaId>>,
 }
 
-impl Links {
+impl Dependencies {
     /// Notes what a dough takes from; nothing of one without a formula.
     pub(super) fn set(&mut self, id: FormulaId, formula: Option<&Formula>) {
         let mut now: Vec<FormulaId> =
@@ -119,14 +119,14 @@ impl Links {
         }
         let before = self.sources.remove(&id).unwrap_or_default();
         for source in before.iter().filter(|source| now.binary_search(source).is_err()) {
-            if let Some(takers) = self.takers.get_mut(source)
-                && let Some(at) = takers.iter().position(|taker| *taker == id)
+            if let Some(dependents) = self.dependents.get_mut(source)
+                && let Some(at) = dependents.iter().position(|dependent| *dependent == id)
             {
-                takers.swap_remove(at);
+                dependents.swap_remove(at);
             }
         }
         for source in now.iter().filter(|source| before.binary_search(source).is_err()) {
-            self.takers.entry(*source).or_default().push(id);
+            self.dependents.entry(*source).or_default().push(id);
         }
         if !now.is_empty() {
             self.sources.insert(id, now.into());
@@ -139,14 +139,14 @@ impl Links {
     }
 
     /// All that takes from some doughs, also by way of others.
-    pub(super) fn takers_of_all(&self, sources: &FxHashSet<FormulaId>) -> Vec<FormulaId> {
-        let takers = |id: &FormulaId| self.takers.get(id).into_iter().flatten().copied();
-        let mut seen: FxHashSet<FormulaId> = sources.iter().flat_map(takers).collect();
+    pub(super) fn dependents_of_all(&self, sources: &FxHashSet<FormulaId>) -> Vec<FormulaId> {
+        let dependents = |id: &FormulaId| self.dependents.get(id).into_iter().flatten().copied();
+        let mut seen: FxHashSet<FormulaId> = sources.iter().flat_map(dependents).collect();
         let mut found: Vec<FormulaId> = seen.iter().copied().collect();
         found.sort_unstable();
         let mut next = 0;
         while let Some(id) = found.get(next).copied() {
-            found.extend(takers(&id).filter(|taker| seen.insert(*taker)));
+            found.extend(dependents(&id).filter(|dependent| seen.insert(*dependent)));
             next += 1;
         }
         found

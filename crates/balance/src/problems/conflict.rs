@@ -4,12 +4,12 @@ use levamen_formula::{EquationOrigin, Equations, Formula, Intake, Item, Pantry, 
 use levamen_language::{Place, Problem};
 use levamen_quantity::Exact;
 
-use super::percent;
+use crate::figure_text::percent;
 use crate::linear::{System, Values, solve};
 
 /// Whether every stated amount is of something. The baker states amounts above zero, so one that comes to zero is a
 /// contradiction too: a stage at 90 % and at 100 % hydration is one of nothing.
-pub(crate) fn nothing_is_void(equations: &Equations, values: &Values, without: &[usize]) -> bool {
+pub(crate) fn no_stated_zero(equations: &Equations, values: &Values, without: &[usize]) -> bool {
     equations.all().iter().enumerate().all(|(index, equation)| {
         let is_stated =
             matches!(equation.origin, EquationOrigin::Stated(_)) && without.binary_search(&index).is_err();
@@ -34,7 +34,7 @@ fn is_share_of_itself(equations: &Equations, subject: &[Term], compared: &[Term]
 
 /// Solves equations that must all hold, none of them with nothing.
 fn solve_stated(system: &System<'_>) -> Option<Values> {
-    solve(system).ok().filter(|values| nothing_is_void(system.equations, values, system.without))
+    solve(system).ok().filter(|values| no_stated_zero(system.equations, values, system.without))
 }
 
 /// Explains equations that cannot all hold.
@@ -143,7 +143,7 @@ fn stated_and_implied(
     left_out: &[usize],
     index: usize,
 ) -> Option<String> {
-    // Without this line the dough mostly has a balance; where it has other troubles, without those that play no
+    // Without this line the dough mostly has a balance; where it has other problems, without those that play no
     // part in this one.
     let mut without = left_out.to_vec();
     without.push(index);

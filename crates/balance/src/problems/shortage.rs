@@ -6,7 +6,8 @@ use levamen_formula::{
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
-use super::{needed, percent, place_of, words};
+use super::needed;
+use crate::figure_text::{in_words, percent, place_of};
 use crate::linear::{System, Values, solve};
 use crate::solved::Solved;
 
@@ -49,6 +50,7 @@ fn short_cell(
         return less_than_nothing(Variable::Cell(stage, ingredient), solved, pantry, missing);
     }
     let name = pantry.get(ingredient).map_or("it", |known| known.name.as_str());
+    // An ingredient that has no row is not in the dough at all.
     let has = has.cloned().unwrap_or_default();
     let taken = &has + missing;
     let mut problem = Problem::error(
@@ -69,7 +71,7 @@ fn short_cell(
     problem.help(format!("or give the dough more {name}"))
 }
 
-/// For each stage whose share of the flour is stated: the largest share with which the figure comes to nothing
+/// For each stage whose share of the flour is stated: the largest share with which the figure comes to zero
 /// instead of less. The stated share is released and the figure pinned to zero; the balance gives the bound.
 fn largest_shares(solved: &Solved<'_>, known: &[Term], short: VariableId) -> Vec<String> {
     let (equations, formula) = (&solved.equations, solved.formula);
@@ -131,7 +133,7 @@ fn overdrawn(solved: &Solved<'_>, stage: StageId, missing: &Exact) -> Problem {
 }
 
 fn less_than_nothing(figure: Variable, solved: &Solved<'_>, pantry: &Pantry, missing: &Exact) -> Problem {
-    let what = words(figure, solved.formula, pantry);
+    let what = in_words(figure, solved.formula, pantry);
     Problem::error("less-than-nothing", format!("the lines make {what} less than nothing"))
         .at(place_of(figure, solved.formula), format!("short by {} of the flour", percent(missing)))
         .help("one of the percentages around it is too large")

@@ -4,7 +4,8 @@ use levamen_formula::{Formula, Item, Pantry, StageId, Term, Variable, VariableId
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
-use super::{needed, place_of, words};
+use super::needed;
+use crate::figure_text::{in_words, place_of};
 use crate::linear::{System, Values, solve};
 use crate::solved::Solved;
 
@@ -20,9 +21,9 @@ pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[Term])
     if list.is_empty() {
         return Vec::new();
     }
-    let leaning = Dependence::new(solved, known, &list);
+    let dependence = Dependence::new(solved, known, &list);
     let problems = list.iter().enumerate().map(|(index, (figure, _))| {
-        let notes = leaning.notes(index, solved, pantry);
+        let notes = dependence.notes(index, solved, pantry);
         notes.into_iter().fold(problem(*figure, solved, pantry), Problem::note)
     });
     problems.collect()
@@ -44,7 +45,7 @@ fn shortest_list(solved: &Solved<'_>, known: &[Term]) -> Vec<(Variable, Variable
     list
 }
 
-/// Which of the figures to state each other open figure hangs on.
+/// Which of the figures to state each other open figure depends on.
 struct Dependence {
     list: Vec<Variable>,
     /// Indices in the list, in order, and the figure that needs just these.
@@ -52,7 +53,7 @@ struct Dependence {
 }
 
 impl Dependence {
-    /// Finds them by stating one figure after the other otherwise: what then is not as before hangs on it.
+    /// Finds them by stating one figure after the other otherwise: what then is not as before depends on it.
     fn new(solved: &Solved<'_>, known: &[Term], list: &[(Variable, VariableId)]) -> Self {
         let at = |other: Option<usize>| {
             let value = |index| if Some(index) == other { Exact::from(2) } else { Exact::ONE };
@@ -61,7 +62,7 @@ impl Dependence {
         };
         let base = at(None);
         let others: Vec<Option<Values>> = (0..list.len()).map(|index| at(Some(index))).collect();
-        let hangs_on = |id: VariableId, other: &Option<Values>| match (&base, other) {
+        let depends_on = |id: VariableId, other: &Option<Values>| match (&base, other) {
             (Some(base), Some(other)) => base.get(id) != other.get(id),
             _ => false,
         };
@@ -69,18 +70,18 @@ impl Dependence {
             solved.values.get(*id).is_none() && list.iter().all(|(stated, _)| stated != figure)
         });
         let needs = open.map(|(figure, id)| {
-            let indices = others.iter().enumerate().filter(|(_, other)| hangs_on(id, other));
+            let indices = others.iter().enumerate().filter(|(_, other)| depends_on(id, other));
             (indices.map(|(index, _)| index).collect(), figure)
         });
         Self { list: list.iter().map(|(figure, _)| *figure).collect(), needs: needs.collect() }
     }
 
-    /// What follows from a figure of the list: alone, and with others that stand before it.
+    /// What follows from a figure of the list: alone, and with others that are before it.
     fn notes(&self, index: usize, solved: &Solved<'_>, pantry: &Pantry) -> Vec<String> {
         if self.list.len() == 1 {
             return vec!["all else follows from it".to_owned()];
         }
-        let name = |figure: &Variable| words(*figure, solved.formula, pantry);
+        let name = |figure: &Variable| in_words(*figure, solved.formula, pantry);
         let mut groups: Vec<(&[usize], Vec<String>)> = Vec::new();
         for (needs, figure) in self.needs.iter().filter(|(needs, _)| needs.last() == Some(&index)) {
             match groups.iter_mut().find(|(own, _)| own == needs) {
@@ -172,7 +173,7 @@ fn size_is_stated(id: StageId, formula: &Formula) -> bool {
 
 fn problem(figure: Variable, solved: &Solved<'_>, pantry: &Pantry) -> Problem {
     let formula = solved.formula;
-    let what = words(figure, formula, pantry);
+    let what = in_words(figure, formula, pantry);
     let problem = Problem::error("not-settled", format!("nothing settles {what}"))
         .at(place_of(figure, formula), "how much?");
     let stage = |id| formula.stage(id).map_or("it", |stage| stage.name.as_ref());

@@ -1,7 +1,7 @@
-//! The stages of a balance, those of batches built apart among them.
+//! The stages of a balance, those of separate batches among them.
 
 use levamen_formula::{self as formula, IngredientId, StageId, StageKind, Variable};
-use levamen_language::Spoils;
+use levamen_language::{Problem, Spoils};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
@@ -13,8 +13,8 @@ use crate::solved::Mixture;
 pub(super) struct StagesBuilder<'r> {
     reading: &'r BalanceReader<'r>,
     stages: Vec<BalancedStage>,
-    /// Where each stage of the formula stands in the list.
-    index: Vec<usize>,
+    /// Where each stage of the formula is in the list.
+    index: Vec<Option<usize>>,
     /// Whether flour in each stage ferments: the stage does, or one that it goes into ahead of the final dough.
     ferments: Vec<bool>,
     fermented: Exact,
@@ -23,7 +23,7 @@ pub(super) struct StagesBuilder<'r> {
 impl<'r> StagesBuilder<'r> {
     pub(super) fn new(reading: &'r BalanceReader<'r>) -> Self {
         let formula = reading.solved.formula;
-        let (index, ferments) = (vec![0; formula.stages.len()], formula.ferments());
+        let (index, ferments) = (vec![None; formula.stages.len()], formula.ferments());
         Self { reading, stages: Vec::new(), index, ferments, fermented: Exact::ZERO }
     }
 
@@ -32,18 +32,19 @@ impl<'r> StagesBuilder<'r> {
         (self.stages, self.fermented)
     }
 
-    /// Adds one stage of the formula; what goes into a batch built apart comes with that batch.
-    pub(super) fn add(&mut self, id: StageId, stage: &formula::Stage) {
+    /// Adds one stage of the formula; what goes into a separate batch comes with that batch.
+    pub(super) fn add(&mut self, id: StageId, stage: &formula::Stage) -> Result<(), Box<Problem>> {
         if let Some(mixture) = self.reading.parts.separate.get(&id) {
-            self.add_separate(id, stage, mixture);
+            self.add_separate(id, stage, mixture)?;
         } else if self.reading.solved.equations.is_within(id) {
-            self.add_within(id, stage);
+            self.add_within(id, stage)?;
         } else {
-            return;
+            return Ok(());
         }
         if let Some(slot) = self.index.get_mut(id.index()) {
-            *slot = self.stages.len() - 1;
+            *slot = self.stages.len().checked_sub(1);
         }
+        Ok(())
     }
 
     fn ferments(&self, id: StageId) -> bool {
@@ -51,37 +52,14 @@ impl<'r> StagesBuilder<'r> {
     }
 
     /// A stage of the dough's own matrix.
-    fn add_within(&mut self, id: StageId, stage: &formula::Stage) {
+    fn add_within(&mut self, id: StageId, stage: &formula::Stage) -> Result<(), Box<Problem>> {
         let reading = self.reading;
         let gross = reading.solved.equations.gross(id).cloned().unwrap_or(Exact::ONE);
         let weighed = |figure| &reading.value(figure) * &gross;
-        let mut lines = Vec::with_capacity(stage.lines.len());
-        let mut water = Exact::ZERO;
-        let mut flour = weighed(Variable::OwnFlour(id));
-        for (index, line) in (0..).zip(&stage.lines) {
-            let read = self.line((id, stage), index, line, &gross);
-            if let BalancedItem::Ingredient { id: ingredient, is_water: true, .. } = read.item {
-                water += &weighed(stage.weighed_as(id, index, ingredient));
-            }
-            // An ingredient of the whole that the stages have used up is nothing to weigh here.
-            if line.amount.is_some() || !read.share.fraction().is_zero() {
-                lines.push(read);
-            }
-        }
-        let lines = in_order(lines);
-        if self.ferments(id) {
-            self.fermented += &reading.value(Variable::OwnFlour(id));
-        }
-        for intake in
-            reading.solved.equations.intakes().iter().filter(|intake| intake.stage == id && intake.stays())
-        {
-            let taken = weighed(Variable::Intake(id, intake.line));
-            self.fermented += &(&(&taken * &self.fermented_share(intake)) / &gross);
-            if !matches!(intake.item, formula::Item::Stage(_)) {
-                flour += &(&taken * &intake.flour);
-                water += &(&taken * &intake.water);
-            }
-        }
+        let (lines, line_water) = self.lines((id, stage), &gross)?;
+        let (intake_flour, intake_water) = self.add_intakes(id, &gross);
+        let flour = &weighed(Variable::OwnFlour(id)) + &intake_flour;
+        let water = &line_water + &intake_water;
         let given_back = reading.given_back(id);
         let made = &weighed(Variable::Weight(id)) + &given_back;
         let whole: Exact = lines.iter().map(|line| line.share.fraction()).sum();
@@ -110,6 +88,50 @@ impl<'r> StagesBuilder<'r> {
             ripens: stage.ripens.clone(),
             notes: notes(stage),
         });
+        Ok(())
+    }
+
+    /// What is weighed into a stage by its lines, and the added water among it.
+    fn lines(
+        &self,
+        (id, stage): (StageId, &formula::Stage),
+        gross: &Exact,
+    ) -> Result<(Vec<BalancedLine>, Exact), Box<Problem>> {
+        let mut lines = Vec::with_capacity(stage.lines.len());
+        let mut water = Exact::ZERO;
+        for (index, line) in (0..).zip(&stage.lines) {
+            let read = self.line((id, stage), index, line, gross)?;
+            if let BalancedItem::Ingredient { id: ingredient, is_water: true, .. } = read.item {
+                water += &(&self.reading.value(stage.weighed_as(id, index, ingredient)) * gross);
+            }
+            // An ingredient of the whole that the stages have used up is nothing to weigh here.
+            if line.amount.is_some() || !read.share.fraction().is_zero() {
+                lines.push(read);
+            }
+        }
+        Ok((in_order(lines), water))
+    }
+
+    /// Flour and water that come into a stage with seeds and pieces of dough. What ferments of it, and of the stage's own
+    /// flour, is added to the flour that ferments ahead.
+    fn add_intakes(&mut self, id: StageId, gross: &Exact) -> (Exact, Exact) {
+        let reading = self.reading;
+        let (mut flour, mut water) = (Exact::ZERO, Exact::ZERO);
+        if self.ferments(id) {
+            self.fermented += &reading.value(Variable::OwnFlour(id));
+        }
+        for intake in reading.solved.equations.intakes() {
+            if intake.stage != id || !intake.stays() {
+                continue;
+            }
+            let taken = &reading.value(Variable::Intake(id, intake.line)) * gross;
+            self.fermented += &(&(&taken * &self.fermented_share(intake)) / gross);
+            if !matches!(intake.item, formula::Item::Stage(_)) {
+                flour += &(&taken * &intake.flour);
+                water += &(&taken * &intake.water);
+            }
+        }
+        (flour, water)
     }
 
     /// The flour that the dough gets through a stage, where it ferments ahead.
@@ -124,9 +146,13 @@ impl<'r> StagesBuilder<'r> {
         if self.ferments(child) || self.ferments(intake.stage) {
             return intake.flour.clone();
         }
-        let apart = self.reading.parts.separate.get(&child).map(|mixture| &mixture.balance);
-        let share = apart
+        let separate = self.reading.parts.separate.get(&child).map(|mixture| &mixture.balance);
+        let share = separate
             .and_then(|balance| balance.prefermented_flour.fraction().checked_div(balance.weight.fraction()));
+        debug_assert!(
+            share.is_some(),
+            "what is taken of a stage is of a batch of its own, which weighs something"
+        );
         share.unwrap_or_default()
     }
 
@@ -136,7 +162,7 @@ impl<'r> StagesBuilder<'r> {
         index: u32,
         line: &formula::FormulaLine,
         gross: &Exact,
-    ) -> BalancedLine {
+    ) -> Result<BalancedLine, Box<Problem>> {
         let reading = self.reading;
         let taken = || &reading.value(Variable::Intake(id, index)) * gross;
         let (item, weight) = match line.item {
@@ -150,7 +176,9 @@ impl<'r> StagesBuilder<'r> {
                 (item, reading.weighed(id, ingredient, stage.weighed_as(id, index, ingredient)))
             }
             formula::Item::Stage(child) => {
-                let item = BalancedItem::Stage(self.index.get(child.index()).copied().unwrap_or_default());
+                let index = self.index.get(child.index()).copied().flatten();
+                let index = index.ok_or_else(|| internal("a stage is used before it is made"))?;
+                let item = BalancedItem::Stage(index);
                 let within = reading.solved.equations.is_within(child);
                 (item, if within { &reading.value(Variable::Weight(child)) * gross } else { taken() })
             }
@@ -163,14 +191,8 @@ impl<'r> StagesBuilder<'r> {
         };
         let spoiling = self.spoiling(id, index, line);
         let when = line.when.as_ref().map(ToString::to_string);
-        BalancedLine {
-            name: line.name.to_string(),
-            item,
-            from,
-            share: Share::from_fraction(weight),
-            spoiling,
-            when,
-        }
+        let share = Share::from_fraction(weight);
+        Ok(BalancedLine { name: line.name.to_string(), item, from, share, spoiling, when })
     }
 
     /// The foods that spoil in a line.
@@ -197,12 +219,19 @@ impl<'r> StagesBuilder<'r> {
         }
     }
 
-    /// A batch built apart: its own stages at the size in which it is made.
-    fn add_separate(&mut self, id: StageId, stage: &formula::Stage, mixture: &Mixture) {
+    /// A separate batch: its own stages at the size in which it is made.
+    fn add_separate(
+        &mut self,
+        id: StageId,
+        stage: &formula::Stage,
+        mixture: &Mixture,
+    ) -> Result<(), Box<Problem>> {
         let reading = self.reading;
         let (made, left_over) = (reading.value(Variable::Made(id)), reading.value(Variable::LeftOver(id)));
         let taken = &made - &left_over;
-        let scale = made.checked_div(mixture.balance.weight.fraction()).unwrap_or_default();
+        let scale = made.checked_div(mixture.balance.weight.fraction());
+        let scale = scale.ok_or_else(|| internal("a batch of its own weighs nothing"))?;
+        // Of a batch of which nothing is made, nothing goes into the dough.
         let into_dough = taken.checked_div(&made).unwrap_or_default();
         let offset = self.stages.len();
         for inner in &mixture.balance.stages {
@@ -212,13 +241,13 @@ impl<'r> StagesBuilder<'r> {
         }
         let content = &taken * mixture.composition.flour();
         let prefermented_flour = self.through(id, stage, content);
-        if let Some(last) = self.stages.last_mut() {
-            last.kind = stage.kind;
-            last.name = stage.name.to_string();
-            last.prefermented_flour = prefermented_flour;
-            last.left_over = Share::from_fraction(left_over);
-            last.taken = Share::from_fraction(taken);
-        }
+        let last = self.stages.last_mut().ok_or_else(|| internal("a batch of its own has no stage"))?;
+        last.kind = stage.kind;
+        last.name = stage.name.to_string();
+        last.prefermented_flour = prefermented_flour;
+        last.left_over = Share::from_fraction(left_over);
+        last.taken = Share::from_fraction(taken);
+        Ok(())
     }
 }
 
@@ -234,7 +263,7 @@ impl BalanceReader<'_> {
     }
 }
 
-/// The lines in the order of the text; what goes in again stands behind all else.
+/// The lines in the order of the text; what goes in again comes after all else.
 fn in_order(lines: Vec<BalancedLine>) -> Vec<BalancedLine> {
     let mut seen = FxHashSet::default();
     let is_first = |line: &BalancedLine| match line.item {
@@ -246,11 +275,16 @@ fn in_order(lines: Vec<BalancedLine>) -> Vec<BalancedLine> {
     first
 }
 
+/// Something that the order of the stages rules out.
+fn internal(what: &str) -> Box<Problem> {
+    Box::new(Problem::internal(what))
+}
+
 fn times(share: &Share, factor: &Exact) -> Share {
     Share::from_fraction(share.fraction() * factor)
 }
 
-/// A stage of a batch built apart at the size that the dough needs.
+/// A stage of a separate batch at the size that the dough needs.
 fn scaled(stage: &BalancedStage, factor: &Exact, offset: usize) -> BalancedStage {
     let lines = stage.lines.iter().map(|line| BalancedLine {
         name: line.name.clone(),

@@ -1,4 +1,4 @@
-//! The reasons of the figures that equations speak of, each from the equation that gave its value.
+//! The reasons of the figures that equations mention, each from the equation that gave its value.
 
 use levamen_formula::{
     Book, Equation, EquationOrigin, Formula, Intake, Item, Pantry, Term, Variable, VariableId,
@@ -7,13 +7,12 @@ use levamen_language::Place;
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashMap;
 
-use super::{
-    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, words,
-};
+use super::{CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource};
+use crate::figure_text;
 use crate::linear::{Derivation, System, ValueSource, derive};
 use crate::solved::{Parts, Solved};
 
-/// ValueSource deep a tree may go: nobody reads one that is deeper.
+/// How deep a tree may go: nobody reads one that is deeper.
 const DEEPEST: usize = 40;
 
 /// What is explained: a solved formula, at a size.
@@ -57,7 +56,7 @@ impl<'f> Frame<'f> {
         Self { book, solved, parts, scale: Exact::ONE, unit, gram }
     }
 
-    /// The value of a figure; nothing where no equation speaks of it.
+    /// The value of a figure; nothing where no equation mentions it.
     pub fn value(&self, figure: Variable) -> Exact {
         let id = self.solved.equations.id(figure);
         let value = id.and_then(|id| self.solved.values.get(id));
@@ -66,14 +65,14 @@ impl<'f> Frame<'f> {
 
     /// The name of a figure.
     pub fn name(&self, figure: Variable) -> String {
-        words::name(figure, self.formula(), self.pantry(), &self.solved.equations)
+        figure_text::name(figure, self.formula(), self.pantry(), &self.solved.equations)
     }
 }
 
 /// Explains figures of a frame, each once.
 pub(super) struct Explainer<'e> {
     pub frame: &'e Frame<'e>,
-    /// The reckoning begins with this figure.
+    /// The calculation begins with this figure.
     start: Variable,
     /// Whether the water of the whole is what the ingredients come to, and not what the stages hold.
     pub(super) water_by_ingredient: bool,
@@ -83,7 +82,7 @@ pub(super) struct Explainer<'e> {
 }
 
 impl<'e> Explainer<'e> {
-    /// An explainer that reckons from a figure; `None` where nothing can be reckoned from it.
+    /// An explainer that calculates from a figure; `None` where nothing can be calculated from it.
     pub fn new(frame: &'e Frame<'e>, start: Variable, water_by_ingredient: bool) -> Option<Self> {
         let equations = &frame.solved.equations;
         let id = equations.id(start)?;
@@ -96,7 +95,7 @@ impl<'e> Explainer<'e> {
     pub fn figure(&mut self, figure: Variable) -> Reason {
         match self.frame.solved.equations.id(figure) {
             Some(id) => self.reason(id, 0),
-            None => nothing(self.frame.name(figure)),
+            None => zero(self.frame.name(figure)),
         }
     }
 
@@ -128,7 +127,7 @@ impl<'e> Explainer<'e> {
         Reason { figure: name, value, kind, parts }
     }
 
-    /// Where the reckoning begins.
+    /// Where the calculation begins.
     fn start(&self) -> Reason {
         match (&self.start, &self.frame.gram) {
             (Variable::Gram, Some(gram)) => gram.clone(),
@@ -136,7 +135,7 @@ impl<'e> Explainer<'e> {
         }
     }
 
-    /// ValueSource a figure follows from an equation in which it was the only unknown.
+    /// How a figure follows from an equation in which it was the only unknown.
     fn by_fact(
         &mut self,
         equation: usize,
@@ -251,7 +250,7 @@ impl<'e> Explainer<'e> {
         ReasonKind::Composition { source: source.to_owned(), place }
     }
 
-    /// Whether the reckoning begins with a figure.
+    /// Whether the calculation begins with a figure.
     pub(super) fn starts_with(&self, figure: Variable) -> bool {
         self.start == figure
     }
@@ -268,7 +267,7 @@ impl<'e> Explainer<'e> {
 }
 
 impl Explainer<'_> {
-    /// ValueSource a figure follows from equations that lean on each other. What they need from elsewhere stands below.
+    /// How a figure follows from equations that depend on each other. What they need from elsewhere is below.
     pub(super) fn together(&mut self, block: usize, depth: usize) -> (ReasonKind, Vec<ReasonPart>) {
         let frame = self.frame;
         let Some(block) = self.derivation.block(block).cloned() else {
@@ -310,6 +309,6 @@ impl Explainer<'_> {
 }
 
 /// There is none of a figure.
-pub(super) fn nothing(figure: String) -> Reason {
+pub(super) fn zero(figure: String) -> Reason {
     Reason { figure, value: ReasonValue::Weight(Share::default()), kind: ReasonKind::Zero, parts: Vec::new() }
 }

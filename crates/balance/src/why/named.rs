@@ -4,8 +4,8 @@ use levamen_formula::{Formula, NamedFigure, ResolvedMakeSize, Variable};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
-use super::apart::Apart;
-use super::explain::{Explainer, Frame, nothing};
+use super::explain::{Explainer, Frame, zero};
+use super::separate::SeparateBatch;
 use super::taken::sum;
 use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 use crate::Balancer;
@@ -29,8 +29,8 @@ pub(super) fn explain_in(
     figure: NamedFigure,
     depth: usize,
 ) -> Result<Reason, Vec<Problem>> {
-    if let Some(apart) = Apart::of(frame, figure) {
-        return apart.explain(balancer, frame, figure, depth);
+    if let Some(separate) = SeparateBatch::of(frame, figure) {
+        return separate.explain(balancer, frame, figure, depth);
     }
     let starts = [Variable::Flour, Variable::Dough, Variable::Gram]
         .into_iter()
@@ -42,13 +42,11 @@ pub(super) fn explain_in(
         reason.figure = figure.name(frame.formula(), frame.pantry());
         Some(reason)
     });
-    Ok(trees
-        .min_by_key(Reason::length)
-        .unwrap_or_else(|| nothing(figure.name(frame.formula(), frame.pantry()))))
+    Ok(trees.min_by_key(Reason::length).unwrap_or_else(|| zero(figure.name(frame.formula(), frame.pantry()))))
 }
 
 impl Frame<'_> {
-    /// Whether reckoning can begin with a figure: the whole flour, the whole dough where that has no flour, or the
+    /// Whether calculation can begin with a figure: the whole flour, the whole dough where that has no flour, or the
     /// weights of the text.
     fn can_start(&self, start: Variable) -> bool {
         match start {
@@ -60,7 +58,7 @@ impl Frame<'_> {
 }
 
 impl Reason {
-    /// How long the explanation is to read. A line says itself what it is reckoned from: that costs no line more.
+    /// How long the explanation is to read. A line says itself what it is calculated from: that costs no line more.
     fn length(&self) -> usize {
         let own = match &self.kind {
             ReasonKind::Coupled(together) => 1 + together.equations.len(),
@@ -95,7 +93,7 @@ impl Explainer<'_> {
                 let parts = vec![ReasonPart { times: Exact::ONE, reason: hydration }];
                 Reason { figure: String::new(), value, kind: ReasonKind::Yield, parts }
             }
-            NamedFigure::Salt => sum(String::new(), self.held("salt", |known| &known.salt)),
+            NamedFigure::Salt => sum(String::new(), self.contained("salt", |known| &known.salt)),
             NamedFigure::PrefermentedFlour(None) => self.fermented(),
             NamedFigure::PrefermentedFlour(Some(id)) => self.fermented_in(id),
             NamedFigure::Flour(None) => self.all_flour()?,
@@ -137,7 +135,7 @@ impl Explainer<'_> {
     }
 
     /// The whole flour: what the size asks for, or what the weights in the text come to. `None` where weights of the
-    /// text tell it and the reckoning does not begin with those.
+    /// text tell it and the calculation does not begin with those.
     fn all_flour(&mut self) -> Option<Reason> {
         if self.starts_with(Variable::Gram) {
             return Some(self.figure(Variable::Flour));
@@ -157,7 +155,7 @@ impl Explainer<'_> {
 
 fn ratio([over, under]: [Reason; 2]) -> Reason {
     let Some(value) = over.value.figure().checked_div(under.value.figure()) else {
-        return nothing(String::new());
+        return zero(String::new());
     };
     let parts = [over, under].map(|reason| ReasonPart { times: Exact::ONE, reason }).into();
     Reason {

@@ -4,7 +4,7 @@ use levamen_formula::{Ingredient, IngredientId, Item, LeftOver, StageId, Variabl
 use levamen_language::Place;
 use levamen_quantity::{Exact, Share};
 
-use super::explain::{Explainer, nothing};
+use super::explain::{Explainer, zero};
 use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 
 impl Explainer<'_> {
@@ -94,7 +94,7 @@ impl Explainer<'_> {
         self.weighed(self.stage_name(stage), reason, gross * kept, stage, false)
     }
 
-    /// What stands in the tub.
+    /// What is in the tub.
     pub(super) fn made(&mut self, stage: StageId) -> Reason {
         let Some(gross) = self.frame.solved.equations.gross(stage).cloned() else {
             return self.figure(Variable::Made(stage));
@@ -139,14 +139,14 @@ impl Explainer<'_> {
                     Reason { figure: format!("made of {}", self.stage_name(stage)), ..self.made(stage) };
                 share_of(share, *place, made)
             }
-            _ => nothing(String::new()),
+            _ => zero(String::new()),
         }
     }
 
     /// What goes off from a stage.
     pub(super) fn steam(&mut self, stage: StageId) -> Reason {
         let formula = self.frame.formula();
-        let Some(made) = formula.stage(stage) else { return nothing(String::new()) };
+        let Some(made) = formula.stage(stage) else { return zero(String::new()) };
         let pantry = self.frame.pantry();
         let is_water = |item: Item| match item {
             Item::Ingredient(id) => pantry.get(id).is_some_and(Ingredient::is_water),
@@ -156,7 +156,7 @@ impl Explainer<'_> {
         let water: Vec<Reason> = water.map(|(index, _)| self.line(stage, index)).collect();
         match &made.steam {
             Some((share, place)) => share_of(share, *place, sum(format!("water in {}", made.name), water)),
-            None => nothing(String::new()),
+            None => zero(String::new()),
         }
     }
 }
@@ -177,7 +177,7 @@ pub(super) fn sum(figure: String, parts: Vec<Reason>) -> Reason {
                 parts,
             }
         }
-        None => nothing(figure),
+        None => zero(figure),
     }
 }
 

@@ -3,7 +3,7 @@
 use levamen_formula::{Ingredient, Intake, Item, StageId, StageKind, Variable};
 use levamen_quantity::{Exact, Share};
 
-use super::explain::{Explainer, nothing};
+use super::explain::{Explainer, zero};
 use super::taken::sum;
 use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 
@@ -26,9 +26,9 @@ impl Explainer<'_> {
     /// Added water, and the water inside other ingredients.
     pub(super) fn all_water(&mut self) -> Reason {
         let name = "water, that inside other ingredients included";
-        let mut water = sum(name.to_owned(), self.held("water", |known| &known.water));
+        let mut water = sum(name.to_owned(), self.contained("water", |known| &known.water));
         let moisture =
-            Reason { kind: ReasonKind::NotCounted, ..nothing("water in the flour itself".to_owned()) };
+            Reason { kind: ReasonKind::NotCounted, ..zero("water in the flour itself".to_owned()) };
         if water.kind != ReasonKind::Sum {
             let value = water.value.clone();
             let parts = vec![ReasonPart { times: Exact::ONE, reason: water }];
@@ -39,7 +39,7 @@ impl Explainer<'_> {
     }
 
     /// What of something each ingredient of the whole dough holds; a flour's own moisture is not counted.
-    pub(super) fn held(&mut self, what: &str, share: fn(&Ingredient) -> &Share) -> Vec<Reason> {
+    pub(super) fn contained(&mut self, what: &str, share: fn(&Ingredient) -> &Share) -> Vec<Reason> {
         let frame = self.frame;
         let rows = frame.solved.equations.variables().iter().filter_map(|figure| match figure {
             Variable::Row(id) => Some((*figure, frame.pantry().get(*id)?)),
@@ -105,7 +105,7 @@ impl Explainer<'_> {
             }
             _ => intake.flour.clone(),
         };
-        Some(self.held_in("fermented flour", intake, share))
+        Some(self.contained_in("fermented flour", intake, share))
     }
 
     /// The flour that the dough gets through a stage, where it ferments ahead.
@@ -115,7 +115,7 @@ impl Explainer<'_> {
         if is_ahead && formula.ferments().get(id.index()) == Some(&true) {
             self.content(id)
         } else {
-            nothing(String::new())
+            zero(String::new())
         }
     }
 
@@ -129,19 +129,19 @@ impl Explainer<'_> {
         self.through(id, Variable::ContentWater(id), "water", |intake| &intake.water)
     }
 
-    /// What the dough gets of something through a stage; through a batch built apart, with what is taken of it.
+    /// What the dough gets of something through a stage; through a separate batch, with what is taken of it.
     fn through(&mut self, id: StageId, figure: Variable, what: &str, share: fn(&Intake) -> &Exact) -> Reason {
         let equations = &self.frame.solved.equations;
         if equations.is_within(id) {
             return self.figure(figure);
         }
         let portions = equations.intakes().iter().filter(|intake| intake.item == Item::Stage(id));
-        let portions = portions.map(|intake| self.held_in(what, intake, share(intake).clone()));
+        let portions = portions.map(|intake| self.contained_in(what, intake, share(intake).clone()));
         sum(String::new(), portions.collect())
     }
 
     /// A share of what is taken.
-    fn held_in(&mut self, what: &str, intake: &Intake, share: Exact) -> Reason {
+    fn contained_in(&mut self, what: &str, intake: &Intake, share: Exact) -> Reason {
         let whole = self.figure(Variable::Intake(intake.stage, intake.line));
         let value = ReasonValue::Weight(Share::from_fraction(&share * whole.value.figure()));
         let (figure, kind) = (format!("{what} of {}", whole.figure), self.composition(intake));

@@ -1,4 +1,4 @@
-//! After any edits the live book is the book read anew.
+//! After any edits the live book is the book read again.
 
 use std::collections::BTreeSet;
 
@@ -155,7 +155,7 @@ fn doughs(live: &LiveBook) -> Vec<Dough> {
         .collect()
 }
 
-/// What is told of an edit is all that changed, and nothing else.
+/// What is reported of an edit is all that changed, and nothing else.
 fn assert_told(changes: &Changes, before: &[Dough], live: &LiveBook) {
     let now = doughs(live);
     for dough in &now {
@@ -223,7 +223,7 @@ proptest! {
     }
 }
 
-/// A name that comes to mean another culture is told, also where that has the same figures.
+/// A name that comes to mean another culture is reported, also where that has the same figures.
 #[test]
 fn a_seed_of_another_culture_of_the_same_name_is_told() {
     let mother = "culture mother\n  strong white flour  100 %\n  water  50 %\n";

@@ -1,4 +1,4 @@
-//! FigureKind is told of an edit.
+//! What is reported of an edit.
 
 use levamen_balance::{Balancer, Changes, FigureKind, LiveBook};
 use levamen_formula::NamedFigure;
@@ -68,7 +68,7 @@ fn bakery() -> LiveBook {
     live
 }
 
-/// FigureKind changed of a dough, a line each.
+/// What changed of a dough, a line each.
 fn told(live: &LiveBook, changes: &Changes) -> Vec<String> {
     let percent = |share: &Option<levamen_quantity::Share>| {
         share.as_ref().map_or("none".to_owned(), |share| share.percent().to_fixed(2))
@@ -159,7 +159,7 @@ fn a_dough_in_trouble_loses_its_figures_and_those_that_wait_for_it_too() {
     }
     let codes: Vec<&str> = live.problems().map(|problem| problem.code).collect();
     assert_eq!(codes, ["more-than-there-is", "source-in-trouble"]);
-    // Another word for the same trouble is no news for the one that waits.
+    // Another word for the same problem is no news for a dough that waits.
     assert_eq!(edit(&mut live, 1, "800 %", "900 %"), ["Sour loaf: problems"]);
 
     let told = edit(&mut live, 1, "900 %", "80 %");
@@ -210,7 +210,7 @@ fn every_figure_can_be_asked_for_by_the_name_that_is_told() {
     assert!(asked > 40, "{asked}");
 }
 
-/// FigureKind goes in at two times is edited as all else is: the balance is that of the book read again, words included.
+/// What goes in at two times is edited as all else is: the balance is that of the book read again, words included.
 #[test]
 fn water_in_two_goes_takes_edits() {
     let text = |share: &str, when: &str| {

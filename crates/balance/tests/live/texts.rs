@@ -1,4 +1,4 @@
-//! Random texts of a book, many of them with troubles: few names, so that they meet.
+//! Random texts of a book, many of them with problems: few names, so that they meet.
 
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -14,7 +14,7 @@ pub enum Edit {
     Write(usize, String),
     /// In the n-th of the texts, the n-th line gets other words.
     Line(usize, usize, String),
-    /// A line is put before all others of the n-th of the texts, so that everything in it stands elsewhere.
+    /// A line is put before all others of the n-th of the texts, so that everything in it is elsewhere.
     Shift(usize),
     Insert(usize, usize, String),
     Remove(usize),
@@ -55,7 +55,7 @@ fn block() -> impl Strategy<Value = String> {
     ]
 }
 
-/// A line as it may stand anywhere in a text.
+/// A line as it may be anywhere in a text.
 fn line() -> impl Strategy<Value = String> {
     prop_oneof![
         4 => (select(&INGREDIENTS[..]), amount()).prop_map(|(name, amount)| format!("  {name}  {amount}")),

@@ -1,4 +1,4 @@
-//! Any figure that may be asked for, as a sum of the figures that equations speak of.
+//! Any figure that may be asked for, as a sum of the figures that equations mention.
 
 use levamen_quantity::Exact;
 
@@ -6,9 +6,10 @@ use super::intake::Intake;
 use super::sums::EquationBuilder;
 use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
-use crate::named_figure::NamedFigure;
-use crate::pantry::{Ingredient, Pantry};
+use crate::ingredient::Ingredient;
+use crate::pantry::Pantry;
 use crate::stage::{Item, LeftOver, StageId};
+use crate::want::NamedFigure;
 use crate::want::{Relation, Want, WantValue};
 
 /// A sum of figures.
@@ -71,8 +72,8 @@ impl EquationBuilder<'_> {
     /// The gram that a wanted weight is in: of the batch, where that need not be of the size that the text's weights
     /// come to.
     fn gram(&self) -> Variable {
-        let apart = self.formula.make.is_some() || self.formula.is_resized;
-        if apart { Variable::BatchGram } else { Variable::Gram }
+        let separate = self.formula.make.is_some() || self.formula.is_resized;
+        if separate { Variable::BatchGram } else { Variable::Gram }
     }
 
     /// What a figure is a share of where it is given as a percentage.
@@ -96,10 +97,9 @@ impl EquationBuilder<'_> {
                 one(Variable::Water)
             }
             NamedFigure::Hydration(Some(id)) | NamedFigure::Water(Some(id)) => self.water_through(id),
-            NamedFigure::EffectiveHydration => {
-                self.held(|known| if known.is_flour { Exact::ZERO } else { known.water.fraction().clone() })
-            }
-            NamedFigure::Salt => self.held(|known| known.salt.fraction().clone()),
+            NamedFigure::EffectiveHydration => self
+                .contained(|known| if known.is_flour { Exact::ZERO } else { known.water.fraction().clone() }),
+            NamedFigure::Salt => self.contained(|known| known.salt.fraction().clone()),
             NamedFigure::PrefermentedFlour(None) => self.fermented(),
             NamedFigure::PrefermentedFlour(Some(id)) | NamedFigure::Flour(Some(id)) => self.flour_through(id),
             NamedFigure::Flour(None) => one(Variable::Flour),
@@ -146,18 +146,18 @@ impl EquationBuilder<'_> {
         sum
     }
 
-    /// What is taken of a batch built apart.
+    /// What is taken of a separate batch.
     fn portions(&self, id: StageId) -> impl Iterator<Item = &Intake> {
         self.intakes.iter().filter(move |intake| intake.item == Item::Stage(id))
     }
 
     /// What all ingredients hold of something.
-    fn held(&self, held: impl Fn(&Ingredient) -> Exact) -> Sum {
+    fn contained(&self, share: impl Fn(&Ingredient) -> Exact) -> Sum {
         let rows = self.equations.variables().iter().filter_map(|figure| match figure {
-            Variable::Row(id) => Some((*figure, held(self.pantry.get(*id)?))),
+            Variable::Row(id) => Some((*figure, share(self.pantry.get(*id)?))),
             _ => None,
         });
-        rows.filter(|(_, share)| !share.is_zero()).collect()
+        rows.filter(|(_, part)| !part.is_zero()).collect()
     }
 
     /// Flour in stages that ferment, and in seeds and pieces of dough.

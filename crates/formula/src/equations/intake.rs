@@ -5,13 +5,14 @@ use levamen_quantity::Exact;
 use super::Variable;
 use crate::composition::Composition;
 use crate::formula::Formula;
-use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::ingredient::{Ingredient, IngredientId};
+use crate::pantry::Pantry;
 use crate::stage::{Item, LeftOver, StageId};
 
 /// The factors between what is weighed into each stage and what of it reaches the dough.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct LossFactors {
-    /// By stage; `None` for a batch built apart and what goes into it.
+    /// By stage; `None` for a separate batch and what goes into it.
     gross: Vec<Option<Exact>>,
     /// By stage: water weighed for a gram that stays.
     steam: Vec<Exact>,
@@ -62,7 +63,7 @@ impl Intake {
     /// Adds its flour to the parts of a sum.
     pub(super) fn push_flour(&self, sum: &mut Vec<(Variable, Exact)>) {
         if self.is_open {
-            sum.push((Variable::HeldFlour(self.stage, self.line), Exact::ONE));
+            sum.push((Variable::ContainedFlour(self.stage, self.line), Exact::ONE));
         } else if !self.flour.is_zero() {
             sum.push((self.figure(), self.flour.clone()));
         }
@@ -81,7 +82,7 @@ impl Intake {
     /// Each ingredient that it holds, and how much as the part of a sum.
     pub(super) fn holds(&self) -> impl Iterator<Item = (IngredientId, (Variable, Exact))> {
         self.parts.iter().map(|(id, share)| {
-            let open = || (Variable::Held(self.stage, self.line, *id), Exact::ONE);
+            let open = || (Variable::Contained(self.stage, self.line, *id), Exact::ONE);
             (*id, if self.is_open { open() } else { (self.figure(), share.clone()) })
         })
     }
@@ -142,12 +143,12 @@ impl LossFactors {
         for (stage, made) in formula.stages().filter(|(stage, _)| self.gross(*stage).is_some()) {
             for (line, weighed) in (0..).zip(&made.lines) {
                 let item = weighed.item;
-                let apart = match item {
+                let separate = match item {
                     Item::Ingredient(_) => false,
                     Item::Stage(child) => formula.stage(child).is_some_and(|child| child.separate),
                     Item::Seed(..) | Item::Piece(_) | Item::OwnPiece => true,
                 };
-                if apart {
+                if separate {
                     let composition = composition(item).ok_or(item)?;
                     intakes.push(Intake {
                         stage,

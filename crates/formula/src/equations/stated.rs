@@ -5,7 +5,7 @@ use levamen_quantity::Exact;
 use super::sums::{EquationBuilder, fraction};
 use super::{EquationOrigin, Variable};
 use crate::formula::{ResolvedMake, ResolvedMakeSize};
-use crate::pantry::IngredientId;
+use crate::ingredient::IngredientId;
 use crate::stage::{FormulaLine, Item, Measure, ResolvedAmount, ResolvedBasis, Stage, StageId};
 
 impl EquationBuilder<'_> {
@@ -39,10 +39,9 @@ impl EquationBuilder<'_> {
     fn make(&mut self, make: &ResolvedMake) {
         let kept = self.formula.loss.rest().fraction().clone();
         let (subject, grams) = match &make.size {
-            ResolvedMakeSize::Pieces(count, piece) => (
-                (Variable::Dough, kept),
-                piece.grams() * &i64::try_from(*count).map_or(Exact::ZERO, Exact::from),
-            ),
+            ResolvedMakeSize::Pieces(count, piece) => {
+                ((Variable::Dough, kept), piece.grams() * &Exact::from(*count))
+            }
             ResolvedMakeSize::ToDivide(dough) => ((Variable::Dough, kept), dough.grams().clone()),
             ResolvedMakeSize::Dough(dough) => ((Variable::Dough, Exact::ONE), dough.grams().clone()),
             ResolvedMakeSize::Flour(flour) => ((Variable::Flour, Exact::ONE), flour.grams().clone()),
@@ -68,7 +67,7 @@ impl EquationBuilder<'_> {
         }
     }
 
-    /// What the dough takes of a batch built apart; what goes into the batch is a formula of its own.
+    /// What the dough takes of a separate batch; what goes into the batch is a formula of its own.
     fn portion(&mut self, id: StageId, stage: &Stage) {
         let portions: Vec<_> = self.intakes.iter().filter(|intake| intake.item == Item::Stage(id)).collect();
         let weights: Vec<(Variable, Exact)> =

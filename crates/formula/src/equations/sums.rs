@@ -7,7 +7,8 @@ use rustc_hash::FxHashMap;
 use super::intake::Intake;
 use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
-use crate::pantry::{Ingredient, IngredientId, Pantry};
+use crate::ingredient::{Ingredient, IngredientId};
+use crate::pantry::Pantry;
 use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedBasis, Stage, StageId};
 use crate::want::WantValue;
 
@@ -38,18 +39,18 @@ impl<'f> EquationBuilder<'f> {
         self.equations.sum(Variable::Water, &[(Variable::ContentWater(last), Exact::ONE)]);
         self.rows();
         for intake in self.intakes.iter().filter(|intake| intake.is_open() && intake.stays()) {
-            self.held_sums(intake);
+            self.contained_sums(intake);
         }
     }
 
     /// What is taken is the sum of what it holds, where that is still to be found.
-    fn held_sums(&mut self, intake: &Intake) {
+    fn contained_sums(&mut self, intake: &Intake) {
         let is_flour = |id| self.pantry.get(id).is_some_and(|known| known.is_flour);
         let held: Vec<(Variable, Exact)> = intake.holds().map(|(_, part)| part).collect();
         let flour = intake.holds().filter(|(id, _)| is_flour(*id)).map(|(_, part)| part);
         let flour: Vec<(Variable, Exact)> = flour.collect();
         self.equations.sum(intake.figure(), &held);
-        self.equations.sum(Variable::HeldFlour(intake.stage, intake.line), &flour);
+        self.equations.sum(Variable::ContainedFlour(intake.stage, intake.line), &flour);
     }
 
     /// What goes in at several times is the sum of what goes in each time.
@@ -104,7 +105,7 @@ impl<'f> EquationBuilder<'f> {
         self.equations.sum(Variable::Weight(id), &weight);
     }
 
-    /// What becomes of a batch built apart: it is made, taken and left over.
+    /// What becomes of a separate batch: it is made, taken and left over.
     fn separate_sums(&mut self, id: StageId, stage: &Stage) {
         let portions: Vec<(Variable, Exact)> = self
             .intakes

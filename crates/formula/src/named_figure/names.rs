@@ -1,10 +1,11 @@
 //! What the figures of a dough are called.
 
-use super::NamedFigure;
 use crate::formula::Formula;
-use crate::pantry::{IngredientId, Pantry};
+use crate::ingredient::IngredientId;
+use crate::pantry::Pantry;
 use crate::stage::StageKind;
 use crate::stage::{FormulaLine, Item, Stage, StageId};
+use crate::want::NamedFigure;
 
 /// A figure that is no ingredient and no stage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,12 +2,13 @@
 
 use levamen_language::{Problem, nearest};
 
-use super::NamedFigure;
 use super::names::{self, Word};
 use crate::formula::Formula;
-use crate::pantry::{IngredientId, Pantry, key};
-use crate::resolve::suggest;
+use crate::ingredient::{IngredientId, key};
+use crate::nearest::suggest;
+use crate::pantry::Pantry;
 use crate::stage::{FormulaLine, Item, Stage, StageId};
+use crate::want::NamedFigure;
 
 /// How a stage is joined to what is asked of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,10 +1,10 @@
-//! One change of a book: texts come, go or are written anew.
+//! One change of a book: texts come, go or are written again.
 //!
 //! 1. **Write.** What each text defined before is taken out, what it defines now is put in. A dough keeps its id by its
 //!    name, and one that is renamed by its turn.
 //! 2. **Renew.** Each name that was touched comes to mean what its definitions now say. One that then means something
 //!    else is stale.
-//! 3. **Claim.** Texts that share a touched name are asked anew which of them holds it.
+//! 3. **Claim.** Texts that share a touched name are asked again which of them holds it.
 //! 4. **Read.** The formulas of the texts, and those elsewhere that look up a stale name, are read.
 
 mod read;
@@ -21,16 +21,17 @@ use crate::book::BookEntry;
 use crate::built_in::{BUILT_IN_ID, PantryEntry, built_in};
 use crate::by_name;
 use crate::collect::{FormulaDraft, Items, collect};
-use crate::formula::{FormulaId, Role};
+use crate::formula::Role;
+use crate::ingredient::Ingredient;
 use crate::names::{NameId, NameKind, Names};
-use crate::pantry::Ingredient;
+use crate::stage::FormulaId;
 
-/// A text as it is to stand in the book.
+/// A text as it is to be in the book.
 pub(super) struct WrittenText<'t> {
     pub id: TextId,
     pub text: Arc<str>,
     /// What is wrong with its words.
-    pub faults: Vec<Problem>,
+    pub syntax_problems: Vec<Problem>,
     pub items: Items<'t>,
     /// The ingredients that it defines.
     pub ingredients: Vec<(Name<'t>, PantryEntry)>,
@@ -42,9 +43,9 @@ impl<'t> WrittenText<'t> {
         let items = collect(id, &parsed.tree);
         let read = |block| PantryEntry::from(Ingredient::read(block));
         let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
-        let mut faults = parsed.problems.clone();
-        faults.extend(items.ingredients.iter().filter_map(by_name::question));
-        Self { id, text, faults, items, ingredients }
+        let mut syntax_problems = parsed.problems.clone();
+        syntax_problems.extend(items.ingredients.iter().filter_map(by_name::question));
+        Self { id, text, syntax_problems, items, ingredients }
     }
 
     /// The built-in pantry. Its words are at hand elsewhere, and the page need not keep them.
@@ -53,7 +54,7 @@ impl<'t> WrittenText<'t> {
         Self {
             id: BUILT_IN_ID,
             text: Arc::default(),
-            faults: Vec::new(),
+            syntax_problems: Vec::new(),
             items: Items::default(),
             ingredients,
         }
@@ -136,7 +137,7 @@ impl<'o> BookChange<'o> {
 
     fn renew_ingredient(&mut self, name: NameId) {
         let OpenBook { book, pages, names, .. } = &mut *self.open;
-        let claim = pages.holder(names.claims(name));
+        let claim = pages.owner(names.claims(name));
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.ingredients.get(index)).map(|defined| &defined.what);
         let key = names.key(name);
@@ -160,7 +161,7 @@ impl<'o> BookChange<'o> {
 
     fn renew_formula(&mut self, name: NameId) {
         let OpenBook { book, pages, names, .. } = &mut *self.open;
-        let claim = pages.holder(names.claims(name));
+        let claim = pages.owner(names.claims(name));
         let page = claim.and_then(|claim| Some((pages.get(claim.text)?, claim.index)));
         let now = page.and_then(|(page, index)| page.formulas.get(index)).map(|defined| defined.what);
         let now = now.and_then(|id| Some((id, book.entry(id)?.role)));
@@ -195,7 +196,7 @@ impl<'o> BookChange<'o> {
     }
 }
 
-/// What stands in the book for a formula that is not read yet.
+/// What is in the book for a formula that is not read yet.
 fn heading(draft: &FormulaDraft<'_>) -> BookEntry {
     BookEntry {
         name: draft.name.text.to_owned(),

@@ -7,19 +7,19 @@ use rustc_hash::FxHashMap;
 
 use crate::built_in::PantryEntry;
 use crate::collect::used_twice;
-use crate::formula::FormulaId;
 use crate::names::{Claim, NameId, NameKind, Names};
 use crate::scale::Scale;
+use crate::stage::FormulaId;
 
 /// A text and what it defines.
 #[derive(Debug, Clone, Default)]
 pub(super) struct BookPage {
     pub layer: usize,
-    /// How many texts of the book stand before it.
+    /// How many texts of the book are before it.
     rank: usize,
     pub text: Arc<str>,
     /// What is wrong with its words.
-    pub faults: Vec<Problem>,
+    pub syntax_problems: Vec<Problem>,
     /// What is wrong with the names that it defines.
     pub name_problems: Vec<Problem>,
     pub ingredients: Vec<Definition<Arc<PantryEntry>>>,
@@ -32,7 +32,7 @@ pub(super) struct BookPage {
 #[derive(Debug, Clone)]
 pub(super) struct Definition<T> {
     pub name: NameId,
-    /// Where the name stands.
+    /// Where the name is.
     pub span: Span,
     pub what: T,
 }
@@ -43,7 +43,7 @@ impl BookPage {
         Self { layer: self.layer, rank: self.rank, ..Self::default() }
     }
 
-    /// The definitions of a sort: the name of each and where it stands.
+    /// The definitions of a sort: the name of each and where it is.
     pub(super) fn defined(&self, sort: NameKind) -> Vec<(NameId, Span)> {
         fn names<T>(definitions: &[Definition<T>]) -> Vec<(NameId, Span)> {
             definitions.iter().map(|defined| (defined.name, defined.span)).collect()
@@ -55,7 +55,7 @@ impl BookPage {
         }
     }
 
-    /// Where a definition stands.
+    /// Where a definition is.
     fn span(&self, sort: NameKind, index: usize) -> Option<Span> {
         match sort {
             NameKind::Ingredient => self.ingredients.get(index).map(|defined| defined.span),
@@ -133,16 +133,16 @@ impl BookPages {
     }
 
     /// Which of a name's definitions holds in a layer: the first.
-    fn holder_in(&self, layer: usize, claims: &[Claim]) -> Option<Claim> {
+    fn owner_in(&self, layer: usize, claims: &[Claim]) -> Option<Claim> {
         let layer_of = |claim: &Claim| self.get(claim.text).map_or(0, |page| page.layer);
         let first = claims.partition_point(|claim| layer_of(claim) < layer);
         claims.get(first).copied()
     }
 
     /// Which of a name's definitions holds in the book: that of the last layer.
-    pub(super) fn holder(&self, claims: &[Claim]) -> Option<Claim> {
+    pub(super) fn owner(&self, claims: &[Claim]) -> Option<Claim> {
         let layer = self.get(claims.last()?.text)?.layer;
-        self.holder_in(layer, claims)
+        self.owner_in(layer, claims)
     }
 
     /// Every scale of the book.
@@ -152,10 +152,10 @@ impl BookPages {
             let scales = page.scales.iter().enumerate();
             scales.map(move |(index, defined)| (page.layer, Claim { text, index }, defined))
         });
-        let holding = defined.filter(|(layer, claim, defined)| {
-            self.holder_in(*layer, names.claims(defined.name)) == Some(*claim)
+        let owning = defined.filter(|(layer, claim, defined)| {
+            self.owner_in(*layer, names.claims(defined.name)) == Some(*claim)
         });
-        holding.filter_map(|(.., defined)| defined.what.0.clone()).collect()
+        owning.filter_map(|(.., defined)| defined.what.0.clone()).collect()
     }
 
     /// What is wrong with the names that a text defines: those that are taken, and scales without a figure.
@@ -169,7 +169,7 @@ impl BookPages {
         ];
         for (sort, what) in sorts {
             for (index, (name, span)) in page.defined(sort).into_iter().enumerate() {
-                match self.holder_in(page.layer, names.claims(name)) {
+                match self.owner_in(page.layer, names.claims(name)) {
                     Some(first) if first != (Claim { text, index }) => {
                         let span_of_first =
                             self.get(first.text).and_then(|page| page.span(sort, first.index));

@@ -4,11 +4,11 @@ use levamen_language::{Amount as Written, AmountKind, Basis as WrittenBasis, Bas
 use levamen_quantity::{Share, Volume};
 
 use super::Resolver;
-use super::nearest::suggest;
+use crate::nearest::suggest;
 use crate::stage::StageKind;
 use crate::stage::{Item, Measure, ResolvedAmount, ResolvedBasis};
 
-/// The section that an amount stands in.
+/// The section that an amount is in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Within {
     /// `overall`: a bare percentage is of the flour of the whole dough.

@@ -4,15 +4,15 @@ use levamen_language::{Problem, SeedFate};
 use levamen_quantity::{Exact, Share};
 use rustc_hash::FxHashSet;
 
-use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, percent_sum};
 use crate::IngredientId;
 use crate::formula::{Formula, Role};
+use crate::nearest::{nearest_names, otherwise, suggest};
 use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Stage};
 
 impl Resolver<'_, '_> {
     /// Checks a formula. What may be missing only because a line was not understood is not reported: `is_whole`
-    /// tells that all were.
+    /// says that all were.
     pub(super) fn check(&mut self, formula: &Formula, is_whole: bool) {
         if is_whole {
             self.check_flour(formula);
@@ -31,7 +31,7 @@ impl Resolver<'_, '_> {
             self.check_hundred(&stage.name, &stage.lines, ResolvedBasis::OwnFlour);
             self.check_bases(formula, stage);
             self.check_losses(stage);
-            self.check_apart(formula, stage);
+            self.check_separate(formula, stage);
         }
     }
 
@@ -224,8 +224,8 @@ impl Resolver<'_, '_> {
         }
     }
 
-    /// A batch built apart is a formula of its own: it cannot lean on the dough that takes a portion of it.
-    fn check_apart(&mut self, formula: &Formula, stage: &Stage) {
+    /// A separate batch is a formula of its own: it cannot depend on the dough that takes a portion of it.
+    fn check_separate(&mut self, formula: &Formula, stage: &Stage) {
         let Some(place) =
             stage.left_over.as_ref().map(LeftOver::place).or(stage.separate.then_some(stage.place))
         else {

@@ -6,10 +6,10 @@ use levamen_language::{
 use levamen_quantity::Exact;
 
 use super::amounts::Within;
-use super::nearest::{nearest_names, otherwise, suggest};
 use super::{Resolver, shared};
 use crate::formula::Role;
-use crate::pantry::key;
+use crate::ingredient::key;
+use crate::nearest::{nearest_names, otherwise, suggest};
 use crate::stage::StageKind;
 use crate::stage::{FormulaLine, Item};
 

@@ -7,7 +7,7 @@ use crate::order::{Neighbour, strongly_connected};
 use crate::stage::{FormulaLine, Item, LeftOver, Stage, StageId};
 
 impl Resolver<'_, '_> {
-    /// Links every stage to where it goes, marks those that are built apart, and returns the order in which the
+    /// Links every stage to where it goes, marks those that are separate batches, and returns the order in which the
     /// stages are made. Reports a stage that feeds itself.
     pub(super) fn link(&mut self, stages: &mut [Stage]) -> Option<Vec<usize>> {
         let draft = self.draft;
@@ -24,7 +24,7 @@ impl Resolver<'_, '_> {
             let parent = written.inside.map_or(last.index(), |inside| inside);
             let listed =
                 stages.get(parent).is_some_and(|stage| stage.lines.iter().any(|l| l.item == Item::Stage(id)));
-            // A stage goes where it is named; one that is nowhere named goes whole into what it stands in.
+            // A stage goes where it is named; one that is nowhere named goes whole into what it is in.
             let (Some(child), Some(count)) = (stages.get(id.index()), named.get_mut(id.index())) else {
                 continue;
             };
@@ -85,7 +85,7 @@ fn making_order(stages: &[Stage]) -> Result<Vec<usize>, Vec<(&Stage, Place)>> {
     Ok(order)
 }
 
-/// A circle of stages in a component, and where the line stands that closes it; `None` of a stage that does not take in
+/// A circle of stages in a component, and where the line is that closes it; `None` of a stage that does not take in
 /// itself.
 fn circle_in(component: &[usize], children: &[Vec<(usize, Place)>]) -> Option<(Vec<usize>, Place)> {
     let mut path: Vec<usize> = Vec::new();
@@ -139,7 +139,9 @@ pub(super) fn rearrange(stages: Vec<Stage>, order: &[usize]) -> Vec<Stage> {
         let Some(mut stage) = stages.get_mut(*old).and_then(Option::take) else { continue };
         for line in &mut stage.lines {
             if let Item::Stage(id) = &mut line.item {
-                *id = new_id.get(id.index()).copied().unwrap_or_default();
+                let new = new_id.get(id.index());
+                debug_assert!(new.is_some(), "a line takes in a stage of its own formula");
+                *id = new.copied().unwrap_or_default();
             }
         }
         arranged.push(stage);

@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet;
 use super::amounts::Within;
 use super::{Resolver, shared};
 use crate::formula::Overall;
-use crate::pantry::IngredientId;
+use crate::ingredient::IngredientId;
 use crate::stage::{FormulaLine, LeftOver, Measure, ResolvedAmount, Ripening, Stage, StageKind};
 
 impl<'t> Resolver<'_, 't> {

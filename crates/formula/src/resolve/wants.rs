@@ -7,9 +7,9 @@ use levamen_quantity::Share;
 
 use super::Resolver;
 use crate::formula::Formula;
-use crate::named_figure::NamedFigure;
 use crate::pantry::Pantry;
 use crate::stage::{Item, ResolvedBasis};
+use crate::want::NamedFigure;
 use crate::want::{Relation, Want, WantValue};
 
 impl Resolver<'_, '_> {

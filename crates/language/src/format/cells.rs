@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use crate::figure;
 use crate::name::one_spaced;
-use crate::parsers::{first_word, is_blank, trim, trim_start};
+use crate::space::{first_word, is_blank, trim, trim_start};
 use crate::{Amount, AmountKind, Line, Name, Said, SeedSource, SlotValue, Span, Statement};
 
 /// The cells of a line.
@@ -12,7 +12,7 @@ use crate::{Amount, AmountKind, Line, Name, Said, SeedSource, SlotValue, Span, S
 pub(super) struct Cells<'t> {
     /// The keyword or the name.
     pub(super) name: Cow<'t, str>,
-    /// The figure; `None` where the line has none that stands in a column.
+    /// The figure; `None` where the line has none that is in a column.
     pub(super) figure: Option<&'t str>,
     /// What follows, with the space before it.
     pub(super) rest: String,
@@ -75,7 +75,7 @@ fn named(name: Cow<'_, str>) -> Cells<'_> {
     Cells { name, figure: None, rest: String::new() }
 }
 
-/// A fact of a card. What follows its first words stands in the column where it is a figure with a unit, or a count.
+/// A fact of a card. What follows its first words is in the column where it is a figure with a unit, or a count.
 fn of_form<'t>(said: &Said<'t>, body: &'t str) -> Cells<'t> {
     let fixed = said.form.keyword().split(' ').count();
     let rest = (0..fixed).fold(body, |rest, _| trim_start(first_word(rest).1));

@@ -6,8 +6,8 @@ use std::collections::{HashMap, HashSet};
 
 use levamen_quantity::Exact;
 
-use super::section::{ONCE, Section};
 use crate::name::{one_spaced, same_words};
+use crate::section::{ONCE, Section};
 
 /// A line's number in the tree.
 pub(crate) type LineIndex = usize;
@@ -18,7 +18,7 @@ pub(crate) struct Block<'t> {
     pub(crate) section: Section,
     /// The line of its heading.
     pub(crate) heading: LineIndex,
-    /// The column of its heading; a line that stands there or to the left ends the block.
+    /// The column of its heading; a line that is there or to the left ends the block.
     pub(crate) column: u32,
     /// The column of its lines, once the first is read.
     pub(crate) lines_column: Option<u32>,
@@ -36,7 +36,7 @@ pub(crate) struct Block<'t> {
     pub(crate) holds: Exact,
 }
 
-/// How a line stands to the lines of its block.
+/// How a line is aligned with the lines of its block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Alignment {
     Even,
@@ -67,7 +67,7 @@ impl<'t> Block<'t> {
         }
     }
 
-    /// Takes in a line that stands in `column`. The first line of a block sets the column for all.
+    /// Takes in a line that is in `column`. The first line of a block sets the column for all.
     pub(crate) fn align(&mut self, column: u32) -> Alignment {
         let lines_column = *self.lines_column.get_or_insert(column);
         match column.cmp(&lines_column) {
@@ -112,7 +112,7 @@ pub(crate) struct BlockRows<'t> {
 }
 
 impl<'t> BlockRows<'t> {
-    /// Adds what a line says of when it goes in. Whether a line of the same name before it stands beside this one: that
+    /// Adds what a line says of when it goes in. Whether a line of the same name before it is beside this one: that
     /// says it too, in other words.
     pub(crate) fn add_time(&mut self, name: &'t str, when: &'t str) -> bool {
         let is_timed = !self.timed_names.insert(one_spaced(name));
@@ -122,7 +122,7 @@ impl<'t> BlockRows<'t> {
 
 /// Blocks are short, so looking through them is fastest; a longer one gets a table, so that a text of one huge
 /// block does not take the square of its length.
-const LOOK_THROUGH: usize = 32;
+const MAX_SCANNED: usize = 32;
 
 impl<'t> WeighedNames<'t> {
     /// Opens a block.
@@ -138,7 +138,7 @@ impl<'t> WeighedNames<'t> {
     /// Adds a name to the innermost block; gives back the same name where it is there already.
     pub(crate) fn add(&mut self, block: &mut BlockRows<'t>, name: &'t str) -> Option<&'t str> {
         let names = self.names.get(block.from..).unwrap_or_default();
-        if names.len() < LOOK_THROUGH {
+        if names.len() < MAX_SCANNED {
             let earlier = names.iter().copied().find(|earlier| same_words(earlier, name));
             self.names.push(name);
             return earlier;

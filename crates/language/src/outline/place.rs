@@ -1,14 +1,14 @@
-//! Where a line may stand.
+//! Where a line may be.
 
 use levamen_quantity::Exact;
 
 use super::block::{Alignment, Block, Dough};
-use super::section::{Section, once, steams};
 use super::{MAX_NESTED, OpenItem, Outline};
 use crate::card::{CARDS, card};
 use crate::lines::RawLine;
-use crate::parsers::first_word;
 use crate::problems::{amount as amount_problems, block as block_problems};
+use crate::section::{Section, once, steams};
+use crate::space::first_word;
 use crate::{Said, Statement};
 
 /// What a line opens.
@@ -117,7 +117,7 @@ impl<'t> Outline<'t> {
         depth
     }
 
-    /// How deep a section stands: at the margin in its dough, or in the stage around it.
+    /// How deep a section is: at the margin in its dough, or in the stage around it.
     fn section_depth(&mut self, raw: &RawLine<'t>, opens: DoughSection, statement: &Statement<'t>) -> u16 {
         let Some((section, depth)) = self.blocks.last().map(|parent| (parent.section, parent.depth)) else {
             self.add_to_dough(raw, opens, statement);
@@ -184,7 +184,7 @@ impl<'t> Outline<'t> {
         depth
     }
 
-    /// Lets anything stand under a line that could not be read: it may have been meant as a heading.
+    /// Lets anything be under a line that could not be read: it may have been meant as a heading.
     fn open_unknown(&mut self, raw: &RawLine<'t>, depth: u16) {
         if self.blocks.len() < MAX_NESTED {
             let block = Block::new(Section::Unknown, self.lines.len(), raw.columns, depth, self.rows.open());
@@ -192,7 +192,7 @@ impl<'t> Outline<'t> {
         }
     }
 
-    /// Adds a line that stands in no block.
+    /// Adds a line that is in no block.
     fn add_outside(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) -> u16 {
         match (&self.item, statement) {
             (_, Statement::Unread) => {
@@ -214,7 +214,7 @@ impl<'t> Outline<'t> {
         0
     }
 
-    /// Checks in which column a line of a block stands; gives back whether it is the column of its block.
+    /// Checks in which column a line of a block is; gives back whether it is the column of its block.
     fn align(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) -> bool {
         let Some(block) = self.blocks.last_mut() else { return true };
         let alignment = block.align(raw.columns);
@@ -229,7 +229,7 @@ impl<'t> Outline<'t> {
         alignment == Alignment::Even
     }
 
-    /// Checks whether a fact may stand in the innermost block, and whether it is new.
+    /// Checks whether a fact may be in the innermost block, and whether it is new.
     fn check_fact(&mut self, raw: &RawLine<'t>, statement: &Statement<'t>) {
         let Some(block) = self.blocks.last_mut() else { return };
         let section = block.section;
@@ -250,7 +250,7 @@ impl<'t> Outline<'t> {
             let in_stage = matches!(section, Section::Stage | Section::FinalDough);
             match (weigh.when, earlier) {
                 (Some(when), _) if !in_stage => {
-                    self.problems.push(block_problems::no_time(when.text, section))
+                    self.problems.push(block_problems::no_time(when.text, section));
                 }
                 (_, Some(earlier)) if !stands_beside => {
                     self.problems.push(block_problems::twice(weigh.name.text, earlier, in_stage));

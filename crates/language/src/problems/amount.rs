@@ -1,6 +1,6 @@
-//! Faults in what is weighed and how much of it.
+//! Problems of what is weighed and how much of it.
 
-use super::{SyntaxError, quoted};
+use crate::syntax_error::{SyntaxError, quoted};
 
 pub(crate) fn missing(name: &str, keywords: impl IntoIterator<Item = &'static str>) -> SyntaxError<'_> {
     let words = quoted(name);
@@ -143,7 +143,7 @@ pub(crate) fn unknown_part<'t>(at: &'t str, parts: &[&'static str]) -> SyntaxErr
     )
     .label("not a part")
     .nearest(at, parts.iter().copied());
-    error.help(format!("an ingredient holds {}", super::listed(parts, "or")))
+    error.help(format!("an ingredient holds {}", crate::syntax_error::listed(parts, "or")))
 }
 
 pub(crate) fn density_form(at: &str) -> SyntaxError<'_> {

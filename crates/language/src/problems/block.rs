@@ -1,8 +1,8 @@
 //! Problems of how lines stand together, and of the facts of cards.
 
-use super::{SyntaxError, listed, quoted};
 use crate::Form;
-use crate::outline::Section;
+use crate::section::Section;
+use crate::syntax_error::{SyntaxError, listed, quoted};
 
 pub(crate) fn margin(at: &str) -> SyntaxError<'_> {
     SyntaxError::new("indentation", at, format!("`{at}` does not stand at the left margin"))

@@ -1,6 +1,6 @@
-//! Faults in names and headings.
+//! Problems of names and headings.
 
-use super::{SyntaxError, listed, quoted};
+use crate::syntax_error::{SyntaxError, listed, quoted};
 use crate::{CARDS, Kind};
 
 /// Most characters that a name may have: it must fit on a bench sheet.

@@ -2,8 +2,8 @@
 
 use levamen_quantity::{Duration, Exact, MAX_DIGITS, Mass, MassUnit, TimeUnit, Volume};
 
-use super::{SyntaxError, listed, quoted};
-use crate::measure::NumberWithUnit;
+use crate::syntax_error::{SyntaxError, listed, quoted};
+use crate::unit::NumberWithUnit;
 use crate::unit::{Advice, Unit};
 
 pub(crate) fn zero(at: &str) -> SyntaxError<'_> {
@@ -127,7 +127,7 @@ pub(crate) fn two_units<'t>(at: &'t str, figure: &str, one: &str, other: &str) -
         .help(format!("write {figure} {one} or {figure} {other}"))
 }
 
-/// The code of a number without a unit. Where other units are likely, the fault is told again with those.
+/// The code of a number without a unit. Where other units are likely, the error is reported again with those.
 pub(crate) const MISSING: &str = "missing-unit";
 
 pub(crate) fn miswritten<'t>(unit: &'t str, figure: &'t str, advice: Advice) -> SyntaxError<'t> {

@@ -1,7 +1,7 @@
-//! Faults in the text itself.
+//! Problems of the text itself.
 
-use super::SyntaxError;
-use crate::{MAX_BYTES, Problem};
+use crate::syntax_error::SyntaxError;
+use crate::{MAX_BYTES, MAX_LINES, Problem};
 
 /// A character that looks like another, is invisible, or steers a screen.
 pub(crate) fn odd_character<'t>(at: &'t str, name: &str, help: &str) -> SyntaxError<'t> {
@@ -20,7 +20,7 @@ pub(crate) fn too_long(bytes: usize) -> Problem {
 
 /// A text of too many lines.
 pub(crate) fn too_many_lines(lines: usize) -> Problem {
-    let most = crate::MAX_LINES;
+    let most = MAX_LINES;
     Problem::error("too-many-lines", format!("the text has {lines} lines; at most {most} are read"))
         .help("share the doughs out over several files")
 }

@@ -5,13 +5,14 @@ use nom::Parser;
 use nom::branch::alt;
 
 use super::heading;
-use crate::measure::{self, NumberWithUnit, Split};
+use crate::measure::{self, Split};
 use crate::name::one_spaced;
-use crate::parsers::{Read, fail, first_word, given, settle, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{
-    SyntaxError, amount as amount_problems, heading as heading_problems, number as number_problems,
-};
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, fail, finish, given};
+use crate::problems::{amount as amount_problems, heading as heading_problems, number as number_problems};
+use crate::space::{first_word, trim};
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 use crate::{Amount, AmountKind, Basis, BasisScope, Name, Statement, Weigh};
 
@@ -33,7 +34,7 @@ pub(crate) fn weigh<'t>(source: LineSource<'t>, body: &'t str) -> Result<Stateme
         .map_err(|wrong| amount_problems::with_whole(wrong, split.name, split.after))?;
     let when = when(source, after)?;
     if when.is_none() {
-        nothing_more(&split, after, "NAME AMOUNT")?;
+        expect_end(&split, after, "NAME AMOUNT")?;
     }
     Ok(Statement::Weigh(Weigh { name, amount, when }))
 }
@@ -75,7 +76,7 @@ pub(crate) fn amount<'t>(
     let mut after = split.after;
     if let AmountKind::Percent { of, .. } = &mut kind
         && !after.is_empty()
-        && let Some((rest, basis)) = settle(basis(source, after))?
+        && let Some((rest, basis)) = finish(basis(source, after))?
     {
         span = span.to(basis.span);
         after = rest;
@@ -113,7 +114,7 @@ pub(crate) fn basis<'t>(source: LineSource<'t>, input: &'t str) -> Read<'t, Basi
             let whole = if words.is_empty() { of } else { across(input, of, words) };
             return fail(amount_problems::basis_article(whole, words));
         }
-        Err(miss) => return Err(miss),
+        Err(mismatch) => return Err(mismatch),
     };
     let name = trim(name);
     if name.is_empty() {
@@ -130,7 +131,7 @@ pub(crate) fn basis<'t>(source: LineSource<'t>, input: &'t str) -> Read<'t, Basi
 }
 
 /// Refuses words after a fact that is complete.
-pub(crate) fn nothing_more<'t>(split: &Split<'t>, after: &'t str, form: &str) -> Result<(), SyntaxError<'t>> {
+pub(crate) fn expect_end<'t>(split: &Split<'t>, after: &'t str, form: &str) -> Result<(), SyntaxError<'t>> {
     if after.is_empty() {
         return Ok(());
     }

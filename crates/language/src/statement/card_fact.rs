@@ -5,11 +5,14 @@ use nom::Parser;
 
 use super::{heading, make};
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, NumberWithUnit, measure};
+use crate::measure::{self, measure};
 use crate::name::one_spaced;
-use crate::parsers::{first_word, given, settle, trim, trim_start};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, block as block_problems, number as number_problems};
+use crate::name::{LineSource, across};
+use crate::parsers::{finish, given};
+use crate::problems::{block as block_problems, number as number_problems};
+use crate::space::{first_word, trim, trim_start};
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 use crate::{Form, Said, SlotValue, YeastKind};
 
@@ -23,7 +26,7 @@ struct Misfit<'t> {
 }
 
 /// Reads a fact that has one of some forms. `None` where it begins as none of them does.
-pub(crate) fn said<'t>(
+pub(crate) fn read<'t>(
     source: LineSource<'t>,
     body: &'t str,
     forms: &'static [Form],
@@ -70,6 +73,16 @@ struct FormSlot<'t> {
     next: Option<&'static str>,
 }
 
+/// A time as it is written.
+struct WrittenTime<'t> {
+    /// The number.
+    text: &'t str,
+    /// The same as a number.
+    figure: Exact,
+    /// How many minutes its unit has.
+    minutes: Exact,
+}
+
 /// What was read, and what follows it.
 type Filled<'t> = Result<(Option<SlotValue<'t>>, &'t str), SyntaxError<'t>>;
 
@@ -111,13 +124,7 @@ impl<'t> FormSlot<'t> {
                 let (name, after) = self.name(rest)?;
                 Ok((Some(SlotValue::Name(heading::name(self.source, name)?)), after))
             }
-            "YEAST" => {
-                let words = trim(rest);
-                let known = YeastKind::ALL.into_iter().find(|kind| kind.word() == one_spaced(words));
-                let kind = known
-                    .ok_or_else(|| block_problems::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
-                Ok((Some(SlotValue::Yeast(kind)), ""))
-            }
+            "YEAST" => yeast(trim(rest)),
             "WORDS" => Ok((Some(SlotValue::Words(self.source.name(trim(rest)))), "")),
             words => {
                 let (word, after) = first_word(rest);
@@ -134,13 +141,13 @@ impl<'t> FormSlot<'t> {
         body: &'t str,
         rest: &'t str,
     ) -> Result<(NumberWithUnit<'t>, &'t str), SyntaxError<'t>> {
-        if let Some((after, measure)) = settle(measure(rest))? {
+        if let Some((after, measure)) = finish(measure(rest))? {
             return Ok((measure, after));
         }
         // A number that lacks its unit, or has one that is none, says more than a form that does not fit.
         match measure::split(rest) {
             Err(error) if !error.is(number_problems::MISSING) => Err(error),
-            _ => match settle(figure(rest))? {
+            _ => match finish(figure(rest))? {
                 Some((after, figure)) => {
                     let (word, _) = first_word(trim_start(after));
                     let is_unit = !word.is_empty() && Some(word) != self.next;
@@ -181,17 +188,14 @@ impl<'t> FormSlot<'t> {
         &self,
         body: &'t str,
         rest: &'t str,
-    ) -> Result<(Duration, (&'t str, Exact), &'t str), SyntaxError<'t>> {
-        if let Some((after, figure)) = settle(figure(rest))? {
+    ) -> Result<(Duration, WrittenTime<'t>, &'t str), SyntaxError<'t>> {
+        if let Some((after, figure)) = finish(figure(rest))? {
             let (unit, after) = first_word(trim_start(after));
             if matches!(unit, "day" | "days") {
                 let days = value(figure, Zero::Refused)?;
                 let hours = &days * &Exact::from(24);
-                return Ok((
-                    Duration::from_unit(&hours, TimeUnit::Hour),
-                    (figure, Exact::from(24 * 60)),
-                    after,
-                ));
+                let written = WrittenTime { text: figure, figure: days, minutes: Exact::from(24 * 60) };
+                return Ok((Duration::from_unit(&hours, TimeUnit::Hour), written, after));
             }
         }
         let (measure, after) = self.measure(body, rest)?;
@@ -199,17 +203,18 @@ impl<'t> FormSlot<'t> {
             return Err(number_problems::wrong(&measure, "a time", &self.example()));
         };
         let minutes = Duration::from_unit(&Exact::ONE, unit).in_unit(TimeUnit::Minute);
-        Ok((Duration::from_unit(&measure.value()?, unit), (measure.figure, minutes), after))
+        let written = WrittenTime { text: measure.figure, figure: measure.value()?, minutes };
+        Ok((Duration::from_unit(&written.figure, unit), written, after))
     }
 
     fn times(&self, body: &'t str, rest: &'t str) -> Filled<'t> {
         let (least, rest) = least(rest)?;
-        let (most, (written, unit), after) = self.time(body, rest)?;
+        let (most, written, after) = self.time(body, rest)?;
         let Some(least) = least else { return Ok((Some(SlotValue::Times(most.clone(), most)), after)) };
-        let figure = most.in_unit(TimeUnit::Minute).checked_div(&unit).unwrap_or(Exact::ZERO);
+        let WrittenTime { text: written, figure, minutes } = written;
         let shown = trim(rest.get(written.len()..rest.len() - after.len()).unwrap_or_default());
         let least = ordered(body, (least, value(least, Zero::Refused)?), (written, &figure), shown)?;
-        let least = Duration::from_unit(&(&least * &unit), TimeUnit::Minute);
+        let least = Duration::from_unit(&(&least * &minutes), TimeUnit::Minute);
         Ok((Some(SlotValue::Times(least, most)), after))
     }
 
@@ -248,7 +253,7 @@ impl<'t> FormSlot<'t> {
 
     /// A number without a unit.
     fn number(&self, rest: &'t str, zero: Zero) -> Result<(&'t str, Exact, &'t str), SyntaxError<'t>> {
-        let read = settle(figure(rest))?;
+        let read = finish(figure(rest))?;
         let (after, written) = read.ok_or_else(|| block_problems::form(rest, self.form))?;
         Ok((written, value(written, zero)?, after))
     }
@@ -271,9 +276,16 @@ impl<'t> FormSlot<'t> {
     }
 }
 
+/// A kind of yeast, which ends the line.
+fn yeast(words: &str) -> Filled<'_> {
+    let known = YeastKind::ALL.into_iter().find(|kind| kind.word() == one_spaced(words));
+    let kind = known.ok_or_else(|| block_problems::yeast(words, &YeastKind::ALL.map(YeastKind::word)))?;
+    Ok((Some(SlotValue::Yeast(kind)), ""))
+}
+
 /// The least of two figures, `20 to` before `50 %`; and what follows.
 fn least(rest: &str) -> Result<(Option<&str>, &str), SyntaxError<'_>> {
-    let read = settle((figure, given("to")).parse(rest))?;
+    let read = finish((figure, given("to")).parse(rest))?;
     Ok(read.map_or((None, rest), |(after, (least, _))| (Some(least), trim_start(after))))
 }
 

@@ -4,12 +4,14 @@ use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::value;
 
-use super::amount::{amount, nothing_more};
+use super::amount::{amount, expect_end};
 use super::heading;
 use crate::measure;
-use crate::parsers::{Read, comma, end, given, settle, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, amount as amount_problems, heading as heading_problems};
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, comma, end, finish, given};
+use crate::problems::{amount as amount_problems, heading as heading_problems};
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
 use crate::{From, SeedFate, SeedSource, Span};
 
 /// A culture's seed, or a piece of a dough.
@@ -26,7 +28,7 @@ pub(crate) fn from<'t>(
     let from = origin(source, keyword, split.name)?;
     let (amount, after) = amount(source, &split)?;
     if !trim(after).starts_with(',') {
-        nothing_more(&split, after, "from mother culture 20 %, given back")?;
+        expect_end(&split, after, "from mother culture 20 %, given back")?;
     }
     Ok(From { source: from, amount: Some(amount), seed: fate(source, after)? })
 }
@@ -40,7 +42,7 @@ fn origin<'t>(
     if name.is_empty() {
         return Err(heading_problems::no_name(keyword, "from mother culture 20 %"));
     }
-    if let Some((_, (this, dough, _))) = settle((given("this"), given("dough"), end).parse(name))? {
+    if let Some((_, (this, dough, _))) = finish((given("this"), given("dough"), end).parse(name))? {
         return Ok(SeedSource::ThisDough(source.span(across(name, this, dough))));
     }
     heading::name(source, name).map(SeedSource::Named)
@@ -52,7 +54,7 @@ fn fate<'t>(source: LineSource<'t>, text: &'t str) -> Result<Option<(SeedFate, S
     if text.is_empty() {
         return Ok(None);
     }
-    match settle((comma, fate_words, end).parse(text))? {
+    match finish((comma, fate_words, end).parse(text))? {
         Some((_, (comma, fate, _))) => {
             let words = trim(text.get(comma.len()..).unwrap_or_default());
             Ok(Some((fate, source.span(words))))

@@ -3,9 +3,11 @@
 use nom::Parser;
 use nom::branch::alt;
 
-use crate::parsers::{Read, given, is_blank, settle, trim};
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, heading as heading_problems};
+use crate::name::LineSource;
+use crate::parsers::{Read, finish, given};
+use crate::problems::heading as heading_problems;
+use crate::space::{is_blank, trim};
+use crate::syntax_error::SyntaxError;
 use crate::{Card, CardHeading, Kind, Name, StageHeading, Statement};
 
 /// The words that a misspelt fact is likely to mean. Those that an ingredient's name is near to by chance are
@@ -101,7 +103,7 @@ pub(crate) fn stage<'t>(
 
 /// `a KIND`, with the words of the kind.
 fn stated_kind<'t>(name: &'t str, text: &'t str) -> Result<(&'t str, Kind), SyntaxError<'t>> {
-    let words = settle(article(text))?.map(|(words, _)| trim(words));
+    let words = finish(article(text))?.map(|(words, _)| trim(words));
     let Some(words) = words else {
         let named = kind_named(text).is_some();
         return Err(if named {

@@ -7,10 +7,13 @@ use nom::combinator::opt;
 use nom::sequence::preceded;
 
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, NumberWithUnit, measure};
-use crate::parsers::{Read, blanks, comma, end, given, settle, trim};
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::measure::{self, measure};
+use crate::name::LineSource;
+use crate::parsers::{Read, blanks, comma, end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 use crate::{Make, MakeSize, Quantity, Span};
 
@@ -30,7 +33,7 @@ pub(crate) fn make<'t>(
         return Err(amount_problems::missing_after(keyword, "make 24 pieces of 920 g"));
     }
     let losing = (comma, given("losing"), preceded(blanks, measure));
-    let Some((_, (size, losing, _))) = settle((size, opt(losing), end).parse(text))? else {
+    let Some((_, (size, losing, _))) = finish((size, opt(losing), end).parse(text))? else {
         return Err(other_form(text));
     };
     let size = match size {
@@ -94,7 +97,7 @@ fn loss<'t>(source: LineSource<'t>, measure: &NumberWithUnit<'t>) -> Result<(Exa
     Ok((percent, source.span(measure.written)))
 }
 
-/// What is wrong with words that have none of the forms: a number or unit where one is at fault, and otherwise
+/// What is wrong with words that have none of the forms: a number or unit where one is at error, and otherwise
 /// the form.
 fn other_form(text: &str) -> SyntaxError<'_> {
     if let Some((before, share)) = text.split_once(" losing ")

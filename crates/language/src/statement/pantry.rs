@@ -4,15 +4,17 @@ use levamen_quantity::Exact;
 use nom::Parser;
 use nom::sequence::preceded;
 
-use super::amount::nothing_more;
+use super::amount::expect_end;
 use super::make;
 use super::stage_fact::alone;
 use crate::figure::{Zero, figure, value};
 use crate::name::one_spaced;
-use crate::outline::Section;
-use crate::parsers::{blanks, end, given, settle, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::name::{LineSource, across};
+use crate::parsers::{blanks, end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::section::Section;
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
 use crate::unit::Unit;
 use crate::{DensityFact, Holds, IngredientPart, Quantity, Spoils};
 
@@ -51,7 +53,7 @@ pub(crate) fn density<'t>(
     if text.is_empty() {
         return Err(amount_problems::missing_after(keyword, "density 1.03 kg/l"));
     }
-    match settle((figure, preceded(blanks, given("kg/l")), end).parse(text))? {
+    match finish((figure, preceded(blanks, given("kg/l")), end).parse(text))? {
         Some((_, (figure, unit, _))) => Ok(DensityFact {
             figure: value(figure, Zero::Refused)?,
             span: source.span(across(text, figure, unit)),
@@ -85,6 +87,6 @@ pub(crate) fn mass<'t>(
     let split = alone(keyword, text, form)?;
     let Some(measure) = split.measure else { return Err(amount_problems::no_rest(split.written, form)) };
     let quantity = make::mass(source, &measure)?;
-    nothing_more(&split, split.after, form)?;
+    expect_end(&split, split.after, form)?;
     Ok(quantity)
 }

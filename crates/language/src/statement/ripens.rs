@@ -8,10 +8,13 @@ use nom::sequence::preceded;
 
 use crate::Ripens;
 use crate::figure::{Zero, figure, value};
-use crate::measure::{self, NumberWithUnit, measure};
-use crate::parsers::{Read, blanks, end, given, settle, trim};
-use crate::place::{LineSource, across};
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::measure::{self, measure};
+use crate::name::{LineSource, across};
+use crate::parsers::{Read, blanks, end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::space::trim;
+use crate::syntax_error::SyntaxError;
+use crate::unit::NumberWithUnit;
 use crate::unit::Unit;
 
 /// How long a stage stands, and how warm.
@@ -24,7 +27,7 @@ pub(crate) fn ripens<'t>(
         return Err(amount_problems::missing_after(keyword, "ripens 12 h at 21 °C"));
     }
     let warmth = preceded(given("at"), preceded(blanks, measure));
-    let Some((_, ((least, most), warmth, _))) = settle((time, opt(warmth), end).parse(text))? else {
+    let Some((_, ((least, most), warmth, _))) = finish((time, opt(warmth), end).parse(text))? else {
         return Err(other_form(text));
     };
     let Unit::Time(unit) = most.unit else {
@@ -81,7 +84,7 @@ pub(super) fn temperature<'t>(
     let temperature = Temperature::from_unit(&figure, unit);
     // Absolute zero is -273.15 °C by the definition of the degree: BIPM, The International System of Units,
     // 9th edition, 2019, section 2.3.1 (from memory).
-    let lowest = Exact::ratio(-27_315, 100).unwrap_or(Exact::ZERO);
+    let lowest = &Exact::from(-27_315) / &Exact::HUNDRED;
     if temperature.in_unit(TemperatureUnit::Celsius) < lowest {
         return Err(amount_problems::too_cold(measure.written));
     }
@@ -98,7 +101,7 @@ fn other_form(text: &str) -> SyntaxError<'_> {
             }
             Err(error) => return error,
             Ok(Some(split)) => {
-                let second = settle(measure(trim(split.after))).ok().flatten();
+                let second = finish(measure(trim(split.after))).ok().flatten();
                 if let (Some(first), Some((_, second))) = (split.measure, second) {
                     let both = across(text, first.written, second.written);
                     return number_problems::two(both, &first, &second);

@@ -3,11 +3,13 @@
 use levamen_quantity::Exact;
 use nom::Parser;
 
-use super::amount::{amount, nothing_more};
+use super::amount::{amount, expect_end};
 use crate::measure::{self, Split};
-use crate::parsers::{end, first_word, given, settle, trim, trim_start};
-use crate::place::LineSource;
-use crate::problems::{SyntaxError, amount as amount_problems, number as number_problems};
+use crate::name::LineSource;
+use crate::parsers::{end, finish, given};
+use crate::problems::{amount as amount_problems, number as number_problems};
+use crate::space::{first_word, trim, trim_start};
+use crate::syntax_error::SyntaxError;
 use crate::{Amount, AmountKind, Basis, BasisScope, Statement};
 
 /// A fact of a stage that ends with an amount.
@@ -31,7 +33,7 @@ pub(crate) struct StageFact {
 
 /// What a percentage of a fact is a share of.
 enum Share {
-    /// It says so itself, as the example does; the function tells what it may be.
+    /// It says so itself, as the example does; the function says what it may be.
     Of { example: &'static str, fits: fn(&Basis<'_>) -> bool },
     /// The fact says it; the words tell it to whom writes it nevertheless.
     Known(&'static str),
@@ -104,7 +106,7 @@ pub(crate) const STAGE_FACTS: [StageFact; 5] = [
 ];
 
 impl StageFact {
-    /// The fact that a line begins with, its keyword as it stands there, and what follows.
+    /// The fact that a line begins with, its keyword as it is there, and what follows.
     pub(crate) fn of_line(body: &str) -> Option<(&'static Self, &str, &str)> {
         let (first, after_first) = first_word(body);
         STAGE_FACTS.iter().find_map(|fact| {
@@ -135,15 +137,15 @@ impl StageFact {
         match &amount.kind {
             AmountKind::Percent { percent, of } => {
                 self.check_share(source, &split, percent, of.as_ref())?;
-                nothing_more(&split, after, self.example)?;
+                expect_end(&split, after, self.example)?;
             }
             AmountKind::Mass(_) => match self.weight {
                 Weight::Refused => return Err(self.wrong_unit(&split)),
-                Weight::Allowed => nothing_more(&split, after, self.example)?,
+                Weight::Allowed => expect_end(&split, after, self.example)?,
                 Weight::OfFlour => amount.span = amount.span.to(source.span(self.of_flour(&split, after)?)),
             },
             AmountKind::Volume { .. } => return Err(self.wrong_unit(&split)),
-            AmountKind::Rest if self.rest => nothing_more(&split, after, self.example)?,
+            AmountKind::Rest if self.rest => expect_end(&split, after, self.example)?,
             AmountKind::Rest => return Err(amount_problems::no_rest(split.written, self.example)),
         }
         Ok((self.statement)(amount))
@@ -182,9 +184,9 @@ impl StageFact {
     /// The word `flour` of `2 kg of flour`.
     fn of_flour<'t>(&self, split: &Split<'t>, after: &'t str) -> Result<&'t str, SyntaxError<'t>> {
         let form = format!("{} {} of flour", self.keyword, split.written);
-        let of_flour = settle((given("of"), given("flour"), end).parse(after))?;
+        let of_flour = finish((given("of"), given("flour"), end).parse(after))?;
         let Some((_, (_, flour, _))) = of_flour else {
-            nothing_more(split, if trim(after).starts_with("of") { "" } else { after }, &form)?;
+            expect_end(split, if trim(after).starts_with("of") { "" } else { after }, &form)?;
             return Err(amount_problems::missing_basis(split.written, &form));
         };
         Ok(flour)

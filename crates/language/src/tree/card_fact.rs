@@ -1,4 +1,4 @@
-//! Facts of cards: what stands in the slots of their forms, kinds of yeast among it.
+//! Facts of cards: what is in the slots of their forms, kinds of yeast among it.
 
 use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureDifference, Volume};
 
@@ -18,13 +18,13 @@ pub struct CardHeading<'t> {
 pub struct Said<'t> {
     /// Its form.
     pub form: &'static Form,
-    /// What stands in the form's slots and which of its words are chosen, in their order.
+    /// What is in the form's slots and which of its words are chosen, in their order.
     pub values: Vec<SlotValue<'t>>,
-    /// Where the words after the keyword stand.
+    /// Where the words after the keyword are.
     pub span: Span,
 }
 
-/// What stands in a slot.
+/// What is in a slot.
 #[derive(Debug, Clone, PartialEq)]
 pub enum SlotValue<'t> {
     /// `MASS`: above zero.

@@ -15,7 +15,7 @@ pub struct Quantity {
     pub figure: Exact,
     /// The unit as written.
     pub unit: MassUnit,
-    /// Where it stands.
+    /// Where it is.
     pub span: Span,
 }
 
@@ -24,7 +24,7 @@ pub struct Quantity {
 pub struct Amount<'t> {
     /// How much.
     pub kind: AmountKind<'t>,
-    /// Where it stands.
+    /// Where it is.
     pub span: Span,
 }
 
@@ -60,7 +60,7 @@ pub struct Basis<'t> {
     pub reach: BasisScope,
     /// `flour`, `dough` or the name of an ingredient; `water` after `its`.
     pub name: Name<'t>,
-    /// Where the words stand, from `of`.
+    /// Where the words are, from `of`.
     pub span: Span,
 }
 
@@ -129,7 +129,7 @@ pub enum MakeSize {
     Pieces {
         /// How many; whole and above zero.
         count: Exact,
-        /// Where the number stands.
+        /// Where the number is.
         span: Span,
         /// What one weighs before baking.
         piece: Quantity,
@@ -155,7 +155,7 @@ pub struct Ripens {
     pub unit: TimeUnit,
     /// At which temperature, and how it is written.
     pub temperature: Option<(Temperature, Exact, TemperatureUnit)>,
-    /// Where the time stands.
+    /// Where the time is.
     pub span: Span,
 }
 
@@ -166,7 +166,7 @@ pub struct Holds {
     pub percent: Exact,
     /// Of what.
     pub part: IngredientPart,
-    /// Where the amount and the part stand.
+    /// Where the amount and the part are.
     pub span: Span,
 }
 
@@ -215,6 +215,6 @@ impl IngredientPart {
 pub struct DensityFact {
     /// The number as written, in kilograms a litre.
     pub figure: Exact,
-    /// Where it stands.
+    /// Where it is.
     pub span: Span,
 }

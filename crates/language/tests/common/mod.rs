@@ -1,4 +1,4 @@
-//! Draws problems as plain text, so that a snapshot shows what a baker is told.
+//! Draws problems as plain text, so that a snapshot shows what a baker is reported.
 
 use levamen_language::{Label, Problem};
 

@@ -21,7 +21,7 @@ pub fn text() -> impl Strategy<Value = String> {
     })
 }
 
-/// A dough whose sections stand at the margin or under its heading.
+/// A dough whose sections are at the margin or under its heading.
 fn dough() -> impl Strategy<Value = String> {
     let overall = block("overall", prop_oneof![8 => weigh(), 1 => note()]);
     let stage = block("stage  night build ,a  levain", stage_fact());

@@ -187,3 +187,33 @@ impl<'a> Sum<&'a Exact> for Exact {
         terms.fold(Exact::ZERO, |total, term| &total + term)
     }
 }
+
+impl From<i64> for Exact {
+    fn from(value: i64) -> Self {
+        Self::quotient(value, ONE)
+    }
+}
+
+impl From<i32> for Exact {
+    fn from(value: i32) -> Self {
+        Self::whole(value.into())
+    }
+}
+
+impl From<u32> for Exact {
+    fn from(value: u32) -> Self {
+        Self::whole(value.into())
+    }
+}
+
+impl From<u64> for Exact {
+    fn from(value: u64) -> Self {
+        Self::from_wide(value.into(), 1)
+    }
+}
+
+impl Default for Exact {
+    fn default() -> Self {
+        Self::ZERO
+    }
+}

@@ -117,7 +117,7 @@ impl Time {
 
     /// From mixing to the oven.
     fn of_final(balance: &Balance) -> Self {
-        balance.stands.clone().map_or(Self::Unsaid, Self::Known)
+        balance.standing_time.clone().map_or(Self::Unsaid, Self::Known)
     }
 
     /// Adds it to what a food has stood. A straight dough of which no card says how long it stands is no reason for a

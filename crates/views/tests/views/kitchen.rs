@@ -85,7 +85,7 @@ impl Kitchen {
             None => StatedSize::Weights { flour: Mass::from_grams(flour.clone()) },
         };
         Balance {
-            stands: None,
+            standing_time: None,
             dough: self.name,
             role: levamen_formula::Role::Dough,
             overall: whole.iter().map(|(name, weight)| row(name, share(weight))).collect(),

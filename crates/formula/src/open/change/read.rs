@@ -1,4 +1,4 @@
-//! FormulaReading the formulas that a change affects.
+//! Reading the formulas that a change affects.
 
 use std::collections::BTreeSet;
 
@@ -6,11 +6,12 @@ use levamen_language::{Place, Problem, Severity, TextId, parse};
 
 use super::BookChange;
 use crate::collect::{FormulaDraft, collect};
-use crate::formula::{Formula, FormulaId};
+use crate::formula::Formula;
 use crate::names::Directory;
 use crate::open::pages::BookPage;
 use crate::open::{FormulaReading, OpenBook};
 use crate::resolve::resolve;
+use crate::stage::FormulaId;
 
 impl BookChange<'_> {
     /// Reads formulas of texts that are not written.
@@ -89,7 +90,8 @@ struct Errors<'p>(Vec<(Place, usize, &'p Problem)>);
 
 impl<'p> Errors<'p> {
     fn of(page: &'p BookPage) -> Self {
-        let errors = page.faults.iter().chain(&page.name_problems).filter(|problem| is_error(problem));
+        let errors =
+            page.syntax_problems.iter().chain(&page.name_problems).filter(|problem| is_error(problem));
         let placed = errors
             .enumerate()
             .filter_map(|(index, error)| Some((error.primary.as_ref()?.place, index, error)));

@@ -7,12 +7,12 @@ use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{BookChange, WrittenText, heading};
 use crate::collect::FormulaDraft;
-use crate::formula::FormulaId;
+use crate::ingredient::key;
 use crate::names::{Claim, NameId, NameKind, Names};
 use crate::open::pages::{BookPage, Definition};
 use crate::open::{FormulaReading, OpenBook};
-use crate::pantry::key;
 use crate::scale::Scale;
+use crate::stage::FormulaId;
 
 impl BookChange<'_> {
     /// Puts what a text defines in the place of what it defined before.
@@ -22,8 +22,8 @@ impl BookChange<'_> {
         let mut old = std::mem::take(page);
         let mut new = old.at_its_place();
         new.text = Arc::clone(&written.text);
-        new.faults = std::mem::take(&mut written.faults);
-        self.effect.problems |= new.faults != old.faults;
+        new.syntax_problems = std::mem::take(&mut written.syntax_problems);
+        self.effect.problems |= new.syntax_problems != old.syntax_problems;
         // They are compared with what they then are.
         new.name_problems = std::mem::take(&mut old.name_problems);
         let items = &written.items;
@@ -133,7 +133,7 @@ impl BookChange<'_> {
     }
 }
 
-/// The ids that names had before; a name that stands twice has its ids in order.
+/// The ids that names had before; a name that occurs twice has its ids in order.
 fn find_by_name(old: &[Definition<FormulaId>], keys: &[NameId]) -> Vec<Option<FormulaId>> {
     let mut by_name: FxHashMap<NameId, Vec<FormulaId>> = FxHashMap::default();
     for defined in old.iter().rev() {

@@ -2,7 +2,7 @@
 
 use levamen_language::{Problem, nearest};
 
-use crate::pantry::key;
+use crate::ingredient::key;
 
 /// How many names are offered.
 const OFFERED: usize = 3;
@@ -46,8 +46,8 @@ pub fn suggest(problem: Problem, close: &[&str]) -> Problem {
     }
 }
 
-/// A way to mend it, which stands after `or` where another one was offered.
-pub(super) fn otherwise(problem: Problem, way: &str) -> Problem {
+/// A way to mend it, which comes after `or` where another one was offered.
+pub(crate) fn otherwise(problem: Problem, way: &str) -> Problem {
     let joint = if problem.help.is_empty() { "" } else { "or " };
     problem.help(format!("{joint}{way}"))
 }

@@ -1,4 +1,4 @@
-//! Sections: which facts stand in them, and which only once.
+//! Sections: which facts are in them, and which only once.
 
 use crate::card::{KEEPING, WORKING};
 use crate::{Card, Form, IngredientPart, Kind, Statement};
@@ -14,7 +14,7 @@ pub(crate) enum Section {
     FinalDough,
     Want,
     Card(&'static Card),
-    /// The heading could not be read; anything may stand here, so that one fault is not told many times.
+    /// The heading could not be read; anything may be here, so that one error is not reported many times.
     Unknown,
 }
 
@@ -34,7 +34,7 @@ impl Section {
         }
     }
 
-    /// The forms of the facts that may stand here.
+    /// The forms of the facts that may be here.
     pub(crate) const fn facts(self) -> &'static str {
         match self {
             Self::Culture => {
@@ -64,7 +64,7 @@ impl Section {
         }
     }
 
-    /// Whether a fact may stand here.
+    /// Whether a fact may be here.
     pub(crate) const fn holds(self, statement: &Statement<'_>) -> bool {
         use Statement as S;
         match self {
@@ -104,10 +104,10 @@ impl Section {
     }
 }
 
-/// How many kinds of facts may stand in a block only once.
+/// How many kinds of facts may be in a block only once.
 pub(crate) const ONCE: usize = 15;
 
-/// The number of a fact that may stand only once, below [`ONCE`].
+/// The number of a fact that may be only once, below [`ONCE`].
 pub(crate) const fn once(statement: &Statement<'_>) -> Option<usize> {
     Some(match statement {
         Statement::Takes(_) => 0,

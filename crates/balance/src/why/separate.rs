@@ -1,4 +1,4 @@
-//! Figures inside a batch that is built apart: its formula is explained at the size in which it is made.
+//! Figures inside a separate batch: its formula is explained at the size in which it is made.
 
 use levamen_formula::{NamedFigure, StageId, Variable};
 use levamen_language::Problem;
@@ -9,16 +9,16 @@ use super::named::explain_in;
 use super::{Reason, ReasonKind, ReasonPart, ReasonValue};
 use crate::Balancer;
 
-/// A batch built apart that a figure is in.
-pub(super) struct Apart {
+/// A separate batch that a figure is in.
+pub(super) struct SeparateBatch {
     /// The batch.
     root: StageId,
     /// Whether the figure is what the dough gets of something in it, and not what is in the tub.
     reaches_dough: bool,
 }
 
-impl Apart {
-    /// The batch built apart in which a figure is; `None` where the equations of the frame speak of it.
+impl SeparateBatch {
+    /// The separate batch in which a figure is; `None` where the equations of the frame mention it.
     pub(super) fn of(frame: &Frame<'_>, figure: NamedFigure) -> Option<Self> {
         let (formula, stage) = (frame.formula(), figure.stage()?);
         if frame.solved.equations.is_within(stage) {
@@ -64,7 +64,9 @@ impl Apart {
         let parts = balancer.parts(&part, depth + 1, frame.parts.last_batch.as_ref())?;
         let solved = balancer.solve_formula(&part, &parts)?;
         let mut inner = Frame::of_dough(frame.book, &solved, &parts);
-        let per_batch = Exact::ONE.checked_div(&inner.value(Variable::Dough)).unwrap_or_default();
+        let per_batch = Exact::ONE
+            .checked_div(&inner.value(Variable::Dough))
+            .ok_or_else(|| vec![Problem::internal("a batch of its own weighs nothing")])?;
         inner.scale = &per_batch * made.value.figure();
         let batch = formula.stage(self.root).map_or("the batch", |stage| stage.name.as_ref());
         inner.unit.figure = format!("{} in the whole batch of {batch}", inner.unit.figure);
@@ -86,6 +88,7 @@ impl Apart {
         depth: usize,
     ) -> Result<Reason, Vec<Problem>> {
         let taken = explain_in(balancer, frame, NamedFigure::Taken(self.root), depth)?;
+        // Of a batch of which nothing is made, nothing is taken.
         let times = taken.value.figure().checked_div(made.value.figure()).unwrap_or_default();
         let value = ReasonValue::Weight(Share::from_fraction(&times * whole.value.figure()));
         let (figure, parts) = (whole.figure.clone(), vec![ReasonPart { times, reason: whole }]);
