@@ -12,7 +12,7 @@ use crate::needs::CultureNeed;
 use crate::plan::{FeedingTask, in_order};
 use crate::slots::FeedingSlots;
 
-/// How many days further is looked for the first on which a need could be met.
+/// How many days further the search goes for the first on which a need could be met.
 const DAYS_AHEAD: u32 = 60;
 
 /// Why there is no plan.
@@ -106,7 +106,7 @@ fn earliest(task: &FeedingTask<'_>, needs: &[&CultureNeed], index: usize) -> Opt
 }
 
 impl PlanError {
-    /// The problem, told of a culture.
+    /// The problem, with a culture's name.
     #[must_use]
     pub fn problem(&self, culture: &str, keeping: &CultureKeeping) -> Problem {
         match self {

@@ -177,7 +177,7 @@ impl PricedResource {
         for minute in self.price.ids() {
             let change = stride * i128::from(self.slope(minute)) / divisor;
             let price = i128::from(self.price[minute]) + change;
-            // A dear minute is dear enough: the cap keeps sums far from the ends of an i64.
+            // The cap is higher than any price that decides, and keeps sums far from the ends of an i64.
             self.price[minute] = i64::try_from(price).unwrap_or(0).clamp(0, PARTS * 100);
             sum += self.price[minute];
             self.summed[minute + 1] = sum;

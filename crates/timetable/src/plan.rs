@@ -61,7 +61,7 @@ fn search_and_check(work: &Work, effort: Effort) -> Result<Timetable, TimetableE
     if is_right { Ok(timetable) } else { Err(not_found(&grid, &groups, &found)) }
 }
 
-/// Trouble that is seen before any time is looked at.
+/// Errors that are found before any time is considered.
 fn plain_trouble(work: &Work) -> Option<TimetableError> {
     if let Some(work_error) = first_work_error(work) {
         return Some(TimetableError::WorkError(work_error));
