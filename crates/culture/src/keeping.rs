@@ -231,13 +231,13 @@ impl KeepingError {
                 ),
             )
             .help(format!("write `keeps {} to {} % old`", bare(&keeps.most), bare(&keeps.least))),
-            Self::Usually(usual, keeps) => error(
+            Self::Usually(usual, Interval { least, most }) => error(
                 "usually-outside",
                 &format!(
                     "is usually {} old, but keeps {} to {}",
                     percent(usual),
-                    percent(&keeps.least),
-                    percent(&keeps.most)
+                    percent(least),
+                    percent(most)
                 ),
             )
             .help("change `usually`, or widen `keeps` until it holds the usual share"),

@@ -1,6 +1,6 @@
 //! From the work to the timetable, or to why there is none.
 
-use crate::bound::Bound;
+use crate::bound::WaitingBound;
 use crate::conflicts::{minimal_conflict, window_conflict};
 use crate::error::first_work_error;
 use crate::exhaustive::{PLACINGS, SearchOutcome, search_all};
@@ -89,7 +89,7 @@ fn look(
     effort: Effort,
 ) -> Result<(BestFound, i64), TimetableError> {
     let mut search = Search::new(grid, root, groups);
-    let mut bound = Bound::new(grid, root);
+    let mut bound = WaitingBound::new(grid, root);
     for slice in 0..SLICES {
         // Side by side, each with what the other knew before: two cores are used and the result is always the same.
         let (below, above) = (bound.minutes(), search.known());
