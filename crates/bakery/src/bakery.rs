@@ -39,8 +39,8 @@ pub struct Bakery {
 }
 
 impl Bakery {
-    /// Reads the cards of texts whose doughs and pantry are `book`. What is wrong with the words of a text was told
-    /// when the book was read; here is told what the cards mean and cannot.
+    /// Reads the cards of texts whose doughs and pantry are `book`. What is wrong with the words of a text was reported
+    /// when the book was read; here is reported what the cards mean and cannot.
     #[must_use]
     pub fn read(book: &Book, texts: &[(TextId, &str)]) -> (Self, Vec<Problem>) {
         let mut bakery = Self::default();

@@ -4,7 +4,7 @@
 //! a value of its own type, with every name looked up in the [`Book`](levamen_formula::Book) and every figure with its
 //! unit. What a card does not say is `None`: what is then usual is for those to say who need it.
 //!
-//! A card with an error is left out, and the error told as a [`Problem`](levamen_language::Problem) with its place.
+//! A card with an error is left out, and the error reported as a [`Problem`](levamen_language::Problem) with its place.
 
 mod bakery;
 mod equipment;

@@ -105,7 +105,7 @@ fn taken_out(
     draft
 }
 
-/// What is wanted of a stage that is gone is gone with it, and what is wanted of yeast, since that is counted anew.
+/// What is wanted of a stage that is gone is gone with it, and what is wanted of yeast, since that is counted again.
 fn drop_wants(draft: &mut Draft, gone: &[StageId], dough: &TrialDough, pantry: &Pantry) {
     let yeast = |asked: NamedFigure| {
         let is_asked = |row: &&BalancedRow| {

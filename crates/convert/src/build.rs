@@ -175,7 +175,7 @@ fn ripens(time: &RipeningTime, warmth: &RipeningTemperature) -> String {
 }
 
 /// A share as a text has it. What is asked for was read from a text or rounded; anything else is cut at 28 digits, and
-/// the balance of the text would tell.
+/// the balance of the text would show.
 pub(crate) fn percent(share: &Exact) -> String {
     let percent = share * &Exact::HUNDRED;
     format!("{} %", finite(&percent).unwrap_or_else(|| percent.to_fixed(6)))

@@ -249,7 +249,7 @@ pub(crate) fn long_figures(dough: &str) -> Problem {
 pub(crate) fn not_without(dough: &str, why: &[Problem]) -> Problem {
     let problem =
         Problem::error("not-without", format!("`{dough}` leans on the pre-ferment that would be replaced"));
-    told(problem, why, "without it").help(
+    with_reasons(problem, why, "without it").help(
         "write the dough's overall formula in percentages, and let each stage take a share of the flour",
     )
 }
@@ -257,11 +257,12 @@ pub(crate) fn not_without(dough: &str, why: &[Problem]) -> Problem {
 /// The new text does not balance, or not to the same dough.
 pub(crate) fn not_converted(dough: &str, why: &[Problem]) -> Problem {
     let problem = Problem::error("not-converted", format!("`{dough}` cannot be converted so"));
-    told(problem, why, "of the new dough").help("take the line in question out, or ask for another share")
+    with_reasons(problem, why, "of the new dough")
+        .help("take the line in question out, or ask for another share")
 }
 
 /// Says why, in the words of other problems.
-fn told(problem: Problem, why: &[Problem], of: &str) -> Problem {
+fn with_reasons(problem: Problem, why: &[Problem], of: &str) -> Problem {
     let mut messages: Vec<&str> = why.iter().map(|why| why.message.as_str()).collect();
     messages.dedup();
     messages.iter().take(3).fold(problem, |problem, why| problem.note(format!("{of}: {why}")))

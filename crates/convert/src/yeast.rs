@@ -1,4 +1,4 @@
-//! Commercial yeast, counted anew.
+//! Commercial yeast, counted again.
 //!
 //! It is the one ingredient of the whole that a conversion changes. How much a pre-ferment holds follows from its
 //! hours and its temperature; how much the final dough is given follows from the flour that comes to it fresh. What the
@@ -17,7 +17,7 @@ use crate::problems;
 use crate::request::ConversionRequest;
 use crate::target::{ConversionTarget, RaisedBy};
 
-/// Fresh yeast of a straight dough whose own yeast does not tell, in percent of the flour: M. Avery on yeast in straight
+/// Fresh yeast of a straight dough whose own yeast is no guide, in percent of the flour: M. Avery on yeast in straight
 /// doughs, bread forum thefreshloaf.com, page 7341.
 const STRAIGHT_PERCENT: u32 = 2;
 
@@ -120,8 +120,9 @@ impl<'p> YeastChoice<'p> {
         if let Some(share) = &request.dose {
             return Ok(Dose { share: share.clone(), printed: None, remarks: Vec::new() });
         }
-        let Answer { found, remarks } = yeast_amount(&self.strength, time, at)
-            .map_err(|refusal| refused(refusal).help("or say the yeast yourself, such as --yeast 0.2%"))?;
+        let Answer { found, remarks } = yeast_amount(&self.strength, time, at).map_err(|error| {
+            ferment_problem(error).help("or say the yeast yourself, such as --yeast 0.2%")
+        })?;
         let Spread { least, likely, most } = found;
         let remarks = remarks.into_iter().map(|remark| remark.message).collect();
         Ok(Dose { share: likely, printed: Some((least, most)), remarks })
@@ -155,10 +156,10 @@ impl<'p> YeastChoice<'p> {
 }
 
 /// What a model refuses, as a problem.
-pub(crate) fn refused(refusal: FermentError) -> Problem {
-    let problem = Problem::error(refusal.code, refusal.message);
-    let problem = refusal.notes.into_iter().fold(problem, Problem::note);
-    refusal.help.into_iter().fold(problem, Problem::help)
+pub(crate) fn ferment_problem(error: FermentError) -> Problem {
+    let problem = Problem::error(error.code, error.message);
+    let problem = error.notes.into_iter().fold(problem, Problem::note);
+    error.help.into_iter().fold(problem, Problem::help)
 }
 
 /// What a dough's yeast is counted from.

@@ -24,7 +24,7 @@ use crate::slots::FeedingSlots;
 
 /// By slot, what can stand in the tub there after a feeding.
 #[derive(Debug)]
-pub(crate) struct Reach {
+pub(crate) struct CultureReach {
     /// The least that must; `None` where no feeding can be.
     pub(crate) floor: Vec<Option<Exact>>,
     /// The most that can while every need before is met; `None` where no way leads there.
@@ -33,7 +33,7 @@ pub(crate) struct Reach {
     pub(crate) cap: Exact,
 }
 
-impl Reach {
+impl CultureReach {
     /// Looks forward from what is on hand; `None` on hand means whatever is wanted.
     pub(crate) fn new(keeping: &CultureKeeping, slots: &FeedingSlots<'_>, on_hand: Option<&Exact>) -> Self {
         let hold = keeping.declared().hold_least.grams();

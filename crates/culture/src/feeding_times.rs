@@ -8,7 +8,7 @@
 
 use levamen_quantity::Exact;
 
-use crate::bounds::{Band, Reach};
+use crate::bounds::{Band, CultureReach};
 use crate::keeping::CultureKeeping;
 use crate::slots::FeedingSlots;
 
@@ -38,7 +38,7 @@ pub(crate) struct FeedingTimes {
 pub(crate) fn choose(
     keeping: &CultureKeeping,
     slots: &FeedingSlots<'_>,
-    reach: &Reach,
+    reach: &CultureReach,
     on_hand: Option<&Exact>,
 ) -> Option<FeedingTimes> {
     let (ways, is_proven) = all_ways(keeping, slots, reach)?;
@@ -58,7 +58,7 @@ pub(crate) fn choose(
 
 /// The least on hand with which some way meets all needs.
 pub(crate) fn least_on_hand(keeping: &CultureKeeping, slots: &FeedingSlots<'_>) -> Option<Exact> {
-    let (ways, _) = all_ways(keeping, slots, &Reach::new(keeping, slots, None))?;
+    let (ways, _) = all_ways(keeping, slots, &CultureReach::new(keeping, slots, None))?;
     ways.first()?.iter().map(|way| way.band.least.clone()).min()
 }
 
@@ -66,7 +66,7 @@ pub(crate) fn least_on_hand(keeping: &CultureKeeping, slots: &FeedingSlots<'_>) 
 fn all_ways(
     keeping: &CultureKeeping,
     slots: &FeedingSlots<'_>,
-    reach: &Reach,
+    reach: &CultureReach,
 ) -> Option<(Vec<Vec<PartialPlan>>, bool)> {
     let end = slots.end();
     let mut ways: Vec<Vec<PartialPlan>> = vec![Vec::new(); end + 1];
@@ -92,7 +92,7 @@ fn all_ways(
 fn ways_from(
     keeping: &CultureKeeping,
     slots: &FeedingSlots<'_>,
-    reach: &Reach,
+    reach: &CultureReach,
     ways: &[Vec<PartialPlan>],
     from: usize,
 ) -> Vec<PartialPlan> {

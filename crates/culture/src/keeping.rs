@@ -211,18 +211,18 @@ pub enum KeepingError {
 }
 
 impl KeepingError {
-    /// The problem, told of the culture's name.
+    /// The problem, with the culture's name.
     #[must_use]
     pub fn problem(&self, culture: &str) -> Problem {
-        let told = |code, message: &str| Problem::error(code, format!("`{culture}` {message}"));
+        let error = |code, message: &str| Problem::error(code, format!("`{culture}` {message}"));
         match self {
-            Self::Keeps(keeps) => told(
+            Self::Keeps(keeps) => error(
                 "keeps-share",
                 &format!("cannot keep {} to {} old", percent(&keeps.least), percent(&keeps.most)),
             )
             .note("with nothing kept it is lost, and with all kept it is not fed")
             .help("write shares above 0 % and under 100 %, such as `keeps 20 to 50 % old`"),
-            Self::KeepsBackwards(keeps) => told(
+            Self::KeepsBackwards(keeps) => error(
                 "keeps-order",
                 &format!(
                     "keeps least {} and most {} old: the least is above the most",
@@ -231,29 +231,29 @@ impl KeepingError {
                 ),
             )
             .help(format!("write `keeps {} to {} % old`", bare(&keeps.most), bare(&keeps.least))),
-            Self::Usually(usual, keeps) => told(
+            Self::Usually(usual, Interval { least, most }) => error(
                 "usually-outside",
                 &format!(
                     "is usually {} old, but keeps {} to {}",
                     percent(usual),
-                    percent(&keeps.least),
-                    percent(&keeps.most)
+                    percent(least),
+                    percent(most)
                 ),
             )
             .help("change `usually`, or widen `keeps` until it holds the usual share"),
-            Self::Ripens => told("ripens-time", "has no time from feeding to ripe that can be planned with")
+            Self::Ripens => error("ripens-time", "has no time from feeding to ripe that can be planned with")
                 .help("write `ripens 8 to 10 h at 24 °C`: above zero, the least first, under a year"),
-            Self::FedEvery => told("fed-time", "has no rhythm that can be kept")
+            Self::FedEvery => error("fed-time", "has no rhythm that can be kept")
                 .help("write `fed every 12 to 24 h`: above zero, the least first, under a year"),
-            Self::FedUnripe { every, ripe } => told(
+            Self::FedUnripe { every, ripe } => error(
                 "fed-unripe",
                 &format!("is fed at least every {}, but ripe only after {}", hours(*every), hours(*ripe)),
             )
             .note("culture that is thinned again before it is ripe grows weaker each time (common practice)")
             .help(format!("feed it less often (`fed every {} or more`), or keep it warmer", hours(*ripe))),
-            Self::HoldsNothing => told("holds-nothing", "holds at least nothing")
+            Self::HoldsNothing => error("holds-nothing", "holds at least nothing")
                 .help("write `hold at least 200 g`, or leave it out"),
-            Self::HoldBackwards(hold) => told(
+            Self::HoldBackwards(hold) => error(
                 "hold-order",
                 &format!(
                     "holds at least {} and at most {}: the least is above the most",

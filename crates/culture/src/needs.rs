@@ -59,9 +59,9 @@ struct NeedColumns {
 /// # Errors
 /// Everything that is wrong with it, each with its line.
 pub fn read_needs(id: TextId, text: &str) -> Result<Vec<NeedRow>, Vec<Problem>> {
-    let refused = |problem: Box<Problem>| vec![*problem];
-    let table = Table::read(id, text, &NEEDS).map_err(refused)?;
-    let columns = columns(&table).map_err(refused)?;
+    let one = |problem: Box<Problem>| vec![*problem];
+    let table = Table::read(id, text, &NEEDS).map_err(one)?;
+    let columns = columns(&table).map_err(one)?;
     let (needs, problems) = table.each(|record| row(record, columns));
     if problems.is_empty() { Ok(needs.into_iter().flatten().collect()) } else { Err(problems) }
 }
@@ -127,20 +127,20 @@ pub(crate) fn bad_time(line: u64, place: Place, words: &str, why: NotATime) -> B
 
 /// A cell that holds no weight; `said` is what the language says of it as a number.
 pub(crate) fn bad_grams(line: u64, place: Place, words: &str, said: Option<Problem>) -> Box<Problem> {
-    let told = |code, message: String| Problem::error(code, format!("line {line}: {message}"));
+    let problem_of = |code, message: String| Problem::error(code, format!("line {line}: {message}"));
     let problem = match said {
-        _ if words.is_empty() => told("missing-amount", "the row says no weight".to_owned())
+        _ if words.is_empty() => problem_of("missing-amount", "the row says no weight".to_owned())
             .at(place, "how much?")
             .help("write the grams of ripe culture, or 0"),
-        None => told("unit-in-cell", format!("`{words}` is more than a number"))
+        None => problem_of("unit-in-cell", format!("`{words}` is more than a number"))
             .at(place, "the number alone")
             .help("the column is in grams: write 640"),
         Some(said) if OF_NUMBERS.contains(&said.code) => {
             let label = said.primary.map(|label| label.text).unwrap_or_default();
-            let problem = told(said.code, said.message).at(place, label);
+            let problem = problem_of(said.code, said.message).at(place, label);
             said.help.into_iter().fold(problem, Problem::help)
         }
-        Some(_) => told("not-a-number", format!("`{words}` is not a number"))
+        Some(_) => problem_of("not-a-number", format!("`{words}` is not a number"))
             .at(place, "a weight is wanted")
             .help("write the grams in digits, such as 640 or 640.5"),
     };

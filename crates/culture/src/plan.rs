@@ -4,7 +4,7 @@ use jiff::Zoned;
 use levamen_calendar::ZonedDays;
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::bounds::{Band, Reach};
+use crate::bounds::{Band, CultureReach};
 use crate::feeding_times::{FeedingTimes, choose};
 use crate::keeping::CultureKeeping;
 use crate::needs::CultureNeed;
@@ -143,7 +143,7 @@ pub fn plan(task: &FeedingTask<'_>) -> Result<FeedingPlan, PlanError> {
     let on_hand = task.on_hand.as_ref().map(Mass::grams);
     let slots =
         FeedingSlots::new(keeping, task.needs, task.days, task.hours).ok_or(PlanError::PastTheCalendar)?;
-    let reach = Reach::new(keeping, &slots, on_hand);
+    let reach = CultureReach::new(keeping, &slots, on_hand);
     let chosen = choose(keeping, &slots, &reach, on_hand).ok_or_else(|| refuse(task, &slots, &reach))?;
     let plan = PlanBuilder::new(keeping, &slots, &reach, &chosen)
         .and_then(|walk| walk.plan(task, &chosen))
@@ -174,7 +174,7 @@ impl<'w> PlanBuilder<'w> {
     fn new(
         keeping: &'w CultureKeeping,
         slots: &'w FeedingSlots<'w>,
-        reach: &'w Reach,
+        reach: &'w CultureReach,
         chosen: &FeedingTimes,
     ) -> Option<Self> {
         let floor = |slot: usize| reach.floor.get(slot).cloned().flatten();

@@ -4,7 +4,7 @@ use jiff::{Span, Zoned};
 use levamen_language::{Place, Problem};
 use levamen_quantity::{Exact, Mass};
 
-use crate::bounds::Reach;
+use crate::bounds::CultureReach;
 use crate::feeding_times::least_on_hand;
 use crate::figure_text::{at_least, at_most, hours, moment, span, weight};
 use crate::keeping::CultureKeeping;
@@ -12,7 +12,7 @@ use crate::needs::CultureNeed;
 use crate::plan::{FeedingTask, in_order};
 use crate::slots::FeedingSlots;
 
-/// How many days further is looked for the first on which a need could be met.
+/// How many days further the search goes for the first on which a need could be met.
 const DAYS_AHEAD: u32 = 60;
 
 /// Why there is no plan.
@@ -58,7 +58,7 @@ pub struct Shortfall {
 }
 
 /// Finds out why no way leads to the end.
-pub(crate) fn refuse(task: &FeedingTask<'_>, slots: &FeedingSlots<'_>, reach: &Reach) -> PlanError {
+pub(crate) fn refuse(task: &FeedingTask<'_>, slots: &FeedingSlots<'_>, reach: &CultureReach) -> PlanError {
     let needs = in_order(task);
     if !reach.floor.get(slots.end()).is_some_and(Option::is_some) {
         return no_hour(slots, reach, &needs);
@@ -78,7 +78,7 @@ pub(crate) fn refuse(task: &FeedingTask<'_>, slots: &FeedingSlots<'_>, reach: &R
     }))
 }
 
-fn no_hour(slots: &FeedingSlots<'_>, reach: &Reach, needs: &[&CultureNeed]) -> PlanError {
+fn no_hour(slots: &FeedingSlots<'_>, reach: &CultureReach, needs: &[&CultureNeed]) -> PlanError {
     let reached = |slot: &usize| reach.floor.get(*slot).is_some_and(Option::is_some);
     let last = (0..slots.end()).rev().find(reached).unwrap_or(FeedingSlots::START);
     let Some(slot) = slots.get(last) else { return PlanError::Unsound };
@@ -97,7 +97,7 @@ fn earliest(task: &FeedingTask<'_>, needs: &[&CultureNeed], index: usize) -> Opt
         all.push(moved.clone());
         let days = task.days.longer(later)?;
         let slots = FeedingSlots::new(task.keeping, &all, &days, task.hours)?;
-        let reach = Reach::new(task.keeping, &slots, task.on_hand.as_ref().map(Mass::grams));
+        let reach = CultureReach::new(task.keeping, &slots, task.on_hand.as_ref().map(Mass::grams));
         if reach.most_for(task.keeping, &slots, index) >= *need.mass.grams() {
             return Some(moved.at);
         }
@@ -106,7 +106,7 @@ fn earliest(task: &FeedingTask<'_>, needs: &[&CultureNeed], index: usize) -> Opt
 }
 
 impl PlanError {
-    /// The problem, told of a culture.
+    /// The problem, with a culture's name.
     #[must_use]
     pub fn problem(&self, culture: &str, keeping: &CultureKeeping) -> Problem {
         match self {

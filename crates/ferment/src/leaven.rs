@@ -40,7 +40,7 @@ pub struct Yeast {
     pub of_flour: Share,
 }
 
-/// One way to tell how the amount of leaven changes the time.
+/// One model of how the amount of leaven changes the time.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Pace {
     pub(crate) name: &'static str,
@@ -63,7 +63,7 @@ impl Seed {
 }
 
 impl Leaven {
-    /// The two ways to tell, the one to go by first.
+    /// The two models, the one to go by first.
     pub(crate) fn paces(&self) -> [Pace; 2] {
         let culture = |organism: Organism| Pace { name: organism.name(), organism, power: -1.0 };
         match self {

@@ -7,7 +7,7 @@
 //! The dough's temperature comes by the trade's rule ([`Factors`]) and by a balance of heats ([`HeatPart`], [`water_by_heat`]),
 //! which is exact; [`mixing_water`] says what that takes from the tap and of ice.
 //!
-//! Every question is answered with an [`Answer`], which carries [`Remark`]s, or refused with a [`FermentError`] in the
+//! Every question is answered with an [`Answer`], which carries [`Remark`]s, or ends in a [`FermentError`] in the
 //! baker's words. No file, screen or dough is known here.
 
 mod answer;

@@ -50,7 +50,7 @@ impl RipeningReference {
     /// What the bakery knows: with this leaven, ripe after `least` at a temperature, and good until `most`.
     ///
     /// # Errors
-    /// A time of nothing or past 72 h, an amount of leaven out of range; a temperature that nothing can be told from,
+    /// A time of nothing or past 72 h, an amount of leaven out of range; a temperature from which nothing follows,
     /// because hardly anything grows there.
     pub fn new(
         leaven: Leaven,

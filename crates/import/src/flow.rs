@@ -27,16 +27,16 @@ impl Flow {
         if let Some(circle) = circle(recipe) {
             return Err(vec![flow_problems::feeds_itself(&circle)]);
         }
-        let tubs = StageUses::of(recipe);
-        let final_dough = tubs.final_dough().map_err(|problem| vec![problem])?;
-        let overdrawn: Vec<Problem> = tubs.overdrawn(final_dough, unit).collect();
+        let uses = StageUses::of(recipe);
+        let final_dough = uses.final_dough().map_err(|problem| vec![problem])?;
+        let overdrawn: Vec<Problem> = uses.overdrawn(final_dough, unit).collect();
         if !overdrawn.is_empty() {
             return Err(overdrawn);
         }
         let mut flow =
             Self { final_dough, left_over: FxHashSet::default(), given_back: FxHashSet::default() };
-        for (id, _) in recipe.stages().filter(|(id, _)| *id != final_dough && tubs.surplus(*id).is_some()) {
-            match tubs.seeds_given_back(id, final_dough) {
+        for (id, _) in recipe.stages().filter(|(id, _)| *id != final_dough && uses.surplus(*id).is_some()) {
+            match uses.seeds_given_back(id, final_dough) {
                 Some(stages) => flow.given_back.extend(stages),
                 None => flow.left_over.extend([id]),
             }
@@ -58,7 +58,7 @@ impl Flow {
 /// What is made of each stage and who takes it.
 struct StageUses<'t, 'r> {
     recipe: &'t Recipe<'r>,
-    tubs: Vec<StageUse<'t, 'r>>,
+    uses: Vec<StageUse<'t, 'r>>,
 }
 
 #[derive(Default)]
@@ -70,39 +70,42 @@ struct StageUse<'t, 'r> {
 
 impl<'t, 'r> StageUses<'t, 'r> {
     fn of(recipe: &'t Recipe<'r>) -> Self {
-        let mut tubs: Vec<StageUse<'t, 'r>> = recipe.stages.iter().map(|_| StageUse::default()).collect();
+        let mut uses: Vec<StageUse<'t, 'r>> = recipe.stages.iter().map(|_| StageUse::default()).collect();
         for (id, stage) in recipe.stages() {
-            if let Some(tub) = tubs.get_mut(id.0) {
-                tub.made = sum(stage.lines.iter());
+            if let Some(stage_use) = uses.get_mut(id.0) {
+                stage_use.made = sum(stage.lines.iter());
             }
             for line in &stage.lines {
                 if let RecipeItem::Stage(taken) = line.item
-                    && let Some(tub) = tubs.get_mut(taken.0)
+                    && let Some(stage_use) = uses.get_mut(taken.0)
                 {
-                    tub.taken = &tub.taken + &line.row.mass;
-                    tub.takers.push((id, line));
+                    stage_use.taken = &stage_use.taken + &line.row.mass;
+                    stage_use.takers.push((id, line));
                 }
             }
         }
-        Self { recipe, tubs }
+        Self { recipe, uses }
     }
 
-    /// Each stage with its tub.
+    /// Each stage with its use.
     fn each(&self) -> impl Iterator<Item = (RecipeStageId, &RecipeStage<'r>, &StageUse<'t, 'r>)> {
-        self.recipe.stages().zip(&self.tubs).map(|((id, stage), tub)| (id, stage, tub))
+        self.recipe.stages().zip(&self.uses).map(|((id, stage), stage_use)| (id, stage, stage_use))
     }
 
     /// The one stage that no other takes.
     fn final_dough(&self) -> Result<RecipeStageId, Problem> {
-        let untaken: Vec<(RecipeStageId, &RecipeStage<'_>)> =
-            self.each().filter(|(.., tub)| tub.takers.is_empty()).map(|(id, stage, _)| (id, stage)).collect();
+        let untaken: Vec<(RecipeStageId, &RecipeStage<'_>)> = self
+            .each()
+            .filter(|(.., stage_use)| stage_use.takers.is_empty())
+            .map(|(id, stage, _)| (id, stage))
+            .collect();
         let [(id, _)] = untaken.as_slice() else {
             let stages: Vec<&RecipeStage<'_>> = untaken.into_iter().map(|(_, stage)| stage).collect();
             return Err(flow_problems::several_final_doughs(&stages));
         };
         let named_so = |stage: &RecipeStage<'_>| levamen_formula::key(stage.name) == FINAL_DOUGH;
         let taken = self.each().find(|(own, stage, _)| own != id && named_so(stage));
-        match taken.and_then(|(_, stage, tub)| Some((stage, tub.takers.first()?))) {
+        match taken.and_then(|(_, stage, stage_use)| Some((stage, stage_use.takers.first()?))) {
             Some((stage, (_, line))) => Err(flow_problems::final_dough_taken(stage, line.row)),
             None => Ok(*id),
         }
@@ -110,22 +113,24 @@ impl<'t, 'r> StageUses<'t, 'r> {
 
     /// The stages of which more is taken than made.
     fn overdrawn(&self, final_dough: RecipeStageId, unit: MassUnit) -> impl Iterator<Item = Problem> {
-        let overdrawn = self.each().filter(move |(id, _, tub)| *id != final_dough && tub.taken > tub.made);
-        overdrawn.map(move |(_, stage, tub)| {
-            let rows: Vec<&RecipeRow> = tub.takers.iter().map(|(_, line)| line.row).collect();
-            flow_problems::more_taken_than_made(stage, &rows, (&tub.taken, &tub.made), unit)
+        let overdrawn = self
+            .each()
+            .filter(move |(id, _, stage_use)| *id != final_dough && stage_use.taken > stage_use.made);
+        overdrawn.map(move |(_, stage, stage_use)| {
+            let rows: Vec<&RecipeRow> = stage_use.takers.iter().map(|(_, line)| line.row).collect();
+            flow_problems::more_taken_than_made(stage, &rows, (&stage_use.taken, &stage_use.made), unit)
         })
     }
 
     /// What is made of a stage and not taken; `None` of nothing.
     fn surplus(&self, id: RecipeStageId) -> Option<Mass> {
-        let tub = self.tubs.get(id.0)?;
-        Some(&tub.made - &tub.taken).filter(|surplus| *surplus > Mass::ZERO)
+        let stage_use = self.uses.get(id.0)?;
+        Some(&stage_use.made - &stage_use.taken).filter(|surplus| *surplus > Mass::ZERO)
     }
 
     /// Who takes a stage, where only one does.
     fn only_taker(&self, id: RecipeStageId) -> Option<RecipeStageId> {
-        match self.tubs.get(id.0)?.takers.as_slice() {
+        match self.uses.get(id.0)?.takers.as_slice() {
             [(taker, _)] => Some(*taker),
             _ => None,
         }

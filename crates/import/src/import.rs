@@ -10,7 +10,7 @@ use crate::recipe::Recipe;
 use crate::table::one_spaced;
 use crate::{name, problems, seed, table, write};
 
-/// The most problems that are told of one table; more are no help to anybody.
+/// The most problems that are reported of one table; more are no help to anybody.
 pub(crate) const MAX_PROBLEMS: usize = 200;
 
 /// What a table does not say of itself.
@@ -27,7 +27,7 @@ pub struct Options {
 /// Writes a recipe in weights as a dough text in canonical layout.
 ///
 /// `table` is CSV with the columns `stage`, `ingredient` and `grams` in any order, as the crate's own page says.
-/// `pantry` tells which names are ingredients.
+/// `pantry` says which names are ingredients.
 ///
 /// # Errors
 /// Everything that is wrong with the table, in its order. Places are in the table, as the text `id`; each message

@@ -135,7 +135,7 @@ pub(crate) fn not_a_number(cell: &RecipeCell) -> Problem {
         .help("write digits, such as 75 or 2.5")
 }
 
-/// What the language says of a number, told of a cell.
+/// What the language says of a number, as a problem of a cell.
 pub(crate) fn number(cell: &RecipeCell, said: Problem) -> Problem {
     let label = match said.code {
         "decimal-comma" => "not a point".to_owned(),

@@ -108,7 +108,7 @@ impl<'r> Recipe<'r> {
     /// Reports the names that will be written and cannot be. The stage that no other takes is the final dough,
     /// whatever its name.
     fn check_names(&self, problems: &mut Vec<Problem>) {
-        let mut told: FxHashSet<&str> = FxHashSet::default();
+        let mut reported: FxHashSet<&str> = FxHashSet::default();
         for line in self.stages.iter().flat_map(|stage| &stage.lines) {
             let (cell, role) = match line.item {
                 RecipeItem::Stage(taken) => match self.stage(taken).filter(|stage| stage.name != FINAL_DOUGH)
@@ -121,7 +121,7 @@ impl<'r> Recipe<'r> {
                 }
             };
             if let Err(wrong) = line.row.check_name(&cell.words, role)
-                && told.insert(&cell.words)
+                && reported.insert(&cell.words)
             {
                 problems.push(problems::name(cell, wrong));
             }
@@ -132,7 +132,7 @@ impl<'r> Recipe<'r> {
 impl RecipeRow {
     /// Checks that a text can hold a name before the amount of this row.
     pub(crate) fn check_name(&self, name: &str, role: NameRole) -> Result<(), name::NameError> {
-        // What is wrong with the amount itself is told apart from the name.
+        // What is wrong with the amount itself is reported separately.
         let figure = if self.mass == Mass::ZERO { "1" } else { &self.figure.words };
         name::check(name, role, &format!("{figure} g"))
     }

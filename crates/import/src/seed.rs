@@ -66,7 +66,7 @@ pub(crate) fn find<'r>(
     for UnknownName { key: own, first, fed_in } in unknown(recipe) {
         let cell = &first.ingredient;
         if problems.len() > MAX_PROBLEMS || first.check_name(&cell.words, NameRole::Ingredient).is_err() {
-            // Told already, or never to be told.
+            // Reported already, or beyond what is reported.
             continue;
         }
         let is_of_the_book = of_the_book.contains(&own);

@@ -35,7 +35,7 @@ pub(crate) struct RecipeRow {
     pub(crate) mass: Mass,
 }
 
-/// Reads the rows of a table, and reports what is wrong with it.
+/// Reads the rows of a table, and reports what is error with it.
 pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Problem>) -> Vec<RecipeRow> {
     let mut records = TableRows::new(id, text).map(|row| cells(&row));
     let Some(first) = records.next() else {
@@ -95,8 +95,8 @@ fn row(
         problems.push(problems::missing_ingredient(&ingredient));
         return None;
     }
-    let mass = weight::read(&figure.words, unit).unwrap_or_else(|wrong| {
-        problems.push(wrong.told(&figure, &ingredient));
+    let mass = weight::read(&figure.words, unit).unwrap_or_else(|error| {
+        problems.push(error.problem(&figure, &ingredient));
         Mass::ZERO
     });
     Some(RecipeRow { stage, ingredient, figure, mass })
@@ -165,7 +165,7 @@ impl Heading {
 /// Finds the columns.
 ///
 /// # Errors
-/// What is wrong with the first line, which is `whole` of the `text`.
+/// What is error with the first line, which is `whole` of the `text`.
 pub(crate) fn find_columns(
     cells: &[RecipeCell],
     whole: Place,

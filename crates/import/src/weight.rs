@@ -38,11 +38,11 @@ const OF_NUMBERS: [&str; 11] = [
 pub(crate) fn read(words: &str, unit: MassUnit) -> Result<Mass, WeightError> {
     match Exact::from_literal(words) {
         Ok(figure) if figure.is_positive() => Ok(Mass::from_unit(figure, unit)),
-        _ => Err(wrong(words, unit)),
+        _ => Err(weight_error(words, unit)),
     }
 }
 
-fn wrong(words: &str, unit: MassUnit) -> WeightError {
+fn weight_error(words: &str, unit: MassUnit) -> WeightError {
     if words.is_empty() {
         return WeightError::Missing;
     }
@@ -57,7 +57,7 @@ fn wrong(words: &str, unit: MassUnit) -> WeightError {
 
 impl WeightError {
     /// The problem of the cell `figure`, in the row of `ingredient`.
-    pub(crate) fn told(self, figure: &RecipeCell, ingredient: &RecipeCell) -> Problem {
+    pub(crate) fn problem(self, figure: &RecipeCell, ingredient: &RecipeCell) -> Problem {
         match self {
             Self::Missing => problems::missing_weight(figure, ingredient),
             Self::WithUnit(unit) => problems::with_unit(figure, unit),
@@ -84,7 +84,7 @@ mod tests {
     #[test]
     fn only_plain_numbers_above_zero_are_weights() {
         assert_eq!(read("3.300", MassUnit::Kilogram).unwrap(), Mass::from_grams(Exact::from(3300)));
-        let told = [
+        let cases = [
             ("", "missing"),
             ("0", "zero"),
             ("0.000", "zero"),
@@ -110,7 +110,7 @@ mod tests {
             ("12abc", "none"),
             ("１２", "none"),
         ];
-        for (words, expected) in told {
+        for (words, expected) in cases {
             assert_eq!(code(words), expected, "{words}");
         }
     }

@@ -1,7 +1,5 @@
 //! From stages to the lines of a dough text, and what kind of stage each is, known from its name: a table says nothing else of
 //! it. Laying the lines out is left to the language.
-//!
-//! What kind of stage it is, told from its name: a table says nothing else of it.
 
 use levamen_formula::key;
 use levamen_language::{Kind, TextId, parse};
@@ -58,7 +56,7 @@ impl RecipeWriter<'_> {
         }
     }
 
-    /// One row; `gives_back` tells what becomes of a seed.
+    /// One row; `gives_back` says what becomes of a seed.
     fn weighed(&mut self, line: &RecipeLine<'_>, gives_back: bool) {
         let (figure, unit) = (line.row.figure.words.as_str(), self.unit.symbol());
         let own = line.row.ingredient.words.as_str();
@@ -90,7 +88,7 @@ impl RecipeWriter<'_> {
     }
 }
 
-/// Words of the trade in the names of stages, and the kind that they tell (common practice, no source). The first
+/// Words of the trade in the names of stages, and the kind that they mean (common practice, no source). The first
 /// that fits counts, so `sourdough` is not taken for a sour of rye.
 const TELLING: [(&str, Kind); 21] = [
     ("poolish", Kind::Poolish),
@@ -117,12 +115,12 @@ const TELLING: [(&str, Kind); 21] = [
 ];
 
 /// What stands after `stage`: the name, the kind where the name does not end with it, and a comment where nothing
-/// in the name tells it.
+/// in the name says it.
 pub(crate) fn heading(name: &str, has_flour: bool) -> String {
     if ends_with_kind(name) {
         return name.to_owned();
     }
-    match told(&key(name)) {
+    match kind_of(&key(name)) {
         Some(kind) => format!("{name}, {}", with_article(kind)),
         None => format!("{name}, {}  # The name does not tell what it is.", with_article(guessed(has_flour))),
     }
@@ -134,14 +132,14 @@ fn ends_with_kind(name: &str) -> bool {
     parse(TextId::default(), &text).problems.is_empty()
 }
 
-/// The kind that the words of a name tell.
-fn told(key: &str) -> Option<Kind> {
+/// The kind that the words of a name mean.
+fn kind_of(key: &str) -> Option<Kind> {
     let spaced = |words: &str| format!(" {} ", words.replace(|letter: char| !letter.is_alphanumeric(), " "));
     let name = spaced(key);
     TELLING.iter().find(|(words, _)| name.contains(&spaced(words))).map(|(_, kind)| *kind)
 }
 
-/// The kind of a stage whose name does not tell: one with flour is likely to ferment.
+/// The kind of a stage whose name does not say: one with flour is likely to ferment.
 const fn guessed(has_flour: bool) -> Kind {
     if has_flour { Kind::PreFerment } else { Kind::Soaker }
 }
@@ -156,15 +154,15 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_kind_is_told_by_the_words_of_the_name() {
-        assert_eq!(told("night poolish"), Some(Kind::Poolish));
-        assert_eq!(told("sourdough, first stage"), Some(Kind::Levain));
-        assert_eq!(told("basic sour"), Some(Kind::RyeSour));
-        assert_eq!(told("pre-ferment"), Some(Kind::PreFerment));
-        assert_eq!(told("pâte fermentée"), Some(Kind::OldDough));
-        assert_eq!(told("soaker 2"), Some(Kind::Soaker));
-        assert_eq!(told("freshening"), None);
-        assert_eq!(told("brewer's mash"), None);
+    fn the_kind_is_known_by_the_words_of_the_name() {
+        assert_eq!(kind_of("night poolish"), Some(Kind::Poolish));
+        assert_eq!(kind_of("sourdough, first stage"), Some(Kind::Levain));
+        assert_eq!(kind_of("basic sour"), Some(Kind::RyeSour));
+        assert_eq!(kind_of("pre-ferment"), Some(Kind::PreFerment));
+        assert_eq!(kind_of("pâte fermentée"), Some(Kind::OldDough));
+        assert_eq!(kind_of("soaker 2"), Some(Kind::Soaker));
+        assert_eq!(kind_of("freshening"), None);
+        assert_eq!(kind_of("brewer's mash"), None);
     }
 
     #[test]

@@ -27,7 +27,7 @@ pub(crate) struct FileBlock {
     /// Where it is the first of its file: how many lines its headings have.
     pub(crate) headings: Option<u64>,
     /// Why nothing more of the file follows, where it should.
-    pub(crate) fault: Option<LineErrorKind>,
+    pub(crate) error: Option<LineErrorKind>,
 }
 
 /// The file that a block is of.
@@ -74,7 +74,7 @@ impl<'s> FileBlocks<'s> {
     pub(crate) fn next(&mut self, block: &mut FileBlock) -> bool {
         loop {
             block.bytes.clear();
-            (block.headings, block.fault) = (None, None);
+            (block.headings, block.error) = (None, None);
             if self.reader.is_none() {
                 let Some(source) = self.sources.next() else { return false };
                 self.open(*source, block);
@@ -83,10 +83,10 @@ impl<'s> FileBlocks<'s> {
             if block.headings.is_some() {
                 self.read_headings(block);
             }
-            if block.headings.is_none() && block.bytes.is_empty() && block.fault.is_none() {
+            if block.headings.is_none() && block.bytes.is_empty() && block.error.is_none() {
                 continue;
             }
-            if block.fault.is_some() {
+            if block.error.is_some() {
                 self.reader = None;
             }
             (block.file, block.sequence) = (self.file.clone(), self.count);
@@ -102,7 +102,7 @@ impl<'s> FileBlocks<'s> {
         block.headings = Some(0);
         match source.open() {
             Ok(reader) => self.reader = Some(reader),
-            Err(error) => block.fault = Some(LineErrorKind::Unreadable(error.to_string())),
+            Err(reason) => block.error = Some(LineErrorKind::Unreadable(reason.to_string())),
         }
     }
 
@@ -117,7 +117,7 @@ impl<'s> FileBlocks<'s> {
                 block.bytes.drain(..3);
             }
             if let Err(error) = read {
-                block.fault = Some(LineErrorKind::Unreadable(error.to_string()));
+                block.error = Some(LineErrorKind::Unreadable(error.to_string()));
                 block.bytes.truncate(record::whole(&block.bytes).0);
                 return;
             }
@@ -133,7 +133,7 @@ impl<'s> FileBlocks<'s> {
             }
             if block.bytes.len() >= MAX_RECORD {
                 block.bytes.clear();
-                block.fault = Some(if is_open { LineErrorKind::OpenQuote } else { LineErrorKind::TooLong });
+                block.error = Some(if is_open { LineErrorKind::OpenQuote } else { LineErrorKind::TooLong });
                 return;
             }
         }
@@ -146,14 +146,14 @@ impl<'s> FileBlocks<'s> {
             let (end, lines) = blank_lines(&block.bytes);
             block.bytes.drain(..end);
             before += lines;
-            if !block.bytes.is_empty() || block.fault.is_some() || self.reader.is_none() {
+            if !block.bytes.is_empty() || block.error.is_some() || self.reader.is_none() {
                 break;
             }
             self.fill(block);
         }
         block.headings = Some(before);
         if block.bytes.is_empty() {
-            block.fault.get_or_insert(LineErrorKind::Empty);
+            block.error.get_or_insert(LineErrorKind::Empty);
             return;
         }
         let mut records = CsvRecords::new(&block.bytes);
@@ -172,7 +172,7 @@ impl<'s> FileBlocks<'s> {
                 block.bytes.drain(..after);
             }
             Err(kind) => {
-                block.fault = Some(kind);
+                block.error = Some(kind);
                 block.bytes.clear();
             }
         }
@@ -219,7 +219,7 @@ pub(crate) fn each_line(
             }
             number += 1 + record.breaks;
         }
-        if let Some(kind) = block.fault.take() {
+        if let Some(kind) = block.error.take() {
             errors.add(LineError { file, line: number, order, row: String::new(), kind });
         }
     }

@@ -34,14 +34,8 @@ impl LineErrorKind {
             Self::OpenQuote => ("orders-open-quote", "a quote is opened and never closed".to_owned()),
             Self::TooLong => ("orders-long-line", "the line is longer than any line of orders".to_owned()),
             Self::NotUtf8 => ("orders-not-utf8", "the line is not UTF-8 text".to_owned()),
-            Self::FewCells { cells, width } => (
-                "orders-few-cells",
-                format!("the line has {}, and the file {width} columns", cells_of(*cells)),
-            ),
-            Self::ManyCells { cells, width } => (
-                "orders-many-cells",
-                format!("the line has {}, and the file {width} columns", cells_of(*cells)),
-            ),
+            Self::FewCells { cells, width } => ("orders-few-cells", odd_cells(*cells, *width)),
+            Self::ManyCells { cells, width } => ("orders-many-cells", odd_cells(*cells, *width)),
             Self::EmptyCell(heading) => {
                 ("orders-empty-cell", format!("nothing stands in the column `{heading}`"))
             }
@@ -62,19 +56,8 @@ impl LineErrorKind {
             Self::Backwards { from, until } => {
                 ("orders-backwards", format!("the order stands from {from} on and only until {until}"))
             }
-            Self::StandingTwice { what, first } => {
-                let OrderName { day, customer, product } = what;
-                let message =
-                    format!("`{product}` stands for `{customer}` every {day} already, in {}", at(first));
-                ("orders-stands-twice", message)
-            }
-            Self::ExceptionTwice { what: OrderName { day, customer, product }, first } => {
-                let message = format!(
-                    "`{product}` for `{customer}` on {day} has an exception already, in {}",
-                    at(first)
-                );
-                ("orders-excepted-twice", message)
-            }
+            Self::StandingTwice { what, first } => ("orders-stands-twice", stands_twice(what, first)),
+            Self::ExceptionTwice { what, first } => ("orders-excepted-twice", excepted_twice(what, first)),
             Self::NoStandingOrder(what) => ("orders-nothing-stands", nothing_stands(what)),
         }
     }
@@ -161,6 +144,10 @@ fn cells_of(count: usize) -> String {
     if count == 1 { "1 cell".to_owned() } else { format!("{count} cells") }
 }
 
+fn odd_cells(cells: usize, width: usize) -> String {
+    format!("the line has {}, and the file {width} columns", cells_of(cells))
+}
+
 fn at(line: &FileLine) -> String {
     format!("line {} of {}", line.number, line.file)
 }
@@ -168,6 +155,14 @@ fn at(line: &FileLine) -> String {
 fn again(OrderName { day, customer, product }: &OrderName, first: Option<&FileLine>) -> String {
     let before = first.map_or_else(|| "in a line before".to_owned(), |line| format!("in {}", at(line)));
     format!("`{product}` is ordered for `{customer}` on {day} already, {before}")
+}
+
+fn stands_twice(OrderName { day, customer, product }: &OrderName, first: &FileLine) -> String {
+    format!("`{product}` stands for `{customer}` every {day} already, in {}", at(first))
+}
+
+fn excepted_twice(OrderName { day, customer, product }: &OrderName, first: &FileLine) -> String {
+    format!("`{product}` for `{customer}` on {day} has an exception already, in {}", at(first))
 }
 
 fn nothing_stands(OrderName { day, customer, product }: &OrderName) -> String {

@@ -40,7 +40,7 @@ pub struct Products {
 impl Products {
     /// The products of these names, in this order.
     ///
-    /// Capitals and the width of spaces do not tell two names apart; of names that are alike by that, orders find the
+    /// Capitals and the width of spaces do not make two names different; of names that are alike by that, orders find the
     /// first.
     pub fn new<N: Into<String>>(names: impl IntoIterator<Item = N>) -> Self {
         let mut products = Self::default();

@@ -75,7 +75,7 @@ impl<'b> CsvRecords<'b> {
 }
 
 impl Splitter<'_> {
-    /// Goes over the next record, and tells the number of each cell with where it begins and ends.
+    /// Goes over the next record, and gives the number of each cell with where it begins and ends.
     #[inline]
     fn split(&mut self, mut each: impl FnMut(usize, usize, usize)) -> Option<CsvRecord> {
         let start = self.at;

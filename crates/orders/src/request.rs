@@ -25,7 +25,7 @@ pub struct Files<'a> {
 pub struct OrderRequest<'a> {
     /// The days whose orders are wanted. Lines for other days are read, and passed over if nothing is wrong with them.
     pub days: Days,
-    /// Where this is given, orders for a day before it are mistakes.
+    /// Where this is given, orders for a day before it are errors.
     pub today: Option<Date>,
     /// What can be ordered.
     pub products: &'a Products,
@@ -37,7 +37,7 @@ pub struct OrderRequest<'a> {
 
 /// A CSV file of orders, whatever holds it.
 ///
-/// It may be read more than once: the line that a duplicate repeats is looked for in a second reading, so that the
+/// It may be read more than once: the line that a duplicate repeats is found in a second reading, so that the
 /// first need not remember every line.
 pub trait OrderSource: Sync {
     /// The name that a reader knows the file by; problems use it.

@@ -120,9 +120,9 @@ impl BlockConsumer for Tally<'_> {
             }
         }
         self.line += reader.lines;
-        if let Some(fault) = block.fault.clone().filter(|_| self.is_first) {
+        if let Some(error) = block.error.clone().filter(|_| self.is_first) {
             let (file, order) = (block.file.name.clone(), block.file.order);
-            self.errors.add(LineError { file, line: self.line, order, row: String::new(), kind: fault });
+            self.errors.add(LineError { file, line: self.line, order, row: String::new(), kind: error });
         }
         self.is_full = self.is_first && self.duplicates.bytes() > self.max_bytes && !self.part.is_least();
         if self.is_full { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }

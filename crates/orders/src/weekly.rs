@@ -192,7 +192,7 @@ impl Exceptions {
 
 /// Reads the files of exceptions, which are numbered from `first` on.
 ///
-/// An exception to nothing is a mistake on the days that are asked for; on other days the standing orders may have been
+/// An exception to nothing is an error on the days that are asked for; on other days the standing orders may have been
 /// others.
 fn read_exceptions(
     sources: &[&dyn OrderSource],

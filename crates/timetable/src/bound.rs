@@ -21,6 +21,9 @@ const PARTS: i64 = 1024;
 /// The step that would close the gap by itself if prices were all that matters.
 const WHOLE: i64 = 65_536;
 
+/// The highest price of a minute: higher than any that decides, and low enough to keep sums far from the ends of an i64.
+const HIGHEST_PRICE: i64 = PARTS * 100;
+
 /// Something that is limited: a pool, or all machines of a set.
 #[derive(Default)]
 struct PricedResource {
@@ -41,7 +44,7 @@ struct ResourceUse {
 }
 
 /// The bound while prices are sought.
-pub struct Bound<'g> {
+pub struct WaitingBound<'g> {
     grid: &'g TimeGrid,
     root: &'g Windows,
     tree: LagForest,
@@ -55,7 +58,7 @@ pub struct Bound<'g> {
     since_better: u32,
 }
 
-impl<'g> Bound<'g> {
+impl<'g> WaitingBound<'g> {
     pub fn new(grid: &'g TimeGrid, root: &'g Windows) -> Self {
         let steps: Vec<StepId> = grid.steps.ids().collect();
         let sets = machine_sets(grid);
@@ -176,9 +179,8 @@ impl PricedResource {
         let mut sum = 0_i64;
         for minute in self.price.ids() {
             let change = stride * i128::from(self.slope(minute)) / divisor;
-            let price = i128::from(self.price[minute]) + change;
-            // A dear minute is dear enough: the cap keeps sums far from the ends of an i64.
-            self.price[minute] = i64::try_from(price).unwrap_or(0).clamp(0, PARTS * 100);
+            let price = (i128::from(self.price[minute]) + change).clamp(0, i128::from(HIGHEST_PRICE));
+            self.price[minute] = i64::try_from(price).unwrap_or(HIGHEST_PRICE);
             sum += self.price[minute];
             self.summed[minute + 1] = sum;
         }

@@ -1,11 +1,11 @@
-//! A timetable as lanes: each mixer, each deck, each baker, and what lies and waits, with what is there when.
+//! A timetable as rows: each mixer, each deck, each baker, and what lies and waits, with what is there when.
 
 use crate::{LagFrom, MachineId, Minutes, Moment, PoolId, StepId, TimeLagId, Timetable, Work};
 
 /// One row of a picture of the day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ChartRow {
-    /// What it is a lane of.
+    /// What it is a row of.
     pub of: ChartRowOf,
     /// Which of several alike, from 1 on.
     pub number: usize,
@@ -13,18 +13,18 @@ pub struct ChartRow {
     pub bars: Vec<Bar>,
 }
 
-/// What a lane is of.
+/// What a row is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ChartRowOf {
     /// A machine.
     Machine(MachineId),
-    /// One place of a pool. Which baker or deck it is was given out by the lane, and may be changed at will.
+    /// One place of a pool. Which baker or deck it is was given out by the row, and may be changed at will.
     Pool(PoolId),
     /// One thing that waits: a tub, a rack of proofing loaves.
     Waiting,
 }
 
-/// Something in a lane.
+/// Something in a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bar {
     /// Its first minute.
@@ -44,7 +44,7 @@ pub enum BarOf {
     TimeLag(TimeLagId),
 }
 
-/// The lanes of a timetable: machines first, then pools, then what waits.
+/// The rows of a timetable: machines first, then pools, then what waits.
 #[must_use]
 pub fn chart_rows(work: &Work, timetable: &Timetable) -> Vec<ChartRow> {
     let machines = (0..work.machines.len()).map(MachineId).map(|id| {
@@ -65,7 +65,7 @@ pub fn chart_rows(work: &Work, timetable: &Timetable) -> Vec<ChartRow> {
     machines.chain(pools).chain(waiting_lanes(work, timetable)).collect()
 }
 
-/// A bar with the number of lanes that it takes.
+/// A bar with the number of rows that it takes.
 type Wide = (Bar, usize);
 
 fn pool_lanes(work: &Work, timetable: &Timetable, id: PoolId) -> Vec<ChartRow> {
@@ -103,7 +103,7 @@ fn waiting_lanes(work: &Work, timetable: &Timetable) -> Vec<ChartRow> {
     share_out(wide, 0, ChartRowOf::Waiting)
 }
 
-/// Gives each bar free lanes, the first ones that are next to each other if there are any, else the first ones.
+/// Gives each bar free rows, the first ones that are next to each other if there are any, else the first ones.
 fn share_out(mut wide: Vec<Wide>, at_least: usize, of: ChartRowOf) -> Vec<ChartRow> {
     wide.sort_by_key(|(bar, _)| (bar.from, bar.until));
     let mut chart_rows: Vec<Vec<Bar>> = vec![Vec::new(); at_least];

@@ -82,7 +82,7 @@ impl Chain<'_> {
                 return Ok(causes);
             };
             let link = &self.grid.time_lags[time_lag];
-            // A later start follows from an earlier step by the least of a wait, from a later one by the most.
+            // A later start follows from an earlier step by the least of a time lag, from a later one by the most.
             let is_least = (link.before == step) == (self.end == End::Low);
             causes.push(if is_least { Cause::Least(time_lag) } else { Cause::Most(time_lag) });
             step = link.other(step);

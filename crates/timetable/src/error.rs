@@ -47,7 +47,7 @@ pub enum ConflictKind {
     Apart,
     /// There are hours, but a pool has too little at all of them.
     AtClosedHours,
-    /// `from` are waits in a circle, which hold at no hour; `until` is empty.
+    /// `from` are time lags in a circle, which hold at no hour; `until` is empty.
     InACircle,
 }
 
@@ -58,9 +58,9 @@ pub enum Cause {
     Release(StepId),
     /// A step has to be over by a moment of its own, or of the span.
     Deadline(StepId),
-    /// The least of a wait.
+    /// The least of a time lag.
     Least(TimeLagId),
-    /// The most of a wait.
+    /// The most of a time lag.
     Most(TimeLagId),
     /// A pool has too little for a step in some hours.
     Closed {
@@ -112,7 +112,7 @@ pub enum WorkLimit {
     Release(StepId),
     /// A step's out-by.
     Deadline(StepId),
-    /// The most of a wait.
+    /// The most of a time lag.
     Most(TimeLagId),
 }
 
@@ -133,7 +133,7 @@ pub const MOST_STEPS: usize = 5000;
 /// The most places of a pool, there or needed at once.
 pub const MOST_PLACES: u32 = 10_000;
 
-/// What is wrong with a [`Work`], before any time is looked at.
+/// What is wrong with a [`Work`], before any time is considered.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum WorkError {
     /// The span ends before it begins, or is longer than [`LONGEST_SPAN`].
@@ -145,13 +145,13 @@ pub enum WorkError {
     },
     /// There are more steps than [`MOST_STEPS`], or some that are counted and not listed.
     TooManySteps(usize),
-    /// An id that this work did not give, in a step, a machine or a wait; its name.
+    /// An id that this work did not give, in a step, a machine or a time lag; its name.
     Foreign(String),
     /// A step needs a pool for longer than it lasts.
     NeedPastEnd(StepId),
-    /// The least of a wait is above its most.
+    /// The least of a time lag is above its most.
     UpsideDown(TimeLagId),
-    /// A wait from a step to itself.
+    /// A time lag from a step to itself.
     ToItself(TimeLagId),
     /// A machine whose least dough is above its most, by its name.
     MachineUpsideDown(String),
@@ -161,7 +161,7 @@ pub enum WorkError {
     TooManyPlaces(String),
 }
 
-/// The first mistake, in the order in which [`WorkError`] lists them.
+/// The first error, in the order in which [`WorkError`] lists them.
 pub fn first_work_error(work: &Work) -> Option<WorkError> {
     let is_span = work.until.since(work.from).is_some_and(|long| long <= LONGEST_SPAN);
     if !is_span {

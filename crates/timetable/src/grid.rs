@@ -15,7 +15,7 @@ pub struct TimeGrid {
     pub minutes: Minute,
     pub steps: IdVec<StepId, GridStep>,
     pub time_lags: IdVec<TimeLagId, GridTimeLag>,
-    /// The waits of each step, before and after it.
+    /// The time lags of each step, before and after it.
     pub time_lags_of: IdVec<StepId, Vec<TimeLagId>>,
     /// Distinct sets of machines that some step may use, each with its class.
     pub fleets: IdVec<FleetId, Fleet>,

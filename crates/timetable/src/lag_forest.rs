@@ -1,4 +1,4 @@
-//! Steps that hang together by waits, laid out in time at the least cost.
+//! Steps that hang together by time lags, laid out in time at the least cost.
 //!
 //! Without anything to compete for, steps that form a tree are laid out exactly by dynamic programming from the
 //! leaves to the root: the best of each branch for every minute of the step that it hangs on, with the least over a
@@ -24,7 +24,7 @@ pub struct LagForest {
 #[derive(Debug, Clone, Copy, Default)]
 struct Node {
     step: StepId,
-    /// The node that it hangs on and the wait between them; `None` of a root.
+    /// The node that it hangs on and the time lag between them; `None` of a root.
     parent: Option<(NodeId, TimeLagId)>,
 }
 
@@ -125,7 +125,7 @@ struct LagSide {
     first: Minute,
     last: Minute,
     slope: i64,
-    /// What the least of the wait takes off.
+    /// What the least of the time lag takes off.
     least: i64,
 }
 
@@ -141,7 +141,7 @@ impl LagSide {
 
     /// Adds the best of the child to every minute of the parent, and says which start of the child that is.
     fn join(&self, parent: &mut StartCosts, child: &StartCosts) -> Vec<Minute> {
-        // The best starts so far, in order: each is dearer and later than the one before it.
+        // The best starts so far, in order: each costs more and is later than the one before it.
         let mut best: VecDeque<(i64, Minute)> = VecDeque::new();
         let mut choices = Vec::with_capacity(parent.at.len());
         let mut coming = (child.low..).zip(&child.at).peekable();

@@ -7,7 +7,7 @@
 //!
 //! [`plan`] makes a [`Timetable`] of it with as little waiting as it finds, and a bound that no timetable is under.
 //! Where there is none, [`TimetableError`] says which limits are at fault, and [`remedies`] what would do. [`verify`]
-//! checks any timetable again without a line of the search. `docs/timetable.md` tells the model and the method.
+//! checks any timetable again without a line of the search. `docs/timetable.md` has the model and the method.
 //!
 //! [`chart_rows`] lays it out as a picture: each mixer, each deck, each baker.
 //!

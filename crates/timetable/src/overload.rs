@@ -34,14 +34,14 @@ impl StepDemand {
 pub fn overload(work: &Work, grid: &TimeGrid, root: &Windows) -> Option<Overload> {
     let pools = grid.places.ids().filter_map(|pool| {
         let places = grid.places[pool].iter().map(|&there| u64::from(there)).collect::<Vec<_>>();
-        of_room(work, grid, LimitedResource::Pool(pool), &places, pool_demands(grid, root, pool))
+        of_resource(work, grid, LimitedResource::Pool(pool), &places, pool_demands(grid, root, pool))
     });
     let fleets = grid.fleets.ids().filter_map(|fleet| {
         let demands = fleet_demands(grid, root, fleet);
         let first = demands.first()?.step;
         let count = u32::try_from(grid.fleets[fleet].machines.len()).unwrap_or(u32::MAX);
         let there = vec![u64::from(count); grid.length()];
-        of_room(work, grid, LimitedResource::Machines(first, count), &there, demands)
+        of_resource(work, grid, LimitedResource::Machines(first, count), &there, demands)
     });
     pools.chain(fleets).min_by_key(|found| found.until.since(found.from))
 }
@@ -77,7 +77,7 @@ fn fleet_demands(grid: &TimeGrid, root: &Windows, fleet: FleetId) -> Vec<StepDem
     steps.map(demand).collect()
 }
 
-fn of_room(
+fn of_resource(
     work: &Work,
     grid: &TimeGrid,
     room: LimitedResource,
@@ -90,7 +90,7 @@ fn of_room(
         sum = sum.saturating_add(*places);
         summed.push(sum);
     }
-    let room_in = |from, until| summed[until] - summed[from];
+    let available = |from, until| summed[until] - summed[from];
     let mut starts: Vec<Minute> = demands.iter().flat_map(|demand| [demand.low, demand.high]).collect();
     let mut ends: Vec<Minute> = demands
         .iter()
@@ -104,23 +104,15 @@ fn of_room(
     }
     let is_over = |demands: &[StepDemand], from, until| {
         let wanted = demands.iter().fold(0_u64, |sum, demand| sum.saturating_add(demand.within(from, until)));
-        (wanted > room_in(from, until)).then_some(wanted)
+        (wanted > available(from, until)).then_some(wanted)
     };
     let spans = starts.iter().flat_map(|&from| ends.iter().map(move |&until| (from, until)));
     let spans = spans.filter(|(from, until)| from < until);
     let over = spans.filter(|&(from, until)| is_over(&demands, from, until).is_some());
     let (from, until) = over.min_by_key(|(from, until)| until - from)?;
     demands.retain(|demand| demand.within(from, until) > 0);
-    // As few as overload it, the smallest left out first.
     demands.sort_by_key(|demand| demand.within(from, until));
-    let mut next = 0;
-    while next < demands.len() {
-        let left_out = demands.remove(next);
-        if is_over(&demands, from, until).is_none() {
-            demands.insert(next, left_out);
-            next += 1;
-        }
-    }
+    leave_out(&mut demands, |demands| is_over(demands, from, until).is_some());
     let wanted = is_over(&demands, from, until)?;
     let moment = |minute| Moment::clamped(work.from.signed() + minute);
     let mut steps: Vec<StepId> = demands.iter().map(|demand| demand.step).collect();
@@ -132,17 +124,29 @@ fn of_room(
         until: moment(until),
         steps,
         wanted,
-        there: room_in(from, until),
+        there: available(from, until),
     })
 }
 
-/// The most looks at a demand in a span: a second or two.
-const MOST_LOOKS: usize = 200_000_000;
+/// Leaves out as many demands as can be while those that stay overload the span, the first ones first.
+fn leave_out(demands: &mut Vec<StepDemand>, is_over: impl Fn(&[StepDemand]) -> bool) {
+    let mut next = 0;
+    while next < demands.len() {
+        let left_out = demands.remove(next);
+        if !is_over(demands) {
+            demands.insert(next, left_out);
+            next += 1;
+        }
+    }
+}
 
-/// Leaves out bounds at even distances where all spans between them would be too many to look at. What is found in the
+/// The most times that a demand is compared with a span: a second or two.
+const MOST_COMPARISONS: usize = 200_000_000;
+
+/// Leaves out bounds at even distances where all spans between them would be too many to try. What is found in the
 /// others is still a proof.
 fn thin_out(bounds: &mut Vec<Minute>, demands: usize) {
-    let most = (MOST_LOOKS / demands.max(1)).isqrt().max(1);
+    let most = (MOST_COMPARISONS / demands.max(1)).isqrt().max(1);
     let every = bounds.len().div_ceil(most).max(1);
     *bounds = bounds.iter().copied().step_by(every).collect();
 }

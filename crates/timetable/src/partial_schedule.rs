@@ -31,7 +31,7 @@ impl<'g> PartialSchedule<'g> {
         Self { grid, root, profile: Profile::new(grid), assignments: IdVec::filled(None, grid.steps.len()) }
     }
 
-    /// Places all steps of a unit, each where it costs the least for what is placed already; whether they all fit.
+    /// Places all steps of a group, each where it costs the least for what is placed already; whether they all fit.
     /// If not, none is placed.
     ///
     /// The layout of a tree is exact as long as its own steps do not compete. Where they do, those that fit stay and
@@ -63,7 +63,7 @@ impl<'g> PartialSchedule<'g> {
         true
     }
 
-    /// Takes out what is placed of a unit.
+    /// Takes out what is placed of a group.
     pub fn remove(&mut self, group: &StepGroup) {
         for &step in &group.steps {
             self.take_out(step);
@@ -108,7 +108,7 @@ impl<'g> PartialSchedule<'g> {
         })
     }
 
-    /// The cheapest layout of a unit's steps around what is placed, with what is placed of it already.
+    /// The cheapest layout of a group's steps around what is placed, with what is placed of it already.
     fn cheapest_layout(&self, group: &StepGroup) -> Option<Vec<(StepId, Minute)>> {
         let (low, high) = self.windows(&group.steps)?;
         let layout = group.tree.cheapest_layout(self.grid, 1, |step| {
@@ -125,7 +125,7 @@ impl<'g> PartialSchedule<'g> {
         Some(layout.starts)
     }
 
-    /// What a start costs beside the waits within the unit.
+    /// What a start costs beside the time lags within the group.
     fn own_cost(&self, group: &StepGroup, step: StepId, start: Minute) -> i64 {
         let wanted = &self.grid.steps[step];
         let early = wanted.due.map_or(0, |due| due - start - wanted.length);

@@ -1,6 +1,6 @@
 //! From the work to the timetable, or to why there is none.
 
-use crate::bound::Bound;
+use crate::bound::WaitingBound;
 use crate::conflicts::{minimal_conflict, window_conflict};
 use crate::error::first_work_error;
 use crate::exhaustive::{PLACINGS, SearchOutcome, search_all};
@@ -61,7 +61,7 @@ fn search_and_check(work: &Work, effort: Effort) -> Result<Timetable, TimetableE
     if is_right { Ok(timetable) } else { Err(not_found(&grid, &groups, &found)) }
 }
 
-/// Trouble that is seen before any time is looked at.
+/// Errors that are found before any time is considered.
 fn plain_trouble(work: &Work) -> Option<TimetableError> {
     if let Some(work_error) = first_work_error(work) {
         return Some(TimetableError::WorkError(work_error));
@@ -89,7 +89,7 @@ fn look(
     effort: Effort,
 ) -> Result<(BestFound, i64), TimetableError> {
     let mut search = Search::new(grid, root, groups);
-    let mut bound = Bound::new(grid, root);
+    let mut bound = WaitingBound::new(grid, root);
     for slice in 0..SLICES {
         // Side by side, each with what the other knew before: two cores are used and the result is always the same.
         let (below, above) = (bound.minutes(), search.known());

@@ -1,12 +1,10 @@
 //! A timetable with little waiting: placed backwards from what is due, then improved piece by piece.
 //!
-//! First all units go on the board, those due last first. What finds no place pushes out what is in its way. Then, over
-//! and over, a few units that are near to each other are taken out and placed again in another order, and the result
+//! First all groups go into the schedule, those due last first. What finds no place pushes out what is in its way. Then, over
+//! and over, a few groups that are near to each other are taken out and placed again in another order, and the result
 //! is kept unless it is worse by more than a little (large neighbourhood search, after P. Shaw, "Using constraint
 //! programming and local search methods to solve vehicle routing problems", 1998, from memory). The number of rounds
-//! is fixed and lots are drawn by a fixed rule, so the same work gets the same timetable.
-//!
-//! Numbers that look drawn by lot and are the same every time, so that the same work gets the same timetable.
+//! is fixed and the generator of random numbers has a fixed seed, so the same work gets the same timetable.
 
 use crate::StepId;
 use crate::grid::{Minute, TimeGrid};
@@ -25,11 +23,11 @@ pub struct BestFound {
     pub cost: i64,
 }
 
-/// A search over one board.
+/// A search over one schedule.
 pub struct Search<'g> {
     schedule: PartialSchedule<'g>,
     groups: &'g IdVec<GroupId, StepGroup>,
-    /// The latest start that each unit could have by itself, by which units are near.
+    /// The latest start that each group could have by itself, by which groups are near.
     anchors: IdVec<GroupId, Minute>,
     random: SeededRandom,
     unplaced: Vec<GroupId>,
@@ -37,7 +35,7 @@ pub struct Search<'g> {
 }
 
 impl<'g> Search<'g> {
-    /// All units placed as well as they go, one after the other.
+    /// All groups placed as well as they go, one after the other.
     pub fn new(grid: &'g TimeGrid, root: &'g Windows, groups: &'g IdVec<GroupId, StepGroup>) -> Self {
         let latest = |group: &StepGroup| group.steps.iter().map(|&step| root.high[step]).max().unwrap_or(0);
         let anchors: IdVec<GroupId, Minute> = groups.iter().map(latest).collect();
@@ -116,7 +114,7 @@ impl<'g> Search<'g> {
         }
     }
 
-    /// The units of one round: what has no place, and some that are near in time or hang on each other.
+    /// The groups of one round: what has no place, and some that are near in time or hang on each other.
     fn neighbours(&mut self) -> Vec<GroupId> {
         let count = self.groups.len();
         let drawn = self.random.below(if self.unplaced.is_empty() { count } else { self.unplaced.len() });
@@ -140,7 +138,7 @@ impl<'g> Search<'g> {
         near
     }
 
-    /// When a unit begins its last step, or would like to.
+    /// When a group begins its last step, or would like to.
     fn starts(&self, group: GroupId) -> Minute {
         let steps = self.groups[group].steps.iter();
         steps

@@ -1,9 +1,9 @@
 //! Between which minutes each step may begin: the simple temporal network of the windows.
 //!
-//! The waits are differences of two starts within bounds. Bellman and Ford's relaxation, from the bounds that stand
+//! The time lags are differences of two starts within bounds. Bellman and Ford's relaxation, from the bounds that stand
 //! on their own (span, not before, out by, what is placed already), finds the tightest ones or a contradiction
 //! (R. Dechter, I. Meiri, J. Pearl, "Temporal constraint networks", Artificial Intelligence 49 (1991) 61-95; the
-//! paper's pages are from memory). Every bound keeps what it came from, so that a contradiction can be told.
+//! paper's pages are from memory). Every bound keeps what it came from, so that a contradiction can be explained.
 
 use std::collections::VecDeque;
 
@@ -18,7 +18,7 @@ pub enum BoundReason {
     /// The step by itself: span, release, deadline.
     #[default]
     Itself,
-    /// A wait, by its index, and the bound of the step at its other end.
+    /// A time lag, by its index, and the bound of the step at its other end.
     TimeLag(TimeLagId),
     /// What the step takes of a pool, by its index, is not there from this bound to the one before it.
     Closed(PoolId, Minute),

@@ -1,4 +1,4 @@
-//! What is to be timed: jobs of steps, the waits between them, and what there is to work with.
+//! What is to be timed: jobs of steps, the time lags between them, and what there is to work with.
 
 use levamen_quantity::Mass;
 
@@ -28,7 +28,7 @@ impl JobId {
     }
 }
 
-/// A wait of [`Work::time_lag`].
+/// A time lag of [`Work::time_lag`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct TimeLagId(pub(crate) usize);
 
@@ -95,7 +95,7 @@ impl Step {
     }
 }
 
-/// From where a wait is counted.
+/// From where a time lag is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LagFrom {
     /// From the end of the earlier step: what lies between bulk and divide.
@@ -115,7 +115,7 @@ pub struct TimeLag {
     pub since: LagFrom,
     /// The later step: the time counts to its start.
     pub before: StepId,
-    /// The least wait.
+    /// The least time lag.
     pub least: Minutes,
     /// The most, if there is one.
     pub most: Option<Minutes>,
@@ -199,7 +199,7 @@ impl Work {
         self.beyond = self.beyond.saturating_add(usize::try_from(steps).unwrap_or(usize::MAX));
     }
 
-    /// One more wait between two steps, of one job or of two.
+    /// One more time lag between two steps, of one job or of two.
     pub fn time_lag(&mut self, time_lag: TimeLag) -> TimeLagId {
         self.time_lags.push(time_lag);
         TimeLagId(self.time_lags.len() - 1)
@@ -241,7 +241,7 @@ impl Work {
         &self.steps
     }
 
-    /// The waits.
+    /// The time lags.
     #[must_use]
     pub fn time_lags(&self) -> &[TimeLag] {
         &self.time_lags
@@ -259,7 +259,7 @@ impl Work {
         self.machines.get(machine.0)
     }
 
-    /// A wait, unless the id is of another `Work`.
+    /// A time lag, unless the id is of another `Work`.
     #[must_use]
     pub fn get_time_lag(&self, time_lag: TimeLagId) -> Option<&TimeLag> {
         self.time_lags.get(time_lag.0)
@@ -277,13 +277,13 @@ impl Work {
         self.jobs.get(job.0).map(String::as_str)
     }
 
-    /// The waits that begin with a step, with their ids.
+    /// The time lags that begin with a step, with their ids.
     pub fn time_lags_after(&self, step: StepId) -> impl Iterator<Item = (TimeLagId, &TimeLag)> {
         let time_lags = self.time_lags.iter().enumerate().filter(move |(_, time_lag)| time_lag.after == step);
         time_lags.map(|(index, time_lag)| (TimeLagId(index), time_lag))
     }
 
-    /// The ids of all waits.
+    /// The ids of all time lags.
     pub fn time_lag_ids(&self) -> impl Iterator<Item = TimeLagId> + use<> {
         (0..self.time_lags.len()).map(TimeLagId)
     }

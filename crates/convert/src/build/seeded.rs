@@ -12,7 +12,7 @@ use crate::ingredients::{Flour, IngredientNeed, is_rye};
 use crate::problems;
 use crate::target::ConversionTarget;
 use crate::trial::Trial;
-use crate::yeast::refused;
+use crate::yeast::ferment_problem;
 
 impl PreFermentPlan<'_> {
     /// A pre-ferment that is raised by a culture.
@@ -49,7 +49,7 @@ impl PreFermentPlan<'_> {
             sour: self.request.target == ConversionTarget::RyeSour,
         };
         let known = RipeningReference::new(Leaven::Seed(seed), &time.duration(), None, &warmth.temperature());
-        known.map(|_| ()).map_err(refused)
+        known.map(|_| ()).map_err(ferment_problem)
     }
 
     fn seed(&self, usual: &mut Vec<String>) -> Exact {

@@ -33,7 +33,7 @@ const COLD_CULTURE: f64 = 10.0;
 /// What two figures of one temperature may differ by, in degrees Celsius.
 const NEAR: f64 = 1e-6;
 
-/// A reference colder than this is storage: so near to where growth begins, no ratio can be told from it.
+/// A reference colder than this is storage: so near to where growth begins, no ratio follows from it.
 const REFERENCE_COLDEST: f64 = 10.0;
 
 /// Judges the temperature of a leaven.
@@ -82,7 +82,7 @@ fn not_read(organism: Organism, at: &Temperature) -> FermentError {
     ))
 }
 
-/// Refuses a reference from which nothing can be told.
+/// Refuses a reference from which nothing follows.
 pub(crate) fn reference(leading: Organism, at: &Temperature) -> Result<(), FermentError> {
     if celsius(at) >= REFERENCE_COLDEST {
         let (coldest, _) = leading.growth().printed();
@@ -165,19 +165,19 @@ const fn hottest(organism: Organism) -> f64 {
 }
 
 fn dies(at: &Temperature) -> FermentError {
-    let refusal = FermentError::new("too-hot-for-yeast", format!("at {} yeast dies", degrees(at)))
+    let error = FermentError::new("too-hot-for-yeast", format!("at {} yeast dies", degrees(at)))
         .note("yeast dies between 50 and 60 °C (common practice)");
     let figure = at.in_unit(TemperatureUnit::Celsius);
     // What is past the life of yeast in °C is a usual room in °F.
     if celsius(&Temperature::from_unit(&figure, TemperatureUnit::Fahrenheit)) < YEASTED_HOTTEST {
-        return refusal.help(format!("if degrees Fahrenheit were meant, write `{} °F`", figure.to_fixed(0)));
+        return error.help(format!("if degrees Fahrenheit were meant, write `{} °F`", figure.to_fixed(0)));
     }
-    refusal.help("let it cool first")
+    error.help("let it cool first")
 }
 
 fn too_warm(at: &Temperature, organism: Organism) -> FermentError {
     let hottest = hottest(organism);
-    let refusal = if organism == Organism::BakersYeast {
+    let error = if organism == Organism::BakersYeast {
         FermentError::new("too-warm", format!("{} is warmer than a yeasted pre-ferment is kept", degrees(at)))
             .note(format!("the model of yeast is used up to {hottest} °C"))
     } else {
@@ -187,7 +187,7 @@ fn too_warm(at: &Temperature, organism: Organism) -> FermentError {
         )
         .note(format!("it is used up to {hottest} °C; over 32 °C the yeasts drop out (M. Gänzle, 1998)"))
     };
-    refusal.help(format!("give a temperature up to {hottest} °C"))
+    error.help(format!("give a temperature up to {hottest} °C"))
 }
 
 fn too_cold(at: &Temperature, organism: Organism) -> FermentError {

@@ -114,7 +114,7 @@ const SAMPLES: u32 = 120;
 pub struct GrowthCurve {
     /// Evenly spaced, the first at the start.
     pub samples: Vec<GrowthSample>,
-    /// Whether it is a culture, of which bacteria and yeasts are told apart; of baker's yeast there is its work alone.
+    /// Whether it is a culture, of which bacteria and yeasts are separate; of baker's yeast there is its work alone.
     pub of_culture: bool,
 }
 

@@ -180,7 +180,7 @@ fn texts(files: &[Vec<FileLine>]) -> Vec<SourceText> {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(256))]
 
-    /// Whatever the size of blocks, the number of workers and the room: the same totals and the same mistakes.
+    /// Whatever the size of blocks, the number of workers and the memory: the same totals and the same errors.
     #[test]
     fn it_finds_what_a_plain_reader_finds(
         files in prop::collection::vec(prop::collection::vec(line(), 0..25), 1..4),
@@ -211,8 +211,8 @@ proptest! {
     ) {
         let text = SourceText::new("any.csv", ("date,customer,product,quantity\n".to_owned() + &parts.concat()).into_bytes());
         let (_, whole) = fast(std::slice::from_ref(&text), november(), ReadSettings { workers: 1, ..PLAIN });
-        let (_, parted) = fast(&[text], november(), ReadSettings { block, workers, ..PLAIN });
-        prop_assert_eq!(whole, parted);
+        let (_, split) = fast(&[text], november(), ReadSettings { block, workers, ..PLAIN });
+        prop_assert_eq!(whole, split);
     }
 }
 
