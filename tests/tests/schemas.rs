@@ -14,9 +14,10 @@ use levamen_convert::{Request, Target, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
 use levamen_plan::{Day, Hours, Orders, settings};
-use levamen_sheets::{DayPage, DaySheets, Entry, Sheet};
+use levamen_sheets::{DayPage, DaySheets, Entry, FormulaSheet, Sheet};
 use levamen_timetable::{Clock, Effort, plan};
 use levamen_views::json;
+use levamen_views::text::DayFound;
 use serde_json::{Value, json as value};
 
 fn root() -> &'static Path {
@@ -55,8 +56,8 @@ fn every_demo_dough_is_as_its_schema_says() {
     for (id, entry) in book.entries().filter(|(_, entry)| entry.role == Role::Dough) {
         let balance = balancer.balance(id).expect("a balance").clone();
         let batch = balance.batch();
-        assert_valid(&formula, &value!(json::Formula::from(&batch)));
-        assert_valid(&sheet, &value!(json::Sheet::from(&Sheet::new(&batch, &book.scales()))));
+        assert_valid(&formula, &value!(json::Formula::from(&FormulaSheet::new(batch.clone()).unwrap())));
+        assert_valid(&sheet, &value!(json::Sheet::from(&Sheet::new(&batch, &book.scales()).unwrap())));
         let entry = Entry { dough: &entry.name, file: "a.dough", balance: Some(&balance) };
         items.push(value!(json::ListItem::from(&entry)));
     }
@@ -100,7 +101,7 @@ fn a_demo_day_is_as_its_schema_says() {
         let day = Day::plan(&book, &bakery, &Orders::from_pieces(ordered), None).expect("a day");
         let hours = Hours::new(&bakery, &day, clock.clone()).expect("hours");
         let timetable = plan(&hours.work, Effort::default());
-        let sheets = DaySheets::new(&day, &book.scales());
+        let sheets = DaySheets::new(&day, &book.scales()).unwrap();
         let settings = settings(&bakery, book.pantry(), &day, &hours, timetable.as_ref().ok());
         let page = DayPage {
             book: &book,
@@ -113,7 +114,7 @@ fn a_demo_day_is_as_its_schema_says() {
             feeds: &[],
             mistakes: 1,
         };
-        assert_valid(&schema, &value!(json::Day::from(&page)));
+        assert_valid(&schema, &value!(json::Day::new(&page, &DayFound::default())));
     }
     assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));
 }

@@ -3,6 +3,7 @@
 use std::process::ExitCode;
 
 use levamen_language::{Problem, visible};
+use levamen_sheets::RoundingError;
 
 use crate::output;
 use crate::render::Texts;
@@ -28,6 +29,12 @@ pub enum Failure {
     },
     /// Who reads the output has gone.
     Gone,
+}
+
+impl From<RoundingError> for Failure {
+    fn from(error: RoundingError) -> Self {
+        Self::problem(error.problem())
+    }
 }
 
 impl Failure {

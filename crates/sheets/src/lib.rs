@@ -8,9 +8,9 @@
 //! ```
 //! use levamen_balance::Balance;
 //! use levamen_formula::Scale;
-//! use levamen_sheets::Sheet;
+//! use levamen_sheets::{RoundingError, Sheet};
 //!
-//! fn rounded(dough: &Balance, scales: &[Scale]) -> Sheet {
+//! fn rounded(dough: &Balance, scales: &[Scale]) -> Result<Sheet, RoundingError> {
 //!     Sheet::new(&dough.batch(), scales)
 //! }
 //! ```
@@ -22,30 +22,37 @@ mod day;
 mod day_page;
 mod entry;
 mod feeding;
+mod formula;
 mod housed;
 mod issues;
-pub mod money;
+mod money;
 mod pieces;
 mod poured;
 mod ripe;
 mod rounding;
+mod rounding_error;
 mod sheet;
 mod spot;
 mod store;
+mod weight;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use cautions::{DoughCaution, cautions};
-pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};
-pub use day::{DaySheets, DoughSheet, GoesInto, ToppingSheet};
+pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
+pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
 pub use day_page::{DayPage, DayPart};
 pub use entry::Entry;
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
+pub use formula::{FormulaSheet, StageSeed};
 pub use housed::{Housed, HousedStage};
-pub use pieces::{Pieces, loss, to_divide};
+pub use money::Money;
+pub use pieces::Pieces;
 pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
+pub use rounding_error::RoundingError;
 pub use sheet::{
     Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, is_of, mixed,
 };
 pub use spot::{Spot, Texts};
-pub use store::{Action, StoreLine, StoreSheet, sum};
+pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
+pub use weight::Weight;

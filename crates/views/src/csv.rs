@@ -6,7 +6,7 @@ use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::json::What;
-use levamen_sheets::{LineSheet, Sheet, Source, StageSheet};
+use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, Weight};
 pub use store::store;
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
@@ -52,24 +52,26 @@ fn written<const N: usize>(
 }
 
 fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
-    let grams = |mass: &Mass| mass.grams().to_decimal_string();
+    let exact = |mass: &Mass| mass.grams().to_decimal_string();
+    let grams = |weight: Weight| weight.grams().to_string();
     let percent = |share: &Share| Exact::to_decimal_string(&share.percent());
+    let loads = |on: &OnScale| on.loads.map(|loads| loads.to_string()).unwrap_or_default();
     let [scale, division, loads] = match &line.source {
-        Source::Weighed(on) => [harmless(&on.scale.name), grams(&on.scale.division), on.loads.to_string()],
+        Source::Weighed(on) => [harmless(&on.scale.name), exact(&on.scale.division), loads(on)],
         Source::WholeTub | Source::RestOfTub => [const { String::new() }; 3],
     };
     [
         harmless(&sheet.dough),
-        grams(&sheet.batch),
+        grams(sheet.batch),
         harmless(&stage.name),
         harmless(stage.kind.name()),
         harmless(&line.name),
         What::from(line.item).name().to_owned(),
-        grams(&line.weight),
+        grams(line.weight),
         scale,
         division,
         loads,
-        grams(&line.exact),
+        exact(&line.exact),
         line.of_own_flour.as_ref().map(percent).unwrap_or_default(),
         percent(&line.of_all_flour),
         line.when.as_deref().map(harmless).unwrap_or_default(),

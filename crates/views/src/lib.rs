@@ -26,12 +26,13 @@
 //! ```
 //! use levamen_balance::Balance;
 //! use levamen_formula::Scale;
-//! use levamen_sheets::Sheet;
+//! use levamen_sheets::{FormulaSheet, RoundingError, Sheet};
 //! use levamen_views::text;
 //!
-//! fn print_twice(dough: &Balance, scales: &[Scale]) -> String {
+//! fn print_twice(dough: &Balance, scales: &[Scale]) -> Result<String, RoundingError> {
 //!     let batch = dough.batch();
-//!     text::formula(&batch) + &text::sheet(&Sheet::new(&batch, scales))
+//!     let sheet = text::sheet(&Sheet::new(&batch, scales)?);
+//!     Ok(text::formula(&FormulaSheet::new(batch)?) + &sheet)
 //! }
 //! ```
 

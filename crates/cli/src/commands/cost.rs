@@ -8,7 +8,7 @@ use levamen_balance::Balance;
 use levamen_formula::{FormulaId, Role};
 use levamen_orders::{Days, Orders};
 use levamen_plan::{Cost, Day};
-use levamen_sheets::{DoughCost, Ordered, OrdersCost};
+use levamen_sheets::{DoughCost, Ordered, OrdersCost, RoundingError};
 use levamen_views::{json, text};
 
 use super::{print_json, remind};
@@ -48,7 +48,7 @@ fn of_doughs(
         let products: Vec<&Product> = bakery.products.iter().filter(|product| product.dough == *id).collect();
         DoughCost::new(bakery, balance, &products)
     };
-    let mut doughs: Vec<DoughCost> = balances.iter().map(cost).collect();
+    let mut doughs = balances.iter().map(cost).collect::<Result<Vec<DoughCost>, RoundingError>>()?;
     let currency = bakery.settings.currency.as_deref();
     remind(shelf, " elsewhere");
     if arguments.json {
@@ -85,7 +85,7 @@ fn of_orders(
     let planned = planned::days(shelf, bakery, &orders, days).next().transpose()?;
     let day = planned.as_ref().map(|(_, day)| day);
     let pieces = pieces(shelf, bakery, day)?;
-    let cost = OrdersCost::new(date, bakery, &pieces, &ordered_pieces(&orders, day));
+    let cost = OrdersCost::new(date, bakery, &pieces, &ordered_pieces(&orders, day))?;
     let currency = bakery.settings.currency.as_deref();
     if arguments.json {
         let orders = Some(json::OrdersCostJson::from(&cost));

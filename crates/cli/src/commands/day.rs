@@ -12,8 +12,9 @@ use levamen_language::Problem;
 use levamen_orders::Days;
 use levamen_plan::{Hours, in_order, settings};
 use levamen_sheets::{DayPage, DayPart, DaySheets};
-use levamen_timetable::{Clock, Effort, NoMoment, plan, remedies};
+use levamen_timetable::{Clock, Effort, NoMoment, Remedy, plan, remedies};
 use levamen_views::ics::Calendar;
+use levamen_views::text::DayFound;
 use levamen_views::{ics, json, svg, text};
 
 use super::remind;
@@ -44,7 +45,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     if let Ok(timetable) = &timetable {
         in_order(&mut day, &mut hours, timetable);
     }
-    let sheets = DaySheets::new(&day, &shelf.book.scales());
+    let sheets = DaySheets::new(&day, &shelf.book.scales())?;
     let settings = settings(&bakery, shelf.book.pantry(), &day, &hours, timetable.as_ref().ok());
     let fed = cultures::fed(&shelf, &bakery, &hours, &sheets, &settings);
     let page = DayPage {
@@ -58,7 +59,11 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         feeds: &fed.sheets,
         mistakes: all.mistakes.count(),
     };
-    let bytes = written(arguments, asked, &page)?;
+    let found = DayFound {
+        seeds: sheets.seeds(&settings)?,
+        remedies: timetable.as_ref().err().map(|trouble| remedies(&hours.work, trouble)).unwrap_or_default(),
+    };
+    let bytes = written(arguments, asked, &page, &found)?;
     deliver(asked.output.target(), &bytes)?;
     remind(&shelf, " elsewhere");
     for failure in &fed.failures {
@@ -68,24 +73,29 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
 }
 
 /// The day in the form that is asked for.
-fn written(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
+fn written(
+    arguments: &Arguments,
+    asked: &DayArguments,
+    page: &DayPage<'_>,
+    found: &DayFound,
+) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
-            Ok(output::json(&json::Day::from(page))?.into_bytes())
+            Ok(output::json(&json::Day::new(page, found))?.into_bytes())
         }
-        (None | Some(DayForm::Text), false) => Ok(text::day(page, &parts(asked)).into_bytes()),
-        (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, page),
+        (None | Some(DayForm::Text), false) => Ok(text::day(page, found, &parts(asked)).into_bytes()),
+        (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, page, &found.remedies),
         (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
     }
 }
 
 /// The timetable alone, for a calendar or as a picture.
-fn timetable(form: DayForm, page: &DayPage<'_>) -> Result<Vec<u8>, Failure> {
+fn timetable(form: DayForm, page: &DayPage<'_>, remedies: &[Remedy]) -> Result<Vec<u8>, Failure> {
     let (work, clock) = (&page.hours.work, &page.hours.clock);
     let timetable = match page.timetable {
         Ok(timetable) => timetable,
         Err(trouble) => {
-            output::error(&text::no_timetable(work, trouble, &remedies(work, trouble), clock));
+            output::error(&text::no_timetable(work, trouble, remedies, clock));
             return Err(Failure::Reported);
         }
     };

@@ -44,7 +44,7 @@ pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
 fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> Result<(), Failure> {
     let kept = kept::read(shelf, bakery, needed::named(shelf, name)?, None)?;
     let days = new_culture(&kept.keeping);
-    let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes);
+    let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes)?;
     remind(shelf, " elsewhere");
     if arguments.json {
         return print_json(&json::Begun::from(&begun));
@@ -72,5 +72,5 @@ fn sheet(shelf: &Shelf, bakery: &Bakery, asked: &Asked, wanted: &Wanted) -> Resu
         notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());
     }
     notes.extend(wanted.later_note(&asked.days));
-    Ok(FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), notes))
+    Ok(FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), notes)?)
 }

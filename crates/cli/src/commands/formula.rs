@@ -1,6 +1,7 @@
 //! `levamen formula` and `levamen scale`
 
 use levamen_balance::{Balance, Size};
+use levamen_sheets::FormulaSheet;
 use levamen_views::{json, text};
 
 use super::{balanced, print_json};
@@ -28,10 +29,10 @@ pub fn run(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(),
 }
 
 fn show(arguments: &Arguments, balance: &Balance) -> Result<(), Failure> {
-    let batch = balance.batch();
+    let sheet = FormulaSheet::new(balance.batch())?;
     if arguments.json {
-        print_json(&json::Formula::from(&batch))
+        print_json(&json::Formula::from(&sheet))
     } else {
-        output::result(text::formula(&batch).as_bytes())
+        output::result(text::formula(&sheet).as_bytes())
     }
 }

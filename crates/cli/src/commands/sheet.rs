@@ -16,7 +16,7 @@ pub fn run(arguments: &Arguments, sheet: &SheetArguments) -> Result<(), Failure>
     if let Some(target) = target {
         target.check(&arguments.book, shelf.paths())?;
     }
-    let made = Sheet::new(&balance.batch(), &shelf.book.scales());
+    let made = Sheet::new(&balance.batch(), &shelf.book.scales())?;
     let bytes = match form {
         Form::Text => text::sheet(&made).into_bytes(),
         Form::Csv => csv_bytes("sheet", csv::sheet(&made))?,

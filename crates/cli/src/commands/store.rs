@@ -46,7 +46,7 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
         let (date, day) = planned?;
         let clock = clock(&bakery, date)?;
         let starts = Starts::new(&bakery, &day, &clock).map_err(|error| no_moment(&error))?;
-        issues.extend(DaySheets::new(&day, &shelf.book.scales()).issues(date, &starts));
+        issues.extend(DaySheets::new(&day, &shelf.book.scales())?.issues(date, &starts));
         seeds.extend(feeds::needed(&day, &starts));
     }
     let fed = feeds::issues(&shelf, &bakery, &dates, seeds);
@@ -55,7 +55,7 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let bought = purchases(&bakery, &issues, &stock);
     let gaps = fed.failures.iter().map(|(culture, _)| format!("what {culture} is fed"));
     let gaps = gaps.chain((!orders.is_complete()).then(|| "orders with mistakes".to_owned())).collect();
-    let sheet = StoreSheet::new((first, last), bakery.settings.currency.as_deref(), &bought, issues, gaps);
+    let sheet = StoreSheet::new((first, last), bakery.settings.currency.as_deref(), &bought, issues, gaps)?;
     deliver(target, &written(form, &sheet)?)?;
     remind(&shelf, " elsewhere");
     for (_, failure) in &fed.failures {

@@ -9,9 +9,10 @@ use std::path::Path;
 use crate::pages::workspace;
 
 /// The sections of the page, and the crate that each is about.
-const SECTIONS: [(&str, &str); 4] = [
+const SECTIONS: [(&str, &str); 5] = [
     ("## What a text means", "formula"),
     ("## What does not balance", "balance"),
+    ("## What a scale cannot show", "sheets"),
     ("## A recipe that is imported", "import"),
     ("## Files, and what is asked of a command", "cli"),
 ];

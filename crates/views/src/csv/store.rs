@@ -24,7 +24,7 @@ const HEADER: [&str; 11] = [
 /// # Errors
 /// Only those of the writer; into memory there are none.
 pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, ::csv::Error> {
-    written(&HEADER, sheet.lines.iter().map(|line| row(StockJson::from(line))))
+    written(&HEADER, sheet.lines().map(|line| row(StockJson::from(line))))
 }
 
 fn row(line: StockJson) -> [String; HEADER.len()] {

@@ -42,9 +42,9 @@ impl From<&BegunSheet> for Begun {
         let days = sheet.days.iter().map(|days| BegunDay {
             first: days.plan.first,
             last: days.plan.last,
-            old_g: Figure::grams(&days.old),
+            old_g: Figure::weight(days.old),
             parts: FeedPart::all(&sheet.parts, &days.parts),
-            made_g: Figure::grams(&days.made),
+            made_g: Figure::weight(days.made),
             words: days.plan.words.clone(),
         });
         let celsius =

@@ -2,12 +2,13 @@
 
 use levamen_formula::FormulaId;
 use levamen_quantity::{Mass, TemperatureUnit};
-use levamen_timetable::{Moment, remedies};
+use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
-use levamen_sheets::DayPage;
+use crate::text::DayFound;
+use levamen_sheets::{DayPage, DaySeeds, Issued};
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -122,8 +123,10 @@ pub struct DayIssue {
     pub grams: Figure,
 }
 
-impl From<&DayPage<'_>> for Day {
-    fn from(page: &DayPage<'_>) -> Self {
+impl Day {
+    /// A day, with what was found out for it.
+    #[must_use]
+    pub fn new(page: &DayPage<'_>, found: &DayFound) -> Self {
         let view = View(page);
         let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {
@@ -131,20 +134,21 @@ impl From<&DayPage<'_>> for Day {
             mistakes: page.mistakes,
             doughs: view.doughs(),
             settings: view.settings(),
-            seeds: view.seeds(),
+            seeds: view.seeds(&found.seeds),
             feeds: page.feeds.iter().map(Feed::from).collect(),
-            issued: page
-                .sheets
-                .issued()
-                .into_iter()
-                .map(|(_, ingredient, weight)| DayIssue { ingredient, grams: Figure::grams(&weight) })
-                .collect(),
+            issued: page.sheets.issued.iter().map(DayIssue::from).collect(),
             timetable: page.timetable.ok().map(|timetable| TimetableJson::new(work, timetable, clock)),
             no_timetable: page
                 .timetable
                 .err()
-                .map(|trouble| NoTimetableJson::new(work, trouble, &remedies(work, trouble), clock)),
+                .map(|trouble| NoTimetableJson::new(work, trouble, &found.remedies, clock)),
         }
+    }
+}
+
+impl From<&Issued> for DayIssue {
+    fn from(issued: &Issued) -> Self {
+        Self { ingredient: issued.name.clone(), grams: Figure::weight(issued.weight) }
     }
 }
 
@@ -218,7 +222,7 @@ impl View<'_> {
                 dough: sheet.dough.clone(),
                 stage: stage.name.clone(),
                 at: self.at(setting.at),
-                grams: Figure::grams(&stage.made),
+                grams: Figure::weight(stage.made),
                 tub: tub.map(|(tub, _)| tub.name.clone()),
                 tubs: tub.map_or(0, |(_, count)| count),
                 water_celsius: pour.map(|pour| Figure::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
@@ -228,25 +232,14 @@ impl View<'_> {
         settings.collect()
     }
 
-    fn seeds(&self) -> Vec<DaySeed> {
-        let page = self.0;
-        let mut seeds = Vec::new();
-        for setting in page.settings {
-            let Some(sheet) = page.sheets.doughs.get(setting.dough).map(|dough| &dough.sheet) else {
-                continue;
-            };
-            let Some(stage) = sheet.stages.get(setting.stage) else { continue };
-            for line in stage.lines.iter().filter(|line| matches!(line.item, levamen_balance::Item::Seed(_)))
-            {
-                seeds.push(DaySeed {
-                    culture: line.from.map(|culture| self.name(culture)).unwrap_or_default(),
-                    dough: sheet.dough.clone(),
-                    stage: stage.name.clone(),
-                    at: self.at(setting.at),
-                    grams: Figure::grams(&line.weight),
-                });
-            }
-        }
-        seeds
+    fn seeds(&self, seeds: &DaySeeds) -> Vec<DaySeed> {
+        let seeds = seeds.seeds.iter().map(|seed| DaySeed {
+            culture: self.name(seed.culture),
+            dough: seed.dough.clone(),
+            stage: seed.stage.clone(),
+            at: self.at(seed.at),
+            grams: Figure::weight(seed.weight),
+        });
+        seeds.collect()
     }
 }

@@ -1,12 +1,11 @@
 //! A feeding plan.
 
 use jiff::Zoned;
-use levamen_quantity::Mass;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{FeedingRow, FeedingSheet};
+use levamen_sheets::{FeedingRow, FeedingSheet, Weight};
 
 /// The feeding plan of a culture. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -86,25 +85,25 @@ pub struct FeedPart {
 
 impl FeedPart {
     /// Each part by its name.
-    pub(super) fn all(names: &[String], parts: &[Mass]) -> Vec<Self> {
-        let part = |(name, mass): (&String, &Mass)| Self { name: name.clone(), grams: Figure::grams(mass) };
+    pub(super) fn all(names: &[String], parts: &[Weight]) -> Vec<Self> {
+        let part =
+            |(name, weight): (&String, &Weight)| Self { name: name.clone(), grams: Figure::weight(*weight) };
         names.iter().zip(parts).map(part).collect()
     }
 }
 
 impl From<&FeedingSheet> for Feed {
     fn from(sheet: &FeedingSheet) -> Self {
-        let after = sheet.last.tomorrow().unwrap_or(sheet.last);
         Self {
             culture: sheet.culture.clone(),
             from: sheet.first.to_string(),
             to: sheet.last.to_string(),
-            on_hand_g: Figure::grams(&sheet.on_hand),
+            on_hand_g: Figure::weight(sheet.on_hand),
             begins_cold: sheet.begins_cold,
             steps: sheet.rows.iter().map(|row| step(row, &sheet.parts)).collect(),
-            taken_g: Figure::grams(&sheet.taken()),
-            discarded_g: Figure::grams(&sheet.discarded(sheet.first, after)),
-            left_g: Figure::grams(&sheet.left),
+            taken_g: Figure::weight(sheet.taken),
+            discarded_g: Figure::weight(sheet.discarded),
+            left_g: Figure::weight(sheet.left),
             is_least: sheet.is_least,
             notes: sheet.notes.clone(),
         }
@@ -113,15 +112,15 @@ impl From<&FeedingSheet> for Feed {
 
 fn step(row: &FeedingRow, names: &[String]) -> FeedStep {
     match row {
-        FeedingRow::Take { at, mass, stays } => {
-            FeedStep::Take { at: moment(at), grams: Figure::grams(mass), stays_g: Figure::grams(stays) }
+        FeedingRow::Take { at, weight, stays } => {
+            FeedStep::Take { at: moment(at), grams: Figure::weight(*weight), stays_g: Figure::weight(*stays) }
         }
         FeedingRow::Feed { weighed, exact } => FeedStep::Feed {
             at: moment(&exact.at),
-            discard_g: Figure::grams(&weighed.discard),
-            old_g: Figure::grams(&weighed.old),
+            discard_g: Figure::weight(weighed.discard),
+            old_g: Figure::weight(weighed.old),
             parts: FeedPart::all(names, &weighed.parts),
-            made_g: Figure::grams(&weighed.made),
+            made_g: Figure::weight(weighed.made),
             old_pct: Figure::percent(&weighed.share_old()),
             ripe: moment(&exact.ripe),
             goes_cold: exact.goes_cold,

@@ -2,13 +2,12 @@
 
 use levamen_balance::{Batch, Item, Line, Ripening, Stage};
 use levamen_language::SeedFate;
-use levamen_quantity::{Exact, Share, TemperatureUnit, TimeUnit};
+use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen_sheets::cautions;
-use levamen_sheets::{Pieces, loss, to_divide};
+use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
 
 /// The formula of a dough at a size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -166,29 +165,28 @@ pub enum What {
     Stage,
 }
 
-impl From<&Batch<'_>> for Formula {
-    fn from(batch: &Batch<'_>) -> Self {
-        let balance = batch.balance();
+impl From<&FormulaSheet<'_>> for Formula {
+    fn from(sheet: &FormulaSheet<'_>) -> Self {
+        let (batch, balance) = (&sheet.batch, sheet.batch.balance());
+        let stages = balance.stages.iter().zip(&sheet.seeds);
         Self {
             dough: balance.dough.clone(),
             total_flour_g: Figure::grams(batch.flour()),
-            dough_g: Figure::grams(&batch.mass(&balance.weight)),
+            dough_g: Figure::grams(&sheet.weight),
             hydration_pct: Figure::percent(&balance.hydration),
             effective_hydration_pct: Figure::percent(&balance.effective_hydration),
             salt_pct: Figure::percent(&balance.salt),
             prefermented_flour_pct: Figure::percent(&balance.prefermented_flour),
             dough_yield: Figure::number(&balance.dough_yield()),
-            pieces: Pieces::of(batch).as_ref().map(PiecesJson::from),
-            loss_pct: Figure::percent(&loss(batch)),
-            kept_back_g: Figure::grams(&batch.mass(&balance.of_last_batch())),
-            to_divide_g: Figure::grams(&to_divide(batch)),
-            short_g: Figure::grams(
-                &Pieces::of(batch).map(|pieces| pieces.short(&to_divide(batch))).unwrap_or_default(),
-            ),
+            pieces: sheet.pieces.as_ref().map(PiecesJson::from),
+            loss_pct: Figure::percent(&sheet.loss),
+            kept_back_g: Figure::grams(&sheet.kept_back),
+            to_divide_g: Figure::grams(&sheet.to_divide),
+            short_g: Figure::grams(&sheet.short),
             overall: overall(batch),
-            stages: balance.stages.iter().map(|stage| FormulaStage::new(batch, stage)).collect(),
+            stages: stages.map(|(stage, seed)| FormulaStage::new(batch, stage, seed.as_ref())).collect(),
             notes: balance.notes.clone(),
-            cautions: DoughCautionJson::all(&cautions(balance)),
+            cautions: DoughCautionJson::all(&sheet.cautions),
         }
     }
 }
@@ -204,7 +202,7 @@ fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
 }
 
 impl FormulaStage {
-    fn new(batch: &Batch<'_>, stage: &Stage) -> Self {
+    fn new(batch: &Batch<'_>, stage: &Stage, seed: Option<&StageSeed>) -> Self {
         let grams = |share: &Share| Figure::grams(&batch.mass(share));
         Self {
             name: stage.name.clone(),
@@ -215,7 +213,7 @@ impl FormulaStage {
             own_flour_g: grams(&stage.own_flour),
             hydration_pct: stage.hydration.as_ref().map(Figure::percent),
             prefermented_flour_pct: Figure::percent(&stage.prefermented_flour),
-            seed: SeedJson::new(batch, stage),
+            seed: seed.map(SeedJson::from),
             taken_g: grams(&stage.taken),
             given_back_g: grams(&stage.given_back),
             left_over_g: grams(&stage.left_over),
@@ -227,16 +225,9 @@ impl FormulaStage {
     }
 }
 
-impl SeedJson {
-    fn new(batch: &Batch<'_>, stage: &Stage) -> Option<Self> {
-        let seeds = || stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_)));
-        seeds().next()?;
-        let seed = Share::from_fraction(seeds().map(|line| line.share.fraction()).sum::<Exact>());
-        let of_own_flour = seed.fraction().checked_div(stage.own_flour.fraction());
-        Some(Self {
-            grams: Figure::grams(&batch.mass(&seed)),
-            seed_pct: of_own_flour.map(|fraction| Figure::percent(&Share::from_fraction(fraction))),
-        })
+impl From<&StageSeed> for SeedJson {
+    fn from(seed: &StageSeed) -> Self {
+        Self { grams: Figure::grams(&seed.mass), seed_pct: seed.of_own_flour.as_ref().map(Figure::percent) }
     }
 }
 

@@ -146,10 +146,10 @@ impl From<&sheet::Sheet> for Sheet {
         Self {
             dough: sheet.dough.clone(),
             total_flour_g: Figure::grams(&sheet.flour),
-            batch_g: Figure::grams(&sheet.batch),
+            batch_g: Figure::weight(sheet.batch),
             pieces: sheet.pieces.as_ref().map(PiecesJson::from),
             loss_pct: Figure::percent(&sheet.loss),
-            kept_back_g: Figure::grams(&sheet.kept_back),
+            kept_back_g: Figure::weight(sheet.kept_back),
             to_divide_g: sheet.to_divide.as_ref().map(Figure::grams),
             short_g: Figure::grams(&sheet.short),
             stages: sheet.stages.iter().map(SheetStage::from).collect(),
@@ -169,11 +169,11 @@ impl From<&sheet::StageSheet> for SheetStage {
         Self {
             name: stage.name.clone(),
             kind: stage.kind.name().to_owned(),
-            grams: Figure::grams(&stage.made),
-            steam_g: Figure::grams(&stage.steam),
-            taken_g: Figure::grams(&stage.taken),
-            given_back_g: Figure::grams(&stage.given_back),
-            left_over_g: Figure::grams(&stage.left_over),
+            grams: Figure::weight(stage.made),
+            steam_g: Figure::weight(stage.steam),
+            taken_g: Figure::weight(stage.taken),
+            given_back_g: Figure::weight(stage.given_back),
+            left_over_g: Figure::weight(stage.left_over),
             ripens: stage.ripens.as_ref().map(RipensJson::from),
             lines: stage.lines.iter().map(SheetLine::from).collect(),
             notes: stage.notes.clone(),
@@ -192,11 +192,11 @@ impl From<&sheet::LineSheet> for SheetLine {
             what: What::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
             goes_in: line.when.clone(),
-            grams: Figure::grams(&line.weight),
+            grams: Figure::weight(line.weight),
             scale: on.map(|on| on.scale.name.clone()),
             division_g: on.map(|on| Figure::grams(&on.scale.division)),
-            loads: on.map(|on| on.loads),
-            full_load_g: on.map(|on| Figure::grams(&on.full_load())),
+            loads: on.and_then(|on| on.loads),
+            full_load_g: on.map(|on| Figure::weight(on.full_load)),
             exact_grams: Figure::grams(&line.exact),
             pct_stage_flour: line.of_own_flour.as_ref().map(Figure::percent),
             pct_total_flour: Figure::percent(&line.of_all_flour),
@@ -213,10 +213,10 @@ impl From<&sheet::Dilution> for DilutionJson {
     fn from(dilution: &sheet::Dilution) -> Self {
         Self {
             one_part_in: dilution.one_part_in,
-            make_up_g: Figure::grams(&dilution.make_up),
-            make_up_water_g: Figure::grams(&dilution.make_up_water),
-            weigh_g: Figure::grams(&dilution.weigh),
-            water_less_g: Figure::grams(&dilution.water_less),
+            make_up_g: Figure::weight(dilution.make_up),
+            make_up_water_g: Figure::weight(dilution.make_up_water),
+            weigh_g: Figure::weight(dilution.weigh),
+            water_less_g: Figure::weight(dilution.water_less),
             still_under_twenty_divisions: dilution.still_small,
         }
     }
@@ -227,7 +227,7 @@ impl From<&sheet::Fetch> for SheetRow {
         Self {
             ingredient: fetch.name.clone(),
             what: What::from(fetch.item),
-            grams: Figure::grams(&fetch.weight),
+            grams: Figure::weight(fetch.weight),
             exact_grams: Figure::grams(&fetch.exact),
         }
     }

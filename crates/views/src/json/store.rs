@@ -76,8 +76,8 @@ impl From<&StoreSheet> for Store {
             from: sheet.first.to_string(),
             to: sheet.last.to_string(),
             currency: sheet.currency.clone(),
-            ingredients: sheet.lines.iter().map(StockJson::from).collect(),
-            total: Figure::number(&sheet.total()),
+            ingredients: sheet.lines().map(StockJson::from).collect(),
+            total: Figure::money(sheet.total),
             unpriced: sheet.unpriced().map(|line| line.name.clone()).collect(),
             issues: issues.collect(),
             gaps: sheet.gaps.clone(),
@@ -104,7 +104,7 @@ impl From<&StoreLine> for StockJson {
             to_buy_g: Figure::grams(&line.to_buy),
             packs: line.packs.as_ref().map(|(count, _)| *count),
             pack_g: line.packs.as_ref().map(|(_, pack)| Figure::grams(pack)),
-            price: line.price.as_ref().map(Figure::number),
+            price: line.price.map(Figure::money),
         }
     }
 }

@@ -4,7 +4,7 @@ use levamen_ferment::Hazard;
 use levamen_quantity::{Mass, TemperatureUnit};
 
 use super::words::weight;
-use levamen_sheets::{BegunDays, BegunSheet};
+use levamen_sheets::{BegunDays, BegunSheet, Weight};
 
 /// Where the book does not say how warm: common practice, no source.
 const USUALLY_WARM: &str = "24 to 28 °C (common practice, no source)";
@@ -44,13 +44,13 @@ fn block(sheet: &BegunSheet, days: &BegunDays) -> Vec<String> {
         Some(last) => format!("days {} to {last}", days.plan.first),
     };
     let mut lines = vec![when];
-    let mut weighed = |mass: &Mass, name: &str| lines.push(format!("  [ ] {:>8}   {name}", weight(mass)));
-    if days.old > Mass::ZERO {
-        weighed(&days.old, "of the old; throw the rest away");
+    let mut weighed = |shown: Weight, name: &str| lines.push(format!("  [ ] {:>8}   {name}", weight(&shown)));
+    if days.old > Weight::ZERO {
+        weighed(days.old, "of the old; throw the rest away");
     }
     if days.plan.new > Mass::ZERO {
-        for (name, mass) in sheet.parts.iter().zip(&days.parts) {
-            weighed(mass, name);
+        for (name, part) in sheet.parts.iter().zip(&days.parts) {
+            weighed(*part, name);
         }
         lines.push(format!("    = {:>8}   in the jar", weight(&days.made)));
     }

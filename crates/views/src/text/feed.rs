@@ -1,12 +1,9 @@
 //! A feeding plan as text: a page for the wall, a row for each thing that is done.
 
-use jiff::ToSpan;
-use jiff::civil::Date;
 use levamen_ferment::Hazard;
-use levamen_quantity::Mass;
 
 use super::words::{day, weight};
-use levamen_sheets::{FeedingRow, FeedingSheet, Weighed};
+use levamen_sheets::{FeedingRow, FeedingSheet, Weighed, Weight};
 
 /// The feeding plan.
 #[must_use]
@@ -106,19 +103,19 @@ fn columns(sheet: &FeedingSheet) -> Vec<Column> {
     };
     let mut columns = vec![
         of_each("take", &|row| match row {
-            FeedingRow::Take { mass, .. } => grams(mass),
+            FeedingRow::Take { weight, .. } => grams(*weight),
             FeedingRow::Feed { .. } => String::new(),
         }),
-        of_feeding("throw away", &|weighed| grams(&weighed.discard)),
-        of_feeding("keep", &|weighed| grams(&weighed.old)),
+        of_feeding("throw away", &|weighed| grams(weighed.discard)),
+        of_feeding("keep", &|weighed| grams(weighed.old)),
     ];
     for (index, name) in sheet.parts.iter().enumerate() {
-        let part = |weighed: &Weighed| weighed.parts.get(index).map(grams).unwrap_or_default();
+        let part = |weighed: &Weighed| weighed.parts.get(index).copied().map(grams).unwrap_or_default();
         columns.push(of_feeding(name, &part));
     }
     columns.push(of_each("in tub", &|row| match row {
-        FeedingRow::Take { stays, .. } => grams(stays),
-        FeedingRow::Feed { weighed, .. } => grams(&weighed.made),
+        FeedingRow::Take { stays, .. } => grams(*stays),
+        FeedingRow::Feed { weighed, .. } => grams(weighed.made),
     }));
     columns.push(of_feeding("% old", &|weighed| weighed.share_old().percent().to_trimmed(0)));
     columns
@@ -151,24 +148,23 @@ fn remark(row: &FeedingRow) -> String {
 }
 
 fn foot(sheet: &FeedingSheet) -> Vec<String> {
-    let after = sheet.last.tomorrow().unwrap_or(sheet.last);
-    let added = sheet.parts.iter().zip(sheet.added());
-    let added: Vec<String> = added.map(|(name, mass)| format!("{} of {name}", weight(&mass))).collect();
-    let discarded = sheet.discarded(sheet.first, after);
-    let lost = if discarded == Mass::ZERO {
+    let added = sheet.parts.iter().zip(&sheet.added);
+    let added: Vec<String> = added.map(|(name, part)| format!("{} of {name}", weight(part))).collect();
+    let discarded = sheet.discarded;
+    let lost = if discarded.is_zero() {
         "Nothing is thrown away.".to_owned()
     } else {
-        format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet, after))
+        format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet))
     };
     let mut foot = vec![
-        format!("In all {} taken, fed with {}.", weight(&sheet.taken()), listed(&added)),
+        format!("In all {} taken, fed with {}.", weight(&sheet.taken), listed(&added)),
         format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
         format!(
             "After each feeding it holds {} or more; what is taken comes off that.",
             weight(&sheet.holds)
         ),
     ];
-    match (discarded == Mass::ZERO, sheet.is_least) {
+    match (discarded.is_zero(), sheet.is_least) {
         (true, true) => {}
         (false, true) => foot.push("No other plan at these hours throws away less.".to_owned()),
         (_, false) => foot.push("No other plan that feeds at the same moments throws away less.".to_owned()),
@@ -178,19 +174,15 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
 }
 
 /// Where a plan is longer than a week, what each week throws away: other uses can be planned by it.
-fn by_week(sheet: &FeedingSheet, after: Date) -> String {
-    let mut weeks = Vec::new();
-    let mut from = sheet.first;
-    while from < after {
-        let next = from.checked_add(7.days()).unwrap_or(after).min(after);
-        weeks.push(format!("{} from {}", weight(&sheet.discarded(from, next)), from.strftime("%-d %b")));
-        from = next;
-    }
+fn by_week(sheet: &FeedingSheet) -> String {
+    let weeks = sheet.weeks.iter();
+    let weeks: Vec<String> =
+        weeks.map(|(from, lost)| format!("{} from {}", weight(lost), from.strftime("%-d %b"))).collect();
     if weeks.len() < 2 { String::new() } else { format!(" ({})", weeks.join(", ")) }
 }
 
-fn grams(mass: &Mass) -> String {
-    mass.grams().to_trimmed(3)
+fn grams(weight: Weight) -> String {
+    weight.as_exact().grams().to_trimmed(3)
 }
 
 fn listed(words: &[String]) -> String {

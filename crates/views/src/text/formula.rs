@@ -1,6 +1,6 @@
 //! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
 
-use levamen_balance::{Balance, Batch, Item, Stage};
+use levamen_balance::{Batch, Item, Stage};
 use levamen_formula::{Role, StageKind};
 use levamen_quantity::{Mass, Share};
 
@@ -9,8 +9,7 @@ use super::words::{
     grams_cell, line_name, percent, percent_cell, pieces_words, ripens, short_words, stage_name, timed,
     weight,
 };
-use levamen_sheets::cautions;
-use levamen_sheets::{Pieces, loss, to_divide};
+use levamen_sheets::FormulaSheet;
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
@@ -19,9 +18,10 @@ const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is
 ///
 /// "Its flour" is the flour weighed into a stage as such, "all flour" that of the whole dough.
 #[must_use]
-pub fn formula(batch: &Batch<'_>) -> String {
+pub fn formula(sheet: &FormulaSheet<'_>) -> String {
+    let batch = &sheet.batch;
     let mut page = Page::new(24);
-    heading(&mut page, batch);
+    heading(&mut page, sheet);
     let stages = &batch.balance().stages;
     match stages.as_slice() {
         [only] if is_plain(only) => only_table(&mut page, batch, only),
@@ -32,11 +32,10 @@ pub fn formula(batch: &Batch<'_>) -> String {
             }
         }
     }
-    let cautions = cautions(batch.balance());
-    if !cautions.is_empty() {
+    if !sheet.cautions.is_empty() {
         page.text("");
     }
-    for caution in &cautions {
+    for caution in &sheet.cautions {
         page.text(format!("Caution, {}: {}", caution.name, caution.words()));
     }
     page.text("");
@@ -68,41 +67,42 @@ fn last_stage(batch: &Batch<'_>, stage: &Stage) -> String {
     }
 }
 
-fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
-    let balance = batch.balance();
+fn heading(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
+    let (batch, balance) = (&sheet.batch, sheet.batch.balance());
     page.text(balance.dough.as_str());
     page.text("=".repeat(balance.dough.chars().count()));
-    let dough = batch.mass(&balance.weight);
-    page.text(format!("{} of {} from {} of flour", weight(&dough), noun(batch), weight(batch.flour())));
-    if let Some(pieces) = Pieces::of(batch) {
-        page.text(pieces_words(&pieces, &loss(batch)));
+    page.text(format!(
+        "{} of {} from {} of flour",
+        weight(&sheet.weight),
+        noun(batch),
+        weight(batch.flour())
+    ));
+    if let Some(pieces) = &sheet.pieces {
+        page.text(pieces_words(pieces, &sheet.loss));
     }
-    kept_back(page, batch);
+    kept_back(page, sheet);
     page.text("");
-    page.text(key_figures(batch));
+    page.text(key_figures(sheet));
     for note in &balance.notes {
         page.text(format!("note: {note}"));
     }
 }
 
 /// What a dough that takes of its own last batch has to keep for the next, and whether its pieces leave that.
-fn kept_back(page: &mut Page<3>, batch: &Batch<'_>) {
-    let kept = batch.mass(&batch.balance().of_last_batch());
-    if kept == Mass::ZERO {
+fn kept_back(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
+    let kept = &sheet.kept_back;
+    if *kept == Mass::ZERO {
         return;
     }
-    page.text(format!("keep back {} of it for the next batch, before dividing", weight(&kept)));
-    if let Some(pieces) = Pieces::of(batch) {
-        let short = pieces.short(&to_divide(batch));
-        if let Some(words) = short_words(&pieces, &short, &kept) {
-            page.text(words);
-        }
+    page.text(format!("keep back {} of it for the next batch, before dividing", weight(kept)));
+    let short = sheet.pieces.as_ref().and_then(|pieces| short_words(pieces, &sheet.short, kept));
+    if let Some(words) = short {
+        page.text(words);
     }
 }
 
-fn key_figures(batch: &Batch<'_>) -> String {
-    let balance = batch.balance();
-    let leads = is_mostly_in_others(balance);
+fn key_figures(sheet: &FormulaSheet<'_>) -> String {
+    let (balance, leads) = (sheet.batch.balance(), sheet.is_mostly_in_others);
     let effective = format!("effective hydration {}", percent(&balance.effective_hydration));
     let mut figures = vec![if leads && balance.hydration.fraction().is_zero() {
         format!("{effective}, no added water")
@@ -124,13 +124,6 @@ fn key_figures(batch: &Batch<'_>) -> String {
         figures.push(format!("dough yield {}", balance.dough_yield().to_trimmed(2)));
     }
     figures.join(", ")
-}
-
-/// Whether most of a dough's water comes in milk, eggs and the like: its added water, and the dough yield that counts
-/// no other, say nothing of how soft it is.
-fn is_mostly_in_others(balance: &Balance) -> bool {
-    let added = balance.hydration.fraction();
-    &(added + added) < balance.effective_hydration.fraction()
 }
 
 fn overall(page: &mut Page<3>, batch: &Batch<'_>) {

@@ -8,7 +8,7 @@ use super::weights::{in_columns, with_unit};
 use super::words::{line_name, percent, pieces_words, ripens, short_words, stage_name, timed, weight};
 use super::{Page, remedy};
 use levamen_sheets::DoughCaution;
-use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, is_of};
+use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, Weight, is_of};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
@@ -40,14 +40,14 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
     if let Some(pieces) = &sheet.pieces {
         page.text(pieces_words(pieces, &sheet.loss));
     }
-    if sheet.kept_back != Mass::ZERO {
+    if !sheet.kept_back.is_zero() {
         page.text(format!(
             "keep back {} of it for the next batch, before dividing",
             weight(&sheet.kept_back)
         ));
     }
     let is_lost = !sheet.loss.fraction().is_zero();
-    if let Some(to_divide) = sheet.to_divide.as_ref().filter(|_| is_lost || sheet.kept_back != Mass::ZERO) {
+    if let Some(to_divide) = sheet.to_divide.as_ref().filter(|_| is_lost || !sheet.kept_back.is_zero()) {
         let after = if is_lost { format!(" after {} is lost", percent(&sheet.loss)) } else { String::new() };
         page.text(format!("{} to divide{after}", with_unit(to_divide, &gram())));
     }
@@ -80,7 +80,7 @@ impl<'s> Layout<'s> {
             let finest = finest(&divisions, stage.lines.iter());
             divisions.push(finest);
         }
-        let kept_back = sheet.stages.iter().map(|stage| stage.given_back != Mass::ZERO).collect();
+        let kept_back = sheet.stages.iter().map(|stage| !stage.given_back.is_zero()).collect();
         Self { names: names.max().unwrap_or(0), divisions, kept_back, cautions: &sheet.cautions }
     }
 
@@ -120,7 +120,7 @@ impl<'s> Layout<'s> {
 
     fn line(&self, page: &mut Page<2>, line: &LineSheet) {
         let how = match &line.source {
-            Source::Weighed(on) => on_scale_words(&line.weight, on),
+            Source::Weighed(on) => on_scale_words(on),
             Source::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
             Source::WholeTub => "the whole tub".to_owned(),
             Source::RestOfTub => "the rest of the tub".to_owned(),
@@ -133,15 +133,15 @@ impl<'s> Layout<'s> {
     /// What stands in the tub, and what becomes of it.
     fn fate(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
         let division = self.division(index);
-        let mut row = |sign: &str, weight: &Mass, words: &str| {
-            if *weight != Mass::ZERO {
-                page.figures(format!("    {sign}"), in_columns(weight, &division), words);
+        let mut row = |sign: &str, weight: Weight, words: &str| {
+            if !weight.is_zero() {
+                page.figures(format!("    {sign}"), in_columns(&weight, &division), words);
             }
         };
-        row("-", &stage.steam, "goes off as steam");
-        row("=", &stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
-        row("-", &stage.given_back, "keep back for the next seed, before any goes on");
-        row("-", &stage.left_over, "is left over");
+        row("-", stage.steam, "goes off as steam");
+        row("=", stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
+        row("-", stage.given_back, "keep back for the next seed, before any goes on");
+        row("-", stage.left_over, "is left over");
     }
 
     fn overall(&self, page: &mut Page<2>, sheet: &Sheet) {
@@ -191,16 +191,15 @@ fn on_scale(line: &LineSheet) -> Option<&OnScale> {
 }
 
 /// `floor scale: 2 x 60 kg + 12.5 kg`.
-fn on_scale_words(total: &Mass, on: &OnScale) -> String {
+fn on_scale_words(on: &OnScale) -> String {
     let name = &on.scale.name;
-    let Some(full) = on.loads.checked_sub(1).filter(|&full| full > 0) else { return name.clone() };
-    let carried =
-        Mass::from_grams(on.full_load().grams() * &Exact::from(i64::try_from(full).unwrap_or(i64::MAX)));
-    let last = total - &carried;
-    if last > on.full_load() {
-        return format!("{name}: more loads than can be counted");
+    match on.loads {
+        None => format!("{name}: more loads than can be counted"),
+        Some(0 | 1) => name.clone(),
+        Some(loads) => {
+            format!("{name}: {} x {} + {}", loads - 1, weight(&on.full_load), weight(&on.last_load))
+        }
     }
-    format!("{name}: {full} x {} + {}", weight(&on.full_load()), weight(&last))
 }
 
 fn foot(page: &mut Page<2>, sheet: &Sheet) {

@@ -1,20 +1,42 @@
 //! Rounded weights for the bench: never a kilogram where a gram could be read.
 
+use std::borrow::Cow;
+
 use levamen_quantity::{Exact, Mass, MassUnit};
+use levamen_sheets::Weight;
 
 /// The most decimals that a weight is shown with, for scales whose division is no short decimal.
 const MOST_PLACES: usize = 4;
 
+/// A weight of either sort: exact, or as a scale shows it. A reader sees no difference.
+pub trait AnyWeight {
+    /// Its mass.
+    fn mass(&self) -> Cow<'_, Mass>;
+}
+
+impl AnyWeight for Mass {
+    fn mass(&self) -> Cow<'_, Mass> {
+        Cow::Borrowed(self)
+    }
+}
+
+impl AnyWeight for Weight {
+    fn mass(&self) -> Cow<'_, Mass> {
+        Cow::Owned(self.as_exact())
+    }
+}
+
 /// A weight in one of two columns, kilograms from one kilogram up and grams below, with the decimals that its scale
 /// shows.
-pub fn in_columns(weight: &Mass, division: &Mass) -> [String; 2] {
+pub fn in_columns(weight: &impl AnyWeight, division: &Mass) -> [String; 2] {
     let text = with_unit(weight, division);
-    if unit_of(weight) == MassUnit::Kilogram { [text, String::new()] } else { [String::new(), text] }
+    if unit_of(&weight.mass()) == MassUnit::Kilogram { [text, String::new()] } else { [String::new(), text] }
 }
 
 /// A weight with its unit and the decimals that its scale shows.
-pub fn with_unit(weight: &Mass, division: &Mass) -> String {
-    let unit = unit_of(weight);
+pub fn with_unit(weight: &impl AnyWeight, division: &Mass) -> String {
+    let weight = weight.mass();
+    let unit = unit_of(&weight);
     let figure = weight.in_unit(unit).to_fixed(places(&division.in_unit(unit)));
     format!("{figure} {}", unit.symbol())
 }

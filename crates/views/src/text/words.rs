@@ -6,6 +6,7 @@ use levamen_formula::StageKind;
 use levamen_language::SeedFate;
 use levamen_quantity::{Duration, Exact, Mass, MassUnit, Share, TemperatureUnit, TimeUnit};
 
+use super::weights::AnyWeight;
 use levamen_sheets::Pieces;
 
 /// A share inside a sentence: `66.67 %`.
@@ -27,7 +28,8 @@ pub fn grams_cell(mass: &Mass) -> String {
 }
 
 /// A weight inside a sentence: kilograms from one kilogram up, grams below.
-pub fn weight(mass: &Mass) -> String {
+pub fn weight(weight: &impl AnyWeight) -> String {
+    let mass = weight.mass();
     if *mass.grams() >= Exact::from(1000) {
         format!("{} kg", mass.in_unit(MassUnit::Kilogram).to_trimmed(4))
     } else {
@@ -114,14 +116,14 @@ pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
 }
 
 /// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
-pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &Mass) -> Option<String> {
+pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
     if *short == Mass::ZERO {
         return None;
     }
     let noun = if pieces.count == 1 { "piece lacks" } else { "pieces lack" };
     let words = format!("the {} {noun} {}", pieces.count, weight(short));
     let both = "; `--with-old-dough` makes enough for both";
-    Some(if *kept_back == Mass::ZERO { words } else { words + both })
+    Some(if *kept_back.mass() == Mass::ZERO { words } else { words + both })
 }
 
 /// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.

@@ -33,7 +33,7 @@ pub fn fed(shelf: &Shelf, bakery: &Bakery, hours: &Hours, sheets: &DaySheets, se
         let (Some(stage), Some(at)) = (stage, at) else { continue };
         for line in stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_))) {
             let Some(culture) = line.from else { continue };
-            let need = Need { at: at.clone(), mass: line.weight.clone(), place: None };
+            let need = Need { at: at.clone(), mass: line.weight.as_exact(), place: None };
             by_culture.entry(culture).or_default().push(need);
         }
     }
@@ -63,5 +63,5 @@ fn sheet(
     let hours = FeedingHours::suiting(&kept.keeping, needs, Time::midnight());
     let task = Task { keeping: &kept.keeping, needs, days: &days, hours: &hours, on_hand: None };
     let plan = plan(&task).map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
-    Ok(Some(FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), kept.notes)))
+    Ok(Some(FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), kept.notes)?))
 }

@@ -69,7 +69,7 @@ fn one(
     let hours = Hours::suiting(&kept.keeping, needs, Time::midnight());
     let task = Task { keeping: &kept.keeping, needs, days, hours: &hours, on_hand: None };
     let plan = plan(&task).map_err(|refusal| shelf.fail(vec![refusal.problem(&kept.name, &kept.keeping)]))?;
-    let sheet = FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), Vec::new());
+    let sheet = FeedingSheet::new(&kept.name, &plan, &kept.parts, &shelf.book.scales(), Vec::new())?;
     let pantry = shelf.book.pantry();
     let parts: Vec<_> = kept.parts.iter().map(|part| pantry.find(&part.name)).collect();
     Ok(sheet.issues(&parts))

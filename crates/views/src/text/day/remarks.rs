@@ -47,8 +47,9 @@ fn words(
     match remark {
         Remark::BelowLeast { batch, least, others } => {
             // The batch as it is weighed, so that it is the same in every line.
-            let smallest = mixed(&sheet.sheet.stages).map(|stage| &stage.made).min();
-            let batch = smallest.filter(|_| dough.batches.are_listed()).unwrap_or(batch).round_to(&gram());
+            let smallest = mixed(&sheet.sheet.stages).map(|stage| stage.made.as_exact()).min();
+            let batch = smallest.filter(|_| dough.batches.are_listed()).unwrap_or(batch.clone());
+            let batch = batch.round_to(&gram());
             let lacks = &least.round_to(&gram()) - &batch;
             let lacks = if lacks > Mass::ZERO { format!(", by {}", shown(&lacks)) } else { String::new() };
             let names = others.iter().filter_map(|index| page.bakery.mixers.get(*index));

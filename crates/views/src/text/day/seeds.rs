@@ -1,56 +1,22 @@
 //! What each culture gives, and by when it has to be ripe.
 
-use levamen_balance::Item;
-use levamen_formula::FormulaId;
-use levamen_quantity::{Exact, Mass};
-
 use crate::text::Page;
 use crate::text::weights::in_columns;
-use levamen_sheets::DayPage;
+use levamen_sheets::{DayPage, DaySeeds};
 
 /// For each culture its seeds in the order of the clock, as they are weighed, and their sum.
-pub(super) fn seeds(page: &DayPage<'_>) -> String {
-    let seeds = seedings(page);
-    let mut cultures: Vec<FormulaId> = Vec::new();
-    for (culture, ..) in &seeds {
-        if !cultures.contains(culture) {
-            cultures.push(*culture);
-        }
-    }
+pub(super) fn seeds(page: &DayPage<'_>, seeds: &DaySeeds) -> String {
     let mut out = Page::<2>::new(0);
-    for culture in cultures {
-        let name = page.book.entry(culture).map_or("culture", |entry| entry.name.as_str());
+    for (culture, sum) in &seeds.sums {
+        let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
         out.text(format!("Ripe {name}"));
-        let own: Vec<_> = seeds.iter().filter(|(known, ..)| *known == culture).collect();
-        for (_, when, what, weight) in &own {
-            out.figures(format!("  {when}"), in_columns(weight, &super::finest(weight)), what.as_str());
+        for seed in seeds.of(*culture) {
+            let when = seed.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));
+            let cells = in_columns(&seed.weight, &super::finest(seed.weight));
+            out.figures(format!("  {when}"), cells, format!("{} of {}", seed.stage, seed.dough));
         }
-        let sum = Mass::from_grams(own.iter().map(|(.., weight)| weight.grams()).sum::<Exact>());
-        out.figures(
-            "  in all",
-            in_columns(&sum, &super::finest(&sum)),
-            "beside what is kept for its next feeding",
-        );
+        let cells = in_columns(sum, &super::finest(*sum));
+        out.figures("  in all", cells, "beside what is kept for its next feeding");
     }
     out.render()
-}
-
-/// Each seed: its culture, when, what for, and how much.
-fn seedings(page: &DayPage<'_>) -> Vec<(FormulaId, String, String, Mass)> {
-    let mut seeds = Vec::new();
-    for setting in page.settings {
-        let Some(dough) = page.sheets.doughs.get(setting.dough) else { continue };
-        let Some(stage) = dough.sheet.stages.get(setting.stage) else { continue };
-        let when = setting.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));
-        for line in stage.lines.iter().filter(|line| matches!(line.item, Item::Seed(_))) {
-            let Some(culture) = line.from else { continue };
-            seeds.push((
-                culture,
-                when.clone(),
-                format!("{} of {}", stage.name, dough.sheet.dough),
-                line.weight.clone(),
-            ));
-        }
-    }
-    seeds
 }

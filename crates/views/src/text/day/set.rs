@@ -25,7 +25,7 @@ pub(super) fn set(page: &DayPage<'_>) -> String {
         let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
         let (water, note) = water(setting.water.as_ref());
         notes.extend(note.map(|note| format!("  {name}: {note}")));
-        let weight = with_unit(&stage.made, &super::finest(&stage.made));
+        let weight = with_unit(&stage.made, &super::finest(stage.made));
         out.figures(format!("  {name}"), [at, weight, water], remark(page, setting, stage));
     }
     for note in notes {
