@@ -14,10 +14,9 @@ use levamen_convert::{Request, Target, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
 use levamen_plan::{Day, Hours, Orders, settings};
-use levamen_sheets::{DayPage, DaySheets, Entry, FormulaSheet, Sheet};
+use levamen_sheets::{ConversionSheet, DayFound, DayPage, DaySheets, Entry, FormulaSheet, Sheet};
 use levamen_timetable::{Clock, Effort, plan};
 use levamen_views::json;
-use levamen_views::text::DayFound;
 use serde_json::{Value, json as value};
 
 fn root() -> &'static Path {
@@ -76,7 +75,7 @@ fn conversions_are_as_their_schema_says() {
         ("Market day bread", Target::StiffLevain),
     ] {
         let done = convert(&[&layer], dough, &Request::new(target)).expect("a conversion");
-        assert_valid(&convert_schema, &value!(json::Conversion::from(&done)));
+        assert_valid(&convert_schema, &value!(json::Conversion::from(&ConversionSheet::new(&done))));
     }
     assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));
 }

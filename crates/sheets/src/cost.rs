@@ -1,6 +1,6 @@
 //! What doughs, pieces and orders cost, rounded once so that lines add up to what is shown of their sum.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::Date;
 use levamen_bakery::{Bakery, Product};
@@ -50,6 +50,8 @@ pub struct PieceCost {
     pub price: Money,
     /// What of it has no price.
     pub unpriced: Vec<String>,
+    /// What of that is not in the dough but goes on the piece.
+    pub unpriced_beside_dough: Vec<String>,
 }
 
 impl DoughCost {
@@ -62,16 +64,27 @@ impl DoughCost {
         let size = (balance.size != Size::Open).then(|| balance.batch().mass(&balance.weight));
         let batch = size.as_ref().map(|_| Cost::of_dough(bakery, balance, balance.batch().flour()));
         let unpriced = lines.iter().filter(|line| line.price.is_none()).map(|line| line.name.clone());
-        let pieces = products.iter().map(|product| PieceCost::new(bakery, product, balance));
+        let unpriced: Vec<String> = unpriced.collect();
+        let pieces = products.iter().map(|product| PieceCost::new(bakery, product, balance, &unpriced));
+        let pieces = pieces.collect::<Result<_, _>>()?;
         Ok(Self {
             dough: balance.dough.clone(),
-            unpriced: unpriced.collect(),
+            unpriced,
             kilogram: Money::try_sum(lines.iter().filter_map(|line| line.price), EACH_PLACES)?,
             lines,
             size,
             batch: batch.map(|cost| Money::nearest(&cost.priced, SUM_PLACES)).transpose()?,
-            pieces: pieces.collect::<Result<_, _>>()?,
+            pieces,
         })
+    }
+
+    /// What of some doughs and of their pieces has no price, by name.
+    #[must_use]
+    pub fn all_unpriced(doughs: &[Self]) -> Vec<String> {
+        let of_pieces = doughs.iter().flat_map(|dough| &dough.pieces).flat_map(|piece| &piece.unpriced);
+        let names: BTreeSet<&String> =
+            doughs.iter().flat_map(|dough| &dough.unpriced).chain(of_pieces).collect();
+        names.into_iter().cloned().collect()
     }
 }
 
@@ -91,10 +104,17 @@ fn of_a_kilogram(bakery: &Bakery, balance: &Balance) -> Result<Vec<IngredientCos
 }
 
 impl PieceCost {
-    fn new(bakery: &Bakery, product: &Product, balance: &Balance) -> Result<Self, RoundingError> {
+    fn new(
+        bakery: &Bakery,
+        product: &Product,
+        balance: &Balance,
+        of_dough: &[String],
+    ) -> Result<Self, RoundingError> {
         let cost = Cost::of_piece(bakery, product, balance);
         let price = Money::nearest(&cost.priced, EACH_PLACES)?;
-        Ok(Self { product: product.name.clone(), price, unpriced: names(&cost) })
+        let unpriced = names(&cost);
+        let beside = unpriced.iter().filter(|name| !of_dough.contains(name)).cloned().collect();
+        Ok(Self { product: product.name.clone(), price, unpriced, unpriced_beside_dough: beside })
     }
 }
 

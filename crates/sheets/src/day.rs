@@ -33,6 +33,10 @@ pub struct DaySheets {
     pub toppings: Vec<ToppingSheet>,
     /// What all doughs weigh, each in whole grams.
     pub made: Weight,
+    /// How many pieces are made of them.
+    pub pieces: u64,
+    /// In how many batches they are mixed.
+    pub batches: u64,
     /// What is weighed of each ingredient over the whole day, toppings included, in the order in which it first comes up:
     /// what the store room issues for it. Seeds of cultures and pieces of dough are none of it.
     pub issued: Vec<Issued>,
@@ -99,6 +103,10 @@ impl DaySheets {
         let toppings = toppings.collect::<Result<Vec<_>, RoundingError>>()?;
         Ok(Self {
             made: Weight::try_sum(doughs.iter().map(|dough| dough.made))?,
+            pieces: counted(
+                day.doughs.iter().flat_map(|dough| &dough.need.pieces).map(|pieces| pieces.made),
+            )?,
+            batches: counted(doughs.iter().map(|dough| dough.batches))?,
             issued: issued(&doughs, &toppings)?,
             picks: picks::picks(&doughs)?,
             doughs,
@@ -113,6 +121,12 @@ impl DaySheets {
     pub fn seeds(&self, settings: &[Setting]) -> Result<DaySeeds, RoundingError> {
         DaySeeds::new(&self.doughs, settings)
     }
+}
+
+/// All of them together.
+fn counted(mut counts: impl Iterator<Item = u64>) -> Result<u64, RoundingError> {
+    let sum = counts.try_fold(0_u64, u64::checked_add);
+    sum.ok_or(RoundingError::TooManyPieces)
 }
 
 /// What is weighed of each ingredient over the whole day.

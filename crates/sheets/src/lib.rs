@@ -17,8 +17,10 @@
 
 mod begun;
 mod cautions;
+mod conversion;
 mod cost;
 mod day;
+mod day_found;
 mod day_page;
 mod entry;
 mod feeding;
@@ -38,8 +40,10 @@ mod weight;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use cautions::{DoughCaution, cautions};
+pub use conversion::ConversionSheet;
 pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
+pub use day_found::{BatchRemark, BatchTrait, DayFound};
 pub use day_page::{DayPage, DayPart};
 pub use entry::Entry;
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};

@@ -24,7 +24,7 @@ pub use begun::begun;
 pub use compare::compare;
 pub use conversion::conversion;
 pub use cost::{cost, costs, orders_cost};
-pub use day::{DayFound, day};
+pub use day::day;
 pub use feed::feed;
 pub use formula::formula;
 pub use housed::housed;

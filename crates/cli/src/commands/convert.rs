@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use levamen_language::TextId;
+use levamen_sheets::ConversionSheet;
 use levamen_views::{json, text};
 
 use super::{found, print_json, remind_elsewhere};
@@ -43,10 +44,11 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
     if let Some(target) = target {
         target.write(conversion.text.as_bytes())?;
     }
+    let sheet = ConversionSheet::new(&conversion);
     if arguments.json {
-        return print_json(&json::Conversion::from(&conversion));
+        return print_json(&json::Conversion::from(&sheet));
     }
-    let account = text::conversion(&conversion);
+    let account = text::conversion(&sheet);
     if target.is_some() {
         return output::result(account.as_bytes());
     }

@@ -11,10 +11,9 @@ use levamen_bakery::Bakery;
 use levamen_language::Problem;
 use levamen_orders::Days;
 use levamen_plan::{Hours, in_order, settings};
-use levamen_sheets::{DayPage, DayPart, DaySheets};
+use levamen_sheets::{BatchRemark, DayFound, DayPage, DayPart, DaySheets};
 use levamen_timetable::{Clock, Effort, NoMoment, Remedy, plan, remedies};
 use levamen_views::ics::Calendar;
-use levamen_views::text::DayFound;
 use levamen_views::{ics, json, svg, text};
 
 use super::remind;
@@ -59,10 +58,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         feeds: &fed.sheets,
         mistakes: all.mistakes.count(),
     };
-    let found = DayFound {
-        seeds: sheets.seeds(&settings)?,
-        remedies: timetable.as_ref().err().map(|trouble| remedies(&hours.work, trouble)).unwrap_or_default(),
-    };
+    let found = found(arguments, asked, &page)?;
     let bytes = written(arguments, asked, &page, &found)?;
     deliver(asked.output.target(), &bytes)?;
     remind(&shelf, " elsewhere");
@@ -70,6 +66,22 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
         failure.report(arguments.json);
     }
     if fed.failures.is_empty() { ordered::settle(&all, &asked.files) } else { Err(Failure::Reported) }
+}
+
+/// What the form that is asked for shows beside the sheets; nothing is searched for that it does not show.
+fn found(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> Result<DayFound, Failure> {
+    let is_text = matches!(asked.form, None | Some(DayForm::Text)) && !arguments.json;
+    let shows = |part: DayPart| is_text && parts(asked).contains(&part);
+    let trouble = page.timetable.err().filter(|_| !is_text || shows(DayPart::Times));
+    Ok(DayFound {
+        seeds: page.sheets.seeds(page.settings)?,
+        batch_remarks: if shows(DayPart::Made) {
+            BatchRemark::of_day(page.book, page.bakery, page.day, page.sheets)?
+        } else {
+            Vec::new()
+        },
+        remedies: trouble.map(|trouble| remedies(&page.hours.work, trouble)).unwrap_or_default(),
+    })
 }
 
 /// The day in the form that is asked for.

@@ -1,11 +1,11 @@
 //! A dough with another pre-ferment.
 
-use levamen_balance::Comparison as Compare;
-use levamen_convert::{Conversion as Converted, Dose, YeastCount};
+use levamen_convert::{Dose, YeastCount};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Comparison, Figure};
+use levamen_sheets::ConversionSheet;
 
 /// A dough with another pre-ferment, or with none.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -56,10 +56,9 @@ pub struct DoseJson {
     pub remarks: Vec<String>,
 }
 
-impl From<&Converted> for Conversion {
-    fn from(converted: &Converted) -> Self {
-        let before = converted.before.batch();
-        let after = converted.after.with_flour(before.flour().clone());
+impl From<&ConversionSheet<'_>> for Conversion {
+    fn from(sheet: &ConversionSheet<'_>) -> Self {
+        let converted = sheet.done;
         Self {
             dough: converted.after.dough.clone(),
             text: converted.text.clone(),
@@ -68,7 +67,7 @@ impl From<&Converted> for Conversion {
             share_pct: Figure::percent(&converted.share),
             yeast: converted.yeast.as_ref().map(YeastJson::from),
             remarks: converted.remarks.clone(),
-            comparison: Comparison::from(&Compare::new([&before, &after])),
+            comparison: Comparison::from(&sheet.comparison),
         }
     }
 }

@@ -7,8 +7,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
-use crate::text::DayFound;
-use levamen_sheets::{DayPage, DaySeeds, Issued};
+use levamen_sheets::{DayFound, DayPage, DaySeeds, Issued};
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

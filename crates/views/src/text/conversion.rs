@@ -1,17 +1,18 @@
 //! What a conversion did, as text: what was chosen, how the yeast was counted, and both doughs side by side.
 
-use levamen_balance::Comparison;
-use levamen_convert::{Conversion, YeastCount};
+use levamen_convert::YeastCount;
 use levamen_quantity::Share;
 
 use super::compare;
+use levamen_sheets::ConversionSheet;
 
 /// The widest line of running text, in characters.
 const WIDEST: usize = 96;
 
-/// What a conversion did. The dough's own text is [`Conversion::text`].
+/// What a conversion did. The dough's own text is that of the conversion.
 #[must_use]
-pub fn conversion(done: &Conversion) -> String {
+pub fn conversion(sheet: &ConversionSheet<'_>) -> String {
+    let done = sheet.done;
     let mut page = String::new();
     for remark in &done.remarks {
         item(&mut page, remark);
@@ -22,9 +23,7 @@ pub fn conversion(done: &Conversion) -> String {
     if !page.is_empty() {
         page.push('\n');
     }
-    let before = done.before.batch();
-    let after = done.after.with_flour(before.flour().clone());
-    page + &compare(&Comparison::new([&before, &after]))
+    page + &compare(&sheet.comparison)
 }
 
 fn yeast(page: &mut String, count: &YeastCount) {

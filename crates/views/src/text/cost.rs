@@ -21,10 +21,12 @@ pub fn costs(doughs: &[DoughCost], currency: Option<&str>) -> String {
         let remark = joined(size, &dough.unpriced);
         page.figures(dough.dough.clone(), [dough.kilogram.to_string(), batch], remark);
         for piece in &dough.pieces {
-            let own: Vec<String> =
-                piece.unpriced.iter().filter(|name| !dough.unpriced.contains(name)).cloned().collect();
             let cells = [piece.price.to_string(), String::new()];
-            page.figures(format!("  {}, a piece", piece.product), cells, joined(None, &own));
+            page.figures(
+                format!("  {}, a piece", piece.product),
+                cells,
+                joined(None, &piece.unpriced_beside_dough),
+            );
         }
     }
     page.text("");
@@ -99,11 +101,7 @@ fn joined(size: Option<String>, unpriced: &[String]) -> String {
 }
 
 fn add_unpriced(page: &mut Page<2>, doughs: &[DoughCost]) {
-    let pieces = doughs.iter().flat_map(|dough| &dough.pieces).flat_map(|piece| &piece.unpriced);
-    let mut names: Vec<String> =
-        doughs.iter().flat_map(|dough| &dough.unpriced).chain(pieces).cloned().collect();
-    names.sort();
-    names.dedup();
+    let names = DoughCost::all_unpriced(doughs);
     if !names.is_empty() {
         page.text(incomplete(&names));
     }

@@ -7,26 +7,19 @@ mod remarks;
 mod seeds;
 mod set;
 
+use std::fmt::Display;
+
 use levamen_quantity::{Exact, Mass};
 use levamen_timetable::Remedy;
 
 use super::weights::with_unit;
-use levamen_sheets::{DayPage, DayPart, DaySeeds, Weight};
-
-/// What was found out for a day beside its page.
-#[derive(Debug, Clone, Default)]
-pub struct DayFound {
-    /// What each culture gives.
-    pub seeds: DaySeeds,
-    /// What would do where there is no timetable.
-    pub remedies: Vec<Remedy>,
-}
+use levamen_sheets::{DayFound, DayPage, DayPart, Weight};
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
 pub fn day(page: &DayPage<'_>, found: &DayFound, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
-        DayPart::Made => vec![products::products(page), remarks::remarks(page)],
+        DayPart::Made => vec![products::products(page), remarks::remarks(page, &found.batch_remarks)],
         DayPart::Times => vec![times(page, &found.remedies)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
@@ -44,9 +37,6 @@ pub fn day(page: &DayPage<'_>, found: &DayFound, parts: &[DayPart]) -> String {
 fn heading(page: &DayPage<'_>) -> String {
     let title = page.hours.clock.date().strftime("%A %Y-%m-%d").to_string();
     let rule = "=".repeat(title.chars().count());
-    let pieces = page.day.doughs.iter().flat_map(|dough| &dough.need.pieces);
-    let pieces = pieces.fold(0, |sum: u64, pieces| sum.saturating_add(pieces.made));
-    let batches = page.sheets.doughs.iter().fold(0, |sum: u64, dough| sum.saturating_add(dough.batches));
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
         let ordered = if page.mistakes > 0 { "No order could be read" } else { "Nothing is ordered" };
@@ -55,9 +45,9 @@ fn heading(page: &DayPage<'_>) -> String {
         let dough = with_unit(&page.sheets.made, &gram());
         lines.push(format!(
             "{} of {}: {dough} of dough in {}",
-            counted(pieces, "piece"),
-            counted(u64::try_from(page.day.doughs.len()).unwrap_or(u64::MAX), "dough"),
-            counted_as(batches, "batch", "batches"),
+            counted(page.sheets.pieces, "piece"),
+            counted(page.day.doughs.len(), "dough"),
+            counted_as(page.sheets.batches, "batch", "batches"),
         ));
     }
     if page.mistakes > 0 {
@@ -111,10 +101,12 @@ pub(super) fn gram() -> Mass {
 }
 
 /// `1 piece`, `24 pieces`
-pub(super) fn counted(count: u64, noun: &str) -> String {
-    if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
+fn counted(count: impl Display, noun: &str) -> String {
+    counted_as(count, noun, &format!("{noun}s"))
 }
 
-fn counted_as(count: u64, one: &str, many: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
+fn counted_as(count: impl Display, one: &str, many: &str) -> String {
+    let count = count.to_string();
+    let noun = if count == "1" { one } else { many };
+    format!("{count} {noun}")
 }
