@@ -54,9 +54,7 @@ pub use pieces::Pieces;
 pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
 pub use rounding_error::RoundingError;
-pub use sheet::{
-    Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, is_of, mixed,
-};
+pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, mixed};
 pub use spot::{Spot, Texts};
 pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
 pub use weight::Weight;

@@ -6,6 +6,7 @@
 mod cells;
 mod dilution;
 mod enough;
+mod precision;
 pub(crate) mod scales;
 mod stages;
 mod totals;
@@ -22,7 +23,6 @@ use crate::weight::Weight;
 pub use dilution::{Dilution, Remedy};
 pub use scales::OnScale;
 pub(crate) use scales::that_weigh;
-pub use totals::is_same as is_of;
 
 /// What to weigh for a batch. A [`Weight`] is a whole number of some scale's divisions, or a sum of such; a [`Mass`] is
 /// exact.
@@ -34,6 +34,8 @@ pub struct Sheet {
     pub flour: Mass,
     /// The weight of the dough.
     pub batch: Weight,
+    /// The finest division that anything in it was weighed with; `None` where nothing was.
+    pub division: Option<Mass>,
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<StageSheet>,
     /// What is weighed in all stages together, ingredient by ingredient; seeds and pieces of dough as such.
@@ -79,6 +81,8 @@ pub struct StageSheet {
     pub taken: Weight,
     /// What is made and not taken.
     pub left_over: Weight,
+    /// The finest division that anything in its tub was weighed with; `None` where nothing was.
+    pub division: Option<Mass>,
     /// How long it ripens.
     pub ripens: Option<Ripening>,
     /// What the baker noted.
@@ -98,6 +102,8 @@ pub struct LineSheet {
     pub when: Option<String>,
     /// What to weigh.
     pub weight: Weight,
+    /// The division that it was weighed with, or that what stands in the tub is known to; `None` where neither is.
+    pub division: Option<Mass>,
     /// What it would be without rounding.
     pub exact: Mass,
     /// The exact weight on the stage's own flour; `None` without flour.
@@ -130,6 +136,8 @@ pub struct Fetch {
     pub item: Item,
     /// The sum of what is weighed.
     pub weight: Weight,
+    /// The finest division that any of it was weighed with; `None` where none was.
+    pub division: Option<Mass>,
     /// The sum without rounding.
     pub exact: Mass,
 }
@@ -162,6 +170,7 @@ impl Sheet {
         let scales = that_weigh(scales);
         let weighed = cells::weigh(batch, &scales)?;
         let mut stages = enough::fill(batch, weighed, &scales)?;
+        precision::mark(&mut stages);
         for stage in &mut stages {
             dilution::offer(stage, &scales)?;
         }
@@ -172,6 +181,7 @@ impl Sheet {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
             batch: mixed,
+            division: self::mixed(&stages).filter_map(|stage| stage.division.clone()).min(),
             overall: totals::fetch(&stages)?,
             short: pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide)),
             pieces,

@@ -17,11 +17,13 @@ pub fn fetch(stages: &[StageSheet]) -> Result<Vec<Fetch>, RoundingError> {
             Some(fetch) => {
                 fetch.weight = fetch.weight.try_add(line.weight)?;
                 fetch.exact = &fetch.exact + &line.exact;
+                fetch.division = fetch.division.iter().chain(&line.division).min().cloned();
             }
             None => all.push(Fetch {
                 name: line.name.clone(),
                 item: line.item,
                 weight: line.weight,
+                division: line.division.clone(),
                 exact: line.exact.clone(),
             }),
         }
@@ -30,8 +32,7 @@ pub fn fetch(stages: &[StageSheet]) -> Result<Vec<Fetch>, RoundingError> {
 }
 
 /// An ingredient is the same under any spelling; a seed or a piece of dough is what it is called.
-#[must_use]
-pub fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
+fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
     match (fetch.item, line.item) {
         (Item::Ingredient { id: known, .. }, Item::Ingredient { id, .. }) => known == id,
         (Item::Seed(_), Item::Seed(_)) | (Item::Piece, Item::Piece) => fetch.name == line.name,

@@ -8,7 +8,7 @@ use super::weights::{in_columns, with_unit};
 use super::words::{line_name, percent, pieces_words, ripens, short_words, stage_name, timed, weight};
 use super::{Page, remedy};
 use levamen_sheets::DoughCaution;
-use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, Weight, is_of};
+use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, Weight};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
@@ -19,24 +19,21 @@ const LONGEST_NAME: usize = 40;
 pub fn sheet(sheet: &Sheet) -> String {
     let layout = Layout::of(sheet);
     let mut page = Page::new(BOX.len());
-    heading(&mut page, sheet, &layout);
+    heading(&mut page, sheet);
     for (index, stage) in sheet.stages.iter().enumerate() {
         layout.stage(&mut page, index, stage);
     }
-    layout.overall(&mut page, sheet);
+    overall(&mut page, sheet);
     page.text("");
     foot(&mut page, sheet);
     page.render()
 }
 
-fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
+fn heading(page: &mut Page<2>, sheet: &Sheet) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
     page.text("=".repeat(title.chars().count()));
-    let mixed =
-        sheet.stages.iter().zip(&layout.divisions).filter(|(stage, _)| stage.kind == StageKind::FinalDough);
-    let division = mixed.map(|(_, division)| division).min().cloned().unwrap_or_default();
-    page.text(format!("{} of dough", with_unit(&sheet.batch, &division)));
+    page.text(format!("{} of dough", with_unit(&sheet.batch, &shown_to(sheet.division.as_ref()))));
     if let Some(pieces) = &sheet.pieces {
         page.text(pieces_words(pieces, &sheet.loss));
     }
@@ -63,9 +60,6 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
 /// What all stages of a sheet have in common, so that columns stand under each other down the page.
 struct Layout<'s> {
     names: usize,
-    /// By stage: the finest division that anything in its tub was weighed with. What stands in the tub is known to that, and
-    /// shown so.
-    divisions: Vec<Mass>,
     /// By stage: whether some of it is kept back before it goes on.
     kept_back: Vec<bool>,
     cautions: &'s [DoughCaution],
@@ -75,22 +69,13 @@ impl<'s> Layout<'s> {
     fn of(sheet: &'s Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
         let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
-        let mut divisions: Vec<Mass> = Vec::new();
-        for stage in &sheet.stages {
-            let finest = finest(&divisions, stage.lines.iter());
-            divisions.push(finest);
-        }
         let kept_back = sheet.stages.iter().map(|stage| !stage.given_back.is_zero()).collect();
-        Self { names: names.max().unwrap_or(0), divisions, kept_back, cautions: &sheet.cautions }
+        Self { names: names.max().unwrap_or(0), kept_back, cautions: &sheet.cautions }
     }
 
     /// Whether some of what a line takes was kept back.
     fn keeps_back(&self, line: &LineSheet) -> bool {
         matches!(line.item, Item::Stage(tub) if self.kept_back.get(tub) == Some(&true))
-    }
-
-    fn division(&self, stage: usize) -> Mass {
-        self.divisions.get(stage).cloned().unwrap_or_default()
     }
 
     fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
@@ -102,7 +87,7 @@ impl<'s> Layout<'s> {
         for line in &stage.lines {
             self.line(page, line);
         }
-        self.fate(page, index, stage);
+        fate(page, stage);
         if let Some(ripening) = &stage.ripens {
             page.text(format!("  {}", ripens(ripening)));
         }
@@ -125,35 +110,38 @@ impl<'s> Layout<'s> {
             Source::WholeTub => "the whole tub".to_owned(),
             Source::RestOfTub => "the rest of the tub".to_owned(),
         };
-        let division = finest(&self.divisions, std::iter::once(line));
+        let division = shown_to(line.division.as_ref());
         let remark = format!("{:<width$}   {how}", name(line), width = self.names);
         page.figures(BOX, in_columns(&line.weight, &division), remark);
     }
+}
 
-    /// What stands in the tub, and what becomes of it.
-    fn fate(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
-        let division = self.division(index);
-        let mut row = |sign: &str, weight: Weight, words: &str| {
-            if !weight.is_zero() {
-                page.figures(format!("    {sign}"), in_columns(&weight, &division), words);
-            }
-        };
-        row("-", stage.steam, "goes off as steam");
-        row("=", stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
-        row("-", stage.given_back, "keep back for the next seed, before any goes on");
-        row("-", stage.left_over, "is left over");
-    }
-
-    fn overall(&self, page: &mut Page<2>, sheet: &Sheet) {
-        page.text("");
-        page.text("Weighed in all");
-        for fetch in &sheet.overall {
-            let weighed =
-                sheet.stages.iter().flat_map(|stage| &stage.lines).filter(|line| is_of(fetch, line));
-            let division = finest(&self.divisions, weighed);
-            page.figures("", in_columns(&fetch.weight, &division), fetch_name(&fetch.name, fetch.item));
+/// What stands in the tub, and what becomes of it.
+fn fate(page: &mut Page<2>, stage: &StageSheet) {
+    let division = shown_to(stage.division.as_ref());
+    let mut row = |sign: &str, weight: Weight, words: &str| {
+        if !weight.is_zero() {
+            page.figures(format!("    {sign}"), in_columns(&weight, &division), words);
         }
+    };
+    row("-", stage.steam, "goes off as steam");
+    row("=", stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
+    row("-", stage.given_back, "keep back for the next seed, before any goes on");
+    row("-", stage.left_over, "is left over");
+}
+
+fn overall(page: &mut Page<2>, sheet: &Sheet) {
+    page.text("");
+    page.text("Weighed in all");
+    for fetch in &sheet.overall {
+        let cells = in_columns(&fetch.weight, &shown_to(fetch.division.as_ref()));
+        page.figures("", cells, fetch_name(&fetch.name, fetch.item));
     }
+}
+
+/// The step to which a weight is shown; that of nothing shows whole units.
+fn shown_to(division: Option<&Mass>) -> Mass {
+    division.cloned().unwrap_or_default()
 }
 
 /// A name with a mark where the weight is small for its scale.
@@ -171,16 +159,6 @@ fn fetch_name(name: &str, item: Item) -> String {
         Item::Seed(_) => format!("{name}, seed"),
         Item::Ingredient { .. } | Item::Piece | Item::Stage(_) => line_name(name, item),
     }
-}
-
-/// The finest division that some lines were weighed with; a whole tub is known as well as what stands in it.
-fn finest<'l>(of_stages: &[Mass], lines: impl Iterator<Item = &'l LineSheet>) -> Mass {
-    let divisions = lines.filter_map(|line| match (&line.source, line.item) {
-        (Source::Weighed(on), _) => Some(&on.scale.division),
-        (_, Item::Stage(tub)) => of_stages.get(tub),
-        _ => None,
-    });
-    divisions.min().cloned().unwrap_or_default()
 }
 
 fn on_scale(line: &LineSheet) -> Option<&OnScale> {
