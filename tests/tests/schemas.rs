@@ -55,10 +55,10 @@ fn every_demo_dough_is_as_its_schema_says() {
     for (id, entry) in book.entries().filter(|(_, entry)| entry.role == Role::Dough) {
         let balance = balancer.balance(id).expect("a balance").clone();
         let batch = balance.batch();
-        assert_valid(&formula, &value!(json::Formula::from(&FormulaSheet::new(batch.clone()).unwrap())));
-        assert_valid(&sheet, &value!(json::Sheet::from(&Sheet::new(&batch, &book.scales()).unwrap())));
+        assert_valid(&formula, &value!(json::FormulaJson::from(&FormulaSheet::new(batch.clone()).unwrap())));
+        assert_valid(&sheet, &value!(json::SheetJson::from(&Sheet::new(&batch, &book.scales()).unwrap())));
         let entry = Entry { dough: &entry.name, file: "a.dough", balance: Some(&balance) };
-        items.push(value!(json::ListItem::from(&entry)));
+        items.push(value!(json::ListItemJson::from(&entry)));
     }
     assert!(items.len() > 15);
     assert_valid(&list, &Value::Array(items));
@@ -75,7 +75,7 @@ fn conversions_are_as_their_schema_says() {
         ("Market day bread", Target::StiffLevain),
     ] {
         let done = convert(&[&layer], dough, &Request::new(target)).expect("a conversion");
-        assert_valid(&convert_schema, &value!(json::Conversion::from(&ConversionSheet::new(&done))));
+        assert_valid(&convert_schema, &value!(json::ConversionJson::from(&ConversionSheet::new(&done))));
     }
     assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));
 }
@@ -113,7 +113,7 @@ fn a_demo_day_is_as_its_schema_says() {
             feeds: &[],
             mistakes: 1,
         };
-        assert_valid(&schema, &value!(json::Day::new(&page, &DayFound::default())));
+        assert_valid(&schema, &value!(json::DayJson::new(&page, &DayFound::default())));
     }
     assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));
 }

@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
 use levamen_language::{Label, Place, Problem, Severity, TextId, first_invisible, visible};
-use levamen_views::json::{ProblemJson, ProblemPlace};
+use levamen_views::json::{ProblemJson, ProblemPlaceJson};
 
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
 const LONGEST_LINE: usize = 4000;
@@ -126,7 +126,7 @@ impl Texts {
             let (line, column) = line_and_column(text, lines, label.place.span.start);
             let (end_line, end_column) = line_and_column(text, lines, label.place.span.end);
             let (file, label) = (name.to_owned(), label.text.clone());
-            Some(ProblemPlace { file, line, column, end_line, end_column, label })
+            Some(ProblemPlaceJson { file, line, column, end_line, end_column, label })
         };
         let at = problem.primary.as_ref().and_then(place);
         let severity = match problem.severity {

@@ -5,7 +5,7 @@ mod store;
 use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::json::What;
+use crate::json::LineKindJson;
 use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, Weight};
 pub use store::store;
 
@@ -66,7 +66,7 @@ fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.l
         harmless(&stage.name),
         harmless(stage.kind.name()),
         harmless(&line.name),
-        What::from(line.item).name().to_owned(),
+        LineKindJson::from(line.item).name().to_owned(),
         grams(line.weight),
         scale,
         division,

@@ -26,24 +26,30 @@ mod store;
 mod timetable;
 mod why;
 
-pub use begun::{Begun, BegunDay};
+pub use begun::{NewCultureDaysJson, NewCultureJson};
 pub use caution::DoughCautionJson;
-pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
-pub use conversion::{Conversion, DoseJson, YeastJson};
+pub use compare::{AmountJson, ComparedJson, ComparedStageJson, ComparisonJson, FigureJson};
+pub use conversion::{ConversionJson, DoseJson, YeastJson};
 pub use cost::{
-    Costs, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson, PieceCostJson,
+    CostsJson, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson,
+    PieceCostJson,
 };
-pub use day::{Day, DayDough, DayIssue, DayProduct, DaySeed, DaySetting, DayTaken};
-pub use feed::{Feed, FeedPart, FeedStep};
+pub use day::{
+    DayDoughJson, DayIssueJson, DayJson, DayProductJson, DaySeedJson, DaySettingJson, DayTakenJson,
+};
+pub use feed::{FeedJson, FeedPartJson, FeedStepJson};
 pub use figure::Figure;
-pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
-pub use housed::{Housed, HousedJson};
-pub use list::{ListItem, ListStage};
-pub use poured::{CautionJson, Poured, WayJson};
-pub use problem::{ProblemJson, ProblemPlace};
-pub use ripe::{FoundJson, GivenJson, RemarkJson, Ripe, RoomJson};
+pub use formula::{
+    FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, OverallRowJson, PiecesJson, RipensJson,
+    SeedJson,
+};
+pub use housed::{TubPlanJson, TubPlanStageJson};
+pub use list::{ListItemJson, ListStageJson};
+pub use poured::{CautionJson, WaterJson, WayJson};
+pub use problem::{ProblemJson, ProblemPlaceJson};
+pub use ripe::{FoundJson, GivenJson, RemarkJson, RipeJson, RoomJson};
 pub use schema::schemas;
-pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};
-pub use store::{IssueJson, StockJson, Store};
+pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, SheetRowJson, SheetStageJson};
+pub use store::{IssueJson, StockJson, StoreJson};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
-pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, Why};
+pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, WhyJson};

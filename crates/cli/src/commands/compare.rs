@@ -24,7 +24,7 @@ pub fn run(arguments: &Arguments, doughs: &CompareArguments) -> Result<(), Failu
     let comparison = Comparison::new([&one, &other]);
     remind_elsewhere(&shelf, doughs.second.as_ref().unwrap_or(&doughs.first));
     if arguments.json {
-        print_json(&json::Comparison::from(&comparison))
+        print_json(&json::ComparisonJson::from(&comparison))
     } else {
         output::result(text::compare(&comparison).as_bytes())
     }

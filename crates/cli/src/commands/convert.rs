@@ -46,7 +46,7 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
     }
     let sheet = ConversionSheet::new(&conversion);
     if arguments.json {
-        return print_json(&json::Conversion::from(&sheet));
+        return print_json(&json::ConversionJson::from(&sheet));
     }
     let account = text::conversion(&sheet);
     if target.is_some() {

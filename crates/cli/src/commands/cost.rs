@@ -53,7 +53,7 @@ fn of_doughs(
     remind(shelf, " elsewhere");
     if arguments.json {
         let doughs = doughs.iter().map(json::DoughCostJson::from).collect();
-        return print_json(&json::Costs { currency: currency.map(str::to_owned), doughs, orders: None });
+        return print_json(&json::CostsJson { currency: currency.map(str::to_owned), doughs, orders: None });
     }
     if asked.names.is_empty() {
         doughs.sort_by(|a, b| a.dough.cmp(&b.dough));
@@ -89,7 +89,7 @@ fn of_orders(
     let currency = bakery.settings.currency.as_deref();
     if arguments.json {
         let orders = Some(json::OrdersCostJson::from(&cost));
-        print_json(&json::Costs { currency: currency.map(str::to_owned), doughs: Vec::new(), orders })?;
+        print_json(&json::CostsJson { currency: currency.map(str::to_owned), doughs: Vec::new(), orders })?;
     } else {
         output::result(text::orders_cost(&cost, currency).as_bytes())?;
     }

@@ -93,7 +93,7 @@ fn written(
 ) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
-            Ok(output::json(&json::Day::new(page, found))?.into_bytes())
+            Ok(output::json(&json::DayJson::new(page, found))?.into_bytes())
         }
         (None | Some(DayForm::Text), false) => Ok(text::day(page, found, &parts(asked)).into_bytes()),
         (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, page, &found.remedies),

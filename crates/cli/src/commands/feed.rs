@@ -34,7 +34,7 @@ pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
     let sheets = sheets.collect::<Result<Vec<FeedingSheet>, Failure>>()?;
     remind(&shelf, " elsewhere");
     if arguments.json {
-        return print_json(&sheets.iter().map(json::Feed::from).collect::<Vec<_>>());
+        return print_json(&sheets.iter().map(json::FeedJson::from).collect::<Vec<_>>());
     }
     let pages: Vec<String> = sheets.iter().map(text::feed).collect();
     output::result(pages.join("\n").as_bytes())
@@ -47,7 +47,7 @@ fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> R
     let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes)?;
     remind(shelf, " elsewhere");
     if arguments.json {
-        return print_json(&json::Begun::from(&begun));
+        return print_json(&json::NewCultureJson::from(&begun));
     }
     output::result(text::begun(&begun).as_bytes())
 }

@@ -31,7 +31,7 @@ pub fn run(arguments: &Arguments, dough: &Named, size: &BatchSize) -> Result<(),
 fn show(arguments: &Arguments, balance: &Balance) -> Result<(), Failure> {
     let sheet = FormulaSheet::new(balance.batch())?;
     if arguments.json {
-        print_json(&json::Formula::from(&sheet))
+        print_json(&json::FormulaJson::from(&sheet))
     } else {
         output::result(text::formula(&sheet).as_bytes())
     }

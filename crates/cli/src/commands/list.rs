@@ -27,7 +27,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         })
         .collect();
     if arguments.json {
-        print_json(&entries.iter().map(json::ListItem::from).collect::<Vec<_>>())?;
+        print_json(&entries.iter().map(json::ListItemJson::from).collect::<Vec<_>>())?;
     } else if entries.is_empty() {
         let place = arguments.book.display().to_string();
         let place = visible(&place);

@@ -58,7 +58,7 @@ pub fn run(arguments: &Arguments, ripen: &RipenArguments) -> Result<(), Failure>
         }
     }
     if arguments.json {
-        return print_json(&json::Ripe::from(&ripe));
+        return print_json(&json::RipeJson::from(&ripe));
     }
     output::result((text::ripe(&ripe) + &drawn).as_bytes())
 }

@@ -20,7 +20,7 @@ pub fn run(arguments: &Arguments, sheet: &SheetArguments) -> Result<(), Failure>
     let bytes = match form {
         Form::Text => text::sheet(&made).into_bytes(),
         Form::Csv => csv_bytes("sheet", csv::sheet(&made))?,
-        Form::Json => output::json(&json::Sheet::from(&made))?.into_bytes(),
+        Form::Json => output::json(&json::SheetJson::from(&made))?.into_bytes(),
     };
     deliver(target, &bytes)
 }

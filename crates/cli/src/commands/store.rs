@@ -74,6 +74,6 @@ fn written(form: Form, sheet: &StoreSheet) -> Result<Vec<u8>, Failure> {
     match form {
         Form::Text => Ok(text::store(sheet).into_bytes()),
         Form::Csv => csv_bytes("list", csv::store(sheet)),
-        Form::Json => Ok(output::json(&json::Store::from(sheet))?.into_bytes()),
+        Form::Json => Ok(output::json(&json::StoreJson::from(sheet))?.into_bytes()),
     }
 }

@@ -27,7 +27,7 @@ pub fn run(arguments: &Arguments, tub: &TubArguments) -> Result<(), Failure> {
     let housed = housed(&balance.batch(), &tubs)?;
     remind_elsewhere(&shelf, &tub.name);
     if arguments.json {
-        print_json(&json::Housed::from(&housed))
+        print_json(&json::TubPlanJson::from(&housed))
     } else {
         output::result(text::housed(&housed).as_bytes())
     }

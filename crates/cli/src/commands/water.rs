@@ -46,7 +46,7 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
     poured.counted_with.extend(warming.how.into_iter().chain(cards.taken));
     remind_elsewhere(&shelf, &water.name);
     if arguments.json {
-        print_json(&json::Poured::from(&poured))
+        print_json(&json::WaterJson::from(&poured))
     } else {
         output::result(text::poured(&poured).as_bytes())
     }

@@ -27,7 +27,7 @@ pub fn run(arguments: &Arguments, name: &str, figure: &str, wishes: &Wishes) -> 
     let why = why.map_err(|problems| shelf.fail(problems))?;
     remind_elsewhere(&shelf, name);
     if arguments.json {
-        print_json(&json::Why::new(&why, &shelf.texts))
+        print_json(&json::WhyJson::new(&why, &shelf.texts))
     } else {
         output::result(text::why(&why, &shelf.texts).as_bytes())
     }

@@ -1,6 +1,6 @@
 //! Two doughs side by side. In every list of two the first dough stands first.
 
-use levamen_balance::{Amount, Compared, ComparedStage, Comparison as Compare};
+use levamen_balance::{Amount, Compared, ComparedStage, Comparison};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -8,7 +8,8 @@ use super::Figure;
 
 /// Two doughs side by side.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Comparison {
+#[schemars(rename = "Comparison")]
+pub struct ComparisonJson {
     /// Their names.
     pub doughs: [String; 2],
     /// All flour in each.
@@ -69,8 +70,8 @@ pub struct ComparedStageJson {
     pub made: ComparedJson,
 }
 
-impl From<&Compare> for Comparison {
-    fn from(comparison: &Compare) -> Self {
+impl From<&Comparison> for ComparisonJson {
+    fn from(comparison: &Comparison) -> Self {
         let figures = comparison.figures.iter().map(|(name, shares)| FigureJson {
             figure: (*name).to_owned(),
             pct: shares.each_ref().map(Figure::percent),

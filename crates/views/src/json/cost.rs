@@ -8,7 +8,8 @@ use levamen_sheets::{CustomerCost, DoughCost, IngredientCost, OrdersCost};
 
 /// What doughs cost, or the orders of a day. A sum with something in `unpriced` is that much too small.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Costs {
+#[schemars(rename = "Costs")]
+pub struct CostsJson {
     /// The letters of the currency (ISO 4217); null where the bakery says none.
     pub currency: Option<String>,
     /// Doughs; empty where orders were asked for.

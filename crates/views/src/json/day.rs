@@ -6,26 +6,27 @@ use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
+use super::{FeedJson, Figure, NoTimetableJson, SheetJson, TimetableJson};
 use levamen_sheets::{DayFound, DayPage, DaySeeds, Issued};
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Day {
+#[schemars(rename = "Day")]
+pub struct DayJson {
     /// The day of the bread, as in ISO 8601.
     pub date: String,
     /// How many lines of the orders are wrong and not in it: with any, the day is incomplete.
     pub mistakes: u64,
     /// The doughs, each after those that it takes from.
-    pub doughs: Vec<DayDough>,
+    pub doughs: Vec<DayDoughJson>,
     /// What is set and mixed, in the order of the clock.
-    pub settings: Vec<DaySetting>,
+    pub settings: Vec<DaySettingJson>,
     /// What each culture gives.
-    pub seeds: Vec<DaySeed>,
+    pub seeds: Vec<DaySeedJson>,
     /// What each culture is fed for it.
-    pub feeds: Vec<Feed>,
+    pub feeds: Vec<FeedJson>,
     /// What the store room issues.
-    pub issued: Vec<DayIssue>,
+    pub issued: Vec<DayIssueJson>,
     /// When what is done; `null` where there is no timetable.
     pub timetable: Option<TimetableJson>,
     /// Why there is no timetable; `null` where there is one.
@@ -34,13 +35,14 @@ pub struct Day {
 
 /// One dough of a day.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayDough {
+#[schemars(rename = "DayDough")]
+pub struct DayDoughJson {
     /// Its name.
     pub dough: String,
     /// What it is made for.
-    pub products: Vec<DayProduct>,
+    pub products: Vec<DayProductJson>,
     /// What other doughs of the day take of it.
-    pub taken: Vec<DayTaken>,
+    pub taken: Vec<DayTakenJson>,
     /// What is kept as old dough for the next day, exact.
     pub kept_g: Figure,
     /// The mixer; `null` where the bakery names none.
@@ -50,12 +52,13 @@ pub struct DayDough {
     /// What each batch weighs, exact; empty where there are too many to list.
     pub batches_g: Vec<Figure>,
     /// What is weighed: its stages, and a final dough for each batch.
-    pub sheet: Sheet,
+    pub sheet: SheetJson,
 }
 
 /// The pieces of one product.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayProduct {
+#[schemars(rename = "DayProduct")]
+pub struct DayProductJson {
     /// Its name.
     pub product: String,
     /// How many are ordered.
@@ -68,7 +71,8 @@ pub struct DayProduct {
 
 /// What one dough takes of another.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayTaken {
+#[schemars(rename = "DayTaken")]
+pub struct DayTakenJson {
     /// The dough that takes.
     pub by: String,
     /// The stage that it goes into.
@@ -79,7 +83,8 @@ pub struct DayTaken {
 
 /// A stage that is set, or a batch that is mixed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DaySetting {
+#[schemars(rename = "DaySetting")]
+pub struct DaySettingJson {
     /// The dough.
     pub dough: String,
     /// The stage.
@@ -100,7 +105,8 @@ pub struct DaySetting {
 
 /// Seed of a culture.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DaySeed {
+#[schemars(rename = "DaySeed")]
+pub struct DaySeedJson {
     /// The culture.
     pub culture: String,
     /// The dough.
@@ -115,27 +121,28 @@ pub struct DaySeed {
 
 /// What the store room issues of one ingredient.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayIssue {
+#[schemars(rename = "DayIssue")]
+pub struct DayIssueJson {
     /// Its name.
     pub ingredient: String,
     /// How much.
     pub grams: Figure,
 }
 
-impl Day {
+impl DayJson {
     /// A day, with what was found out for it.
     #[must_use]
     pub fn new(page: &DayPage<'_>, found: &DayFound) -> Self {
-        let view = View(page);
+        let writer = DayWriter(page);
         let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {
             date: page.hours.clock.date().to_string(),
             mistakes: page.mistakes,
-            doughs: view.doughs(),
-            settings: view.settings(),
-            seeds: view.seeds(&found.seeds),
-            feeds: page.feeds.iter().map(Feed::from).collect(),
-            issued: page.sheets.issued.iter().map(DayIssue::from).collect(),
+            doughs: writer.doughs(),
+            settings: writer.settings(),
+            seeds: writer.seeds(&found.seeds),
+            feeds: page.feeds.iter().map(FeedJson::from).collect(),
+            issued: page.sheets.issued.iter().map(DayIssueJson::from).collect(),
             timetable: page.timetable.ok().map(|timetable| TimetableJson::new(work, timetable, clock)),
             no_timetable: page
                 .timetable
@@ -145,7 +152,7 @@ impl Day {
     }
 }
 
-impl From<&Issued> for DayIssue {
+impl From<&Issued> for DayIssueJson {
     fn from(issued: &Issued) -> Self {
         Self { ingredient: issued.name.clone(), grams: Figure::weight(issued.weight) }
     }
@@ -156,9 +163,9 @@ fn listed(dough: &levamen_plan::DayDough) -> &[Mass] {
     if dough.batches.are_listed() { &dough.batches.parts } else { &[] }
 }
 
-struct View<'p>(&'p DayPage<'p>);
+struct DayWriter<'p>(&'p DayPage<'p>);
 
-impl View<'_> {
+impl DayWriter<'_> {
     fn name(&self, dough: FormulaId) -> String {
         self.0.book.entry(dough).map(|entry| entry.name.clone()).unwrap_or_default()
     }
@@ -168,18 +175,18 @@ impl View<'_> {
         Some(at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
     }
 
-    fn doughs(&self) -> Vec<DayDough> {
+    fn doughs(&self) -> Vec<DayDoughJson> {
         let page = self.0;
         let doughs = page.day.doughs.iter().zip(&page.sheets.doughs);
         doughs
-            .map(|(dough, sheet)| DayDough {
+            .map(|(dough, sheet)| DayDoughJson {
                 dough: dough.balance.dough.clone(),
                 products: dough
                     .need
                     .pieces
                     .iter()
                     .filter_map(|pieces| {
-                        Some(DayProduct {
+                        Some(DayProductJson {
                             product: page.bakery.products.get(pieces.product)?.name.clone(),
                             ordered: pieces.ordered,
                             made: pieces.made,
@@ -191,7 +198,7 @@ impl View<'_> {
                     .need
                     .taken
                     .iter()
-                    .map(|taken| DayTaken {
+                    .map(|taken| DayTakenJson {
                         by: self.name(taken.by),
                         stage: taken.stage.clone(),
                         grams: Figure::grams(&taken.mass),
@@ -204,12 +211,12 @@ impl View<'_> {
                     .and_then(|mixer| Some(page.bakery.mixers.get(mixer)?.name.clone())),
                 batches: dough.batches.count,
                 batches_g: listed(dough).iter().map(Figure::grams).collect(),
-                sheet: Sheet::from(&sheet.sheet),
+                sheet: SheetJson::from(&sheet.sheet),
             })
             .collect()
     }
 
-    fn settings(&self) -> Vec<DaySetting> {
+    fn settings(&self) -> Vec<DaySettingJson> {
         let page = self.0;
         let settings = page.settings.iter().filter_map(|setting| {
             let sheet = &page.sheets.doughs.get(setting.dough)?.sheet;
@@ -217,7 +224,7 @@ impl View<'_> {
             let pour =
                 setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
             let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tubs.get(tub)?, count)));
-            Some(DaySetting {
+            Some(DaySettingJson {
                 dough: sheet.dough.clone(),
                 stage: stage.name.clone(),
                 at: self.at(setting.at),
@@ -231,8 +238,8 @@ impl View<'_> {
         settings.collect()
     }
 
-    fn seeds(&self, seeds: &DaySeeds) -> Vec<DaySeed> {
-        let seeds = seeds.seeds.iter().map(|seed| DaySeed {
+    fn seeds(&self, seeds: &DaySeeds) -> Vec<DaySeedJson> {
+        let seeds = seeds.seeds.iter().map(|seed| DaySeedJson {
             culture: self.name(seed.culture),
             dough: seed.dough.clone(),
             stage: seed.stage.clone(),

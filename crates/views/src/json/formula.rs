@@ -11,7 +11,8 @@ use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
 
 /// The formula of a dough at a size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Formula {
+#[schemars(rename = "Formula")]
+pub struct FormulaJson {
     /// The dough's name.
     pub dough: String,
     /// All flour in the dough.
@@ -39,9 +40,9 @@ pub struct Formula {
     /// How much of that the pieces lack; 0 where they come out.
     pub short_g: Figure,
     /// The whole dough, ingredient by ingredient.
-    pub overall: Vec<OverallRow>,
+    pub overall: Vec<OverallRowJson>,
     /// The stages in the order in which they are made; the final dough is the last.
-    pub stages: Vec<FormulaStage>,
+    pub stages: Vec<FormulaStageJson>,
     /// What the baker noted.
     pub notes: Vec<String>,
     /// What can hurt or make ill, by stage.
@@ -59,7 +60,8 @@ pub struct PiecesJson {
 
 /// One ingredient of the whole dough.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct OverallRow {
+#[schemars(rename = "OverallRow")]
+pub struct OverallRowJson {
     /// Its name.
     pub ingredient: String,
     /// Its weight.
@@ -72,7 +74,8 @@ pub struct OverallRow {
 
 /// One stage.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct FormulaStage {
+#[schemars(rename = "FormulaStage")]
+pub struct FormulaStageJson {
     /// What the dough calls it.
     pub name: String,
     /// What it is: poolish, levain, final dough, and so on.
@@ -102,7 +105,7 @@ pub struct FormulaStage {
     /// How long it ripens; null where nothing says so.
     pub ripens: Option<RipensJson>,
     /// What is weighed into it.
-    pub lines: Vec<FormulaLine>,
+    pub lines: Vec<FormulaLineJson>,
     /// What the baker noted.
     pub notes: Vec<String>,
 }
@@ -131,11 +134,12 @@ pub struct RipensJson {
 
 /// One thing weighed into a stage.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct FormulaLine {
+#[schemars(rename = "FormulaLine")]
+pub struct FormulaLineJson {
     /// Its name.
     pub name: String,
     /// What it is.
-    pub what: What,
+    pub what: LineKindJson,
     /// What becomes of a seed: "stays" or "given back"; null for all else.
     pub seed_fate: Option<String>,
     /// When it goes in, in the baker's words; null where nothing says so.
@@ -150,7 +154,8 @@ pub struct FormulaLine {
 
 /// What a line is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub enum What {
+#[schemars(rename = "What")]
+pub enum LineKindJson {
     /// An ingredient.
     #[serde(rename = "ingredient")]
     Ingredient,
@@ -165,7 +170,7 @@ pub enum What {
     Stage,
 }
 
-impl From<&FormulaSheet<'_>> for Formula {
+impl From<&FormulaSheet<'_>> for FormulaJson {
     fn from(sheet: &FormulaSheet<'_>) -> Self {
         let (batch, balance) = (&sheet.batch, sheet.batch.balance());
         let stages = balance.stages.iter().zip(&sheet.seeds);
@@ -184,15 +189,15 @@ impl From<&FormulaSheet<'_>> for Formula {
             to_divide_g: Figure::grams(&sheet.to_divide),
             short_g: Figure::grams(&sheet.short),
             overall: overall(batch),
-            stages: stages.map(|(stage, seed)| FormulaStage::new(batch, stage, seed.as_ref())).collect(),
+            stages: stages.map(|(stage, seed)| FormulaStageJson::new(batch, stage, seed.as_ref())).collect(),
             notes: balance.notes.clone(),
             cautions: DoughCautionJson::all(&sheet.cautions),
         }
     }
 }
 
-fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
-    let rows = batch.balance().overall.iter().map(|row| OverallRow {
+fn overall(batch: &Batch<'_>) -> Vec<OverallRowJson> {
+    let rows = batch.balance().overall.iter().map(|row| OverallRowJson {
         ingredient: row.name.clone(),
         grams: Figure::grams(&batch.mass(&row.share)),
         pct_total_flour: Figure::percent(&row.share),
@@ -201,7 +206,7 @@ fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
     rows.collect()
 }
 
-impl FormulaStage {
+impl FormulaStageJson {
     fn new(batch: &Batch<'_>, stage: &Stage, seed: Option<&StageSeed>) -> Self {
         let grams = |share: &Share| Figure::grams(&batch.mass(share));
         Self {
@@ -219,7 +224,7 @@ impl FormulaStage {
             left_over_g: grams(&stage.left_over),
             steam_g: grams(&stage.steam),
             ripens: stage.ripens.as_ref().map(RipensJson::from),
-            lines: stage.lines.iter().map(|line| FormulaLine::new(batch, stage, line)).collect(),
+            lines: stage.lines.iter().map(|line| FormulaLineJson::new(batch, stage, line)).collect(),
             notes: stage.notes.clone(),
         }
     }
@@ -231,11 +236,11 @@ impl From<&StageSeed> for SeedJson {
     }
 }
 
-impl FormulaLine {
+impl FormulaLineJson {
     fn new(batch: &Batch<'_>, stage: &Stage, line: &Line) -> Self {
         Self {
             name: line.name.clone(),
-            what: What::from(line.item),
+            what: LineKindJson::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
             goes_in: line.when.clone(),
             grams: Figure::grams(&batch.mass(&line.share)),
@@ -254,7 +259,7 @@ pub(super) fn seed_fate(item: Item) -> Option<&'static str> {
     }
 }
 
-impl What {
+impl LineKindJson {
     /// The word for it, the same in JSON and CSV.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -267,7 +272,7 @@ impl What {
     }
 }
 
-impl From<Item> for What {
+impl From<Item> for LineKindJson {
     fn from(item: Item) -> Self {
         match item {
             Item::Ingredient { .. } => Self::Ingredient,

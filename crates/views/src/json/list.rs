@@ -10,7 +10,8 @@ use levamen_sheets::Entry;
 
 /// One dough of a book. Its figures are null where the dough has problems and no balance.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct ListItem {
+#[schemars(rename = "ListItem")]
+pub struct ListItemJson {
     /// The dough's name.
     pub dough: String,
     /// The file that it stands in.
@@ -22,19 +23,20 @@ pub struct ListItem {
     /// Flour that ferments ahead of the final dough, on all flour.
     pub prefermented_flour_pct: Option<Figure>,
     /// The stages in the order in which they are made; the final dough is the last.
-    pub stages: Vec<ListStage>,
+    pub stages: Vec<ListStageJson>,
 }
 
 /// One stage of a dough.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct ListStage {
+#[schemars(rename = "ListStage")]
+pub struct ListStageJson {
     /// What the dough calls it.
     pub name: String,
     /// What it is.
     pub kind: String,
 }
 
-impl From<&Entry<'_>> for ListItem {
+impl From<&Entry<'_>> for ListItemJson {
     fn from(entry: &Entry<'_>) -> Self {
         let figure =
             |share: fn(&Balance) -> &Share| entry.balance.map(|balance| Figure::percent(share(balance)));
@@ -46,7 +48,7 @@ impl From<&Entry<'_>> for ListItem {
             effective_hydration_pct: figure(|balance| &balance.effective_hydration),
             prefermented_flour_pct: figure(|balance| &balance.prefermented_flour),
             stages: stages
-                .map(|stage| ListStage { name: stage.name.clone(), kind: stage.kind.name().to_owned() })
+                .map(|stage| ListStageJson { name: stage.name.clone(), kind: stage.kind.name().to_owned() })
                 .collect(),
         }
     }

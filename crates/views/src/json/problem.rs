@@ -25,7 +25,7 @@ pub struct ProblemJson {
     /// A few words beside the place; may be empty.
     pub label: String,
     /// Other places that play a part.
-    pub related: Vec<ProblemPlace>,
+    pub related: Vec<ProblemPlaceJson>,
     /// Why, where the message does not say it all.
     pub notes: Vec<String>,
     /// How to mend it.
@@ -34,7 +34,8 @@ pub struct ProblemJson {
 
 /// Another place that plays a part in a problem.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct ProblemPlace {
+#[schemars(rename = "ProblemPlace")]
+pub struct ProblemPlaceJson {
     /// The file.
     pub file: String,
     /// The line, counted from 1.

@@ -6,11 +6,12 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen_sheets::{Given, Ripe as View, RipeAnswer};
+use levamen_sheets::{Given, Ripe, RipeAnswer};
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Ripe {
+#[schemars(rename = "Ripe")]
+pub struct RipeJson {
     /// The dough's name.
     pub dough: String,
     /// The stage's name.
@@ -93,8 +94,8 @@ impl From<&Remark> for RemarkJson {
     }
 }
 
-impl From<&View> for Ripe {
-    fn from(view: &View) -> Self {
+impl From<&Ripe> for RipeJson {
+    fn from(view: &Ripe) -> Self {
         let leaven = match &view.leaven {
             Leaven::Seed(_) => "seed",
             Leaven::Yeast(yeast) => &yeast.name,

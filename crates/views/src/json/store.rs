@@ -8,7 +8,8 @@ use levamen_sheets::{Action, StoreLine, StoreSheet};
 
 /// What the store room needs over some dates, and what is to be ordered for it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Store {
+#[schemars(rename = "Store")]
+pub struct StoreJson {
     /// The first date, as in ISO 8601.
     pub from: String,
     /// The last date.
@@ -65,7 +66,7 @@ pub struct IssueJson {
     pub grams: Figure,
 }
 
-impl From<&StoreSheet> for Store {
+impl From<&StoreSheet> for StoreJson {
     fn from(sheet: &StoreSheet) -> Self {
         let issues = sheet.issues.iter().map(|issue| IssueJson {
             date: issue.date.to_string(),

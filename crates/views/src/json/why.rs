@@ -1,6 +1,6 @@
 //! Why a figure is what it is.
 
-use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why as Explained};
+use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
 use levamen_language::Place;
 use levamen_quantity::{Exact, Mass, Share};
 use schemars::JsonSchema;
@@ -11,7 +11,8 @@ use levamen_sheets::Texts;
 
 /// A figure of a dough and where it comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Why {
+#[schemars(rename = "Why")]
+pub struct WhyJson {
     /// The dough's name.
     pub dough: String,
     /// The flour of the batch that weights are given for.
@@ -102,10 +103,10 @@ pub struct SpotJson {
     pub words: String,
 }
 
-impl Why {
+impl WhyJson {
     /// The explanation, with the lines that it rests on looked up in the texts.
     #[must_use]
-    pub fn new(why: &Explained, texts: &dyn Texts) -> Self {
+    pub fn new(why: &Why, texts: &dyn Texts) -> Self {
         let writer = Writer { texts, flour: &why.flour };
         let (size, place) = match &why.size {
             Given::Make(place) => ("make", Some(*place)),

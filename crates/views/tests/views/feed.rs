@@ -24,8 +24,9 @@ fn idle_days_in_the_cold_and_what_each_week_throws_away() {
 #[test]
 fn as_json() {
     let plan = planned(&[420, 0], Some(1000), false);
-    let feed =
-        json::Feed::from(&FeedingSheet::new("harbour culture", &plan, &parts(), &[], Vec::new()).unwrap());
+    let feed = json::FeedJson::from(
+        &FeedingSheet::new("harbour culture", &plan, &parts(), &[], Vec::new()).unwrap(),
+    );
     assert_snapshot!(serde_json::to_string_pretty(&feed).unwrap());
     let (_, schema) = json::schemas().into_iter().find(|(command, _)| *command == "feed").unwrap();
     assert!(jsonschema::is_valid(&schema.to_value(), &serde_json::to_value([feed]).unwrap()));

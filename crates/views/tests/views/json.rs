@@ -12,8 +12,8 @@ fn pretty(value: &impl Serialize) -> String {
     serde_json::to_string_pretty(value).unwrap()
 }
 
-fn formula_of(batch: Batch<'_>) -> json::Formula {
-    json::Formula::from(&FormulaSheet::new(batch).unwrap())
+fn formula_of(batch: Batch<'_>) -> json::FormulaJson {
+    json::FormulaJson::from(&FormulaSheet::new(batch).unwrap())
 }
 
 #[test]
@@ -24,7 +24,7 @@ fn formula() {
 #[test]
 fn sheet() {
     let balance = doughs::seed_given_back();
-    assert_snapshot!(pretty(&json::Sheet::from(&Sheet::new(&balance.batch(), &[]).unwrap())));
+    assert_snapshot!(pretty(&json::SheetJson::from(&Sheet::new(&balance.batch(), &[]).unwrap())));
 }
 
 #[test]
@@ -32,7 +32,7 @@ fn list() {
     let balance = doughs::seed_given_back();
     let balanced = Entry { dough: &balance.dough, file: "loaves.dough", balance: Some(&balance) };
     let broken = Entry { dough: "Half written", file: "trials.dough", balance: None };
-    assert_snapshot!(pretty(&[json::ListItem::from(&balanced), json::ListItem::from(&broken)]));
+    assert_snapshot!(pretty(&[json::ListItemJson::from(&balanced), json::ListItemJson::from(&broken)]));
 }
 
 #[test]
@@ -50,7 +50,7 @@ fn what_is_written_can_be_read_back() {
     }
     for balance in doughs::all() {
         assert!(comes_back(&formula_of(balance.batch())));
-        assert!(comes_back(&json::Sheet::from(&Sheet::new(&balance.batch(), &[]).unwrap())));
+        assert!(comes_back(&json::SheetJson::from(&Sheet::new(&balance.batch(), &[]).unwrap())));
     }
 }
 
@@ -72,10 +72,10 @@ fn output_keeps_to_the_schemas() {
         let value = serde_json::to_value(formula_of(balance.batch())).unwrap();
         assert!(jsonschema::is_valid(&formula, &value));
         let value =
-            serde_json::to_value(json::Sheet::from(&Sheet::new(&balance.batch(), &[]).unwrap())).unwrap();
+            serde_json::to_value(json::SheetJson::from(&Sheet::new(&balance.batch(), &[]).unwrap())).unwrap();
         assert!(jsonschema::is_valid(&sheet, &value));
         assert!(!jsonschema::is_valid(&formula, &value));
-        let value = serde_json::to_value(json::Comparison::from(&balance_with_itself(&balance))).unwrap();
+        let value = serde_json::to_value(json::ComparisonJson::from(&balance_with_itself(&balance))).unwrap();
         assert!(jsonschema::is_valid(&schema("compare"), &value));
     }
     let explained = serde_json::to_value(explanation()).unwrap();
@@ -87,9 +87,9 @@ fn balance_with_itself(balance: &Balance) -> Comparison {
 }
 
 /// A figure that a few lines settle together.
-fn explanation() -> json::Why {
+fn explanation() -> json::WhyJson {
     let (file, text) = why::dough("own-flour");
-    json::Why::new(&why::why(&text, "hydration of poolish"), &why::OneText { file: &file, text: &text })
+    json::WhyJson::new(&why::why(&text, "hydration of poolish"), &why::OneText { file: &file, text: &text })
 }
 
 #[test]

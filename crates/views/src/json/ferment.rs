@@ -6,11 +6,12 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Figure, RemarkJson};
-use levamen_sheets::Poured as View;
+use levamen_sheets::Poured;
 
 /// What to pour, found in two ways.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Poured {
+#[schemars(rename = "Poured")]
+pub struct WaterJson {
     /// The dough's name.
     pub dough: String,
     /// How warm the dough shall be, in degrees Celsius.
@@ -63,8 +64,8 @@ impl From<&Caution> for CautionJson {
     }
 }
 
-impl From<&View> for Poured {
-    fn from(view: &View) -> Self {
+impl From<&Poured> for WaterJson {
+    fn from(view: &Poured) -> Self {
         Self {
             dough: view.dough.clone(),
             wanted_c: celsius(&view.wanted),

@@ -9,7 +9,8 @@ use levamen_sheets::{FeedingRow, FeedingSheet, Weight};
 
 /// The feeding plan of a culture. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Feed {
+#[schemars(rename = "Feed")]
+pub struct FeedJson {
     /// The culture's name.
     pub culture: String,
     /// The first day, as in ISO 8601.
@@ -21,7 +22,7 @@ pub struct Feed {
     /// Whether it stands in the cold until the first feeding.
     pub begins_cold: bool,
     /// What is done, in order of time.
-    pub steps: Vec<FeedStep>,
+    pub steps: Vec<FeedStepJson>,
     /// What is taken for levains in all.
     pub taken_g: Figure,
     /// What is thrown away in all.
@@ -37,7 +38,8 @@ pub struct Feed {
 /// One thing that is done.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "what", rename_all = "lowercase")]
-pub enum FeedStep {
+#[schemars(rename = "FeedStep")]
+pub enum FeedStepJson {
     /// Ripe culture is taken for a levain.
     Take {
         /// When, as in RFC 3339.
@@ -56,7 +58,7 @@ pub enum FeedStep {
         /// The old culture that is kept.
         old_g: Figure,
         /// What is added.
-        parts: Vec<FeedPart>,
+        parts: Vec<FeedPartJson>,
         /// What stands in the tub then.
         made_g: Figure,
         /// The share of old culture in it.
@@ -76,14 +78,15 @@ pub enum FeedStep {
 
 /// One thing that a culture is fed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct FeedPart {
+#[schemars(rename = "FeedPart")]
+pub struct FeedPartJson {
     /// What it is called.
     pub name: String,
     /// How much.
     pub grams: Figure,
 }
 
-impl FeedPart {
+impl FeedPartJson {
     /// Each part by its name.
     pub(super) fn all(names: &[String], parts: &[Weight]) -> Vec<Self> {
         let part =
@@ -92,7 +95,7 @@ impl FeedPart {
     }
 }
 
-impl From<&FeedingSheet> for Feed {
+impl From<&FeedingSheet> for FeedJson {
     fn from(sheet: &FeedingSheet) -> Self {
         Self {
             culture: sheet.culture.clone(),
@@ -110,16 +113,18 @@ impl From<&FeedingSheet> for Feed {
     }
 }
 
-fn step(row: &FeedingRow, names: &[String]) -> FeedStep {
+fn step(row: &FeedingRow, names: &[String]) -> FeedStepJson {
     match row {
-        FeedingRow::Take { at, weight, stays } => {
-            FeedStep::Take { at: moment(at), grams: Figure::weight(*weight), stays_g: Figure::weight(*stays) }
-        }
-        FeedingRow::Feed { weighed, exact } => FeedStep::Feed {
+        FeedingRow::Take { at, weight, stays } => FeedStepJson::Take {
+            at: moment(at),
+            grams: Figure::weight(*weight),
+            stays_g: Figure::weight(*stays),
+        },
+        FeedingRow::Feed { weighed, exact } => FeedStepJson::Feed {
             at: moment(&exact.at),
             discard_g: Figure::weight(weighed.discard),
             old_g: Figure::weight(weighed.old),
-            parts: FeedPart::all(names, &weighed.parts),
+            parts: FeedPartJson::all(names, &weighed.parts),
             made_g: Figure::weight(weighed.made),
             old_pct: Figure::percent(&weighed.share_old()),
             ripe: moment(&exact.ripe),
