@@ -1,13 +1,10 @@
 //! CSV as RFC 4180 has it: a header, commas, lines that end in CR LF.
 
-mod store;
-
 use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
+use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, StoreSheet, Weight};
 
-use crate::json::LineKindJson;
-use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, Weight};
-pub use store::store;
+use crate::json::{Figure, LineKindJson, StockJson};
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
 /// that sheets can be put under each other.
@@ -81,6 +78,46 @@ fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.l
 /// A text that a spreadsheet cannot take for a formula.
 fn harmless(text: &str) -> String {
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+}
+
+/// The columns of the list. Weights are in grams.
+const STORE_HEADER: [&str; 11] = [
+    "ingredient",
+    "action",
+    "order_by",
+    "short_on",
+    "issued_g",
+    "needed_g",
+    "on_hand_g",
+    "to_buy_g",
+    "packs",
+    "pack_g",
+    "price",
+];
+
+/// The store room's list, a row for each ingredient, those to order first.
+///
+/// # Errors
+/// Only those of the writer; into memory there are none.
+pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, ::csv::Error> {
+    written(&STORE_HEADER, sheet.lines().map(|line| store_row(StockJson::from(line))))
+}
+
+fn store_row(line: StockJson) -> [String; STORE_HEADER.len()] {
+    let figure = |figure: Option<Figure>| figure.map(|figure| figure.as_str().to_owned()).unwrap_or_default();
+    [
+        harmless(&line.ingredient),
+        line.action,
+        line.order_by.unwrap_or_default(),
+        line.short_on.unwrap_or_default(),
+        figure(Some(line.issued_g)),
+        figure(Some(line.needed_g)),
+        figure(Some(line.on_hand_g)),
+        figure(Some(line.to_buy_g)),
+        line.packs.map(|packs| packs.to_string()).unwrap_or_default(),
+        figure(line.pack_g),
+        figure(line.price),
+    ]
 }
 
 #[cfg(test)]

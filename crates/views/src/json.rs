@@ -6,50 +6,76 @@
 //! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files anew when
 //! they are run with `LEVAMEN_REWRITE=1`.
 
-mod begun;
 mod caution;
 mod compare;
-mod conversion;
 mod cost;
+mod culture;
 mod day;
-mod feed;
+mod ferment;
 mod figure;
 mod formula;
-mod housed;
 mod list;
-mod poured;
 mod problem;
 mod ripe;
-mod schema;
 mod sheet;
 mod store;
 mod timetable;
 mod why;
 
-pub use begun::{NewCultureDaysJson, NewCultureJson};
 pub use caution::DoughCautionJson;
-pub use compare::{AmountJson, ComparedJson, ComparedStageJson, ComparisonJson, FigureJson};
-pub use conversion::{ConversionJson, DoseJson, YeastJson};
+pub use compare::{
+    AmountJson, ComparedJson, ComparedStageJson, ComparisonJson, ConversionJson, DoseJson, FigureJson,
+    YeastJson,
+};
 pub use cost::{
     CostsJson, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson,
     PieceCostJson,
 };
+pub use culture::{FeedJson, FeedPartJson, FeedStepJson, NewCultureDaysJson, NewCultureJson};
 pub use day::{
     DayDoughJson, DayIssueJson, DayJson, DayProductJson, DaySeedJson, DaySettingJson, DayTakenJson,
 };
-pub use feed::{FeedJson, FeedPartJson, FeedStepJson};
+pub use ferment::{CautionJson, TubPlanJson, TubPlanStageJson, WaterJson, WayJson};
 pub use figure::Figure;
 pub use formula::{
     FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, OverallRowJson, PiecesJson, RipensJson,
     SeedJson,
 };
-pub use housed::{TubPlanJson, TubPlanStageJson};
 pub use list::{ListItemJson, ListStageJson};
-pub use poured::{CautionJson, WaterJson, WayJson};
 pub use problem::{ProblemJson, ProblemPlaceJson};
 pub use ripe::{FoundJson, GivenJson, RemarkJson, RipeJson, RoomJson};
-pub use schema::schemas;
 pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, SheetRowJson, SheetStageJson};
 pub use store::{IssueJson, StockJson, StoreJson};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
 pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, WhyJson};
+
+use schemars::{JsonSchema, Schema, generate::SchemaSettings};
+
+/// The schema of one type, in the draft of 2020-12.
+fn schema<T: JsonSchema>() -> Schema {
+    SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<T>()
+}
+
+/// The schema of each command's JSON, by the name of the command.
+#[must_use]
+pub fn schemas() -> Vec<(&'static str, Schema)> {
+    vec![
+        ("formula", schema::<FormulaJson>()),
+        ("sheet", schema::<SheetJson>()),
+        ("store", schema::<StoreJson>()),
+        ("cost", schema::<CostsJson>()),
+        ("list", schema::<Vec<ListItemJson>>()),
+        ("check", schema::<Vec<ProblemJson>>()),
+        ("why", schema::<WhyJson>()),
+        ("compare", schema::<ComparisonJson>()),
+        ("ripen", schema::<RipeJson>()),
+        ("water", schema::<WaterJson>()),
+        ("tub", schema::<TubPlanJson>()),
+        ("convert", schema::<ConversionJson>()),
+        ("feed", schema::<Vec<FeedJson>>()),
+        ("day", schema::<DayJson>()),
+        ("feed-new", schema::<NewCultureJson>()),
+        ("timetable", schema::<TimetableJson>()),
+        ("no-timetable", schema::<NoTimetableJson>()),
+    ]
+}

@@ -1,10 +1,10 @@
 //! What doughs, pieces and orders cost.
 
+use levamen_sheets::{CustomerCost, DoughCost, IngredientCost, OrdersCost};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{CustomerCost, DoughCost, IngredientCost, OrdersCost};
 
 /// What doughs cost, or the orders of a day. A sum with something in `unpriced` is that much too small.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

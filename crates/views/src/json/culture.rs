@@ -1,11 +1,12 @@
-//! A feeding plan.
+//! A feeding plan, and the first days of a new culture.
 
 use jiff::Zoned;
+use levamen_quantity::TemperatureUnit;
+use levamen_sheets::{BegunSheet, FeedingRow, FeedingSheet, Weight};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{FeedingRow, FeedingSheet, Weight};
 
 /// The feeding plan of a culture. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -139,4 +140,57 @@ fn step(row: &FeedingRow, names: &[String]) -> FeedStepJson {
 /// The clock on the wall with its distance from universal time.
 fn moment(at: &Zoned) -> String {
     at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
+}
+
+/// How a culture is started from flour and water.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Begun")]
+pub struct NewCultureJson {
+    /// The culture's name.
+    pub culture: String,
+    /// How warm it ripens at the bakery, in degrees Celsius; null where the book does not say it.
+    pub warm_c: Option<Figure>,
+    /// Its days in order.
+    pub days: Vec<NewCultureDaysJson>,
+    /// What stands for what the book does not say.
+    pub notes: Vec<String>,
+}
+
+/// Some days on which the same is done.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "BegunDay")]
+pub struct NewCultureDaysJson {
+    /// The first of them; the day on which it is mixed is 1.
+    pub first: u32,
+    /// The last of them; null: until it is ready.
+    pub last: Option<u32>,
+    /// What is kept of it at each feeding.
+    pub old_g: Figure,
+    /// What is added.
+    pub parts: Vec<FeedPartJson>,
+    /// What stands in the jar then.
+    pub made_g: Figure,
+    /// What to do and to look for, a line each.
+    pub words: Vec<String>,
+}
+
+impl From<&BegunSheet> for NewCultureJson {
+    fn from(sheet: &BegunSheet) -> Self {
+        let days = sheet.days.iter().map(|days| NewCultureDaysJson {
+            first: days.plan.first,
+            last: days.plan.last,
+            old_g: Figure::weight(days.old),
+            parts: FeedPartJson::all(&sheet.parts, &days.parts),
+            made_g: Figure::weight(days.made),
+            words: days.plan.words.clone(),
+        });
+        let celsius =
+            |warm: &levamen_quantity::Temperature| Figure::number(&warm.in_unit(TemperatureUnit::Celsius));
+        Self {
+            culture: sheet.culture.clone(),
+            warm_c: sheet.warm.as_ref().map(celsius),
+            days: days.collect(),
+            notes: sheet.notes.clone(),
+        }
+    }
 }

@@ -2,12 +2,12 @@
 
 use levamen_formula::FormulaId;
 use levamen_quantity::{Mass, TemperatureUnit};
+use levamen_sheets::{DayFound, DayPage, DaySeeds, Issued};
 use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{FeedJson, Figure, NoTimetableJson, SheetJson, TimetableJson};
-use levamen_sheets::{DayFound, DayPage, DaySeeds, Issued};
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

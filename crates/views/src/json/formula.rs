@@ -3,11 +3,11 @@
 use levamen_balance::{Batch, Item, Line, Ripening, Stage};
 use levamen_language::SeedFate;
 use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
+use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
 
 /// The formula of a dough at a size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

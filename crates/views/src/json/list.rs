@@ -2,11 +2,11 @@
 
 use levamen_balance::Balance;
 use levamen_quantity::Share;
+use levamen_sheets::Entry;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::Entry;
 
 /// One dough of a book. Its figures are null where the dough has problems and no balance.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -2,11 +2,11 @@
 
 use levamen_ferment::{Clocked, Found, Leaven, Remark};
 use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
+use levamen_sheets::{Given, Ripe, RipeAnswer};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen_sheets::{Given, Ripe, RipeAnswer};
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

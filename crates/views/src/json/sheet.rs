@@ -1,11 +1,11 @@
 //! The bench sheet: what is weighed, rounded to the scales.
 
+use levamen_sheets::{self as sheet, Remedy, Source};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::formula::seed_fate;
 use super::{DoughCautionJson, Figure, LineKindJson, PiecesJson, RipensJson};
-use levamen_sheets::{self as sheet, Remedy, Source};
 
 /// The bench sheet of a batch.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

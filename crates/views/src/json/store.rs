@@ -1,10 +1,10 @@
 //! The store room's list.
 
+use levamen_sheets::{Action, StoreLine, StoreSheet};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{Action, StoreLine, StoreSheet};
 
 /// What the store room needs over some dates, and what is to be ordered for it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -3,11 +3,11 @@
 use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
 use levamen_language::Place;
 use levamen_quantity::{Exact, Mass, Share};
+use levamen_sheets::Texts;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::Texts;
 
 /// A figure of a dough and where it comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -1,8 +1,9 @@
 //! What doughs, pieces and orders cost, as text.
 
-use super::Page;
-use super::words::{day, listed, weight};
 use levamen_sheets::{DoughCost, Money, OrdersCost};
+
+use super::Page;
+use super::figures::{day, listed, weight};
 
 /// Room for the names of most products.
 const LEAST_LABEL: usize = 28;

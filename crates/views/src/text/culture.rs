@@ -1,9 +1,10 @@
-//! A feeding plan as text: a page for the wall, a row for each thing that is done.
+//! A feeding plan as text, a page for the wall with a row for each thing that is done; and the first days of a new culture.
 
 use levamen_ferment::Hazard;
+use levamen_quantity::Mass;
+use levamen_sheets::{BegunDays, BegunSheet, FeedingRow, FeedingSheet, Weighed, Weight};
 
-use super::words::{day, weight};
-use levamen_sheets::{FeedingRow, FeedingSheet, Weighed, Weight};
+use super::figures::{day, degrees, listed, weight};
 
 /// The feeding plan.
 #[must_use]
@@ -157,7 +158,11 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
         format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet))
     };
     let mut foot = vec![
-        format!("In all {} taken, fed with {}.", weight(&sheet.taken), listed(&added)),
+        format!(
+            "In all {} taken, fed with {}.",
+            weight(&sheet.taken),
+            listed(added.iter().map(String::as_str))
+        ),
         format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
         format!(
             "After each feeding it holds {} or more; what is taken comes off that.",
@@ -185,10 +190,51 @@ fn grams(weight: Weight) -> String {
     weight.as_exact().grams().to_trimmed(3)
 }
 
-fn listed(words: &[String]) -> String {
-    match words.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-        None => String::new(),
+/// Where the book does not say how warm: common practice, no source.
+const USUALLY_WARM: &str = "24 to 28 °C (common practice, no source)";
+/// What to look out for; all of it common practice, no source.
+const CAUTIONS: [&str; 3] = [
+    "Fur, or pink, orange or black anywhere: throw all of it away, wash and scald the jar, begin anew.",
+    "Raw flour is not ready to eat: do not taste it, and do not bake with what is thrown away in these days.",
+    "Whoever bakes for others keeps to local codes and licensed practice first.\n",
+];
+
+/// What is weighed on the first days of a culture, and what to look for.
+#[must_use]
+pub fn begun(sheet: &BegunSheet) -> String {
+    let title = format!("{}: from flour and water", sheet.culture);
+    let warm = sheet.warm.as_ref().map_or_else(|| USUALLY_WARM.to_owned(), degrees);
+    let mut page = vec![title.clone(), "=".repeat(title.chars().count()), format!("Stand it at {warm}.")];
+    for days in &sheet.days {
+        page.push(String::new());
+        page.extend(block(sheet, days));
     }
+    page.push(String::new());
+    page.extend(sheet.notes.iter().cloned());
+    page.push("These days and amounts are common practice, no source.".to_owned());
+    let hazards = [Hazard::Culture, Hazard::CarbonDioxide];
+    page.extend(hazards.iter().map(|hazard| hazard.caution().words.to_owned()));
+    page.extend(CAUTIONS.iter().map(|words| (*words).to_owned()));
+    page.join("\n")
+}
+
+fn block(sheet: &BegunSheet, days: &BegunDays) -> Vec<String> {
+    let when = match days.plan.last {
+        None => format!("from day {} on", days.plan.first),
+        Some(last) if last == days.plan.first => format!("day {last}"),
+        Some(last) => format!("days {} to {last}", days.plan.first),
+    };
+    let mut lines = vec![when];
+    let mut weighed = |shown: Weight, name: &str| lines.push(format!("  [ ] {:>8}   {name}", weight(&shown)));
+    if days.old > Weight::ZERO {
+        weighed(days.old, "of the old; throw the rest away");
+    }
+    if days.plan.new > Mass::ZERO {
+        for (name, part) in sheet.parts.iter().zip(&days.parts) {
+            weighed(*part, name);
+        }
+        lines.push(format!("    = {:>8}   in the jar", weight(&days.made)));
+    }
+    lines.extend(days.plan.words.iter().map(|words| format!("  {words}")));
+    lines
 }

@@ -1,31 +1,29 @@
 //! The day as text: what is made, when it is set and mixed, what each culture gives, what each scale weighs, and a sheet
 //! for every dough.
 
-mod picks;
-mod products;
 mod remarks;
-mod seeds;
 mod set;
 
 use std::fmt::Display;
 
 use levamen_quantity::{Exact, Mass};
+use levamen_sheets::{DayFound, DayPage, DayPart, DaySeeds, Pick, ScalePicks, Weight};
 use levamen_timetable::Remedy;
 
-use super::weights::with_unit;
-use levamen_sheets::{DayFound, DayPage, DayPart, Weight};
+use super::figures::{gram, in_columns, weight, with_unit};
+use crate::text::Page;
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
 pub fn day(page: &DayPage<'_>, found: &DayFound, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
-        DayPart::Made => vec![products::products(page), remarks::remarks(page, &found.batch_remarks)],
+        DayPart::Made => vec![products(page), remarks::remarks(page, &found.batch_remarks)],
         DayPart::Times => vec![times(page, &found.remedies)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
-            vec![seeds::seeds(page, &found.seeds), super::feed::feeds(page.feeds)]
+            vec![seeds(page, &found.seeds), super::culture::feeds(page.feeds)]
         }
-        DayPart::Scales => vec![picks::picks(&page.sheets.picks)],
+        DayPart::Scales => vec![picks(&page.sheets.picks)],
         DayPart::Store => vec![issued(page)],
         DayPart::Sheets => vec![sheets(page)],
     });
@@ -82,10 +80,10 @@ fn issued(page: &DayPage<'_>) -> String {
     if issued.is_empty() {
         return String::new();
     }
-    let mut out = super::Page::<2>::new(0);
+    let mut out = Page::<2>::new(0);
     out.text("The store room issues");
     for issued in issued {
-        let cells = super::weights::in_columns(&issued.weight, &finest(issued.weight));
+        let cells = in_columns(&issued.weight, &finest(issued.weight));
         out.figures("", cells, issued.name.as_str());
     }
     out.render()
@@ -94,10 +92,6 @@ fn issued(page: &DayPage<'_>) -> String {
 /// The step to which a sum of weights is shown: a gram where it is whole grams, else a tenth.
 pub(super) fn finest(weight: Weight) -> Mass {
     if weight.grams().is_integer() { gram() } else { Mass::from_grams(&Exact::ONE / &Exact::from(10)) }
-}
-
-pub(super) fn gram() -> Mass {
-    Mass::from_grams(Exact::ONE)
 }
 
 /// `1 piece`, `24 pieces`
@@ -109,4 +103,70 @@ fn counted_as(count: impl Display, one: &str, many: &str) -> String {
     let count = count.to_string();
     let noun = if count == "1" { one } else { many };
     format!("{count} {noun}")
+}
+
+/// Each product with its pieces; each dough that others take, and what is kept as old dough.
+fn products(page: &DayPage<'_>) -> String {
+    if page.day.doughs.is_empty() {
+        return String::new();
+    }
+    let mut out = Page::<3>::new(0);
+    out.titles("What is made", ["ordered", "made", "dough"], "");
+    for (dough, sheet) in page.day.doughs.iter().zip(&page.sheets.doughs) {
+        let goes = &sheet.goes_into;
+        for (pieces, dough) in
+            dough.need.pieces.iter().zip(&goes.pieces).filter(|(pieces, _)| pieces.made > 0)
+        {
+            let Some(product) = page.bakery.products.get(pieces.product) else { continue };
+            let each = format!("{} each", weight(&product.piece.dough().round_to(&gram())));
+            let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(*dough)];
+            out.figures(format!("  {}", product.name), cells, each);
+        }
+        for (taken, mass) in dough.need.taken.iter().zip(&goes.taken) {
+            let by = page.book.entry(taken.by).map_or("another dough", |entry| entry.name.as_str());
+            let how =
+                if taken.is_base { format!("base of {by}") } else { format!("{} of {by}", taken.stage) };
+            let cells = [String::new(), String::new(), kilograms(*mass)];
+            out.figures(format!("  {}", dough.balance.dough), cells, how);
+        }
+        if dough.need.kept > Mass::ZERO {
+            let cells = [String::new(), String::new(), kilograms(goes.kept)];
+            out.figures(format!("  {}", dough.balance.dough), cells, "kept as old dough for tomorrow");
+        }
+    }
+    out.render()
+}
+
+fn kilograms(weight: Weight) -> String {
+    with_unit(&weight, &gram())
+}
+
+/// For each culture its seeds in the order of the clock, as they are weighed, and their sum.
+fn seeds(page: &DayPage<'_>, seeds: &DaySeeds) -> String {
+    let mut out = Page::<2>::new(0);
+    for (culture, sum) in &seeds.sums {
+        let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
+        out.text(format!("Ripe {name}"));
+        for seed in seeds.of(*culture) {
+            let when = seed.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));
+            let cells = in_columns(&seed.weight, &finest(seed.weight));
+            out.figures(format!("  {when}"), cells, format!("{} of {}", seed.stage, seed.dough));
+        }
+        let cells = in_columns(sum, &finest(*sum));
+        out.figures("  in all", cells, "beside what is kept for its next feeding");
+    }
+    out.render()
+}
+
+/// Each scale with what is weighed on it, in how many weighings.
+fn picks(scales: &[ScalePicks]) -> String {
+    let mut out = Page::<2>::new(0);
+    for ScalePicks { scale, picks } in scales {
+        out.text(format!("On the {scale}"));
+        for Pick { name, weight, weighings } in picks {
+            let often = if *weighings == 1 { String::new() } else { format!(", {weighings} weighings") };
+            out.figures("  [ ]", in_columns(weight, &finest(*weight)), format!("{name}{often}"));
+        }
+    }
+    out.render()
 }

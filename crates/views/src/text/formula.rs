@@ -1,15 +1,13 @@
-//! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
+//! A dough's formula as text, every figure unrounded, for reading and not for weighing; and the doughs of a book, a line each.
 
-use levamen_balance::{Batch, Item, Stage};
+use levamen_balance::{Balance, Batch, Item, Stage};
 use levamen_formula::{Role, StageKind};
 use levamen_quantity::{Mass, Share};
+use levamen_sheets::{Entry, FormulaSheet};
 
 use super::Page;
-use super::words::{
-    grams_cell, line_name, percent, percent_cell, pieces_words, ripens, short_words, stage_name, timed,
-    weight,
-};
-use levamen_sheets::FormulaSheet;
+use super::figures::{grams_cell, percent, percent_cell, weight};
+use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
@@ -210,4 +208,51 @@ fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<&Share
 
 fn share_of(part: &Share, whole: &Share) -> Option<Share> {
     part.fraction().checked_div(whole.fraction()).map(Share::from_fraction)
+}
+
+const LIST_TITLES: [&str; 3] = ["hydration %", "effective %", "pre-fermented %"];
+
+/// The doughs of a book with their hydration, pre-fermented flour and what is made ahead; a dough with problems has no
+/// figures. The effective hydration is shown where it is another, and its column where it is for any of them.
+#[must_use]
+pub fn list(entries: &[Entry<'_>]) -> String {
+    if entries.iter().filter_map(|entry| entry.balance).any(|balance| effective(balance).is_some()) {
+        list_table(entries, LIST_TITLES, |balance| {
+            let [hydration, prefermented] = list_cells(balance);
+            [hydration, effective(balance).unwrap_or_default(), prefermented]
+        })
+    } else {
+        let [hydration, _, prefermented] = LIST_TITLES;
+        list_table(entries, [hydration, prefermented], list_cells)
+    }
+}
+
+fn list_table<const N: usize>(
+    entries: &[Entry<'_>],
+    titles: [&'static str; N],
+    cells: impl Fn(&Balance) -> [String; N],
+) -> String {
+    let mut page = Page::new(24);
+    page.titles("dough", titles, "made ahead");
+    for entry in entries {
+        match entry.balance {
+            Some(balance) => page.figures(entry.dough, cells(balance), made_ahead(balance)),
+            None => page.figures(entry.dough, [const { String::new() }; N], "has problems: see `check`"),
+        }
+    }
+    page.render()
+}
+
+fn list_cells(balance: &Balance) -> [String; 2] {
+    [percent_cell(&balance.hydration), percent_cell(&balance.prefermented_flour)]
+}
+
+/// The effective hydration, where it reads otherwise than the hydration.
+fn effective(balance: &Balance) -> Option<String> {
+    Some(percent_cell(&balance.effective_hydration)).filter(|cell| *cell != percent_cell(&balance.hydration))
+}
+
+fn made_ahead(balance: &Balance) -> String {
+    let ahead = balance.stages.iter().filter(|stage| stage.kind != StageKind::FinalDough);
+    ahead.map(|Stage { name, .. }| name.as_str()).collect::<Vec<_>>().join(", ")
 }

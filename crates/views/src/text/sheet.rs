@@ -1,14 +1,16 @@
-//! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick.
+//! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick, and what to do
+//! about a weight that is small for its scale.
 
 use levamen_balance::Item;
 use levamen_formula::StageKind;
-use levamen_quantity::{Exact, Mass};
+use levamen_quantity::Mass;
+use levamen_sheets::{
+    Change, Dilution, DoughCaution, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, Weight,
+};
 
-use super::weights::{in_columns, with_unit};
-use super::words::{line_name, percent, pieces_words, ripens, short_words, stage_name, timed, weight};
-use super::{Page, remedy};
-use levamen_sheets::DoughCaution;
-use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, Weight};
+use super::Page;
+use super::figures::{gram, in_columns, percent, to_a_milligram, weight, with_unit};
+use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
@@ -96,7 +98,7 @@ impl<'s> Layout<'s> {
         }
         for line in &stage.lines {
             if let (Some(remedy), Some(on)) = (&line.remedy, on_scale(line)) {
-                for words in remedy::words(line, on, remedy) {
+                for words in remedy_words(line, on, remedy) {
                     page.text(words);
                 }
             }
@@ -185,7 +187,7 @@ fn foot(page: &mut Page<2>, sheet: &Sheet) {
         None => page.text("Rounding to the scales changed nothing: every weight is exact."),
         Some(Change { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
-            let size = weight(&Mass::from_grams(by.grams().abs()).round_to(&milligram()));
+            let size = weight(&to_a_milligram(&Mass::from_grams(by.grams().abs())));
             let share = of_all_flour.percent().to_trimmed(4);
             page.text(format!(
                 "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} % of all flour."
@@ -198,10 +200,48 @@ fn foot(page: &mut Page<2>, sheet: &Sheet) {
     }
 }
 
-fn gram() -> Mass {
-    Mass::from_grams(Exact::ONE)
+/// What to do about a small weight, line by line.
+fn remedy_words(line: &LineSheet, on: &OnScale, remedy: &Remedy) -> Vec<String> {
+    let exact = weight(&to_a_milligram(&line.exact));
+    let small = format!("  * {}: {exact} is under twenty divisions of the {}", line.name, on.scale.name);
+    match remedy {
+        Remedy::Care | Remedy::TooLittleWater { .. } if line.weight.is_zero() => {
+            let nothing = format!("  * {}: {exact} is less than the {} can show:", line.name, on.scale.name);
+            vec![nothing, "    make more, or weigh it on a finer scale.".to_owned()]
+        }
+        Remedy::Care => vec![format!("{small}; weigh it with care.")],
+        Remedy::Dilute(dilution) => {
+            let mut words = vec![format!("{small}.")];
+            words.extend(how_to_dilute(dilution, on));
+            words
+        }
+        Remedy::TooLittleWater { wanted, there } => {
+            let has = if there.is_zero() { "none".to_owned() } else { weight(there) };
+            let brings = weight(&to_a_milligram(wanted));
+            let why = format!(
+                "    A dilution would bring {brings} of water and the stage has {has}: weigh it with care."
+            );
+            vec![format!("{small}."), why]
+        }
+    }
 }
 
-fn milligram() -> Mass {
-    Mass::from_grams(&Exact::ONE / &Exact::from(1000))
+fn how_to_dilute(dilution: &Dilution, on: &OnScale) -> Vec<String> {
+    let Dilution { one_part_in, make_up, make_up_water, weigh, water_less, still_small } = dilution;
+    let shown = |shown: &Weight| with_unit(shown, &on.scale.division);
+    let stir = format!(
+        "    Or diluted, 1 part in {one_part_in}: stir {} into {} of water,",
+        shown(make_up),
+        weight(make_up_water)
+    );
+    let less = if water_less.is_zero() {
+        "and as much water as before".to_owned()
+    } else {
+        format!("and {} less of the stage's water", weight(water_less))
+    };
+    let mut words = vec![stir, format!("    weigh {} of that {less}.", shown(weigh))];
+    if *still_small {
+        words.push("    Even so it is under twenty divisions.".to_owned());
+    }
+    words
 }

@@ -1,10 +1,10 @@
 //! The store room's list as text: what to order by when, and what is there.
 
 use levamen_quantity::{Mass, MassUnit};
+use levamen_sheets::{Action, Money, StoreGroup, StoreLine, StoreSheet};
 
 use super::Page;
-use super::words::{day, listed};
-use levamen_sheets::{Action, Money, StoreGroup, StoreLine, StoreSheet};
+use super::figures::{day, listed};
 
 /// Room for the names of most ingredients.
 const LEAST_LABEL: usize = 22;

@@ -3,9 +3,9 @@
 use levamen_balance::{Because, Coupled, Given, Part, Reason, Together, Value, Why};
 use levamen_language::Place;
 use levamen_quantity::{Exact, Mass, Share};
-
-use super::words::weight;
 use levamen_sheets::Texts;
+
+use super::figures::{fine_percent, weight};
 
 /// Why a figure is what it is.
 ///
@@ -38,8 +38,8 @@ impl Tree<'_> {
     /// A figure with its reason, and under it what that leans on.
     fn reason(&mut self, reason: &Reason, times: &Exact, depth: usize) {
         let (weight, share) = match &reason.value {
-            Value::Weight(share) => (weight(&share.of(self.flour)), percent(share)),
-            Value::Ratio(share) => (String::new(), percent(share)),
+            Value::Weight(share) => (weight(&share.of(self.flour)), fine_percent(share)),
+            Value::Ratio(share) => (String::new(), fine_percent(share)),
             Value::Number(number) => (String::new(), number.to_trimmed(2)),
         };
         let words = format!("{}{}: {}", counted(times), reason.figure, self.because(reason));
@@ -81,7 +81,7 @@ impl Tree<'_> {
                 let said: Vec<String> = places.iter().map(|place| self.said(*place)).collect();
                 format!("{} times what reaches the dough: {}", times().to_trimmed(4), said.join(", "))
             }
-            Because::Batch => format!("{} of", percent(&Share::from_fraction(times()))),
+            Because::Batch => format!("{} of", fine_percent(&Share::from_fraction(times()))),
             Because::Given(given) => self.given(given),
             Because::NotCounted => "by convention not counted".to_owned(),
             Because::Nothing => "there is none".to_owned(),
@@ -131,20 +131,13 @@ impl Tree<'_> {
     }
 }
 
-/// A share with the decimals that yeast and salt need.
-fn percent(share: &Share) -> String {
-    let percent = share.percent();
-    let places = if percent.abs() < Exact::ONE { 4 } else { 2 };
-    format!("{} %", percent.to_trimmed(places))
-}
-
 /// A share of what stands below; of more than all of it, the share that it is of this.
 fn of_it(times: &Exact) -> String {
     match Exact::ONE.checked_div(times) {
         Some(inverse) if *times > Exact::ONE => {
-            format!("it holds {} of that", percent(&Share::from_fraction(inverse)))
+            format!("it holds {} of that", fine_percent(&Share::from_fraction(inverse)))
         }
-        _ => format!("{} of it", percent(&Share::from_fraction(times.clone()))),
+        _ => format!("{} of it", fine_percent(&Share::from_fraction(times.clone()))),
     }
 }
 

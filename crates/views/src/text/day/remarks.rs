@@ -2,9 +2,9 @@
 
 use levamen_ferment::Hazard;
 use levamen_plan::{Gap, Timed};
-
-use crate::text::words::weight;
 use levamen_sheets::{BatchRemark, BatchTrait, DayPage};
+
+use crate::text::figures::weight;
 
 /// Batches under what a mixer mixes, what the bakery does not say, and the cautions that go with a day.
 pub(super) fn remarks(page: &DayPage<'_>, of_batches: &[BatchRemark]) -> String {

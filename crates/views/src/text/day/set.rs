@@ -3,14 +3,12 @@
 use levamen_ferment::{Answer, Pour, Refusal};
 use levamen_formula::StageKind;
 use levamen_plan::Setting;
-use levamen_quantity::{Temperature, TemperatureUnit};
-
-use super::gram;
-use crate::text::Page;
-use crate::text::weights::with_unit;
-use crate::text::words::ripens;
 use levamen_sheets::DayPage;
 use levamen_sheets::StageSheet;
+
+use crate::text::Page;
+use crate::text::figures::{degrees_cell, gram, with_unit};
+use crate::text::naming::ripens;
 
 /// Pre-ferments, other stages and batches in the order of the clock, each with its weight, its tub and its water.
 pub(super) fn set(page: &DayPage<'_>) -> String {
@@ -75,12 +73,8 @@ fn water(water: Option<&Result<Answer<Pour>, Refusal>>) -> (String, Option<Strin
             });
             let remarks = answer.remarks.iter().map(|remark| remark.message.clone());
             let notes: Vec<String> = ice.into_iter().chain(remarks).collect();
-            (celsius(&answer.found.at), (!notes.is_empty()).then(|| notes.join("; ")))
+            (degrees_cell(&answer.found.at), (!notes.is_empty()).then(|| notes.join("; ")))
         }
         Some(Err(refusal)) => ("?".to_owned(), Some(refusal.message.clone())),
     }
-}
-
-fn celsius(at: &Temperature) -> String {
-    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_fixed(1))
 }

@@ -1,0 +1,127 @@
+//! What parts of a dough are called on a page: stages, lines, pieces, and how long something ripens.
+
+use levamen_balance::{Item, Ripening};
+use levamen_formula::StageKind;
+use levamen_language::SeedFate;
+use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
+use levamen_sheets::Pieces;
+
+use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, weight};
+
+/// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
+/// `ripens 12 h (used up to 15 h) at 21 °C`.
+pub fn ripens(ripening: &Ripening) -> String {
+    let words = ripens_exactly(ripening);
+    if ripening.most.is_some() {
+        return words;
+    }
+    let until = format!("(used up to {})", hours_and_minutes(&ripening.until()));
+    match words.split_once(" at ") {
+        Some((time, warmth)) => format!("{time} {until} at {warmth}"),
+        None => format!("{words} {until}"),
+    }
+}
+
+/// How long a stage ripens, as its text says: `ripens 12 h at 21 °C`.
+pub fn ripens_exactly(ripening: &Ripening) -> String {
+    let unit = unit_for(&ripening.least);
+    let figure = |time: &Duration| time.in_unit(unit).to_trimmed(2);
+    let mut words = format!("ripens {}", figure(&ripening.least));
+    if let Some(most) = &ripening.most {
+        words = format!("{words} to {}", figure(most));
+    }
+    words = format!("{words} {}", unit.symbol());
+    match &ripening.temperature {
+        Some(warmth) => format!("{words} at {}", degrees(warmth)),
+        None => words,
+    }
+}
+
+/// Hours for whole and half hours, minutes for the rest.
+fn unit_for(time: &Duration) -> TimeUnit {
+    let minutes = time.in_unit(TimeUnit::Minute);
+    let half_hours = &minutes / &Exact::from(30);
+    if minutes >= Exact::from(60) && half_hours.floor() == half_hours {
+        TimeUnit::Hour
+    } else {
+        TimeUnit::Minute
+    }
+}
+
+/// A noun with its article: `a poolish`, `an autolyse`.
+fn with_article(noun: &str) -> String {
+    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {noun}")
+}
+
+/// `24 pieces of 920 g, losing 2 %`.
+pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
+    let noun = if pieces.count == 1 { "piece" } else { "pieces" };
+    let words = format!("{} {noun} of {}", pieces.count, weight(&pieces.piece));
+    if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
+}
+
+/// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
+pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
+    if *short == Mass::ZERO {
+        return None;
+    }
+    let noun = if pieces.count == 1 { "piece lacks" } else { "pieces lack" };
+    let words = format!("the {} {noun} {}", pieces.count, weight(short));
+    let both = "; `--with-old-dough` makes enough for both";
+    Some(if *kept_back.mass() == Mass::ZERO { words } else { words + both })
+}
+
+/// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.
+pub fn stage_name(name: &str, kind: StageKind) -> String {
+    let is_final = kind == StageKind::FinalDough;
+    let kind = kind.name();
+    if name == kind || is_final { name.to_owned() } else { format!("{name}, {}", with_article(kind)) }
+}
+
+/// A line's name, and what it is where the name does not say so.
+pub fn line_name(name: &str, item: Item) -> String {
+    match item {
+        Item::Ingredient { .. } => name.to_owned(),
+        Item::Seed(SeedFate::Stays) => format!("{name}, seed that stays"),
+        Item::Seed(SeedFate::GivenBack) => format!("{name}, seed given back"),
+        Item::Piece => format!("{name}, a piece"),
+        Item::Stage(_) => format!("{name}, from above"),
+    }
+}
+
+/// A name, and when it goes in where that is said: `water, after the autolyse`.
+pub fn timed(name: String, when: Option<&str>) -> String {
+    match when {
+        Some(when) => format!("{name}, {when}"),
+        None => name,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use levamen_quantity::{Temperature, TemperatureUnit};
+
+    use super::*;
+
+    #[test]
+    fn times_are_hours_where_they_are_half_hours() {
+        let time = |minutes| Duration::from_unit(&Exact::from(minutes), TimeUnit::Minute);
+        let ripening = |least, most: Option<i64>| Ripening {
+            least: time(least),
+            most: most.map(time),
+            temperature: Some(Temperature::from_unit(&Exact::from(70), TemperatureUnit::Fahrenheit)),
+        };
+        assert_eq!(ripens(&ripening(720, Some(960))), "ripens 12 to 16 h at 21.1 °C");
+        assert_eq!(ripens(&ripening(720, None)), "ripens 12 h (used up to 15 h) at 21.1 °C");
+        assert_eq!(ripens(&ripening(90, None)), "ripens 1.5 h (used up to 1 h 52 min) at 21.1 °C");
+        assert_eq!(ripens(&ripening(45, None)), "ripens 45 min (used up to 56 min) at 21.1 °C");
+        assert_eq!(ripens_exactly(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
+    }
+
+    #[test]
+    fn articles_follow_the_sound() {
+        assert_eq!(with_article("old dough"), "an old dough");
+        assert_eq!(with_article("levain"), "a levain");
+    }
+}
