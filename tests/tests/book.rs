@@ -50,7 +50,7 @@ fn every_dough_balances_adds_up_and_is_as_stated() {
         let mut wrong = faults(&book, &mut balancer, id, &balance).unwrap();
         wrong.extend(unfulfilled(entry.formula.as_ref().unwrap(), &balance));
         assert!(wrong.is_empty(), "{}\n{}", entry.name, wrong.join("\n"));
-        let sheet = Sheet::new(&balance.batch(), &book.scales());
+        let sheet = Sheet::new(&balance.batch(), &book.scales()).unwrap();
         assert_eq!(sheet.stages.len(), balance.stages.len(), "{}", entry.name);
     }
 }

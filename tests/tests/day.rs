@@ -12,8 +12,8 @@ use levamen_balance::BalancedItem;
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Starts};
-use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{DaySheets, Source};
+use levamen_quantity::Exact;
+use levamen_sheets::{DaySheets, Source, Weight};
 use levamen_tests::ratio::from_exact;
 use levamen_timetable::Clock;
 use num_rational::BigRational;
@@ -65,12 +65,12 @@ fn weighed(sheets: &DaySheets) -> (Needs, Needs) {
     let (mut weights, mut divisions) = (Needs::new(), Needs::new());
     for line in sheets.doughs.iter().flat_map(|dough| &dough.sheet.stages).flat_map(|stage| &stage.lines) {
         if let (BalancedItem::Ingredient { id, .. }, Source::Weighed(on)) = (line.item, &line.source) {
-            add(&mut weights, id, line.weight.grams());
+            add(&mut weights, id, line.weight.as_exact().grams());
             add(&mut divisions, id, on.scale.division.grams());
         }
     }
     for topping in &sheets.toppings {
-        add(&mut weights, topping.ingredient, topping.weight.grams());
+        add(&mut weights, topping.ingredient, topping.weight.as_exact().grams());
         // What goes on pieces is rounded up on its scale, of which none is coarser than this.
         add(&mut divisions, topping.ingredient, &Exact::from(40));
     }
@@ -80,7 +80,9 @@ fn weighed(sheets: &DaySheets) -> (Needs, Needs) {
 /// Says what is wrong with what is issued for a day's sheets, where anything is.
 fn unconserved(book: &Book, sheets: &DaySheets, starts: &Starts) -> Vec<String> {
     let (weights, _) = weighed(sheets);
-    let by_day: Needs = sheets.issued().into_iter().map(|(id, _, mass)| (id, mass.grams().clone())).collect();
+    let issued = sheets.issued.iter();
+    let by_day: Needs =
+        issued.map(|issued| (issued.ingredient, issued.weight.as_exact().grams().clone())).collect();
     let mut by_date = Needs::new();
     for issue in sheets.issues(date(2026, 12, 4), starts) {
         add(&mut by_date, issue.ingredient, issue.mass.grams());
@@ -101,7 +103,8 @@ fn unconserved(book: &Book, sheets: &DaySheets, starts: &Starts) -> Vec<String> 
 fn planned(book: &Book, bakery: &Bakery, orders: &Orders) -> (Day, DaySheets, Starts) {
     let day = Day::plan(book, bakery, orders, None).unwrap();
     let clock = Clock::new(date(2026, 12, 4), jiff::tz::TimeZone::UTC).unwrap();
-    let (sheets, starts) = (DaySheets::new(&day, &book.scales()), Starts::new(bakery, &day, &clock).unwrap());
+    let (sheets, starts) =
+        (DaySheets::new(&day, &book.scales()).unwrap(), Starts::new(bakery, &day, &clock).unwrap());
     (day, sheets, starts)
 }
 
@@ -163,7 +166,7 @@ fn a_gram_that_nobody_weighs_is_noticed() {
     let (book, bakery) = demo();
     let (_, mut sheets, starts) = planned(&book, &bakery, &ordered(&bakery));
     let line = &mut sheets.doughs[0].sheet.stages[0].lines[0];
-    line.weight = &line.weight + &Mass::from_grams(Exact::ONE);
+    line.weight = line.weight.try_add(Weight::from_grams(1.into())).unwrap();
     // The line is off its exact weight by no division yet, so only the sums can tell.
     assert_eq!(unconserved(&book, &sheets, &starts).len(), 1);
 }

@@ -4,8 +4,8 @@
 use levamen_balance::{Balance, BalancedItem, Balancer};
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
-use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{Sheet, Source};
+use levamen_quantity::Exact;
+use levamen_sheets::{Sheet, Source, Weight};
 use levamen_tests::audit::{faults, unfulfilled};
 use levamen_tests::generator::doughs;
 use levamen_tests::model::Model;
@@ -32,22 +32,22 @@ fn wrong(text: &str) -> Result<Vec<String>, String> {
     Ok(wrong)
 }
 
-fn sum<'m>(weights: impl IntoIterator<Item = &'m Mass>) -> Mass {
-    Mass::from_grams(weights.into_iter().map(Mass::grams).sum())
+fn sum(weights: impl IntoIterator<Item = Weight>) -> Weight {
+    Weight::try_sum(weights).unwrap()
 }
 
 /// What does not add up on a sheet.
 fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
     let mut wrong = Vec::new();
     for (at, stage) in sheet.stages.iter().enumerate() {
-        if sum(stage.lines.iter().map(|line| &line.weight)) != &stage.made + &stage.steam {
+        if sum(stage.lines.iter().map(|line| line.weight)) != sum([stage.made, stage.steam]) {
             wrong.push(format!("the lines of {}", stage.name));
         }
-        if sum([&stage.taken, &stage.left_over, &stage.given_back]) != stage.made {
+        if sum([stage.taken, stage.left_over, stage.given_back]) != stage.made {
             wrong.push(format!("what becomes of {}", stage.name));
         }
         let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
-        let taken = sum(lines.filter(|line| line.item == BalancedItem::Stage(at)).map(|line| &line.weight));
+        let taken = sum(lines.filter(|line| line.item == BalancedItem::Stage(at)).map(|line| line.weight));
         if at + 1 < sheet.stages.len() && taken != stage.taken {
             wrong.push(format!("what is taken of {}", stage.name));
         }
@@ -66,8 +66,8 @@ fn badly_rounded(stage: &levamen_sheets::StageSheet) -> impl Iterator<Item = Str
         _ => None,
     });
     let badly = weighed.filter(|(line, division)| {
-        let off = (line.weight.grams() - line.exact.grams()).abs();
-        line.weight.round_to(division) != line.weight || off >= *division.grams()
+        let off = (line.weight.as_exact().grams() - line.exact.grams()).abs();
+        line.weight.as_exact().round_to(division) != line.weight.as_exact() || off >= *division.grams()
     });
     badly.map(|(line, _)| line.name.clone())
 }
@@ -86,7 +86,7 @@ proptest! {
     fn the_sheet_adds_up(model in possible()) {
         let text = model.document().text();
         let balance = last_dough(&text).map_err(TestCaseError::fail)?;
-        let wrong = not_added_up(&Sheet::new(&balance.batch(), &Scale::usual()), &balance);
+        let wrong = not_added_up(&Sheet::new(&balance.batch(), &Scale::usual()).unwrap(), &balance);
         prop_assert!(wrong.is_empty(), "{}\n\n{text}", wrong.join("\n"));
     }
 

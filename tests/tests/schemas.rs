@@ -13,7 +13,7 @@ use levamen_convert::{ConversionRequest, ConversionTarget, convert};
 use levamen_formula::{Book, Role};
 use levamen_language::TextId;
 use levamen_orders::SourceText;
-use levamen_sheets::Sheet;
+use levamen_sheets::{ConversionSheet, FormulaSheet, Sheet};
 use levamen_views::json;
 use serde_json::{Value, json as value};
 
@@ -53,14 +53,20 @@ fn every_demo_dough_is_as_its_schema_says() {
     for (id, entry) in book.entries().filter(|(_, entry)| entry.role == Role::Dough) {
         let balance = balancer.balance(id).expect("a balance").clone();
         let batch = balance.batch();
-        assert_valid(&formula, &value!(json::Formula::from(&batch)));
-        assert_valid(&sheet, &value!(json::Sheet::from(&Sheet::new(&batch, &book.scales()))));
+        assert_valid(
+            &formula,
+            &value!(json::FormulaJson::from(&FormulaSheet::new(balance.batch()).expect("a formula"))),
+        );
+        assert_valid(
+            &sheet,
+            &value!(json::SheetJson::from(&Sheet::new(&batch, &book.scales()).expect("a sheet"))),
+        );
         let entry = ListedDough {
             dough: entry.name.clone(),
             file: "a.dough".to_owned(),
             balance: Some(balance.clone()),
         };
-        items.push(value!(json::ListItem::from(&entry)));
+        items.push(value!(json::ListItemJson::from(&entry)));
     }
     assert!(items.len() > 15);
     assert_valid(&list, &Value::Array(items));
@@ -77,7 +83,7 @@ fn conversions_are_as_their_schema_says() {
         ("Market day bread", ConversionTarget::StiffLevain),
     ] {
         let done = convert(&[&layer], dough, &ConversionRequest::new(target)).expect("a conversion");
-        assert_valid(&convert_schema, &value!(json::Conversion::from(&done)));
+        assert_valid(&convert_schema, &value!(json::ConversionJson::from(&ConversionSheet::new(done))));
     }
     assert!(!convert_schema.is_valid(&value!({ "dough": "A" })));
 }
@@ -102,7 +108,7 @@ fn a_demo_day_is_as_its_schema_says() {
         );
         let files = OrderSources { orders: &[&table], ..OrderSources::default() };
         let report = day(&workspace, date(2026, 11, 27), &OrdersQuestion { files, today: None });
-        assert_valid(&schema, &value!(json::Day::from(&report.expect("a day"))));
+        assert_valid(&schema, &value!(json::DayJson::new(&report.expect("a day"))));
     }
     assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));
 }

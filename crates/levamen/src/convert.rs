@@ -1,8 +1,9 @@
 //! A dough with another pre-ferment.
 
-use levamen_convert::{Conversion, ConversionRequest};
+use levamen_convert::ConversionRequest;
 use levamen_formula::FormulaId;
 use levamen_language::TextId;
+use levamen_sheets::ConversionSheet;
 
 use crate::error::Error;
 use crate::workspace::Workspace;
@@ -17,10 +18,10 @@ pub fn convert(
     id: FormulaId,
     request: &ConversionRequest,
     is_going: impl Fn(TextId) -> bool,
-) -> Result<Conversion, Error> {
+) -> Result<ConversionSheet, Error> {
     let balance = workspace.balance(id)?;
     let [mut book, over] = workspace.layers();
     book.retain(|(text, _)| !is_going(*text));
-    levamen_convert::convert(&[&book, &over], &balance.dough, request)
-        .map_err(|problems| workspace.fail(problems))
+    let converted = levamen_convert::convert(&[&book, &over], &balance.dough, request);
+    converted.map(ConversionSheet::new).map_err(|problems| workspace.fail(problems))
 }

@@ -55,7 +55,7 @@ pub fn dough_costs(workspace: &Workspace, names: &[String]) -> Result<DoughCosts
     let cost = |id: FormulaId| {
         let balance = workspace.balance(id)?;
         let products: Vec<&Product> = bakery.products.iter().filter(|product| product.dough == id).collect();
-        Ok(DoughCost::new(bakery, &balance, &products))
+        Ok(DoughCost::new(bakery, &balance, &products)?)
     };
     let doughs = if names.is_empty() {
         let doughs = workspace.book().entries().filter(|(_, entry)| entry.role == Role::Dough);
@@ -90,7 +90,7 @@ pub fn orders_costs(
     let planned = days::days(workspace, bakery, &orders, one_day, &Silent).next().transpose()?;
     let day = planned.as_ref().map(|(_, day)| day);
     let pieces = pieces(workspace, bakery, day)?;
-    let cost = OrdersCost::new(date, bakery, &pieces, &ordered_pieces(&orders, day));
+    let cost = OrdersCost::new(date, bakery, &pieces, &ordered_pieces(&orders, day))?;
     Ok(OrdersCosts { currency: bakery.settings.currency.clone(), cost, orders })
 }
 

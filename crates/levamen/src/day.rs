@@ -10,7 +10,7 @@ use levamen_formula::Book;
 use levamen_language::Problem;
 use levamen_orders::Orders;
 use levamen_plan::{Day, Hours, Setting, in_order, settings};
-use levamen_sheets::{DaySheets, FeedingSheet};
+use levamen_sheets::{BatchRemark, DaySeeds, DaySheets, FeedingSheet};
 use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, TimetableError, plan, remedies};
 
 use crate::error::{Error, QuestionError};
@@ -37,6 +37,10 @@ pub struct DayReport<'w> {
     pub timetable: Result<Timetable, TimetableError>,
     /// What would make room for a timetable where there is none.
     pub remedies: Vec<Remedy>,
+    /// What each culture gives.
+    pub seeds: DaySeeds,
+    /// What to know of the batches of its doughs.
+    pub batch_remarks: Vec<BatchRemark>,
     /// What is set and mixed, in order.
     pub settings: Vec<Setting>,
     /// What each culture is fed for it.
@@ -68,11 +72,25 @@ pub fn day<'w>(
     }
     let remedies = timetable.as_ref().err().map(|trouble| remedies(&hours.work, trouble)).unwrap_or_default();
     let book = workspace.book();
-    let sheets = DaySheets::new(&day, &book.scales());
+    let sheets = DaySheets::new(&day, &book.scales())?;
     let settings = settings(bakery, book.pantry(), &day, &hours, timetable.as_ref().ok());
     let fed = cultures::fed(workspace, bakery, &hours, &sheets, &settings);
     let (feeds, unfed) = (fed.sheets, fed.unfed);
-    Ok(DayReport { book, bakery, orders, day, sheets, hours, timetable, remedies, settings, feeds, unfed })
+    Ok(DayReport {
+        book,
+        bakery,
+        orders,
+        seeds: sheets.seeds(&settings)?,
+        batch_remarks: BatchRemark::of_day(book, bakery, &day, &sheets)?,
+        day,
+        sheets,
+        hours,
+        timetable,
+        remedies,
+        settings,
+        feeds,
+        unfed,
+    })
 }
 
 /// The clock on the bakery's wall: that of its time zone, or of this machine.

@@ -3,6 +3,7 @@
 use levamen_ferment::FermentError;
 use levamen_language::{Problem, Texts};
 use levamen_quantity::Mass;
+use levamen_sheets::RoundingError;
 use thiserror::Error;
 
 /// Why a question has no answer.
@@ -286,6 +287,13 @@ impl From<FermentError> for Error {
     fn from(refusal: FermentError) -> Self {
         let FermentError { code, message, notes, help } = refusal;
         Self::problem(Problem { notes, help, ..Problem::error(code, message) })
+    }
+}
+
+/// Why figures cannot be rounded.
+impl From<RoundingError> for Error {
+    fn from(error: RoundingError) -> Self {
+        Self::problem(error.problem())
     }
 }
 

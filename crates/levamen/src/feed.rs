@@ -56,7 +56,7 @@ pub fn new_culture(workspace: &Workspace, name: &str) -> Result<BegunSheet, Erro
     let (bakery, _) = workspace.bakery();
     let new = culture::read(workspace, bakery, needs::named(workspace, name)?, None)?;
     let days = first_days(&new.keeping);
-    Ok(BegunSheet::new(&new.name, days, &new.parts, &workspace.book().scales(), new.warm, new.notes))
+    Ok(BegunSheet::new(&new.name, days, &new.parts, &workspace.book().scales(), new.warm, new.notes)?)
 }
 
 /// The plan of one culture, on the bakery's scales.
@@ -86,5 +86,5 @@ fn sheet(
         notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());
     }
     notes.extend(wanted.later_note(&question.days));
-    Ok(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), notes))
+    Ok(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), notes)?)
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use levamen_balance::{Balance, Balancer, Comparison, StatedSize, Why};
 use levamen_formula::{FormulaId, Role};
 use levamen_language::Texts;
-use levamen_sheets::Sheet;
+use levamen_sheets::{FormulaSheet, Sheet};
 
 use crate::error::{Error, Field, QuestionError};
 use crate::size::BatchSize;
@@ -21,6 +21,23 @@ pub struct ListedDough {
     pub file: String,
     /// Its figures; `None` where the dough has problems.
     pub balance: Option<Balance>,
+}
+
+/// A dough at a size.
+#[derive(Debug)]
+pub struct FormulaReport {
+    /// Every figure of it.
+    pub balance: Balance,
+}
+
+impl FormulaReport {
+    /// The formula with all that follows from its size.
+    ///
+    /// # Errors
+    /// Its pieces are more than can be counted.
+    pub fn sheet(&self) -> Result<FormulaSheet<'_>, Error> {
+        Ok(FormulaSheet::new(self.balance.batch())?)
+    }
 }
 
 /// Why a figure is what it is.
@@ -54,13 +71,13 @@ pub fn formula(
     id: FormulaId,
     wishes: &Wishes,
     size: &BatchSize,
-) -> Result<Balance, Error> {
+) -> Result<FormulaReport, Error> {
     let balance = if wishes.are_none() {
         Arc::unwrap_or_clone(workspace.balance(id)?)
     } else {
         workspace.with_cards(id, wishes.balance(workspace, id)?)
     };
-    size.apply(balance)
+    Ok(FormulaReport { balance: size.apply(balance)? })
 }
 
 /// A dough at a size: as [`formula`], where something says how much is made.
@@ -72,11 +89,11 @@ pub fn scaled(
     id: FormulaId,
     wishes: &Wishes,
     size: &BatchSize,
-) -> Result<Balance, Error> {
-    let balance = formula(workspace, id, wishes, size)?;
-    match balance.size {
-        StatedSize::Open => Err(QuestionError::NoSize { dough: balance.dough }.into()),
-        _ => Ok(balance),
+) -> Result<FormulaReport, Error> {
+    let report = formula(workspace, id, wishes, size)?;
+    match report.balance.size {
+        StatedSize::Open => Err(QuestionError::NoSize { dough: report.balance.dough }.into()),
+        _ => Ok(report),
     }
 }
 
@@ -90,8 +107,8 @@ pub fn sheet(
     wishes: &Wishes,
     size: &BatchSize,
 ) -> Result<Sheet, Error> {
-    let balance = formula(workspace, id, wishes, size)?;
-    Ok(Sheet::new(&balance.batch(), &workspace.book().scales()))
+    let FormulaReport { balance } = formula(workspace, id, wishes, size)?;
+    Ok(Sheet::new(&balance.batch(), &workspace.book().scales())?)
 }
 
 /// Why a figure of a dough is what it is, down to the lines of its file.

@@ -7,11 +7,11 @@
 //! |---|---|---|
 //! | which doughs are there | [`list`] | [`ListedDough`] |
 //! | what is wrong with the book | [`check`] | [`Problem`](levamen_language::Problem) |
-//! | a dough, as it is or should be, at a size | [`formula`], [`scaled`] | [`Balance`](levamen_balance::Balance) |
+//! | a dough, as it is or should be, at a size | [`formula`], [`scaled`] | [`FormulaReport`] |
 //! | what to weigh for it | [`sheet`] | [`Sheet`](levamen_sheets::Sheet) |
 //! | why a figure is what it is | [`why`] | [`Explanation`] |
 //! | two doughs side by side | [`compare`] | [`Comparison`](levamen_balance::Comparison) |
-//! | a dough with another pre-ferment | [`convert`] | [`Conversion`](levamen_convert::Conversion) |
+//! | a dough with another pre-ferment | [`convert`] | [`ConversionSheet`](levamen_sheets::ConversionSheet) |
 //! | when a pre-ferment is ripe | [`ripen`] | [`RipenReport`] |
 //! | how warm the water has to be | [`water`] | [`WaterAnswer`] |
 //! | which tubs to take | [`tubs`] | [`TubPlan`] |
@@ -74,7 +74,7 @@ pub use day::{DayReport, day};
 pub use defaults::RoomWarmth;
 pub use error::{Error, Field, QuestionError};
 pub use feed::{FeedQuestion, feed, new_culture};
-pub use formula::{Explanation, ListedDough, compare, formula, list, scaled, sheet, why};
+pub use formula::{Explanation, FormulaReport, ListedDough, compare, formula, list, scaled, sheet, why};
 pub use import::import;
 pub use measured_batches::{MeasuredBatch, read_measured_batches};
 pub use orders::OrdersQuestion;

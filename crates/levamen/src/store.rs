@@ -61,7 +61,7 @@ pub fn store(
         let (date, day) = planned?;
         let clock = clock(bakery, date)?;
         let starts = Starts::new(bakery, &day, &clock).map_err(|error| no_moment(&error))?;
-        issues.extend(DaySheets::new(&day, &workspace.book().scales()).issues(date, &starts));
+        issues.extend(DaySheets::new(&day, &workspace.book().scales())?.issues(date, &starts));
         seeds.extend(feeds::needed(&day, &starts));
     }
     let fed = feeds::issues(workspace, bakery, &question.days, seeds);
@@ -71,7 +71,7 @@ pub fn store(
     let gaps = fed.unfed.iter().map(|(culture, _)| format!("what {culture} is fed"));
     let gaps = gaps.chain((!orders.is_complete()).then(|| "orders with mistakes".to_owned())).collect();
     let currency = bakery.settings.currency.as_deref();
-    let sheet = StoreSheet::new((first, last), currency, &bought, issues, gaps);
+    let sheet = StoreSheet::new((first, last), currency, &bought, issues, gaps)?;
     Ok(StoreReport { sheet, orders, unfed: fed.unfed.into_iter().map(|(_, error)| error).collect() })
 }
 

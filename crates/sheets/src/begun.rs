@@ -5,7 +5,9 @@ use levamen_formula::Scale;
 use levamen_quantity::{Mass, Temperature};
 
 use crate::feeding::{Part, portions};
+use crate::rounding_error::RoundingError;
 use crate::sheet::scales;
+use crate::weight::Weight;
 
 /// The first days of a culture, rounded to the bakery's scales.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,16 +30,18 @@ pub struct BegunDays {
     /// The days and what to do.
     pub plan: NewDays,
     /// What is kept.
-    pub old: Mass,
+    pub old: Weight,
     /// What is added of each part; nothing where it is not fed.
-    pub parts: Vec<Mass>,
+    pub parts: Vec<Weight>,
     /// What stands in the jar then.
-    pub made: Mass,
+    pub made: Weight,
 }
 
 impl BegunSheet {
     /// Rounds the first days of a culture.
-    #[must_use]
+    ///
+    /// # Errors
+    /// [`RoundingError::TooManyDigits`], where a weight has more digits than a scale can show.
     pub fn new(
         culture: &str,
         days: Vec<NewDays>,
@@ -45,19 +49,19 @@ impl BegunSheet {
         scales: &[Scale],
         warm: Option<Temperature>,
         notes: Vec<String>,
-    ) -> Self {
+    ) -> Result<Self, RoundingError> {
         let scales = scales::that_weigh(scales);
-        let mut made = Mass::ZERO;
+        let mut made = Weight::ZERO;
         let days = days.into_iter().map(|plan| {
-            let old = portions::to_scale(&scales, &plan.old);
-            let added = portions::split(&scales, &plan.new, parts);
+            let old = scales::nearest(&scales, &plan.old)?;
+            let added = portions::split(&scales, &plan.new, parts)?;
             if plan.new > Mass::ZERO {
-                made = added.iter().fold(old.clone(), |sum, part| &sum + part);
+                made = old.try_add(Weight::try_sum(added.iter().copied())?)?;
             }
-            BegunDays { plan, old, parts: added, made: made.clone() }
+            Ok(BegunDays { plan, old, parts: added, made })
         });
-        let days = days.collect();
+        let days = days.collect::<Result<_, RoundingError>>()?;
         let parts = parts.iter().map(|part| part.name.clone()).collect();
-        Self { culture: culture.to_owned(), parts, warm, days, notes }
+        Ok(Self { culture: culture.to_owned(), parts, warm, days, notes })
     }
 }

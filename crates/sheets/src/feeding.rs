@@ -6,13 +6,15 @@
 
 pub(crate) mod portions;
 
-use jiff::Zoned;
 use jiff::civil::Date;
+use jiff::{ToSpan, Zoned};
 use levamen_culture::{Feeding, FeedingPlan, FeedingStep};
 use levamen_formula::Scale;
-use levamen_quantity::{Exact, Mass, Share};
+use levamen_quantity::{Mass, Share};
 
+use crate::rounding_error::RoundingError;
 use crate::sheet::scales;
+use crate::weight::Weight;
 
 /// One thing that a culture is fed.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,14 +37,22 @@ pub struct FeedingSheet {
     /// What it is fed, in the order of the book.
     pub parts: Vec<String>,
     /// Ripe culture at the start.
-    pub on_hand: Mass,
+    pub on_hand: Weight,
     /// Whether it stands in the cold until the first feeding.
     pub begins_cold: bool,
     /// What is done, in order of time.
     pub rows: Vec<FeedingRow>,
+    /// What is taken in all.
+    pub taken: Weight,
+    /// What is added of each part in all.
+    pub added: Vec<Weight>,
+    /// What is thrown away in all.
+    pub discarded: Weight,
+    /// What each week throws away, by its first day: other uses can be planned by it.
+    pub weeks: Vec<(Date, Weight)>,
     /// What stands in the tub at the end.
-    pub left: Mass,
-    /// The least that stands in the tub after a feeding.
+    pub left: Weight,
+    /// The least that stands in the tub after a feeding, exact.
     pub holds: Mass,
     /// Whether it was shown that no choice among the hours discards less.
     pub is_least: bool,
@@ -58,9 +68,9 @@ pub enum FeedingRow {
         /// When.
         at: Zoned,
         /// How much.
-        mass: Mass,
+        weight: Weight,
         /// What stays in the tub.
-        stays: Mass,
+        stays: Weight,
     },
     /// The culture is fed.
     Feed {
@@ -75,107 +85,120 @@ pub enum FeedingRow {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weighed {
     /// What is thrown away.
-    pub discard: Mass,
+    pub discard: Weight,
     /// What is kept.
-    pub old: Mass,
+    pub old: Weight,
     /// What is added, part by part.
-    pub parts: Vec<Mass>,
+    pub parts: Vec<Weight>,
+    /// All that is added.
+    pub added: Weight,
     /// What stands in the tub then.
-    pub made: Mass,
+    pub made: Weight,
 }
 
 impl FeedingSheet {
     /// Rounds a plan to the bakery's scales; the usual ones where there are none.
-    #[must_use]
+    ///
+    /// # Errors
+    /// [`RoundingError::TooManyDigits`], where a weight has more digits than a scale can show.
     pub fn new(
         culture: &str,
         plan: &FeedingPlan,
         parts: &[Part],
         scales: &[Scale],
         notes: Vec<String>,
-    ) -> Self {
+    ) -> Result<Self, RoundingError> {
         let scales = scales::that_weigh(scales);
-        let on_hand = portions::to_scale(&scales, &plan.on_hand);
-        let mut stock = on_hand.clone();
+        let on_hand = scales::nearest(&scales, &plan.on_hand)?;
+        let mut stock = on_hand;
         let mut rows = Vec::new();
         for (index, step) in plan.steps.iter().enumerate() {
             let row = match step {
                 FeedingStep::Take(take) => {
-                    let mass = portions::enough(&scales, &take.mass).min(stock.clone());
-                    stock = &stock - &mass;
-                    FeedingRow::Take { at: take.at.clone(), mass, stays: stock.clone() }
+                    let weight = scales::not_under(&scales, &take.mass)?.min(stock);
+                    stock = stock.try_sub(weight)?;
+                    FeedingRow::Take { at: take.at.clone(), weight, stays: stock }
                 }
                 FeedingStep::Feed(feeding) => {
                     let later = plan.steps.get(index + 1..).unwrap_or_default();
-                    let weighed = portions::weighed(&scales, &stock, feeding, later, parts);
-                    stock = weighed.made.clone();
+                    let weighed = portions::weighed(&scales, stock, feeding, later, parts)?;
+                    stock = weighed.made;
                     FeedingRow::Feed { weighed, exact: feeding.clone() }
                 }
             };
             rows.push(row);
         }
-        Self {
+        let (first, last) = (plan.start.date(), plan.end.date().yesterday().unwrap_or(plan.end.date()));
+        let after = last.tomorrow().unwrap_or(last);
+        Ok(Self {
             culture: culture.to_owned(),
-            first: plan.start.date(),
-            last: plan.end.date().yesterday().unwrap_or(plan.end.date()),
+            first,
+            last,
             parts: parts.iter().map(|part| part.name.clone()).collect(),
             on_hand,
             begins_cold: plan.begins_cold,
+            taken: taken(&rows)?,
+            added: added(&rows, parts.len())?,
+            discarded: discarded(&rows, first, after)?,
+            weeks: weeks(&rows, first, after)?,
             rows,
             left: stock,
             holds: plan.holds.clone(),
             is_least: plan.is_least,
             notes,
-        }
-    }
-
-    /// What is thrown away from one day on, before another.
-    #[must_use]
-    pub fn discarded(&self, from: Date, before: Date) -> Mass {
-        let discarded = self.feedings().filter(|(_, exact)| (from..before).contains(&exact.at.date()));
-        discarded.fold(Mass::ZERO, |sum, (weighed, _)| &sum + &weighed.discard)
-    }
-
-    /// What is taken in all.
-    #[must_use]
-    pub fn taken(&self) -> Mass {
-        self.rows.iter().fold(Mass::ZERO, |sum, row| match row {
-            FeedingRow::Take { mass, .. } => &sum + mass,
-            FeedingRow::Feed { .. } => sum,
         })
-    }
-
-    /// What is added of each part in all.
-    #[must_use]
-    pub fn added(&self) -> Vec<Mass> {
-        let mut sums = vec![Mass::ZERO; self.parts.len()];
-        for (weighed, _) in self.feedings() {
-            for (sum, part) in sums.iter_mut().zip(&weighed.parts) {
-                *sum = &*sum + part;
-            }
-        }
-        sums
     }
 
     /// The feedings, rounded and exact.
     pub fn feedings(&self) -> impl Iterator<Item = (&Weighed, &Feeding)> {
-        self.rows.iter().filter_map(|row| match row {
-            FeedingRow::Feed { weighed, exact } => Some((weighed, exact)),
-            FeedingRow::Take { .. } => None,
-        })
+        feedings(&self.rows)
     }
 }
 
+fn feedings(rows: &[FeedingRow]) -> impl Iterator<Item = (&Weighed, &Feeding)> {
+    rows.iter().filter_map(|row| match row {
+        FeedingRow::Feed { weighed, exact } => Some((weighed, exact)),
+        FeedingRow::Take { .. } => None,
+    })
+}
+
+/// What is taken in all.
+fn taken(rows: &[FeedingRow]) -> Result<Weight, RoundingError> {
+    Weight::try_sum(rows.iter().filter_map(|row| match row {
+        FeedingRow::Take { weight, .. } => Some(*weight),
+        FeedingRow::Feed { .. } => None,
+    }))
+}
+
+/// What is added of each part in all.
+fn added(rows: &[FeedingRow], parts: usize) -> Result<Vec<Weight>, RoundingError> {
+    let of_part =
+        |part: usize| feedings(rows).filter_map(move |(weighed, _)| weighed.parts.get(part).copied());
+    (0..parts).map(|part| Weight::try_sum(of_part(part))).collect()
+}
+
+/// What is thrown away from one day on, before another.
+fn discarded(rows: &[FeedingRow], from: Date, before: Date) -> Result<Weight, RoundingError> {
+    let then = feedings(rows).filter(|(_, exact)| (from..before).contains(&exact.at.date()));
+    Weight::try_sum(then.map(|(weighed, _)| weighed.discard))
+}
+
+/// What each week throws away.
+fn weeks(rows: &[FeedingRow], first: Date, after: Date) -> Result<Vec<(Date, Weight)>, RoundingError> {
+    let mut weeks = Vec::new();
+    let mut from = first;
+    while from < after {
+        let next = from.checked_add(7.days()).unwrap_or(after).min(after);
+        weeks.push((from, discarded(rows, from, next)?));
+        from = next;
+    }
+    Ok(weeks)
+}
+
 impl Weighed {
-    /// The share of old culture, as it is weighed.
+    /// The share of old culture, as it is weighed; none of nothing.
     #[must_use]
     pub fn share_old(&self) -> Share {
-        self.old.share_of(&self.made).unwrap_or_default()
-    }
-
-    /// All that is added.
-    #[must_use]
-    pub fn added(&self) -> Mass {
-        Mass::from_grams(self.parts.iter().fold(Exact::ZERO, |sum, part| &sum + part.grams()))
+        self.old.as_exact().share_of(&self.made.as_exact()).unwrap_or_default()
     }
 }

@@ -5,14 +5,14 @@ use jiff::civil::Date;
 use levamen_balance::BalancedItem;
 use levamen_formula::IngredientId;
 use levamen_plan::{Issue, Starts};
-use levamen_quantity::Mass;
 
 use crate::day::DaySheets;
 use crate::feeding::FeedingSheet;
+use crate::weight::Weight;
 
 impl DaySheets {
     /// What is issued for bread of a date: every weighed line on the date on which its stage is set, toppings on the
-    /// date itself. Their sums are those of [`Self::issued`].
+    /// date itself. Their sums are those of `issued`.
     #[must_use]
     pub fn issues(&self, date: Date, starts: &Starts) -> Vec<Issue> {
         let mut issues = Vec::new();
@@ -21,13 +21,13 @@ impl DaySheets {
                 let set = starts.of(dough.dough, index).map_or(date, Zoned::date);
                 for line in &stage.lines {
                     if let BalancedItem::Ingredient { id, .. } = line.item {
-                        add(&mut issues, set, id, &line.name, &line.weight);
+                        add(&mut issues, set, id, &line.name, line.weight);
                     }
                 }
             }
         }
         for topping in &self.toppings {
-            add(&mut issues, date, topping.ingredient, &topping.name, &topping.weight);
+            add(&mut issues, date, topping.ingredient, &topping.name, topping.weight);
         }
         issues
     }
@@ -40,9 +40,9 @@ impl FeedingSheet {
     pub fn issues(&self, parts: &[Option<IngredientId>]) -> Vec<Issue> {
         let mut issues = Vec::new();
         for (weighed, exact) in self.feedings() {
-            for ((part, mass), name) in parts.iter().zip(&weighed.parts).zip(&self.parts) {
+            for ((part, weight), name) in parts.iter().zip(&weighed.parts).zip(&self.parts) {
                 if let Some(ingredient) = part {
-                    add(&mut issues, exact.at.date(), *ingredient, name, mass);
+                    add(&mut issues, exact.at.date(), *ingredient, name, *weight);
                 }
             }
         }
@@ -50,13 +50,14 @@ impl FeedingSheet {
     }
 }
 
-/// Adds a weight to what is issued of the same ingredient on the same date.
-fn add(issues: &mut Vec<Issue>, date: Date, ingredient: IngredientId, name: &str, mass: &Mass) {
-    if *mass == Mass::ZERO {
+/// Adds a weight to what is issued of the same ingredient on the same date; the store room goes on with it exactly.
+fn add(issues: &mut Vec<Issue>, date: Date, ingredient: IngredientId, name: &str, weight: Weight) {
+    if weight.is_zero() {
         return;
     }
+    let mass = weight.as_exact();
     match issues.iter_mut().find(|issue| issue.date == date && issue.ingredient == ingredient) {
-        Some(issue) => issue.mass = &issue.mass + mass,
-        None => issues.push(Issue { date, ingredient, name: name.to_owned(), mass: mass.clone() }),
+        Some(issue) => issue.mass = &issue.mass + &mass,
+        None => issues.push(Issue { date, ingredient, name: name.to_owned(), mass }),
     }
 }

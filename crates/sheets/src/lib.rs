@@ -8,32 +8,41 @@
 //! ```
 //! use levamen_balance::Balance;
 //! use levamen_formula::Scale;
-//! use levamen_sheets::Sheet;
+//! use levamen_sheets::{RoundingError, Sheet};
 //!
-//! fn rounded(dough: &Balance, scales: &[Scale]) -> Sheet {
+//! fn rounded(dough: &Balance, scales: &[Scale]) -> Result<Sheet, RoundingError> {
 //!     Sheet::new(&dough.batch(), scales)
 //! }
 //! ```
 
 mod begun;
 mod cautions;
+mod conversion;
 mod cost;
 mod day;
+mod day_found;
 mod feeding;
+mod formula;
 mod issues;
-pub mod money;
+mod money;
 mod pieces;
 mod rounding;
+mod rounding_error;
 mod sheet;
 mod store;
+mod weight;
 
 pub use begun::{BegunDays, BegunSheet};
 pub use cautions::{DoughCaution, cautions};
-pub use cost::{CustomerCost, DoughCost, OrderCost, Ordered, OrdersCost, PieceCost};
-pub use day::{DaySheets, DoughSheet, GoesInto, ToppingSheet};
+pub use conversion::ConversionSheet;
+pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
+pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
+pub use day_found::{BatchRemark, BatchTrait, DayFound};
 pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
-pub use pieces::{Pieces, loss, to_divide};
-pub use sheet::{
-    Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, is_of, mixed,
-};
-pub use store::{Action, StoreLine, StoreSheet, sum};
+pub use formula::{FormulaSheet, StageSeed};
+pub use money::Money;
+pub use pieces::Pieces;
+pub use rounding_error::RoundingError;
+pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, mixed};
+pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
+pub use weight::Weight;

@@ -2,6 +2,10 @@
 
 use levamen_balance::{Batch, StatedSize};
 use levamen_quantity::{Exact, Mass, Share};
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use crate::rounding_error::RoundingError;
 
 /// The pieces that a batch gives.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,8 +23,7 @@ impl Pieces {
     /// What all of them weigh.
     #[must_use]
     pub fn mass(&self) -> Mass {
-        let count = i64::try_from(self.count).unwrap_or(i64::MAX);
-        Mass::from_grams(self.piece.grams() * &Exact::from(count))
+        Mass::from_grams(self.piece.grams() * &Exact::from(Decimal::from(self.count)))
     }
 
     /// How much they lack where so much is left to divide.
@@ -30,14 +33,16 @@ impl Pieces {
     }
 
     /// The pieces of a batch; `None` where its dough does not say what a piece weighs.
-    #[must_use]
-    pub fn of(batch: &Batch<'_>) -> Option<Self> {
+    ///
+    /// # Errors
+    /// [`RoundingError::TooManyPieces`], where they are more than can be counted.
+    pub fn of(batch: &Batch<'_>) -> Result<Option<Self>, RoundingError> {
         let StatedSize::Make { flour, pieces: Some((count, piece)), .. } = &batch.balance().size else {
-            return None;
+            return Ok(None);
         };
         let as_asked = flour == batch.flour();
-        let count = if as_asked { *count } else { whole_pieces(&to_divide(batch), piece)? };
-        Some(Self { count, piece: piece.clone(), as_asked })
+        let count = if as_asked { Some(*count) } else { whole_pieces(&to_divide(batch), piece)? };
+        Ok(count.map(|count| Self { count, piece: piece.clone(), as_asked }))
     }
 }
 
@@ -58,7 +63,10 @@ pub fn to_divide(batch: &Batch<'_>) -> Mass {
     loss(batch).rest().of(&(&batch.mass(&balance.weight) - &kept))
 }
 
-fn whole_pieces(dough: &Mass, piece: &Mass) -> Option<u64> {
-    let count = dough.grams().checked_div(piece.grams())?.floor().to_i64()?;
-    u64::try_from(count).ok()
+/// How many whole pieces there is dough for; `None` of pieces that weigh nothing.
+fn whole_pieces(dough: &Mass, piece: &Mass) -> Result<Option<u64>, RoundingError> {
+    let Some(count) = dough.grams().checked_div(piece.grams()) else { return Ok(None) };
+    // Where less is left than is kept back there is not one.
+    let whole = count.floor().max(Exact::ZERO).to_decimal().and_then(|count| count.to_u64());
+    whole.map(Some).ok_or(RoundingError::TooManyPieces)
 }

@@ -6,6 +6,7 @@
 mod cells;
 mod dilution;
 mod enough;
+mod precision;
 pub(crate) mod scales;
 mod stages;
 mod totals;
@@ -16,13 +17,15 @@ use levamen_quantity::{Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
 use crate::pieces::{Pieces, loss};
+use crate::rounding_error::RoundingError;
+use crate::weight::Weight;
 
 pub use dilution::{Dilution, Remedy};
 pub use scales::OnScale;
-pub(crate) use scales::{for_weight, that_weigh};
-pub use totals::is_same as is_of;
+pub(crate) use scales::that_weigh;
 
-/// What to weigh for a batch. Every weight that is not called exact is a whole number of some scale's divisions.
+/// What to weigh for a batch. A [`Weight`] is a whole number of some scale's divisions, or a sum of such; a [`Mass`] is
+/// exact.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
     /// The dough's name.
@@ -30,7 +33,9 @@ pub struct Sheet {
     /// The whole flour, unrounded: what percentages are percentages of.
     pub flour: Mass,
     /// The weight of the dough.
-    pub batch: Mass,
+    pub batch: Weight,
+    /// The finest division that anything in it was weighed with; `None` where nothing was.
+    pub division: Option<Mass>,
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<StageSheet>,
     /// What is weighed in all stages together, ingredient by ingredient; seeds and pieces of dough as such.
@@ -41,9 +46,9 @@ pub struct Sheet {
     pub loss: Share,
     /// What of the dough is kept for its own next batch before it is divided: as much as it took of its last; nothing
     /// where it took none.
-    pub kept_back: Mass,
-    /// What is left to divide, once that is kept and the loss is gone; `None` on a day's sheet, where each product has a
-    /// loss of its own.
+    pub kept_back: Weight,
+    /// What is left to divide, once that is kept and the loss is gone: a share of a weight, which nobody weighs, and so
+    /// exact. `None` on a day's sheet, where each product has a loss of its own.
     pub to_divide: Option<Mass>,
     /// How much of that the pieces lack; nothing where they come out.
     pub short: Mass,
@@ -67,15 +72,17 @@ pub struct StageSheet {
     /// What goes into the tub, in the order of the text.
     pub lines: Vec<LineSheet>,
     /// What goes off as steam.
-    pub steam: Mass,
+    pub steam: Weight,
     /// What stands in the tub when it is made.
-    pub made: Mass,
+    pub made: Weight,
     /// What is kept for the next seed before mixing.
-    pub given_back: Mass,
+    pub given_back: Weight,
     /// What other stages take; of the final dough, all that is not kept.
-    pub taken: Mass,
+    pub taken: Weight,
     /// What is made and not taken.
-    pub left_over: Mass,
+    pub left_over: Weight,
+    /// The finest division that anything in its tub was weighed with; `None` where nothing was.
+    pub division: Option<Mass>,
     /// How long it ripens.
     pub ripens: Option<Ripening>,
     /// What the baker noted.
@@ -94,7 +101,9 @@ pub struct LineSheet {
     /// When it goes in, in the baker's words; `None` where nothing says so.
     pub when: Option<String>,
     /// What to weigh.
-    pub weight: Mass,
+    pub weight: Weight,
+    /// The division that it was weighed with, or that what stands in the tub is known to; `None` where neither is.
+    pub division: Option<Mass>,
     /// What it would be without rounding.
     pub exact: Mass,
     /// The exact weight on the stage's own flour; `None` without flour.
@@ -126,7 +135,9 @@ pub struct Fetch {
     /// What it is.
     pub item: BalancedItem,
     /// The sum of what is weighed.
-    pub weight: Mass,
+    pub weight: Weight,
+    /// The finest division that any of it was weighed with; `None` where none was.
+    pub division: Option<Mass>,
     /// The sum without rounding.
     pub exact: Mass,
 }
@@ -151,23 +162,27 @@ pub fn mixed(stages: &[StageSheet]) -> impl Iterator<Item = &StageSheet> {
 
 impl Sheet {
     /// Rounds a batch to a bakery's scales; with none that can weigh, to [`Scale::usual`].
-    #[must_use]
-    pub fn new(batch: &Batch<'_>, scales: &[Scale]) -> Self {
+    ///
+    /// # Errors
+    /// [`RoundingError::TooManyDigits`], where a weight has more digits than a scale can show.
+    pub fn new(batch: &Batch<'_>, scales: &[Scale]) -> Result<Self, RoundingError> {
         let balance = batch.balance();
         let scales = that_weigh(scales);
-        let weighed = cells::weigh(batch, &scales);
-        let mut stages = enough::fill(batch, weighed, &scales);
+        let weighed = cells::weigh(batch, &scales)?;
+        let mut stages = enough::fill(batch, weighed, &scales)?;
+        precision::mark(&mut stages);
         for stage in &mut stages {
-            dilution::offer(stage, &scales);
+            dilution::offer(stage, &scales)?;
         }
-        let (mixed, kept_back) = (enough::mixed_weight(&stages), enough::kept_back(&stages));
-        let (pieces, loss) = (Pieces::of(batch), loss(batch));
-        let to_divide = loss.rest().of(&(&mixed - &kept_back));
-        Self {
+        let (mixed, kept_back) = (enough::mixed_weight(&stages)?, enough::kept_back(&stages)?);
+        let (pieces, loss) = (Pieces::of(batch)?, loss(batch));
+        let to_divide = loss.rest().of(&mixed.try_sub(kept_back)?.as_exact());
+        Ok(Self {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
             batch: mixed,
-            overall: totals::fetch(&stages),
+            division: self::mixed(&stages).filter_map(|stage| stage.division.clone()).min(),
+            overall: totals::fetch(&stages)?,
             short: pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide)),
             pieces,
             loss,
@@ -177,13 +192,13 @@ impl Sheet {
             notes: balance.notes.clone(),
             cautions: cautions(balance),
             stages,
-        }
+        })
     }
 
     /// The sheet of a dough of which so much is kept for the next day, whatever it takes itself. How many pieces that
     /// leaves is the day's to say.
     #[must_use]
-    pub(crate) fn keeping(self, kept_back: Mass) -> Self {
+    pub(crate) fn keeping(self, kept_back: Weight) -> Self {
         Self { kept_back, to_divide: None, short: Mass::ZERO, ..self }
     }
 }

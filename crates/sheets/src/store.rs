@@ -2,9 +2,10 @@
 
 use jiff::civil::Date;
 use levamen_plan::{Issue, Purchase};
-use levamen_quantity::{Exact, Mass};
+use levamen_quantity::Mass;
 
-use crate::money::{SUM_PLACES, Sum, rounded};
+use crate::money::{Money, MoneyCell, SUM_PLACES, rounded};
+use crate::rounding_error::RoundingError;
 
 /// What the store room needs over some dates.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,15 +16,28 @@ pub struct StoreSheet {
     pub last: Date,
     /// The letters of the currency, where the bakery says them.
     pub currency: Option<String>,
-    /// Each ingredient, those to order first: by the date by which to order, and by name.
-    pub lines: Vec<StoreLine>,
+    /// The ingredients by what is to be done about them: those to order first, by the date by which to order.
+    pub groups: Vec<StoreGroup>,
+    /// The sum of all prices.
+    pub total: Money,
     /// What is issued, date by date, in the order of the dates and of the names.
     pub issues: Vec<Issue>,
     /// What the list does not hold though it is needed, in whole sentences.
     pub gaps: Vec<String>,
 }
 
-/// One ingredient of the list.
+/// Ingredients about which the same is to be done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StoreGroup {
+    /// What is to be done about them.
+    pub action: Action,
+    /// Each of them, by name.
+    pub lines: Vec<StoreLine>,
+    /// The sum of their prices.
+    pub sum: Money,
+}
+
+/// One ingredient of the list. Its weights are what has to be there and to be bought, which no scale rounds: exact.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StoreLine {
     /// Its name.
@@ -43,7 +57,7 @@ pub struct StoreLine {
     /// The first date that the stock does not cover.
     pub short_on: Option<Date>,
     /// What it costs, in hundredths that add up; `None` without a price.
-    pub price: Option<Exact>,
+    pub price: Option<Money>,
 }
 
 /// What is to be done about an ingredient.
@@ -61,60 +75,80 @@ pub enum Action {
 
 impl StoreSheet {
     /// Lays out what is bought. Prices are rounded once, together.
-    #[must_use]
+    ///
+    /// # Errors
+    /// [`RoundingError::TooManyDigits`], where a price has more digits than a decimal holds.
     pub fn new(
         (first, last): (Date, Date),
         currency: Option<&str>,
         purchases: &[Purchase],
         mut issues: Vec<Issue>,
         gaps: Vec<String>,
-    ) -> Self {
-        let mut lines: Vec<StoreLine> = purchases.iter().map(line).collect();
-        lines.sort_by(|a, b| (a.action, &a.name).cmp(&(b.action, &b.name)));
-        let mut group = 0;
-        let mut last_action = None;
-        let sums = lines.iter().enumerate().filter_map(|(row, line)| {
-            if last_action.replace(line.action) != Some(line.action) {
-                group += 1;
-            }
-            line.price.clone().map(|value| Sum { row, column: group, value })
-        });
-        let rounded = rounded(sums, SUM_PLACES);
-        let priced = lines.iter_mut().filter_map(|line| line.price.as_mut());
-        for (price, rounded) in priced.zip(rounded) {
-            *price = rounded;
-        }
+    ) -> Result<Self, RoundingError> {
+        let groups = groups(purchases)?;
         issues.sort_by(|a, b| (a.date, &a.name).cmp(&(b.date, &b.name)));
-        Self { first, last, currency: currency.map(str::to_owned), lines, issues, gaps }
+        Ok(Self {
+            first,
+            last,
+            currency: currency.map(str::to_owned),
+            total: Money::try_sum(groups.iter().map(|group| group.sum), SUM_PLACES)?,
+            groups,
+            issues,
+            gaps,
+        })
     }
 
-    /// The sum of all prices.
-    #[must_use]
-    pub fn total(&self) -> Exact {
-        sum(&self.lines)
+    /// Each ingredient, those to order first.
+    pub fn lines(&self) -> impl Iterator<Item = &StoreLine> {
+        self.groups.iter().flat_map(|group| &group.lines)
     }
 
     /// What is to be bought and has no price.
     pub fn unpriced(&self) -> impl Iterator<Item = &StoreLine> {
-        self.lines.iter().filter(|line| line.price.is_none() && line.to_buy > Mass::ZERO)
+        self.lines().filter(|line| line.price.is_none() && line.to_buy > Mass::ZERO)
     }
 }
 
-/// The sum of the prices of some lines.
-#[must_use]
-pub fn sum(lines: &[StoreLine]) -> Exact {
-    lines.iter().filter_map(|line| line.price.as_ref()).sum()
+/// The lines in their groups, with prices that add up to the sum of their group and of all.
+fn groups(purchases: &[Purchase]) -> Result<Vec<StoreGroup>, RoundingError> {
+    let mut bought: Vec<(Action, &Purchase)> =
+        purchases.iter().map(|purchase| (action(purchase), purchase)).collect();
+    bought.sort_by(|(a, one), (b, other)| (a, &one.name).cmp(&(b, &other.name)));
+    let groups: Vec<&[(Action, &Purchase)]> = bought.chunk_by(|(a, _), (b, _)| a == b).collect();
+    let cells = groups.iter().enumerate().flat_map(|(column, group)| {
+        let prices = group.iter().filter_map(|(_, purchase)| purchase.price.clone());
+        prices.map(move |value| (column, value))
+    });
+    let cells = cells.enumerate().map(|(row, (column, value))| MoneyCell { row, column, value });
+    let mut prices = rounded(cells, SUM_PLACES)?.into_iter();
+    let mut done = Vec::new();
+    for group in groups {
+        let lines: Vec<StoreLine> = group
+            .iter()
+            .map(|(action, purchase)| {
+                let price = purchase.price.as_ref().and_then(|_| prices.next());
+                line(*action, purchase, price)
+            })
+            .collect();
+        let sum = Money::try_sum(lines.iter().filter_map(|line| line.price), SUM_PLACES)?;
+        let Some((action, _)) = group.first() else { continue };
+        done.push(StoreGroup { action: *action, lines, sum });
+    }
+    Ok(done)
 }
 
-fn line(purchase: &Purchase) -> StoreLine {
-    let supply = purchase.supply.as_ref();
-    let action = match (purchase.order_by, supply) {
+/// What is to be done about an ingredient.
+fn action(purchase: &Purchase) -> Action {
+    match (purchase.order_by, &purchase.supply) {
         (None, _) => Action::Covered,
         (Some(_), None) => Action::Unsaid,
         (Some(_), Some(supply)) if supply.is_drawn() => Action::Drawn,
         (Some(date), Some(_)) => Action::OrderBy(date),
-    };
-    let pack = supply.and_then(|supply| supply.pack.clone());
+    }
+}
+
+fn line(action: Action, purchase: &Purchase, price: Option<Money>) -> StoreLine {
+    let pack = purchase.supply.as_ref().and_then(|supply| supply.pack.clone());
     StoreLine {
         name: purchase.name.clone(),
         action,
@@ -124,6 +158,6 @@ fn line(purchase: &Purchase) -> StoreLine {
         to_buy: purchase.to_buy.clone(),
         packs: purchase.packs.zip(pack),
         short_on: purchase.short_on,
-        price: purchase.price.clone(),
+        price,
     }
 }

@@ -1,13 +1,10 @@
 //! CSV as RFC 4180 has it: a header, commas, lines that end in CR LF.
 
-mod store;
-
 use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
+use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, StoreSheet, Weight};
 
-use crate::json::What;
-use levamen_sheets::{LineSheet, Sheet, Source, StageSheet};
-pub use store::store;
+use crate::json::{Figure, LineKindJson, StockJson};
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
 /// that sheets can be put under each other.
@@ -52,24 +49,26 @@ fn written<const N: usize>(
 }
 
 fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
-    let grams = |mass: &Mass| mass.grams().to_decimal_string();
+    let exact = |mass: &Mass| mass.grams().to_decimal_string();
+    let grams = |weight: Weight| weight.grams().to_string();
     let percent = |share: &Share| Exact::to_decimal_string(&share.percent());
+    let loads = |on: &OnScale| on.loads.map(|loads| loads.to_string()).unwrap_or_default();
     let [scale, division, loads] = match &line.source {
-        Source::Weighed(on) => [harmless(&on.scale.name), grams(&on.scale.division), on.loads.to_string()],
+        Source::Weighed(on) => [harmless(&on.scale.name), exact(&on.scale.division), loads(on)],
         Source::WholeTub | Source::RestOfTub => [const { String::new() }; 3],
     };
     [
         harmless(&sheet.dough),
-        grams(&sheet.batch),
+        grams(sheet.batch),
         harmless(&stage.name),
         harmless(stage.kind.name()),
         harmless(&line.name),
-        What::from(line.item).name().to_owned(),
-        grams(&line.weight),
+        LineKindJson::from(line.item).name().to_owned(),
+        grams(line.weight),
         scale,
         division,
         loads,
-        grams(&line.exact),
+        exact(&line.exact),
         line.of_own_flour.as_ref().map(percent).unwrap_or_default(),
         percent(&line.of_all_flour),
         line.when.as_deref().map(harmless).unwrap_or_default(),
@@ -79,6 +78,46 @@ fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.l
 /// A text that a spreadsheet cannot take for a formula.
 fn harmless(text: &str) -> String {
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+}
+
+/// The columns of the list. Weights are in grams.
+const STORE_HEADER: [&str; 11] = [
+    "ingredient",
+    "action",
+    "order_by",
+    "short_on",
+    "issued_g",
+    "needed_g",
+    "on_hand_g",
+    "to_buy_g",
+    "packs",
+    "pack_g",
+    "price",
+];
+
+/// The store room's list, a row for each ingredient, those to order first.
+///
+/// # Errors
+/// Only those of the writer; into memory there are none.
+pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, ::csv::Error> {
+    written(&STORE_HEADER, sheet.lines().map(|line| store_row(StockJson::from(line))))
+}
+
+fn store_row(line: StockJson) -> [String; STORE_HEADER.len()] {
+    let figure = |figure: Option<Figure>| figure.map(|figure| figure.as_str().to_owned()).unwrap_or_default();
+    [
+        harmless(&line.ingredient),
+        line.action,
+        line.order_by.unwrap_or_default(),
+        line.short_on.unwrap_or_default(),
+        figure(Some(line.issued_g)),
+        figure(Some(line.needed_g)),
+        figure(Some(line.on_hand_g)),
+        figure(Some(line.to_buy_g)),
+        line.packs.map(|packs| packs.to_string()).unwrap_or_default(),
+        figure(line.pack_g),
+        figure(line.price),
+    ]
 }
 
 #[cfg(test)]

@@ -6,44 +6,76 @@
 //! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files anew when
 //! they are run with `LEVAMEN_REWRITE=1`.
 
-mod begun;
 mod caution;
 mod compare;
-mod conversion;
 mod cost;
+mod culture;
 mod day;
-mod feed;
+mod ferment;
 mod figure;
 mod formula;
-mod housed;
 mod list;
-mod poured;
 mod problem;
 mod ripe;
-mod schema;
 mod sheet;
 mod store;
 mod timetable;
 mod why;
 
-pub use begun::{Begun, BegunDay};
 pub use caution::DoughCautionJson;
-pub use compare::{AmountJson, ComparedJson, ComparedStageJson, Comparison, FigureJson};
-pub use conversion::{Conversion, DoseJson, YeastJson};
-pub use cost::{
-    Costs, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson, PieceCostJson,
+pub use compare::{
+    AmountJson, ComparedJson, ComparedStageJson, ComparisonJson, ConversionJson, DoseJson, FigureJson,
+    YeastJson,
 };
-pub use day::{Day, DayDough, DayIssue, DayProduct, DaySeed, DaySetting, DayTaken};
-pub use feed::{Feed, FeedPart, FeedStep};
+pub use cost::{
+    CostsJson, CustomerCostJson, DoughCostJson, IngredientCostJson, OrderCostJson, OrdersCostJson,
+    PieceCostJson,
+};
+pub use culture::{FeedJson, FeedPartJson, FeedStepJson, NewCultureDaysJson, NewCultureJson};
+pub use day::{
+    DayDoughJson, DayIssueJson, DayJson, DayProductJson, DaySeedJson, DaySettingJson, DayTakenJson,
+};
+pub use ferment::{CautionJson, TubPlanJson, TubPlanStageJson, WaterJson, WayJson};
 pub use figure::Figure;
-pub use formula::{Formula, FormulaLine, FormulaStage, OverallRow, PiecesJson, RipensJson, SeedJson, What};
-pub use housed::{Housed, HousedJson};
-pub use list::{ListItem, ListStage};
-pub use poured::{CautionJson, Poured, WayJson};
-pub use problem::{ProblemJson, ProblemPlace, problems};
-pub use ripe::{FoundJson, GivenJson, RemarkJson, Ripe, RoomJson};
-pub use schema::schemas;
-pub use sheet::{DilutionJson, LargestChange, Sheet, SheetLine, SheetRow, SheetStage};
-pub use store::{IssueJson, StockJson, Store};
+pub use formula::{
+    FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, OverallRowJson, PiecesJson, RipensJson,
+    SeedJson,
+};
+pub use list::{ListItemJson, ListStageJson};
+pub use problem::{ProblemJson, ProblemPlaceJson, problems};
+pub use ripe::{FoundJson, GivenJson, RemarkJson, RipeJson, RoomJson};
+pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, SheetRowJson, SheetStageJson};
+pub use store::{IssueJson, StockJson, StoreJson};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
-pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, Why};
+pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, WhyJson};
+
+use schemars::{JsonSchema, Schema, generate::SchemaSettings};
+
+/// The schema of one type, in the draft of 2020-12.
+fn schema<T: JsonSchema>() -> Schema {
+    SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<T>()
+}
+
+/// The schema of each command's JSON, by the name of the command.
+#[must_use]
+pub fn schemas() -> Vec<(&'static str, Schema)> {
+    vec![
+        ("formula", schema::<FormulaJson>()),
+        ("sheet", schema::<SheetJson>()),
+        ("store", schema::<StoreJson>()),
+        ("cost", schema::<CostsJson>()),
+        ("list", schema::<Vec<ListItemJson>>()),
+        ("check", schema::<Vec<ProblemJson>>()),
+        ("why", schema::<WhyJson>()),
+        ("compare", schema::<ComparisonJson>()),
+        ("ripen", schema::<RipeJson>()),
+        ("water", schema::<WaterJson>()),
+        ("tub", schema::<TubPlanJson>()),
+        ("convert", schema::<ConversionJson>()),
+        ("feed", schema::<Vec<FeedJson>>()),
+        ("day", schema::<DayJson>()),
+        ("feed-new", schema::<NewCultureJson>()),
+        ("timetable", schema::<TimetableJson>()),
+        ("no-timetable", schema::<NoTimetableJson>()),
+    ]
+}

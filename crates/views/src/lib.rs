@@ -2,23 +2,23 @@
 //!
 //! | | text | CSV | JSON |
 //! |---|---|---|---|
-//! | formula | [`text::formula`] | | [`json::Formula`] |
-//! | sheet | [`text::sheet`] | [`csv::sheet`] | [`json::Sheet`] |
-//! | list | [`text::list`] | | [`json::ListItem`] |
-//! | why a figure is what it is | [`text::why`] | | [`json::Why`] |
-//! | two doughs side by side | [`text::compare`] | | [`json::Comparison`] |
-//! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::Ripe`] |
+//! | formula | [`text::formula`] | | [`json::FormulaJson`] |
+//! | sheet | [`text::sheet`] | [`csv::sheet`] | [`json::SheetJson`] |
+//! | list | [`text::list`] | | [`json::ListItemJson`] |
+//! | why a figure is what it is | [`text::why`] | | [`json::WhyJson`] |
+//! | two doughs side by side | [`text::compare`] | | [`json::ComparisonJson`] |
+//! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::RipeJson`] |
 //! | what grows in it | [`plot::terminal`], [`plot::svg`] | | |
-//! | a dough with another pre-ferment | [`text::conversion`] | | [`json::Conversion`] |
-//! | the water for a dough's temperature | [`text::poured`] | | [`json::Poured`] |
-//! | the tubs for its pre-ferments | [`text::housed`] | | [`json::Housed`] |
-//! | feeding of a culture | [`text::feed`] | | [`json::Feed`] |
-//! | a new culture | [`text::begun`] | | [`json::Begun`] |
-//! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::Store`] |
+//! | a dough with another pre-ferment | [`text::conversion`] | | [`json::ConversionJson`] |
+//! | the water for a dough's temperature | [`text::poured`] | | [`json::WaterJson`] |
+//! | the tubs for its pre-ferments | [`text::housed`] | | [`json::TubPlanJson`] |
+//! | feeding of a culture | [`text::feed`] | | [`json::FeedJson`] |
+//! | a new culture | [`text::begun`] | | [`json::NewCultureJson`] |
+//! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::StoreJson`] |
 //! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
 //! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |
-//! | what doughs cost | [`text::costs`], [`text::cost`] | | [`json::Costs`] |
-//! | what orders cost | [`text::orders_cost`] | | [`json::Costs`] |
+//! | what doughs cost | [`text::costs`], [`text::cost`] | | [`json::CostsJson`] |
+//! | what orders cost | [`text::orders_cost`] | | [`json::CostsJson`] |
 //! | problems | | | [`json::ProblemJson`] |
 //!
 //! A timetable is a calendar file too, [`ics::timetable`], and a picture, [`svg::timetable`].
@@ -26,12 +26,13 @@
 //! ```
 //! use levamen_balance::Balance;
 //! use levamen_formula::Scale;
-//! use levamen_sheets::Sheet;
+//! use levamen_sheets::{FormulaSheet, RoundingError, Sheet};
 //! use levamen_views::text;
 //!
-//! fn print_twice(dough: &Balance, scales: &[Scale]) -> String {
+//! fn print_twice(dough: &Balance, scales: &[Scale]) -> Result<String, RoundingError> {
 //!     let batch = dough.batch();
-//!     text::formula(&batch) + &text::sheet(&Sheet::new(&batch, scales))
+//!     let sheet = text::sheet(&Sheet::new(&batch, scales)?);
+//!     Ok(text::formula(&FormulaSheet::new(batch)?) + &sheet)
 //! }
 //! ```
 

@@ -5,7 +5,6 @@
 //! and a print in grey loses nothing that is not written too.
 
 mod drawing;
-mod label;
 
 use levamen_timetable::{
     Bar, BarOf, ChartRow, ChartRowOf, Clock, JobId, Minutes, Moment, StepId, Timetable, Work, chart_rows,
@@ -13,7 +12,6 @@ use levamen_timetable::{
 
 use crate::text::{needs, quality};
 use drawing::Drawing;
-use label::Label;
 
 /// Pixels of a minute.
 const MINUTE: i64 = 2;
@@ -198,4 +196,41 @@ fn count(items: usize) -> i64 {
 /// How many lines so many items take.
 fn lines_of(items: usize, per_line: i64) -> i64 {
     (count(items) + per_line - 1) / per_line
+}
+
+/// Pixels of a character, taken wide, so that names stay in their bars.
+const CHARACTER: usize = 7;
+
+/// A number, what is done and for what.
+#[derive(Debug)]
+struct Label<'a> {
+    number: String,
+    step: &'a str,
+    job: &'a str,
+}
+
+impl<'a> Label<'a> {
+    fn new(number: usize, step: &'a str, job: &'a str) -> Self {
+        Self { number: number.to_string(), step, job }
+    }
+
+    /// The most that fits into a width: number, step and job; number and step; the number; nothing.
+    fn within(&self, pixels: i64) -> String {
+        let room = usize::try_from(pixels - 4).unwrap_or(0) / CHARACTER;
+        let Self { number, step, job } = self;
+        let labels = [format!("{number} {step} {job}"), format!("{number} {step}"), number.clone()];
+        labels.into_iter().find(|label| label.chars().count() <= room).unwrap_or_default()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_label_is_as_long_as_its_bar() {
+        let label = Label::new(7, "mix", "Quayside loaf");
+        let within = [200, 60, 20, 6].map(|pixels| label.within(pixels));
+        assert_eq!(within, ["7 mix Quayside loaf", "7 mix", "7", ""]);
+    }
 }

@@ -1,36 +1,27 @@
 //! Text for a terminal or a printer: plain characters, aligned columns, no line wider than a page.
 
-mod begun;
-mod columns;
 mod compare;
-mod conversion;
 mod cost;
+mod culture;
 mod day;
-mod feed;
+mod ferment;
+mod figures;
 mod formula;
-mod housed;
-mod list;
-mod poured;
+mod naming;
+mod page;
 mod problems;
-mod remedy;
 mod ripe;
 mod sheet;
 mod store;
 mod timetable;
-mod weights;
 mod why;
-pub(crate) mod words;
 
-pub use begun::begun;
-pub use compare::compare;
-pub use conversion::conversion;
+pub use compare::{compare, conversion};
 pub use cost::{cost, costs, orders_cost};
+pub use culture::{begun, feed};
 pub use day::{DayPart, day};
-pub use feed::feed;
-pub use formula::formula;
-pub use housed::housed;
-pub use list::list;
-pub use poured::poured;
+pub use ferment::{housed, poured};
+pub use formula::{formula, list};
 pub use problems::problems;
 pub use ripe::ripe;
 pub use sheet::sheet;
@@ -39,4 +30,4 @@ pub(crate) use timetable::{needs, quality};
 pub use timetable::{no_timetable, timetable};
 pub use why::why;
 
-use columns::Page;
+use page::Page;

@@ -17,7 +17,7 @@ pub fn run(arguments: &Arguments, doughs: &CompareArguments) -> Result<(), Failu
     let (second, second_id) = other.as_ref().map_or((&first, id), |(book, id)| (book, *id));
     let comparison = compare((&first, id), (second, second_id), &doughs.wishes.read(), doughs.as_written)?;
     second.remind_beside(doughs.second.as_ref().unwrap_or(&doughs.first));
-    print(arguments, || json::Comparison::from(&comparison), || text::compare(&comparison))
+    print(arguments, || json::ComparisonJson::from(&comparison), || text::compare(&comparison))
 }
 
 /// What cannot be compared.

@@ -39,13 +39,17 @@ pub fn run(arguments: &Arguments, asked: &ConvertArguments) -> Result<(), Failur
     let conversion = convert(&book, id, &request, is_going)?;
     book.remind_beside(&asked.dough);
     if let Some(target) = target {
-        output::notes(&target.write(conversion.text.as_bytes())?);
+        output::notes(&target.write(conversion.done.text.as_bytes())?);
     }
     if arguments.json || target.is_some() {
-        return print(arguments, || json::Conversion::from(&conversion), || text::conversion(&conversion));
+        return print(
+            arguments,
+            || json::ConversionJson::from(&conversion),
+            || text::conversion(&conversion),
+        );
     }
     // The dough alone goes to standard output, so that it can be kept or read on as it is.
-    output::result(conversion.text.as_bytes())?;
+    output::result(conversion.done.text.as_bytes())?;
     output::error(&format!("\n{}", text::conversion(&conversion)));
     Ok(())
 }

@@ -26,7 +26,7 @@ pub fn run(arguments: &Arguments, asked: &CostArguments) -> Result<(), Failure> 
 fn of_doughs(arguments: &Arguments, asked: &CostArguments, book: &Opened) -> Result<(), Failure> {
     let costs = dough_costs(book, &asked.names)?;
     book.remind(" elsewhere");
-    let as_json = || json::Costs {
+    let as_json = || json::CostsJson {
         currency: costs.currency.clone(),
         doughs: costs.doughs.iter().map(json::DoughCostJson::from).collect(),
         orders: None,
@@ -50,7 +50,7 @@ fn of_orders(arguments: &Arguments, asked: &CostArguments, book: &Opened, date: 
     let costs = orders.read(|orders| orders_costs(book, date, &orders).map_err(Failure::from))?;
     ordered::report(&costs.orders);
     let currency = costs.currency.as_deref();
-    let as_json = || json::Costs {
+    let as_json = || json::CostsJson {
         currency: costs.currency.clone(),
         doughs: Vec::new(),
         orders: Some(json::OrdersCostJson::from(&costs.cost)),

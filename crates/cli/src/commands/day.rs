@@ -33,7 +33,7 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
 fn written(arguments: &Arguments, asked: &DayArguments, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
-            Ok(output::json(&json::Day::from(report))?.into_bytes())
+            Ok(output::json(&json::DayJson::new(report))?.into_bytes())
         }
         (None | Some(DayForm::Text), false) => Ok(text::day(report, &parts(asked)).into_bytes()),
         (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, report),

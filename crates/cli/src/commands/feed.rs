@@ -19,14 +19,14 @@ pub fn run(arguments: &Arguments, asked: &FeedArguments) -> Result<(), Failure> 
     if let Some(name) = &asked.new {
         let sheet = new_culture(&book, name)?;
         book.remind(" elsewhere");
-        return print(arguments, || json::Begun::from(&sheet), || text::begun(&sheet));
+        return print(arguments, || json::NewCultureJson::from(&sheet), || text::begun(&sheet));
     }
     let question = question(asked, book.bakery().0.settings.time_zone.as_deref())?;
     let needs = text_beside(asked.need.as_deref().unwrap_or("-".as_ref()));
     let sheets = feed(&book, &question, &needs)?;
     book.remind(" elsewhere");
     let pages = || sheets.iter().map(text::feed).collect::<Vec<_>>().join("\n");
-    print(arguments, || sheets.iter().map(json::Feed::from).collect::<Vec<_>>(), pages)
+    print(arguments, || sheets.iter().map(json::FeedJson::from).collect::<Vec<_>>(), pages)
 }
 
 /// Reads the arguments; `zone` is what the book says.

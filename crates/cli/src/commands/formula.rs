@@ -1,6 +1,6 @@
 //! `levamen formula` and `levamen scale`
 
-use levamen::{formula, scaled};
+use levamen::{FormulaReport, formula, scaled};
 use levamen_views::{json, text};
 
 use super::print;
@@ -10,17 +10,20 @@ use crate::opened::Opened;
 
 pub fn run(arguments: &Arguments, dough: &Named, size: &SizeArguments) -> Result<(), Failure> {
     let (book, id) = Opened::with_dough(&arguments.book, &dough.name)?;
-    let balance = formula(&book, id, &dough.wishes.read(), &size.read()?)?;
+    let report = formula(&book, id, &dough.wishes.read(), &size.read()?)?;
     book.remind_beside(&dough.name);
-    let batch = balance.batch();
-    print(arguments, || json::Formula::from(&batch), || text::formula(&batch))
+    show(arguments, &report)
 }
 
 /// A dough at the size that is asked for, and otherwise at that of its file.
 pub fn run_scaled(arguments: &Arguments, dough: &Named, size: &SizeArguments) -> Result<(), Failure> {
     let (book, id) = Opened::with_dough(&arguments.book, &dough.name)?;
-    let balance = scaled(&book, id, &dough.wishes.read(), &size.read()?)?;
+    let report = scaled(&book, id, &dough.wishes.read(), &size.read()?)?;
     book.remind_beside(&dough.name);
-    let batch = balance.batch();
-    print(arguments, || json::Formula::from(&batch), || text::formula(&batch))
+    show(arguments, &report)
+}
+
+fn show(arguments: &Arguments, report: &FormulaReport) -> Result<(), Failure> {
+    let sheet = report.sheet()?;
+    print(arguments, || json::FormulaJson::from(&sheet), || text::formula(&sheet))
 }

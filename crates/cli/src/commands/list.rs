@@ -19,7 +19,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
         let why = if book.unread().is_empty() { ": a dough file ends in .dough" } else { " could be read" };
         output::result(format!("no dough in `{place}`{why}\n").as_bytes())?;
     } else {
-        let items = || doughs.iter().map(json::ListItem::from).collect::<Vec<_>>();
+        let items = || doughs.iter().map(json::ListItemJson::from).collect::<Vec<_>>();
         print(arguments, items, || text::list(&doughs))?;
     }
     book.remind("");

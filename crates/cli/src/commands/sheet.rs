@@ -21,7 +21,7 @@ pub fn run(arguments: &Arguments, asked: &SheetArguments) -> Result<(), Failure>
     let bytes = match form {
         Form::Text => text::sheet(&sheet).into_bytes(),
         Form::Csv => csv_bytes("sheet", csv::sheet(&sheet))?,
-        Form::Json => output::json(&json::Sheet::from(&sheet))?.into_bytes(),
+        Form::Json => output::json(&json::SheetJson::from(&sheet))?.into_bytes(),
     };
     deliver(target, &bytes)
 }

@@ -39,6 +39,6 @@ fn written(form: Form, report: &StoreReport) -> Result<Vec<u8>, Failure> {
     match form {
         Form::Text => Ok(text::store(&report.sheet).into_bytes()),
         Form::Csv => csv_bytes("list", csv::store(&report.sheet)),
-        Form::Json => Ok(output::json(&json::Store::from(&report.sheet))?.into_bytes()),
+        Form::Json => Ok(output::json(&json::StoreJson::from(&report.sheet))?.into_bytes()),
     }
 }

@@ -12,5 +12,5 @@ pub fn run(arguments: &Arguments, name: &str, figure: &str, wishes: &WishArgumen
     let (book, id) = Opened::with_dough(&arguments.book, name)?;
     let found = why(&book, id, figure, &wishes.read())?;
     book.remind_beside(name);
-    print(arguments, || json::Why::new(&found.why, &found.texts), || text::why(&found.why, &found.texts))
+    print(arguments, || json::WhyJson::new(&found.why, &found.texts), || text::why(&found.why, &found.texts))
 }

@@ -9,9 +9,10 @@ use std::path::Path;
 use crate::pages::workspace;
 
 /// The sections of the page, and the crate that each is about.
-const SECTIONS: [(&str, &[&str]); 4] = [
+const SECTIONS: [(&str, &[&str]); 5] = [
     ("## What a text means", &["formula"]),
     ("## What does not balance", &["balance"]),
+    ("## What a scale cannot show", &["sheets"]),
     ("## A recipe that is imported", &["import"]),
     ("## Files, and what is asked of a command", &["levamen", "files", "cli"]),
 ];
@@ -29,10 +30,9 @@ fn made(source: &str) -> BTreeSet<String> {
     let source = source.split("#[cfg(test)]\nmod tests").next().unwrap_or_default();
     let makers = ["Problem::error(", "Problem::warning(", " of(cell,"];
     let after = makers.iter().flat_map(|maker| source.split(maker).skip(1));
-    after
-        .filter_map(|after| after.trim_start().strip_prefix('"')?.split('"').next())
-        .map(str::to_owned)
-        .collect()
+    let quoted = after.filter_map(|after| after.trim_start().strip_prefix('"')?.split('"').next());
+    let internal = source.contains("Problem::internal(").then_some("internal");
+    quoted.chain(internal).map(str::to_owned).collect()
 }
 
 fn made_in(folder: &Path) -> BTreeSet<String> {

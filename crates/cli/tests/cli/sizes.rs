@@ -167,3 +167,11 @@ product Loaf
     assert!((grams(&sheet["kept_back_g"]) - kept_back).abs() < 1.0);
     assert_eq!(day["doughs"][0]["sheet"]["to_divide_g"], Value::Null);
 }
+
+#[test]
+fn what_has_too_many_digits_for_a_scale_is_said() {
+    let file = format!("{LOAF}\nmake 24 pieces of 920 g\n");
+    let book = folder(&[("loaf.dough", file.as_bytes())]);
+    let much = format!("{}kg", "9".repeat(28));
+    assert_snapshot!(record(book.path(), &["sheet", "Loaf", "--flour", &much], ""));
+}

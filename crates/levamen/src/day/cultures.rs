@@ -40,7 +40,7 @@ pub fn fed(
         let (Some(stage), Some(at)) = (stage, at) else { continue };
         for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
             let Some(culture) = line.from else { continue };
-            let need = CultureNeed { at: at.clone(), mass: line.weight.clone(), place: None };
+            let need = CultureNeed { at: at.clone(), mass: line.weight.as_exact(), place: None };
             by_culture.entry(culture).or_default().push(need);
         }
     }
@@ -71,5 +71,5 @@ fn sheet(
     let task = FeedingTask { keeping: &fed.keeping, needs, days: &days, hours: &hours, on_hand: None };
     let plan =
         plan(&task).map_err(|refusal| workspace.fail(vec![refusal.problem(&fed.name, &fed.keeping)]))?;
-    Ok(Some(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), fed.notes)))
+    Ok(Some(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), fed.notes)?))
 }

@@ -77,7 +77,7 @@ fn one(
     let task = FeedingTask { keeping: &fed.keeping, needs, days, hours: &hours, on_hand: None };
     let plan =
         plan(&task).map_err(|refusal| workspace.fail(vec![refusal.problem(&fed.name, &fed.keeping)]))?;
-    let sheet = FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), Vec::new());
+    let sheet = FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), Vec::new())?;
     let pantry = workspace.book().pantry();
     let parts: Vec<_> = fed.parts.iter().map(|part| pantry.find(&part.name)).collect();
     Ok(sheet.issues(&parts))

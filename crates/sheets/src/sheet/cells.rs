@@ -8,12 +8,14 @@ use levamen_quantity::{Exact, Mass};
 
 use super::scales;
 use crate::rounding::{Cell, controlled};
+use crate::rounding_error::RoundingError;
+use crate::weight::{Weight, in_divisions};
 
 /// Which line of which stage.
 pub type Place = (usize, usize);
 
 /// What is weighed, rounded, with its scale.
-pub type Weighed<'s> = BTreeMap<Place, (Mass, &'s Scale)>;
+pub type Weighed<'s> = BTreeMap<Place, (Weight, &'s Scale)>;
 
 /// What stands in one row of the table: the same thing in several stages.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,17 +38,17 @@ struct Class<'s> {
 ///
 /// A weight between half a division and one becomes one, outside the table: to keep its sums, the table might
 /// leave such a pinch of yeast out.
-pub fn weigh<'s>(batch: &Batch<'_>, scales: &'s [Scale]) -> Weighed<'s> {
+pub fn weigh<'s>(batch: &Batch<'_>, scales: &'s [Scale]) -> Result<Weighed<'s>, RoundingError> {
     let stages = &batch.balance().stages;
     let mut rows = BTreeMap::new();
     let mut classes: BTreeMap<&Mass, Class<'s>> = BTreeMap::new();
     let mut weighed = Weighed::new();
     for (place, line) in lines(stages).filter(|(place, line)| !takes_the_rest(stages, *place, line)) {
         let mass = batch.mass(&line.share);
-        let Some(scale) = scales::for_weight(scales, &mass) else { continue };
-        let Some(value) = mass.grams().checked_div(scale.division.grams()) else { continue };
+        let scale = scales::for_weight(scales, &mass)?;
+        let value = in_divisions(&mass, &scale.division)?;
         if value < Exact::ONE && &value + &value >= Exact::ONE {
-            weighed.insert(place, (scale.division.clone(), scale));
+            weighed.insert(place, (Weight::of_divisions(&Exact::ONE, &scale.division)?, scale));
             continue;
         }
         let next = rows.len();
@@ -58,10 +60,10 @@ pub fn weigh<'s>(batch: &Batch<'_>, scales: &'s [Scale]) -> Weighed<'s> {
     for (division, class) in classes {
         let rounded = controlled(&class.cells);
         for ((place, scale), value) in class.places.into_iter().zip(rounded) {
-            weighed.insert(place, (Mass::from_grams(&value * division.grams()), scale));
+            weighed.insert(place, (Weight::of_divisions(&value, division)?, scale));
         }
     }
-    weighed
+    Ok(weighed)
 }
 
 /// Whether a line takes what the others leave in another stage's tub, so that nobody weighs it: nothing is left

@@ -5,6 +5,8 @@ use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
 use super::{LineSheet, Source, StageSheet, scales};
+use crate::rounding_error::RoundingError;
+use crate::weight::Weight;
 
 /// One part in so many of the mixture: the stronger one where it is enough, and otherwise the weaker.
 const STRONGER: u32 = 10;
@@ -17,10 +19,10 @@ pub enum Remedy {
     Dilute(Dilution),
     /// A dilution would bring more water than the stage still has.
     TooLittleWater {
-        /// What it would bring.
+        /// What it would bring, exact.
         wanted: Mass,
         /// What there is.
-        there: Mass,
+        there: Weight,
     },
     /// Weigh it with care: flour, water, a piece of dough or a part of a tub is not diluted, nor what even one part
     /// in a hundred would not show.
@@ -33,37 +35,39 @@ pub struct Dilution {
     /// One part in so many of the mixture, 10 or 100.
     pub one_part_in: u32,
     /// How much of it to weigh for making up the mixture.
-    pub make_up: Mass,
+    pub make_up: Weight,
     /// How much water to stir that into.
-    pub make_up_water: Mass,
+    pub make_up_water: Weight,
     /// How much of the mixture to weigh into the stage.
-    pub weigh: Mass,
+    pub weigh: Weight,
     /// How much less of the stage's water to weigh.
-    pub water_less: Mass,
+    pub water_less: Weight,
     /// Whether even so it is under twenty divisions.
     pub still_small: bool,
 }
 
 /// Marks the small weights of a stage and says what to do about each. Dilutions share the stage's water.
-pub fn offer(stage: &mut StageSheet, scales: &[Scale]) {
+pub fn offer(stage: &mut StageSheet, scales: &[Scale]) -> Result<(), RoundingError> {
     let mut water = stage_water(stage);
     for line in &mut stage.lines {
         let Source::Weighed(on) = &line.source else { continue };
         if line.exact == Mass::ZERO || !scales::is_small(&on.scale, &line.exact) {
             continue;
         }
-        let remedy = remedy(line, &on.scale, scales, &water);
+        let remedy = remedy(line, &on.scale, scales, &water)?;
         if let Remedy::Dilute(dilution) = &remedy {
-            water.weight = &water.weight - &dilution.water_less;
+            water.weight = water.weight.try_sub(dilution.water_less)?;
         }
         line.remedy = Some(remedy);
     }
+    Ok(())
 }
 
 /// The water of a stage that is still there to dilute with.
 struct Water {
-    weight: Mass,
-    division: Mass,
+    weight: Weight,
+    /// What it is weighed in; `None` where none of it is weighed.
+    division: Option<Mass>,
 }
 
 /// The largest line of water.
@@ -77,50 +81,43 @@ fn stage_water(stage: &StageSheet) -> Water {
         Source::Weighed(on) => Some(on.scale.division.clone()),
         Source::WholeTub | Source::RestOfTub => None,
     });
-    Water {
-        weight: largest.map(|line| line.weight.clone()).unwrap_or_default(),
-        division: division.unwrap_or_default(),
-    }
+    Water { weight: largest.map_or(Weight::ZERO, |line| line.weight), division }
 }
 
-fn remedy(line: &LineSheet, scale: &Scale, scales: &[Scale], water: &Water) -> Remedy {
+fn remedy(line: &LineSheet, scale: &Scale, scales: &[Scale], water: &Water) -> Result<Remedy, RoundingError> {
     match line.item {
         BalancedItem::Ingredient { is_flour: false, is_water: false, .. } | BalancedItem::Seed(_) => {}
         BalancedItem::Ingredient { .. } | BalancedItem::Piece | BalancedItem::Stage(_) => {
-            return Remedy::Care;
+            return Ok(Remedy::Care);
         }
     }
-    let parts = if enough(&line.exact, STRONGER, scales) { STRONGER } else { WEAKER };
+    let parts = if enough(&line.exact, STRONGER, scales)? { STRONGER } else { WEAKER };
     let brings = times(&line.exact, parts - 1);
-    if brings > water.weight || water.division == Mass::ZERO {
-        return Remedy::TooLittleWater { wanted: brings, there: water.weight.clone() };
-    }
-    let weigh = on_its_scale(&times(&line.exact, parts), scales);
-    if weigh == Mass::ZERO {
-        return Remedy::Care;
+    let division = water.division.as_ref().filter(|_| brings <= water.weight.as_exact());
+    let Some(division) = division else {
+        return Ok(Remedy::TooLittleWater { wanted: brings, there: water.weight });
+    };
+    let weigh = scales::nearest(scales, &times(&line.exact, parts))?;
+    if weigh.is_zero() {
+        return Ok(Remedy::Care);
     }
     let make_up = scales::few_divisions(scale);
-    Remedy::Dilute(Dilution {
+    Ok(Remedy::Dilute(Dilution {
         one_part_in: parts,
-        make_up_water: on_its_scale(&times(&make_up, parts - 1), scales),
-        make_up,
+        make_up_water: scales::nearest(scales, &times(&make_up, parts - 1))?,
+        make_up: Weight::nearest(&make_up, &scale.division)?,
         weigh,
-        water_less: brings.round_to(&water.division),
-        still_small: !enough(&line.exact, parts, scales),
-    })
+        water_less: Weight::nearest(&brings, division)?,
+        still_small: !enough(&line.exact, parts, scales)?,
+    }))
 }
 
 /// Whether one part in `parts` makes a weight that its scale can tell.
-fn enough(weight: &Mass, parts: u32, scales: &[Scale]) -> bool {
+fn enough(weight: &Mass, parts: u32, scales: &[Scale]) -> Result<bool, RoundingError> {
     let mixture = times(weight, parts);
-    scales::for_weight(scales, &mixture).is_some_and(|scale| !scales::is_small(scale, &mixture))
+    Ok(!scales::is_small(scales::for_weight(scales, &mixture)?, &mixture))
 }
 
 fn times(weight: &Mass, parts: u32) -> Mass {
     Mass::from_grams(weight.grams() * &Exact::from(i64::from(parts)))
-}
-
-fn on_its_scale(weight: &Mass, scales: &[Scale]) -> Mass {
-    scales::for_weight(scales, weight)
-        .map_or_else(|| weight.clone(), |scale| weight.round_to(&scale.division))
 }

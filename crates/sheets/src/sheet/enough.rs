@@ -3,55 +3,62 @@
 
 use levamen_balance::{BalancedItem, Batch};
 use levamen_formula::Scale;
-use levamen_quantity::Mass;
+use levamen_quantity::{Exact, Mass};
 
 use super::cells::{Place, Weighed};
 use super::{StageSheet, mixed, stages};
 use crate::pieces::{Pieces, loss, to_divide};
+use crate::rounding_error::RoundingError;
+use crate::weight::Weight;
 
 /// How many lines may go up. Rounding leaves a batch short of less than a division for each of its scales, so few do.
 const TRIES: usize = 64;
 
 /// The stages of a batch with enough dough for its pieces. Where no line that was rounded down can make up for it, as
 /// much as there is.
-pub fn fill<'s>(batch: &Batch<'_>, mut weighed: Weighed<'s>, scales: &'s [Scale]) -> Vec<StageSheet> {
-    let mut filled = stages::fill(batch, &weighed, scales);
-    let Some(pieces) = Pieces::of(batch) else { return filled };
+pub fn fill<'s>(
+    batch: &Batch<'_>,
+    mut weighed: Weighed<'s>,
+    scales: &'s [Scale],
+) -> Result<Vec<StageSheet>, RoundingError> {
+    let mut filled = stages::fill(batch, &weighed, scales)?;
+    let Some(pieces) = Pieces::of(batch)? else { return Ok(filled) };
     let wanted = pieces.mass();
     // A size that was not asked for with the piece for the next batch in it does not leave that either.
     let keeps = to_divide(batch) >= wanted;
-    let left = |stages: &[StageSheet]| {
-        let kept = if keeps { kept_back(stages) } else { Mass::ZERO };
-        loss(batch).rest().of(&(&mixed_weight(stages) - &kept))
+    let left = |stages: &[StageSheet]| -> Result<Mass, RoundingError> {
+        let kept = if keeps { kept_back(stages)? } else { Weight::ZERO };
+        Ok(loss(batch).rest().of(&mixed_weight(stages)?.try_sub(kept)?.as_exact()))
     };
     let mut lines = rounded_down(batch, &weighed);
     for _ in 0..TRIES {
-        let so_far = left(&filled);
+        let so_far = left(&filled)?;
         if so_far >= wanted {
             break;
         }
         let Some(place) = lines.best(&(&wanted - &so_far)) else { break };
-        let Some((weight, scale)) = weighed.get(&place).cloned() else { continue };
-        weighed.insert(place, (&weight + &scale.division, scale));
-        let more = stages::fill(batch, &weighed, scales);
-        if left(&more) > so_far {
+        let Some((weight, scale)) = weighed.get(&place).copied() else { continue };
+        let division = Weight::of_divisions(&Exact::ONE, &scale.division)?;
+        weighed.insert(place, (weight.try_add(division)?, scale));
+        let more = stages::fill(batch, &weighed, scales)?;
+        if left(&more)? > so_far {
             filled = more;
         } else {
             weighed.insert(place, (weight, scale));
         }
     }
-    filled
+    Ok(filled)
 }
 
 /// What of a batch is kept for the next one: as much as it took of the last.
-pub fn kept_back(stages: &[StageSheet]) -> Mass {
+pub fn kept_back(stages: &[StageSheet]) -> Result<Weight, RoundingError> {
     let lines = stages.iter().flat_map(|stage| &stage.lines);
-    stages::sum(lines.filter(|line| line.is_of_last_batch()).map(|line| &line.weight))
+    Weight::try_sum(lines.filter(|line| line.is_of_last_batch()).map(|line| line.weight))
 }
 
 /// The weight of the dough.
-pub fn mixed_weight(stages: &[StageSheet]) -> Mass {
-    stages::sum(mixed(stages).map(|stage| &stage.taken))
+pub fn mixed_weight(stages: &[StageSheet]) -> Result<Weight, RoundingError> {
+    Weight::try_sum(mixed(stages).map(|stage| stage.taken))
 }
 
 /// The ingredients that were rounded down, the heaviest last.
@@ -64,7 +71,7 @@ fn rounded_down(batch: &Batch<'_>, weighed: &Weighed<'_>) -> Down {
             continue;
         };
         let exact = batch.mass(&line.share);
-        if *weight < exact {
+        if weight.as_exact() < exact {
             lines.push((exact, scale.division.clone(), *place));
         }
     }

@@ -3,6 +3,9 @@
 use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
+use crate::rounding_error::RoundingError;
+use crate::weight::{Weight, in_divisions};
+
 /// Under so many divisions a weight is uncertain by more than a fortieth: common practice, no source.
 const FEW_DIVISIONS: i64 = 20;
 
@@ -11,16 +14,12 @@ const FEW_DIVISIONS: i64 = 20;
 pub struct OnScale {
     /// The scale.
     pub scale: Scale,
-    /// In how many loads it is weighed; each but the last is a [`OnScale::full_load`].
-    pub loads: u64,
-}
-
-impl OnScale {
+    /// In how many loads it is weighed; each but the last is a full one. `None` where they are more than can be counted.
+    pub loads: Option<u64>,
     /// The most that the scale carries in whole divisions.
-    #[must_use]
-    pub fn full_load(&self) -> Mass {
-        full_load(&self.scale)
-    }
+    pub full_load: Weight,
+    /// What the last load weighs.
+    pub last_load: Weight,
 }
 
 /// The scales that can weigh anything, the smallest first; the usual ones where there is none.
@@ -34,16 +33,31 @@ pub fn that_weigh(scales: &[Scale]) -> Vec<Scale> {
     able
 }
 
-/// The smallest scale that carries a weight; over the largest, the largest. `None` only without scales.
-pub fn for_weight<'s>(scales: &'s [Scale], weight: &Mass) -> Option<&'s Scale> {
-    scales.iter().find(|scale| *weight <= scale.capacity).or(scales.last())
+/// The smallest scale that carries a weight; over the largest, the largest. An error only without scales.
+pub fn for_weight<'s>(scales: &'s [Scale], weight: &Mass) -> Result<&'s Scale, RoundingError> {
+    let carries = scales.iter().find(|scale| *weight <= scale.capacity).or(scales.last());
+    carries.ok_or_else(|| RoundingError::internal("there is no scale at all"))
+}
+
+/// A weight in whole divisions of the scale that weighs it, the nearest.
+pub fn nearest(scales: &[Scale], mass: &Mass) -> Result<Weight, RoundingError> {
+    Weight::nearest(mass, &for_weight(scales, mass)?.division)
+}
+
+/// A weight in whole divisions of the scale that weighs it, never less than it is.
+pub fn not_under(scales: &[Scale], mass: &Mass) -> Result<Weight, RoundingError> {
+    Weight::not_under(mass, &for_weight(scales, mass)?.division)
 }
 
 /// Puts a rounded weight on its scale, in as many loads as it takes.
-pub fn put(scale: &Scale, weight: &Mass) -> OnScale {
-    let loads = weight.grams().checked_div(full_load(scale).grams()).map(|loads| -(-&loads).floor());
-    let loads = loads.and_then(|loads| loads.to_i64()).and_then(|loads| u64::try_from(loads).ok());
-    OnScale { scale: scale.clone(), loads: loads.unwrap_or(u64::MAX).max(1) }
+pub fn put(scale: &Scale, weight: Weight) -> Result<OnScale, RoundingError> {
+    let full_load = Weight::not_over(&scale.capacity, &scale.division)?;
+    let full = full_load.as_exact();
+    let loads = (-(-&in_divisions(&weight.as_exact(), &full)?).floor()).max(Exact::ONE);
+    let before = Mass::from_grams(&(&loads - &Exact::ONE) * full.grams());
+    let last_load = Weight::nearest(&(&weight.as_exact() - &before), &scale.division)?;
+    let loads = loads.to_i64().and_then(|loads| u64::try_from(loads).ok());
+    Ok(OnScale { scale: scale.clone(), loads, full_load, last_load })
 }
 
 /// Whether a weight is small for a scale.
@@ -56,17 +70,16 @@ pub fn few_divisions(scale: &Scale) -> Mass {
     Mass::from_grams(scale.division.grams() * &Exact::from(FEW_DIVISIONS))
 }
 
-fn full_load(scale: &Scale) -> Mass {
-    let divisions = scale.capacity.grams().checked_div(scale.division.grams()).unwrap_or_default().floor();
-    Mass::from_grams(&divisions * scale.division.grams())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn grams(figure: i64) -> Mass {
         Mass::from_grams(Exact::from(figure))
+    }
+
+    fn shown(grams: i64) -> Weight {
+        Weight::from_grams(grams.into())
     }
 
     fn scale(division: i64, capacity: i64) -> Scale {
@@ -77,17 +90,20 @@ mod tests {
     fn the_smallest_scale_that_carries_it_weighs_it() {
         let scales = that_weigh(&[scale(10, 60_000), scale(1, 5_000)]);
         let name = |weight| for_weight(&scales, &grams(weight)).map(|scale| scale.name.as_str());
-        assert_eq!(name(5_000), Some("to 5000"));
-        assert_eq!(name(5_001), Some("to 60000"));
-        assert_eq!(name(70_000), Some("to 60000"));
+        assert_eq!(name(5_000), Ok("to 5000"));
+        assert_eq!(name(5_001), Ok("to 60000"));
+        assert_eq!(name(70_000), Ok("to 60000"));
     }
 
     #[test]
     fn loads_are_whole_divisions() {
-        assert_eq!(put(&scale(10, 60_000), &grams(60_000)).loads, 1);
-        assert_eq!(put(&scale(10, 60_000), &grams(60_010)).loads, 2);
-        let odd = put(&scale(10, 25), &grams(40));
-        assert_eq!((odd.full_load(), odd.loads), (grams(20), 2));
+        let put = |scale: &Scale, weight: i64| put(scale, shown(weight)).unwrap();
+        assert_eq!(put(&scale(10, 60_000), 60_000).loads, Some(1));
+        let two = put(&scale(10, 60_000), 60_010);
+        assert_eq!((two.loads, two.last_load), (Some(2), shown(10)));
+        let odd = put(&scale(10, 25), 40);
+        assert_eq!((odd.full_load, odd.loads, odd.last_load), (shown(20), Some(2), shown(20)));
+        assert_eq!(put(&scale(10, 25), 0).loads, Some(1));
     }
 
     #[test]

@@ -3,18 +3,24 @@
 use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch};
 use levamen_formula::{Scale, StageKind};
 use levamen_language::SeedFate;
-use levamen_quantity::{Exact, Mass};
+use levamen_quantity::Mass;
 
 use super::cells::{Place, Weighed, takers, takes_the_rest};
 use super::{LineSheet, Source, StageSheet, scales};
+use crate::rounding_error::RoundingError;
+use crate::weight::Weight;
 
 /// Fills the tubs one after the other.
-pub fn fill(batch: &Batch<'_>, weighed: &Weighed<'_>, scales: &[Scale]) -> Vec<StageSheet> {
+pub fn fill(
+    batch: &Batch<'_>,
+    weighed: &Weighed<'_>,
+    scales: &[Scale],
+) -> Result<Vec<StageSheet>, RoundingError> {
     let mut filling = Filling { batch, weighed, scales, done: Vec::new(), owed: Vec::new() };
     for (at, stage) in batch.balance().stages.iter().enumerate() {
-        filling.add(at, stage);
+        filling.add(at, stage)?;
     }
-    filling.done
+    Ok(filling.done)
 }
 
 /// The stages so far. What later ones take is written down in the earlier ones as it is taken.
@@ -30,79 +36,83 @@ struct Filling<'f> {
 /// A weight of seed, with and without rounding.
 #[derive(Default, Clone)]
 struct Seed {
-    weight: Mass,
+    weight: Weight,
     exact: Mass,
 }
 
 impl Filling<'_> {
-    fn add(&mut self, at: usize, stage: &BalancedStage) {
+    fn add(&mut self, at: usize, stage: &BalancedStage) -> Result<(), RoundingError> {
         let mut lines = Vec::with_capacity(stage.lines.len());
         for (index, line) in stage.lines.iter().enumerate() {
-            let (weight, source) = self.weight((at, index), line);
+            let (weight, source) = self.weight((at, index), line)?;
             lines.push(self.line(stage, line, weight, source));
         }
-        let weighed_in = sum(lines.iter().map(|line| &line.weight));
-        let made = self.made(stage, &weighed_in);
-        let owed = self.owed(&lines);
-        let given_back = self.given_back(stage, &owed).min(made.clone());
-        self.owed.push(if given_back == Mass::ZERO { owed } else { Seed::default() });
+        let weighed_in = Weight::try_sum(lines.iter().map(|line| line.weight))?;
+        let made = self.made(stage, weighed_in)?;
+        let owed = self.owed(&lines)?;
+        let given_back = self.given_back(stage, &owed)?.min(made);
+        self.owed.push(if given_back.is_zero() { owed } else { Seed::default() });
         let is_last = stage.kind == StageKind::FinalDough;
-        let rest = &made - &given_back;
+        let rest = made.try_sub(given_back)?;
         self.done.push(StageSheet {
             name: stage.name.clone(),
             kind: stage.kind,
             lines,
-            steam: &weighed_in - &made,
-            taken: if is_last { rest.clone() } else { Mass::ZERO },
-            left_over: if is_last { Mass::ZERO } else { rest },
+            steam: weighed_in.try_sub(made)?,
+            taken: if is_last { rest } else { Weight::ZERO },
+            left_over: if is_last { Weight::ZERO } else { rest },
             made,
+            division: None,
             given_back,
             ripens: stage.ripens.clone(),
             notes: stage.notes.clone(),
         });
+        Ok(())
     }
 
     /// What a line weighs and where that comes from.
-    fn weight(&mut self, place: Place, line: &BalancedLine) -> (Mass, Source) {
+    fn weight(&mut self, place: Place, line: &BalancedLine) -> Result<(Weight, Source), RoundingError> {
         let stages = &self.batch.balance().stages;
         if takes_the_rest(stages, place, line)
             && let BalancedItem::Stage(tub) = line.item
         {
             let alone = takers(stages, tub).count() == 1;
             let source = if alone { Source::WholeTub } else { Source::RestOfTub };
-            return (self.take(tub, None), source);
+            return Ok((self.take(tub, None)?, source));
         }
-        let Some((weight, scale)) = self.weighed.get(&place) else {
-            return (self.batch.mass(&line.share), Source::RestOfTub);
+        let Some(&(weight, scale)) = self.weighed.get(&place) else {
+            return Err(RoundingError::internal("a line is neither weighed nor the rest of a tub"));
         };
         let weight = match line.item {
-            BalancedItem::Stage(tub) if tub < place.0 => self.take(tub, Some((weight, scale))),
-            _ => weight.clone(),
+            BalancedItem::Stage(tub) if tub < place.0 => self.take(tub, Some((weight, scale)))?,
+            _ => weight,
         };
-        let source = Source::Weighed(scales::put(scale, &weight));
-        (weight, source)
+        Ok((weight, Source::Weighed(scales::put(scale, weight)?)))
     }
 
     /// Takes a weight out of a tub, or all that is there; never more than there is.
-    fn take(&mut self, tub: usize, wanted: Option<(&Mass, &Scale)>) -> Mass {
-        let Some(stage) = self.done.get_mut(tub) else { return Mass::ZERO };
-        let taken = match wanted {
-            Some((weight, _)) if *weight <= stage.left_over => weight.clone(),
-            Some((_, scale)) => whole_divisions(&stage.left_over, scale),
-            None => stage.left_over.clone(),
+    fn take(&mut self, tub: usize, wanted: Option<(Weight, &Scale)>) -> Result<Weight, RoundingError> {
+        let Some(stage) = self.done.get_mut(tub) else {
+            return Err(RoundingError::internal("a stage takes of one that is not made yet"));
         };
-        stage.left_over = &stage.left_over - &taken;
-        stage.taken = &stage.taken + &taken;
-        taken
+        let taken = match wanted {
+            Some((weight, _)) if weight <= stage.left_over => weight,
+            Some((_, scale)) => Weight::not_over(&stage.left_over.as_exact(), &scale.division)?,
+            None => stage.left_over,
+        };
+        stage.left_over = stage.left_over.try_sub(taken)?;
+        stage.taken = stage.taken.try_add(taken)?;
+        Ok(taken)
     }
 
-    fn line(&self, stage: &BalancedStage, line: &BalancedLine, weight: Mass, source: Source) -> LineSheet {
+    fn line(&self, stage: &BalancedStage, line: &BalancedLine, weight: Weight, source: Source) -> LineSheet {
         LineSheet {
             name: line.name.clone(),
             item: line.item,
             from: line.from,
             when: line.when.clone(),
             weight,
+            division: None,
             exact: self.batch.mass(&line.share),
             of_own_flour: stage.of_own_flour(line),
             of_all_flour: line.share.clone(),
@@ -113,55 +123,36 @@ impl Filling<'_> {
 
     /// What stands in the tub. Steam is not weighed, so what is left of it is a weight that its scale can show; it
     /// is never more than went in.
-    fn made(&self, stage: &BalancedStage, weighed_in: &Mass) -> Mass {
+    fn made(&self, stage: &BalancedStage, weighed_in: Weight) -> Result<Weight, RoundingError> {
         if stage.steam.fraction().is_zero() {
-            return weighed_in.clone();
+            return Ok(weighed_in);
         }
-        let made = weighed_in - &self.batch.mass(&stage.steam);
-        let Some(scale) = scales::for_weight(self.scales, &made) else { return made };
-        made.round_to(&scale.division).clamp(Mass::ZERO, weighed_in.clone())
+        let made = &weighed_in.as_exact() - &self.batch.mass(&stage.steam);
+        Ok(scales::nearest(self.scales, &made)?.clamp(Weight::ZERO, weighed_in))
     }
 
     /// The seed in a tub that is to be given back: what was weighed in, and what came in a whole tub.
-    fn owed(&self, lines: &[LineSheet]) -> Seed {
+    fn owed(&self, lines: &[LineSheet]) -> Result<Seed, RoundingError> {
         let mut owed = Seed::default();
         for line in lines {
             let seed = match line.item {
                 BalancedItem::Seed(SeedFate::GivenBack) => {
-                    Seed { weight: line.weight.clone(), exact: line.exact.clone() }
+                    Seed { weight: line.weight, exact: line.exact.clone() }
                 }
                 BalancedItem::Stage(tub) if line.source == Source::WholeTub => {
                     self.owed.get(tub).cloned().unwrap_or_default()
                 }
                 _ => continue,
             };
-            owed = Seed { weight: &owed.weight + &seed.weight, exact: &owed.exact + &seed.exact };
+            owed = Seed { weight: owed.weight.try_add(seed.weight)?, exact: &owed.exact + &seed.exact };
         }
-        owed
+        Ok(owed)
     }
 
     /// What is kept for the next seed: as much as the seed that went in, so that the culture neither grows nor
     /// shrinks; where the two differ, as much as the dough says.
-    fn given_back(&self, stage: &BalancedStage, owed: &Seed) -> Mass {
+    fn given_back(&self, stage: &BalancedStage, owed: &Seed) -> Result<Weight, RoundingError> {
         let wanted = self.batch.mass(&stage.given_back);
-        if wanted == owed.exact {
-            return owed.weight.clone();
-        }
-        scales::for_weight(self.scales, &wanted)
-            .map_or(wanted.clone(), |scale| wanted.round_to(&scale.division))
+        if wanted == owed.exact { Ok(owed.weight) } else { scales::nearest(self.scales, &wanted) }
     }
-}
-
-/// As much of a weight as a scale can show.
-fn whole_divisions(weight: &Mass, scale: &Scale) -> Mass {
-    let division = scale.division.grams();
-    weight
-        .grams()
-        .checked_div(division)
-        .map_or(Mass::ZERO, |count| Mass::from_grams(&count.floor() * division))
-}
-
-/// The sum of weights.
-pub fn sum<'m>(weights: impl Iterator<Item = &'m Mass>) -> Mass {
-    Mass::from_grams(weights.map(Mass::grams).sum::<Exact>())
 }

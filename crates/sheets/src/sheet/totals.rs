@@ -4,9 +4,10 @@ use levamen_balance::BalancedItem;
 use levamen_quantity::Mass;
 
 use super::{Change, Fetch, LineSheet, Source, StageSheet};
+use crate::rounding_error::RoundingError;
 
 /// What is weighed of each thing in all stages together, in the order in which it first comes up.
-pub fn fetch(stages: &[StageSheet]) -> Vec<Fetch> {
+pub fn fetch(stages: &[StageSheet]) -> Result<Vec<Fetch>, RoundingError> {
     let mut all: Vec<Fetch> = Vec::new();
     for line in stages.iter().flat_map(|stage| &stage.lines) {
         if matches!(line.item, BalancedItem::Stage(_)) {
@@ -14,23 +15,24 @@ pub fn fetch(stages: &[StageSheet]) -> Vec<Fetch> {
         }
         match all.iter_mut().find(|fetch| is_same(fetch, line)) {
             Some(fetch) => {
-                fetch.weight = &fetch.weight + &line.weight;
+                fetch.weight = fetch.weight.try_add(line.weight)?;
                 fetch.exact = &fetch.exact + &line.exact;
+                fetch.division = fetch.division.iter().chain(&line.division).min().cloned();
             }
             None => all.push(Fetch {
                 name: line.name.clone(),
                 item: line.item,
-                weight: line.weight.clone(),
+                weight: line.weight,
+                division: line.division.clone(),
                 exact: line.exact.clone(),
             }),
         }
     }
-    all
+    Ok(all)
 }
 
 /// An ingredient is the same under any spelling; a seed or a piece of dough is what it is called.
-#[must_use]
-pub fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
+fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
     match (fetch.item, line.item) {
         (BalancedItem::Ingredient { id: known, .. }, BalancedItem::Ingredient { id, .. }) => known == id,
         (BalancedItem::Seed(_), BalancedItem::Seed(_)) | (BalancedItem::Piece, BalancedItem::Piece) => {
@@ -45,7 +47,7 @@ pub fn largest_change(stages: &[StageSheet], flour: &Mass) -> Option<Change> {
     let mut largest: Option<Change> = None;
     for stage in stages {
         for line in stage.lines.iter().filter(|line| matches!(line.source, Source::Weighed(_))) {
-            let by = &line.weight - &line.exact;
+            let by = &line.weight.as_exact() - &line.exact;
             let of_all_flour = Mass::from_grams(by.grams().abs()).share_of(flour).unwrap_or_default();
             let least = largest.as_ref().map(|change| change.of_all_flour.clone()).unwrap_or_default();
             if of_all_flour > least {

@@ -2,11 +2,11 @@
 
 use levamen_ferment::{Hazard, longest_unheld};
 use levamen_quantity::TimeUnit;
+use levamen_sheets::DoughCaution;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::DoughCaution;
 
 /// A caution about one stage of a dough.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -1,15 +1,15 @@
 //! What doughs, pieces and orders cost.
 
-use levamen_plan::CostLine;
+use levamen_sheets::{CustomerCost, DoughCost, IngredientCost, OrdersCost};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{CustomerCost, DoughCost, OrdersCost};
 
 /// What doughs cost, or the orders of a day. A sum with something in `unpriced` is that much too small.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Costs {
+#[schemars(rename = "Costs")]
+pub struct CostsJson {
     /// The letters of the currency (ISO 4217); null where the bakery says none.
     pub currency: Option<String>,
     /// Doughs; empty where orders were asked for.
@@ -96,22 +96,22 @@ pub struct OrderCostJson {
 
 impl From<&DoughCost> for DoughCostJson {
     fn from(cost: &DoughCost) -> Self {
-        let ingredient = |line: &CostLine| IngredientCostJson {
+        let ingredient = |line: &IngredientCost| IngredientCostJson {
             ingredient: line.name.clone(),
             grams: Figure::grams(&line.mass),
-            price: line.price.as_ref().map(Figure::number),
+            price: line.price.map(Figure::money),
         };
         let pieces = cost.pieces.iter().map(|piece| PieceCostJson {
             product: piece.product.clone(),
-            price: Figure::number(&piece.price),
+            price: Figure::money(piece.price),
             unpriced: piece.unpriced.clone(),
         });
         Self {
             dough: cost.dough.clone(),
-            kilogram: Figure::number(&cost.kilogram()),
+            kilogram: Figure::money(cost.kilogram),
             ingredients: cost.lines.iter().map(ingredient).collect(),
             batch_g: cost.size.as_ref().map(Figure::grams),
-            batch: cost.batch.as_ref().map(Figure::number),
+            batch: cost.batch.map(Figure::money),
             pieces: pieces.collect(),
             unpriced: cost.unpriced.clone(),
         }
@@ -123,7 +123,7 @@ impl From<&OrdersCost> for OrdersCostJson {
         Self {
             date: cost.date.to_string(),
             customers: cost.customers.iter().map(CustomerCostJson::from).collect(),
-            total: Figure::number(&cost.total()),
+            total: Figure::money(cost.total),
             unpriced: cost.unpriced.clone(),
         }
     }
@@ -134,8 +134,8 @@ impl From<&CustomerCost> for CustomerCostJson {
         let lines = cost.lines.iter().map(|line| OrderCostJson {
             product: line.product.clone(),
             pieces: line.pieces,
-            price: Figure::number(&line.price),
+            price: Figure::money(line.price),
         });
-        Self { customer: cost.customer.clone(), lines: lines.collect(), sum: Figure::number(&cost.sum()) }
+        Self { customer: cost.customer.clone(), lines: lines.collect(), sum: Figure::money(cost.sum) }
     }
 }

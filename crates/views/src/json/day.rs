@@ -1,31 +1,33 @@
 //! A day.
 
+use levamen::DayReport;
 use levamen_formula::FormulaId;
 use levamen_quantity::{Mass, TemperatureUnit};
+use levamen_sheets::{DaySeeds, Issued};
 use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Feed, Figure, NoTimetableJson, Sheet, TimetableJson};
-use levamen::DayReport;
+use super::{FeedJson, Figure, NoTimetableJson, SheetJson, TimetableJson};
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Day {
+#[schemars(rename = "Day")]
+pub struct DayJson {
     /// The day of the bread, as in ISO 8601.
     pub date: String,
     /// How many lines of the orders are wrong and not in it: with any, the day is incomplete.
     pub mistakes: u64,
     /// The doughs, each after those that it takes from.
-    pub doughs: Vec<DayDough>,
+    pub doughs: Vec<DayDoughJson>,
     /// What is set and mixed, in the order of the clock.
-    pub settings: Vec<DaySetting>,
+    pub settings: Vec<DaySettingJson>,
     /// What each culture gives.
-    pub seeds: Vec<DaySeed>,
+    pub seeds: Vec<DaySeedJson>,
     /// What each culture is fed for it.
-    pub feeds: Vec<Feed>,
+    pub feeds: Vec<FeedJson>,
     /// What the store room issues.
-    pub issued: Vec<DayIssue>,
+    pub issued: Vec<DayIssueJson>,
     /// When what is done; `null` where there is no timetable.
     pub timetable: Option<TimetableJson>,
     /// Why there is no timetable; `null` where there is one.
@@ -34,13 +36,14 @@ pub struct Day {
 
 /// One dough of a day.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayDough {
+#[schemars(rename = "DayDough")]
+pub struct DayDoughJson {
     /// Its name.
     pub dough: String,
     /// What it is made for.
-    pub products: Vec<DayProduct>,
+    pub products: Vec<DayProductJson>,
     /// What other doughs of the day take of it.
-    pub taken: Vec<DayTaken>,
+    pub taken: Vec<DayTakenJson>,
     /// What is kept as old dough for the next day, exact.
     pub kept_g: Figure,
     /// The mixer; `null` where the bakery names none.
@@ -50,12 +53,13 @@ pub struct DayDough {
     /// What each batch weighs, exact; empty where there are too many to list.
     pub batches_g: Vec<Figure>,
     /// What is weighed: its stages, and a final dough for each batch.
-    pub sheet: Sheet,
+    pub sheet: SheetJson,
 }
 
 /// The pieces of one product.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayProduct {
+#[schemars(rename = "DayProduct")]
+pub struct DayProductJson {
     /// Its name.
     pub product: String,
     /// How many are ordered.
@@ -68,7 +72,8 @@ pub struct DayProduct {
 
 /// What one dough takes of another.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayTaken {
+#[schemars(rename = "DayTaken")]
+pub struct DayTakenJson {
     /// The dough that takes.
     pub by: String,
     /// The stage that it goes into.
@@ -79,7 +84,8 @@ pub struct DayTaken {
 
 /// A stage that is set, or a batch that is mixed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DaySetting {
+#[schemars(rename = "DaySetting")]
+pub struct DaySettingJson {
     /// The dough.
     pub dough: String,
     /// The stage.
@@ -100,7 +106,8 @@ pub struct DaySetting {
 
 /// Seed of a culture.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DaySeed {
+#[schemars(rename = "DaySeed")]
+pub struct DaySeedJson {
     /// The culture.
     pub culture: String,
     /// The dough.
@@ -115,30 +122,28 @@ pub struct DaySeed {
 
 /// What the store room issues of one ingredient.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct DayIssue {
+#[schemars(rename = "DayIssue")]
+pub struct DayIssueJson {
     /// Its name.
     pub ingredient: String,
     /// How much.
     pub grams: Figure,
 }
 
-impl From<&DayReport<'_>> for Day {
-    fn from(page: &DayReport<'_>) -> Self {
-        let view = View(page);
+impl DayJson {
+    /// A day.
+    #[must_use]
+    pub fn new(page: &DayReport<'_>) -> Self {
+        let writer = DayWriter(page);
         let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {
             date: page.hours.clock.date().to_string(),
             mistakes: page.orders.errors.count(),
-            doughs: view.doughs(),
-            settings: view.settings(),
-            seeds: view.seeds(),
-            feeds: page.feeds.iter().map(Feed::from).collect(),
-            issued: page
-                .sheets
-                .issued()
-                .into_iter()
-                .map(|(_, ingredient, weight)| DayIssue { ingredient, grams: Figure::grams(&weight) })
-                .collect(),
+            doughs: writer.doughs(),
+            settings: writer.settings(),
+            seeds: writer.seeds(&page.seeds),
+            feeds: page.feeds.iter().map(FeedJson::from).collect(),
+            issued: page.sheets.issued.iter().map(DayIssueJson::from).collect(),
             timetable: page
                 .timetable
                 .as_ref()
@@ -153,14 +158,20 @@ impl From<&DayReport<'_>> for Day {
     }
 }
 
+impl From<&Issued> for DayIssueJson {
+    fn from(issued: &Issued) -> Self {
+        Self { ingredient: issued.name.clone(), grams: Figure::weight(issued.weight) }
+    }
+}
+
 /// The batches of a dough where each is listed.
 fn listed(dough: &levamen_plan::DayDough) -> &[Mass] {
     if dough.batches.are_listed() { &dough.batches.parts } else { &[] }
 }
 
-struct View<'p>(&'p DayReport<'p>);
+struct DayWriter<'p>(&'p DayReport<'p>);
 
-impl View<'_> {
+impl DayWriter<'_> {
     fn name(&self, dough: FormulaId) -> String {
         self.0.book.entry(dough).map(|entry| entry.name.clone()).unwrap_or_default()
     }
@@ -170,18 +181,18 @@ impl View<'_> {
         Some(at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
     }
 
-    fn doughs(&self) -> Vec<DayDough> {
+    fn doughs(&self) -> Vec<DayDoughJson> {
         let page = self.0;
         let doughs = page.day.doughs.iter().zip(&page.sheets.doughs);
         doughs
-            .map(|(dough, sheet)| DayDough {
+            .map(|(dough, sheet)| DayDoughJson {
                 dough: dough.balance.dough.clone(),
                 products: dough
                     .need
                     .pieces
                     .iter()
                     .filter_map(|pieces| {
-                        Some(DayProduct {
+                        Some(DayProductJson {
                             product: page.bakery.products.get(pieces.product)?.name.clone(),
                             ordered: pieces.ordered,
                             made: pieces.made,
@@ -193,7 +204,7 @@ impl View<'_> {
                     .need
                     .taken
                     .iter()
-                    .map(|taken| DayTaken {
+                    .map(|taken| DayTakenJson {
                         by: self.name(taken.by),
                         stage: taken.stage.clone(),
                         grams: Figure::grams(&taken.mass),
@@ -206,12 +217,12 @@ impl View<'_> {
                     .and_then(|mixer| Some(page.bakery.mixers.get(mixer)?.name.clone())),
                 batches: dough.batches.count,
                 batches_g: listed(dough).iter().map(Figure::grams).collect(),
-                sheet: Sheet::from(&sheet.sheet),
+                sheet: SheetJson::from(&sheet.sheet),
             })
             .collect()
     }
 
-    fn settings(&self) -> Vec<DaySetting> {
+    fn settings(&self) -> Vec<DaySettingJson> {
         let page = self.0;
         let settings = page.settings.iter().filter_map(|setting| {
             let sheet = &page.sheets.doughs.get(setting.dough)?.sheet;
@@ -219,11 +230,11 @@ impl View<'_> {
             let pour =
                 setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
             let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tubs.get(tub)?, count)));
-            Some(DaySetting {
+            Some(DaySettingJson {
                 dough: sheet.dough.clone(),
                 stage: stage.name.clone(),
                 at: self.at(setting.at),
-                grams: Figure::grams(&stage.made),
+                grams: Figure::weight(stage.made),
                 tub: tub.map(|(tub, _)| tub.name.clone()),
                 tubs: tub.map_or(0, |(_, count)| count),
                 water_celsius: pour.map(|pour| Figure::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
@@ -233,26 +244,14 @@ impl View<'_> {
         settings.collect()
     }
 
-    fn seeds(&self) -> Vec<DaySeed> {
-        let page = self.0;
-        let mut seeds = Vec::new();
-        for setting in &page.settings {
-            let Some(sheet) = page.sheets.doughs.get(setting.dough).map(|dough| &dough.sheet) else {
-                continue;
-            };
-            let Some(stage) = sheet.stages.get(setting.stage) else { continue };
-            for line in
-                stage.lines.iter().filter(|line| matches!(line.item, levamen_balance::BalancedItem::Seed(_)))
-            {
-                seeds.push(DaySeed {
-                    culture: line.from.map(|culture| self.name(culture)).unwrap_or_default(),
-                    dough: sheet.dough.clone(),
-                    stage: stage.name.clone(),
-                    at: self.at(setting.at),
-                    grams: Figure::grams(&line.weight),
-                });
-            }
-        }
-        seeds
+    fn seeds(&self, seeds: &DaySeeds) -> Vec<DaySeedJson> {
+        let seeds = seeds.seeds.iter().map(|seed| DaySeedJson {
+            culture: self.name(seed.culture),
+            dough: seed.dough.clone(),
+            stage: seed.stage.clone(),
+            at: self.at(seed.at),
+            grams: Figure::weight(seed.weight),
+        });
+        seeds.collect()
     }
 }

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use levamen_quantity::{Exact, Mass, Share};
+use levamen_sheets::{Money, Weight};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Serialize};
 
@@ -25,7 +26,19 @@ impl Figure {
         Self(value.to_decimal_string())
     }
 
-    /// A mass in grams.
+    /// What a scale shows, in grams.
+    #[must_use]
+    pub fn weight(weight: Weight) -> Self {
+        Self(weight.grams().to_string())
+    }
+
+    /// Money, without needless zeros.
+    #[must_use]
+    pub fn money(money: Money) -> Self {
+        Self(money.amount().to_string())
+    }
+
+    /// An exact mass in grams.
     #[must_use]
     pub fn grams(mass: &Mass) -> Self {
         Self::number(mass.grams())

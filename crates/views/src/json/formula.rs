@@ -2,17 +2,17 @@
 
 use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch, Ripening};
 use levamen_language::SeedFate;
-use levamen_quantity::{Exact, Share, TemperatureUnit, TimeUnit};
+use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
+use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen_sheets::cautions;
-use levamen_sheets::{Pieces, loss, to_divide};
 
 /// The formula of a dough at a size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Formula {
+#[schemars(rename = "Formula")]
+pub struct FormulaJson {
     /// The dough's name.
     pub dough: String,
     /// All flour in the dough.
@@ -40,9 +40,9 @@ pub struct Formula {
     /// How much of that the pieces lack; 0 where they come out.
     pub short_g: Figure,
     /// The whole dough, ingredient by ingredient.
-    pub overall: Vec<OverallRow>,
+    pub overall: Vec<OverallRowJson>,
     /// The stages in the order in which they are made; the final dough is the last.
-    pub stages: Vec<FormulaStage>,
+    pub stages: Vec<FormulaStageJson>,
     /// What the baker noted.
     pub notes: Vec<String>,
     /// What can hurt or make ill, by stage.
@@ -60,7 +60,8 @@ pub struct PiecesJson {
 
 /// One ingredient of the whole dough.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct OverallRow {
+#[schemars(rename = "OverallRow")]
+pub struct OverallRowJson {
     /// Its name.
     pub ingredient: String,
     /// Its weight.
@@ -73,7 +74,8 @@ pub struct OverallRow {
 
 /// One stage.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct FormulaStage {
+#[schemars(rename = "FormulaStage")]
+pub struct FormulaStageJson {
     /// What the dough calls it.
     pub name: String,
     /// What it is: poolish, levain, final dough, and so on.
@@ -103,7 +105,7 @@ pub struct FormulaStage {
     /// How long it ripens; null where nothing says so.
     pub ripens: Option<RipensJson>,
     /// What is weighed into it.
-    pub lines: Vec<FormulaLine>,
+    pub lines: Vec<FormulaLineJson>,
     /// What the baker noted.
     pub notes: Vec<String>,
 }
@@ -132,11 +134,12 @@ pub struct RipensJson {
 
 /// One thing weighed into a stage.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct FormulaLine {
+#[schemars(rename = "FormulaLine")]
+pub struct FormulaLineJson {
     /// Its name.
     pub name: String,
     /// What it is.
-    pub what: What,
+    pub what: LineKindJson,
     /// What becomes of a seed: "stays" or "given back"; null for all else.
     pub seed_fate: Option<String>,
     /// When it goes in, in the baker's words; null where nothing says so.
@@ -151,7 +154,8 @@ pub struct FormulaLine {
 
 /// What a line is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub enum What {
+#[schemars(rename = "What")]
+pub enum LineKindJson {
     /// An ingredient.
     #[serde(rename = "ingredient")]
     Ingredient,
@@ -166,35 +170,34 @@ pub enum What {
     Stage,
 }
 
-impl From<&Batch<'_>> for Formula {
-    fn from(batch: &Batch<'_>) -> Self {
-        let balance = batch.balance();
+impl From<&FormulaSheet<'_>> for FormulaJson {
+    fn from(sheet: &FormulaSheet<'_>) -> Self {
+        let (batch, balance) = (&sheet.batch, sheet.batch.balance());
+        let stages = balance.stages.iter().zip(&sheet.seeds);
         Self {
             dough: balance.dough.clone(),
             total_flour_g: Figure::grams(batch.flour()),
-            dough_g: Figure::grams(&batch.mass(&balance.weight)),
+            dough_g: Figure::grams(&sheet.weight),
             hydration_pct: Figure::percent(&balance.hydration),
             effective_hydration_pct: Figure::percent(&balance.effective_hydration),
             salt_pct: Figure::percent(&balance.salt),
             prefermented_flour_pct: Figure::percent(&balance.prefermented_flour),
             dough_yield: Figure::number(&balance.dough_yield()),
-            pieces: Pieces::of(batch).as_ref().map(PiecesJson::from),
-            loss_pct: Figure::percent(&loss(batch)),
-            kept_back_g: Figure::grams(&batch.mass(&balance.of_last_batch())),
-            to_divide_g: Figure::grams(&to_divide(batch)),
-            short_g: Figure::grams(
-                &Pieces::of(batch).map(|pieces| pieces.short(&to_divide(batch))).unwrap_or_default(),
-            ),
+            pieces: sheet.pieces.as_ref().map(PiecesJson::from),
+            loss_pct: Figure::percent(&sheet.loss),
+            kept_back_g: Figure::grams(&sheet.kept_back),
+            to_divide_g: Figure::grams(&sheet.to_divide),
+            short_g: Figure::grams(&sheet.short),
             overall: overall(batch),
-            stages: balance.stages.iter().map(|stage| FormulaStage::new(batch, stage)).collect(),
+            stages: stages.map(|(stage, seed)| FormulaStageJson::new(batch, stage, seed.as_ref())).collect(),
             notes: balance.notes.clone(),
-            cautions: DoughCautionJson::all(&cautions(balance)),
+            cautions: DoughCautionJson::all(&sheet.cautions),
         }
     }
 }
 
-fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
-    let rows = batch.balance().overall.iter().map(|row| OverallRow {
+fn overall(batch: &Batch<'_>) -> Vec<OverallRowJson> {
+    let rows = batch.balance().overall.iter().map(|row| OverallRowJson {
         ingredient: row.name.clone(),
         grams: Figure::grams(&batch.mass(&row.share)),
         pct_total_flour: Figure::percent(&row.share),
@@ -203,8 +206,8 @@ fn overall(batch: &Batch<'_>) -> Vec<OverallRow> {
     rows.collect()
 }
 
-impl FormulaStage {
-    fn new(batch: &Batch<'_>, stage: &BalancedStage) -> Self {
+impl FormulaStageJson {
+    fn new(batch: &Batch<'_>, stage: &BalancedStage, seed: Option<&StageSeed>) -> Self {
         let grams = |share: &Share| Figure::grams(&batch.mass(share));
         Self {
             name: stage.name.clone(),
@@ -215,36 +218,29 @@ impl FormulaStage {
             own_flour_g: grams(&stage.own_flour),
             hydration_pct: stage.hydration.as_ref().map(Figure::percent),
             prefermented_flour_pct: Figure::percent(&stage.prefermented_flour),
-            seed: SeedJson::new(batch, stage),
+            seed: seed.map(SeedJson::from),
             taken_g: grams(&stage.taken),
             given_back_g: grams(&stage.given_back),
             left_over_g: grams(&stage.left_over),
             steam_g: grams(&stage.steam),
             ripens: stage.ripens.as_ref().map(RipensJson::from),
-            lines: stage.lines.iter().map(|line| FormulaLine::new(batch, stage, line)).collect(),
+            lines: stage.lines.iter().map(|line| FormulaLineJson::new(batch, stage, line)).collect(),
             notes: stage.notes.clone(),
         }
     }
 }
 
-impl SeedJson {
-    fn new(batch: &Batch<'_>, stage: &BalancedStage) -> Option<Self> {
-        let seeds = || stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_)));
-        seeds().next()?;
-        let seed = Share::from_fraction(seeds().map(|line| line.share.fraction()).sum::<Exact>());
-        let of_own_flour = seed.fraction().checked_div(stage.own_flour.fraction());
-        Some(Self {
-            grams: Figure::grams(&batch.mass(&seed)),
-            seed_pct: of_own_flour.map(|fraction| Figure::percent(&Share::from_fraction(fraction))),
-        })
+impl From<&StageSeed> for SeedJson {
+    fn from(seed: &StageSeed) -> Self {
+        Self { grams: Figure::grams(&seed.mass), seed_pct: seed.of_own_flour.as_ref().map(Figure::percent) }
     }
 }
 
-impl FormulaLine {
+impl FormulaLineJson {
     fn new(batch: &Batch<'_>, stage: &BalancedStage, line: &BalancedLine) -> Self {
         Self {
             name: line.name.clone(),
-            what: What::from(line.item),
+            what: LineKindJson::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
             goes_in: line.when.clone(),
             grams: Figure::grams(&batch.mass(&line.share)),
@@ -263,7 +259,7 @@ pub(super) fn seed_fate(item: BalancedItem) -> Option<&'static str> {
     }
 }
 
-impl What {
+impl LineKindJson {
     /// The word for it, the same in JSON and CSV.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -276,7 +272,7 @@ impl What {
     }
 }
 
-impl From<BalancedItem> for What {
+impl From<BalancedItem> for LineKindJson {
     fn from(item: BalancedItem) -> Self {
         match item {
             BalancedItem::Ingredient { .. } => Self::Ingredient,

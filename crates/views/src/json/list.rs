@@ -1,16 +1,17 @@
 //! The doughs of a book.
 
+use levamen::ListedDough;
 use levamen_balance::Balance;
 use levamen_quantity::Share;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen::ListedDough;
 
 /// One dough of a book. Its figures are null where the dough has problems and no balance.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct ListItem {
+#[schemars(rename = "ListItem")]
+pub struct ListItemJson {
     /// The dough's name.
     pub dough: String,
     /// The file that it stands in.
@@ -22,19 +23,20 @@ pub struct ListItem {
     /// Flour that ferments ahead of the final dough, on all flour.
     pub prefermented_flour_pct: Option<Figure>,
     /// The stages in the order in which they are made; the final dough is the last.
-    pub stages: Vec<ListStage>,
+    pub stages: Vec<ListStageJson>,
 }
 
 /// One stage of a dough.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct ListStage {
+#[schemars(rename = "ListStage")]
+pub struct ListStageJson {
     /// What the dough calls it.
     pub name: String,
     /// What it is.
     pub kind: String,
 }
 
-impl From<&ListedDough> for ListItem {
+impl From<&ListedDough> for ListItemJson {
     fn from(entry: &ListedDough) -> Self {
         let figure = |share: fn(&Balance) -> &Share| {
             entry.balance.as_ref().map(|balance| Figure::percent(share(balance)))
@@ -47,7 +49,7 @@ impl From<&ListedDough> for ListItem {
             effective_hydration_pct: figure(|balance| &balance.effective_hydration),
             prefermented_flour_pct: figure(|balance| &balance.prefermented_flour),
             stages: stages
-                .map(|stage| ListStage { name: stage.name.clone(), kind: stage.kind.name().to_owned() })
+                .map(|stage| ListStageJson { name: stage.name.clone(), kind: stage.kind.name().to_owned() })
                 .collect(),
         }
     }

@@ -26,7 +26,7 @@ pub struct ProblemJson {
     /// A few words beside the place; may be empty.
     pub label: String,
     /// Other places that play a part.
-    pub related: Vec<ProblemPlace>,
+    pub related: Vec<ProblemPlaceJson>,
     /// Why, where the message does not say it all.
     pub notes: Vec<String>,
     /// How to mend it.
@@ -35,7 +35,8 @@ pub struct ProblemJson {
 
 /// Another place that plays a part in a problem.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct ProblemPlace {
+#[schemars(rename = "ProblemPlace")]
+pub struct ProblemPlaceJson {
     /// The file.
     pub file: String,
     /// The line, counted from 1.
@@ -62,7 +63,7 @@ fn to_json(texts: &Texts, problem: &Problem) -> ProblemJson {
         let (line, column) = texts.line_and_column(label.place.text, label.place.span.start)?;
         let (end_line, end_column) = texts.line_and_column(label.place.text, label.place.span.end)?;
         let (file, label) = (name.to_owned(), label.text.clone());
-        Some(ProblemPlace { file, line, column, end_line, end_column, label })
+        Some(ProblemPlaceJson { file, line, column, end_line, end_column, label })
     };
     let at = problem.primary.as_ref().and_then(place);
     let severity = match problem.severity {

@@ -1,16 +1,17 @@
 //! When a pre-ferment is ripe.
 
+use levamen::{RipenAnswer, RipenQuestion, RipenReport};
 use levamen_ferment::{ClockedRipening, Leaven, Remark, RipeningEstimate};
 use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DoughCautionJson, Figure};
-use levamen::{RipenAnswer, RipenQuestion, RipenReport as View};
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Ripe {
+#[schemars(rename = "Ripe")]
+pub struct RipeJson {
     /// The dough's name.
     pub dough: String,
     /// The stage's name.
@@ -93,8 +94,8 @@ impl From<&Remark> for RemarkJson {
     }
 }
 
-impl From<&View> for Ripe {
-    fn from(view: &View) -> Self {
+impl From<&RipenReport> for RipeJson {
+    fn from(view: &RipenReport) -> Self {
         let leaven = match &view.leaven {
             Leaven::Seed(_) => "seed",
             Leaven::Yeast(yeast) => &yeast.name,

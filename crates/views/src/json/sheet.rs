@@ -1,15 +1,16 @@
 //! The bench sheet: what is weighed, rounded to the scales.
 
+use levamen_sheets::{self as sheet, Remedy, Source};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::formula::seed_fate;
-use super::{DoughCautionJson, Figure, PiecesJson, RipensJson, What};
-use levamen_sheets::{self as sheet, Remedy, Source};
+use super::{DoughCautionJson, Figure, LineKindJson, PiecesJson, RipensJson};
 
 /// The bench sheet of a batch.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Sheet {
+#[schemars(rename = "Sheet")]
+pub struct SheetJson {
     /// The dough's name.
     pub dough: String,
     /// All flour in the dough, unrounded: what percentages are percentages of.
@@ -28,13 +29,13 @@ pub struct Sheet {
     /// How much of that the pieces lack; 0 where they come out.
     pub short_g: Figure,
     /// The stages in the order in which they are made; the final dough is the last.
-    pub stages: Vec<SheetStage>,
+    pub stages: Vec<SheetStageJson>,
     /// What is weighed in all stages together.
-    pub overall: Vec<SheetRow>,
+    pub overall: Vec<SheetRowJson>,
     /// The largest change that rounding made to what is weighed, on all flour; never below zero.
     pub largest_change_pct_total_flour: Figure,
     /// Where that change is; null where rounding changed nothing.
-    pub largest_change: Option<LargestChange>,
+    pub largest_change: Option<LargestChangeJson>,
     /// What the baker noted.
     pub notes: Vec<String>,
     /// What can hurt or make ill, by stage.
@@ -43,7 +44,8 @@ pub struct Sheet {
 
 /// One stage. Its lines add up to `grams` and `steam_g`; `taken_g`, `given_back_g` and `left_over_g` to `grams`.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct SheetStage {
+#[schemars(rename = "SheetStage")]
+pub struct SheetStageJson {
     /// What the dough calls it.
     pub name: String,
     /// What it is.
@@ -61,18 +63,19 @@ pub struct SheetStage {
     /// How long it ripens; null where nothing says so.
     pub ripens: Option<RipensJson>,
     /// What goes into the tub.
-    pub lines: Vec<SheetLine>,
+    pub lines: Vec<SheetLineJson>,
     /// What the baker noted.
     pub notes: Vec<String>,
 }
 
 /// One line of a stage.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct SheetLine {
+#[schemars(rename = "SheetLine")]
+pub struct SheetLineJson {
     /// Its name.
     pub name: String,
     /// What it is.
-    pub what: What,
+    pub what: LineKindJson,
     /// What becomes of a seed: "stays" or "given back"; null for all else.
     pub seed_fate: Option<String>,
     /// When it goes in, in the baker's words; null where nothing says so.
@@ -118,11 +121,12 @@ pub struct DilutionJson {
 
 /// What is weighed of one thing in all stages together.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct SheetRow {
+#[schemars(rename = "SheetRow")]
+pub struct SheetRowJson {
     /// Its name.
     pub ingredient: String,
     /// What it is.
-    pub what: What,
+    pub what: LineKindJson,
     /// The sum of what is weighed.
     pub grams: Figure,
     /// The sum without rounding.
@@ -131,7 +135,8 @@ pub struct SheetRow {
 
 /// The line that rounding changed most.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct LargestChange {
+#[schemars(rename = "LargestChange")]
+pub struct LargestChangeJson {
     /// The stage.
     pub stage: String,
     /// The line.
@@ -140,48 +145,48 @@ pub struct LargestChange {
     pub grams: Figure,
 }
 
-impl From<&sheet::Sheet> for Sheet {
+impl From<&sheet::Sheet> for SheetJson {
     fn from(sheet: &sheet::Sheet) -> Self {
         let change = sheet.largest_change.as_ref();
         Self {
             dough: sheet.dough.clone(),
             total_flour_g: Figure::grams(&sheet.flour),
-            batch_g: Figure::grams(&sheet.batch),
+            batch_g: Figure::weight(sheet.batch),
             pieces: sheet.pieces.as_ref().map(PiecesJson::from),
             loss_pct: Figure::percent(&sheet.loss),
-            kept_back_g: Figure::grams(&sheet.kept_back),
+            kept_back_g: Figure::weight(sheet.kept_back),
             to_divide_g: sheet.to_divide.as_ref().map(Figure::grams),
             short_g: Figure::grams(&sheet.short),
-            stages: sheet.stages.iter().map(SheetStage::from).collect(),
-            overall: sheet.overall.iter().map(SheetRow::from).collect(),
+            stages: sheet.stages.iter().map(SheetStageJson::from).collect(),
+            overall: sheet.overall.iter().map(SheetRowJson::from).collect(),
             largest_change_pct_total_flour: Figure::percent(
                 &change.map(|change| change.of_all_flour.clone()).unwrap_or_default(),
             ),
-            largest_change: change.map(LargestChange::from),
+            largest_change: change.map(LargestChangeJson::from),
             notes: sheet.notes.clone(),
             cautions: DoughCautionJson::all(&sheet.cautions),
         }
     }
 }
 
-impl From<&sheet::StageSheet> for SheetStage {
+impl From<&sheet::StageSheet> for SheetStageJson {
     fn from(stage: &sheet::StageSheet) -> Self {
         Self {
             name: stage.name.clone(),
             kind: stage.kind.name().to_owned(),
-            grams: Figure::grams(&stage.made),
-            steam_g: Figure::grams(&stage.steam),
-            taken_g: Figure::grams(&stage.taken),
-            given_back_g: Figure::grams(&stage.given_back),
-            left_over_g: Figure::grams(&stage.left_over),
+            grams: Figure::weight(stage.made),
+            steam_g: Figure::weight(stage.steam),
+            taken_g: Figure::weight(stage.taken),
+            given_back_g: Figure::weight(stage.given_back),
+            left_over_g: Figure::weight(stage.left_over),
             ripens: stage.ripens.as_ref().map(RipensJson::from),
-            lines: stage.lines.iter().map(SheetLine::from).collect(),
+            lines: stage.lines.iter().map(SheetLineJson::from).collect(),
             notes: stage.notes.clone(),
         }
     }
 }
 
-impl From<&sheet::LineSheet> for SheetLine {
+impl From<&sheet::LineSheet> for SheetLineJson {
     fn from(line: &sheet::LineSheet) -> Self {
         let on = match &line.source {
             Source::Weighed(on) => Some(on),
@@ -189,14 +194,14 @@ impl From<&sheet::LineSheet> for SheetLine {
         };
         Self {
             name: line.name.clone(),
-            what: What::from(line.item),
+            what: LineKindJson::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
             goes_in: line.when.clone(),
-            grams: Figure::grams(&line.weight),
+            grams: Figure::weight(line.weight),
             scale: on.map(|on| on.scale.name.clone()),
             division_g: on.map(|on| Figure::grams(&on.scale.division)),
-            loads: on.map(|on| on.loads),
-            full_load_g: on.map(|on| Figure::grams(&on.full_load())),
+            loads: on.and_then(|on| on.loads),
+            full_load_g: on.map(|on| Figure::weight(on.full_load)),
             exact_grams: Figure::grams(&line.exact),
             pct_stage_flour: line.of_own_flour.as_ref().map(Figure::percent),
             pct_total_flour: Figure::percent(&line.of_all_flour),
@@ -213,27 +218,27 @@ impl From<&sheet::Dilution> for DilutionJson {
     fn from(dilution: &sheet::Dilution) -> Self {
         Self {
             one_part_in: dilution.one_part_in,
-            make_up_g: Figure::grams(&dilution.make_up),
-            make_up_water_g: Figure::grams(&dilution.make_up_water),
-            weigh_g: Figure::grams(&dilution.weigh),
-            water_less_g: Figure::grams(&dilution.water_less),
+            make_up_g: Figure::weight(dilution.make_up),
+            make_up_water_g: Figure::weight(dilution.make_up_water),
+            weigh_g: Figure::weight(dilution.weigh),
+            water_less_g: Figure::weight(dilution.water_less),
             still_under_twenty_divisions: dilution.still_small,
         }
     }
 }
 
-impl From<&sheet::Fetch> for SheetRow {
+impl From<&sheet::Fetch> for SheetRowJson {
     fn from(fetch: &sheet::Fetch) -> Self {
         Self {
             ingredient: fetch.name.clone(),
-            what: What::from(fetch.item),
-            grams: Figure::grams(&fetch.weight),
+            what: LineKindJson::from(fetch.item),
+            grams: Figure::weight(fetch.weight),
             exact_grams: Figure::grams(&fetch.exact),
         }
     }
 }
 
-impl From<&sheet::Change> for LargestChange {
+impl From<&sheet::Change> for LargestChangeJson {
     fn from(change: &sheet::Change) -> Self {
         Self { stage: change.stage.clone(), line: change.line.clone(), grams: Figure::grams(&change.by) }
     }

@@ -1,14 +1,15 @@
 //! The store room's list.
 
+use levamen_sheets::{Action, StoreLine, StoreSheet};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{Action, StoreLine, StoreSheet};
 
 /// What the store room needs over some dates, and what is to be ordered for it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Store {
+#[schemars(rename = "Store")]
+pub struct StoreJson {
     /// The first date, as in ISO 8601.
     pub from: String,
     /// The last date.
@@ -65,7 +66,7 @@ pub struct IssueJson {
     pub grams: Figure,
 }
 
-impl From<&StoreSheet> for Store {
+impl From<&StoreSheet> for StoreJson {
     fn from(sheet: &StoreSheet) -> Self {
         let issues = sheet.issues.iter().map(|issue| IssueJson {
             date: issue.date.to_string(),
@@ -76,8 +77,8 @@ impl From<&StoreSheet> for Store {
             from: sheet.first.to_string(),
             to: sheet.last.to_string(),
             currency: sheet.currency.clone(),
-            ingredients: sheet.lines.iter().map(StockJson::from).collect(),
-            total: Figure::number(&sheet.total()),
+            ingredients: sheet.lines().map(StockJson::from).collect(),
+            total: Figure::money(sheet.total),
             unpriced: sheet.unpriced().map(|line| line.name.clone()).collect(),
             issues: issues.collect(),
             gaps: sheet.gaps.clone(),
@@ -104,7 +105,7 @@ impl From<&StoreLine> for StockJson {
             to_buy_g: Figure::grams(&line.to_buy),
             packs: line.packs.as_ref().map(|(count, _)| *count),
             pack_g: line.packs.as_ref().map(|(_, pack)| Figure::grams(pack)),
-            price: line.price.as_ref().map(Figure::number),
+            price: line.price.map(Figure::money),
         }
     }
 }

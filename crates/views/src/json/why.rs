@@ -1,8 +1,7 @@
 //! Why a figure is what it is.
 
 use levamen_balance::{
-    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource,
-    Why as Explained,
+    CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, Why,
 };
 use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
@@ -13,7 +12,8 @@ use super::Figure;
 
 /// A figure of a dough and where it comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Why {
+#[schemars(rename = "Why")]
+pub struct WhyJson {
     /// The dough's name.
     pub dough: String,
     /// The flour of the batch that weights are given for.
@@ -104,10 +104,10 @@ pub struct SpotJson {
     pub words: String,
 }
 
-impl Why {
+impl WhyJson {
     /// The explanation, with the lines that it rests on looked up in the texts.
     #[must_use]
-    pub fn new(why: &Explained, texts: &Texts) -> Self {
+    pub fn new(why: &Why, texts: &Texts) -> Self {
         let writer = Writer { texts, flour: &why.flour };
         let (size, place) = match &why.size {
             SizeSource::Make(place) => ("make", Some(*place)),

@@ -1,13 +1,11 @@
 //! A plot as SVG 1.1: a few lines and words, written out.
 
-use std::fmt::Write as _;
-
 use levamen_ferment::GrowthSample;
 
 use levamen::Growth;
 
 use super::{HEIGHT_AXIS, Plot, Trace};
-use crate::xml::Escaped;
+use crate::xml::{Escaped, Svg};
 
 /// The sheet, and the frame on it, in pixels of the drawing.
 const WIDTH: f64 = 760.0;
@@ -20,25 +18,28 @@ const BOTTOM: f64 = 372.0;
 /// A plot as SVG.
 #[must_use]
 pub fn svg(plot: &Growth) -> String {
-    let mut out = format!(
+    let mut out = Svg::new(format_args!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" width=\"{WIDTH}\" height=\"{HEIGHT}\" \
          font-family=\"sans-serif\" font-size=\"14\" fill=\"#000000\">\n\
          <title>{title}</title>\n\
-         <rect width=\"{WIDTH}\" height=\"{HEIGHT}\" fill=\"#ffffff\"/>\n",
+         <rect width=\"{WIDTH}\" height=\"{HEIGHT}\" fill=\"#ffffff\"/>",
         title = Escaped(&plot.title),
-    );
-    word(&mut out, LEFT, 30.0, "start", &format!("<tspan font-size=\"17\">{}</tspan>", Escaped(&plot.title)));
+    ));
+    out.add(format_args!(
+        "<text x=\"{LEFT:.1}\" y=\"30.0\" text-anchor=\"start\"><tspan font-size=\"17\">{}</tspan></text>",
+        Escaped(&plot.title)
+    ));
     grid(&mut out, plot);
     ripe(&mut out, plot);
     for (index, trace) in plot.traces().into_iter().enumerate() {
         line(&mut out, plot, trace);
         key(&mut out, trace, index);
     }
-    out + "</svg>\n"
+    out.finish()
 }
 
 /// The frame, with a thin line at every label.
-fn grid(out: &mut String, plot: &Growth) {
+fn grid(out: &mut Svg, plot: &Growth) {
     for percent in [0_u32, 25, 50, 75, 100] {
         let y = down(f64::from(percent) / 100.0);
         stroke(out, (LEFT, y), (RIGHT, y), "#bbbbbb", "");
@@ -51,14 +52,13 @@ fn grid(out: &mut String, plot: &Growth) {
     }
     word(out, f64::midpoint(LEFT, RIGHT), HEIGHT - 18.0, "middle", plot.axis());
     let middle = f64::midpoint(TOP, BOTTOM);
-    let _ = writeln!(
-        out,
+    out.add(format_args!(
         "<text transform=\"translate(20 {middle}) rotate(-90)\" text-anchor=\"middle\">{HEIGHT_AXIS}</text>"
-    );
+    ));
 }
 
 /// A line where it is ripe.
-fn ripe(out: &mut String, plot: &Growth) {
+fn ripe(out: &mut Svg, plot: &Growth) {
     if plot.ripe_hours() <= plot.hours() {
         let x = across(plot, plot.ripe_hours());
         stroke(out, (x, TOP), (x, BOTTOM), "#555555", "1 3");
@@ -66,44 +66,39 @@ fn ripe(out: &mut String, plot: &Growth) {
     }
 }
 
-fn line(out: &mut String, plot: &Growth, trace: &Trace) {
+fn line(out: &mut Svg, plot: &Growth, trace: &Trace) {
     let point = |sample: &GrowthSample| {
         format!("{:.1},{:.1}", across(plot, sample.hours), down((trace.value)(sample)))
     };
     let points: Vec<String> = plot.curve.samples.iter().map(point).collect();
-    let _ = writeln!(
-        out,
+    out.add(format_args!(
         "<polyline fill=\"none\" stroke=\"{}\" stroke-width=\"2.5\" stroke-dasharray=\"{}\" points=\"{}\"/>",
         trace.colour,
         trace.dashes,
         points.join(" ")
-    );
+    ));
 }
 
 /// A line's name beside a piece of it.
-fn key(out: &mut String, trace: &Trace, index: usize) {
+fn key(out: &mut Svg, trace: &Trace, index: usize) {
     let y = TOP + 14.0 + 24.0 * f64::from(u32::try_from(index).unwrap_or_default());
-    let _ = writeln!(
-        out,
-        "<line x1=\"{}\" y1=\"{y}\" x2=\"{}\" y2=\"{y}\" stroke=\"{}\" stroke-width=\"2.5\" stroke-dasharray=\"{}\"/>",
+    out.add(format_args!("<line x1=\"{}\" y1=\"{y}\" x2=\"{}\" y2=\"{y}\" stroke=\"{}\" stroke-width=\"2.5\" stroke-dasharray=\"{}\"/>",
         RIGHT + 12.0,
         RIGHT + 44.0,
         trace.colour,
         trace.dashes
-    );
+    ));
     word(out, RIGHT + 50.0, y + 5.0, "start", trace.name);
 }
 
-fn stroke(out: &mut String, from: (f64, f64), to: (f64, f64), colour: &str, dashes: &str) {
-    let _ = writeln!(
-        out,
-        "<line x1=\"{:.1}\" y1=\"{:.1}\" x2=\"{:.1}\" y2=\"{:.1}\" stroke=\"{colour}\" stroke-dasharray=\"{dashes}\"/>",
+fn stroke(out: &mut Svg, from: (f64, f64), to: (f64, f64), colour: &str, dashes: &str) {
+    out.add(format_args!("<line x1=\"{:.1}\" y1=\"{:.1}\" x2=\"{:.1}\" y2=\"{:.1}\" stroke=\"{colour}\" stroke-dasharray=\"{dashes}\"/>",
         from.0, from.1, to.0, to.1
-    );
+    ));
 }
 
-fn word(out: &mut String, x: f64, y: f64, anchor: &str, text: &str) {
-    let _ = writeln!(out, "<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\">{text}</text>");
+fn word(out: &mut Svg, x: f64, y: f64, anchor: &str, text: &str) {
+    out.text(format_args!("x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\""), text);
 }
 
 fn across(plot: &Growth, hours: f64) -> f64 {

@@ -1,12 +1,10 @@
-//! SVG, element by element (W3C, Scalable Vector Graphics 1.1). Coordinates are pixels, text is escaped.
+//! The bars, lines and words of a timetable's picture. Coordinates are pixels.
 
-use std::fmt::Write;
-
-use crate::xml::Escaped;
+use crate::xml::{Escaped, Svg};
 
 /// A picture that is drawn.
 #[derive(Debug)]
-pub struct Drawing(String);
+pub struct Drawing(Svg);
 
 const STYLE: &str = "text{font:11px sans-serif;fill:#111}.heading{font-size:15px;font-weight:bold}\
                      .middle{text-anchor:middle}.white{fill:#fff}.hour{stroke:#bbb}.rule{stroke:#444}\
@@ -20,32 +18,30 @@ const HATCH: &str = "<pattern id=\"waiting\" width=\"6\" height=\"6\" patternUni
 impl Drawing {
     /// A white sheet.
     pub fn new(width: i64, height: i64) -> Self {
-        let mut drawing = Self(String::new());
-        drawing.add(format_args!(
+        Self(Svg::new(format_args!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
              viewBox=\"0 0 {width} {height}\">\n<style>{STYLE}</style>\n<defs>{HATCH}</defs>\n\
              <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>"
-        ));
-        drawing
+        )))
     }
 
     pub fn heading(&mut self, x: i64, y: i64, text: &str) {
-        self.add(format_args!("<text class=\"heading\" x=\"{x}\" y=\"{y}\">{}</text>", Escaped(text)));
+        self.0.text(format_args!("class=\"heading\" x=\"{x}\" y=\"{y}\""), text);
     }
 
     pub fn text(&mut self, x: i64, y: i64, text: &str) {
-        self.add(format_args!("<text x=\"{x}\" y=\"{y}\">{}</text>", Escaped(text)));
+        self.0.text(format_args!("x=\"{x}\" y=\"{y}\""), text);
     }
 
     pub fn centred(&mut self, x: i64, y: i64, text: &str) {
-        self.add(format_args!("<text class=\"middle\" x=\"{x}\" y=\"{y}\">{}</text>", Escaped(text)));
+        self.0.text(format_args!("class=\"middle\" x=\"{x}\" y=\"{y}\""), text);
     }
 
     /// What is written on a bar that begins at `x`.
     pub fn on_bar(&mut self, x: i64, y: i64, text: &str, is_white: bool) {
-        let class = if is_white { " class=\"white\"" } else { "" };
+        let class = if is_white { "class=\"white\" " } else { "" };
         if !text.is_empty() {
-            self.add(format_args!("<text{class} x=\"{}\" y=\"{y}\">{}</text>", x + 3, Escaped(text)));
+            self.0.text(format_args!("{class}x=\"{}\" y=\"{y}\"", x + 3), text);
         }
     }
 
@@ -62,7 +58,7 @@ impl Drawing {
     /// A bar at `x`, `y` of a width and a height, with what a pointer on it shows.
     pub fn rect(&mut self, place: [i64; 4], fill: &str, title: &str) {
         let [x, y, width, height] = place;
-        self.add(format_args!(
+        self.0.add(format_args!(
             "<rect class=\"bar\" x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" fill=\"{fill}\">\
              <title>{}</title></rect>",
             Escaped(title)
@@ -75,18 +71,12 @@ impl Drawing {
     }
 
     /// The picture as text.
-    pub fn finish(mut self) -> String {
-        self.0.push_str("</svg>\n");
-        self.0
+    pub fn finish(self) -> String {
+        self.0.finish()
     }
 
     fn stroke(&mut self, class: &str, [x, y, to_x, to_y]: [i64; 4]) {
-        self.add(format_args!("<line class=\"{class}\" x1=\"{x}\" y1=\"{y}\" x2=\"{to_x}\" y2=\"{to_y}\"/>"));
-    }
-
-    fn add(&mut self, element: std::fmt::Arguments) {
-        // Writing to a string does not fail.
-        let _ = self.0.write_fmt(element);
-        self.0.push('\n');
+        self.0
+            .add(format_args!("<line class=\"{class}\" x1=\"{x}\" y1=\"{y}\" x2=\"{to_x}\" y2=\"{to_y}\"/>"));
     }
 }

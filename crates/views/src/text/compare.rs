@@ -1,11 +1,14 @@
-//! Two doughs side by side as text: what each has, and how much more the second has.
+//! Two doughs side by side as text: what each has, and how much more the second has. What a conversion did: what was
+//! chosen, how the yeast was counted, and both doughs.
 
 use levamen_balance::{Compared, ComparedAmount, ComparedStage, Comparison};
+use levamen_convert::YeastCount;
 use levamen_formula::StageKind;
 use levamen_quantity::{Exact, Share};
+use levamen_sheets::ConversionSheet;
 
 use super::Page;
-use super::words::{grams_cell, percent_cell, weight};
+use super::figures::{grams_cell, percent_cell, weight, yeast_percent};
 
 /// Shares of both and their difference, weights of both and theirs.
 const OF_ALL_FLOUR: [&str; 6] = ["A, % of flour", "B", "B - A", "A, grams", "B", "B - A"];
@@ -101,4 +104,76 @@ fn signed(difference: &Exact, cell: String) -> String {
     } else {
         cell
     }
+}
+
+/// The widest line of running text, in characters.
+const WIDEST: usize = 96;
+
+/// What a conversion did. The dough's own text is that of the conversion.
+#[must_use]
+pub fn conversion(sheet: &ConversionSheet) -> String {
+    let done = &sheet.done;
+    let mut page = String::new();
+    for remark in &done.remarks {
+        point(&mut page, remark);
+    }
+    if let Some(count) = &done.yeast {
+        yeast(&mut page, count);
+    }
+    if !page.is_empty() {
+        page.push('\n');
+    }
+    page + &compare(&sheet.comparison)
+}
+
+fn yeast(page: &mut String, count: &YeastCount) {
+    let name = &count.name;
+    let before = yeast_percent(&count.before);
+    let now = match yeast_percent(&count.whole) {
+        after if count.whole == count.before => format!("{after} now, as before"),
+        after => format!("{after} now"),
+    };
+    point(page, &format!("{name} in all: {before} before, {now}"));
+    if let Some(dose) = &count.dose {
+        let whence = match &dose.printed {
+            Some((least, most)) => {
+                format!(
+                    "for its hours and temperature; printed pre-ferments have {} to {}",
+                    yeast_percent(least),
+                    yeast_percent(most)
+                )
+            }
+            None => "as asked for".to_owned(),
+        };
+        point(page, &format!("in the pre-ferment: {} of its flour, {whence}", yeast_percent(&dose.share)));
+        for remark in &dose.remarks {
+            point(page, remark);
+        }
+    }
+    point(
+        page,
+        &format!("in the final dough: {}. The rule: {}", yeast_percent(&count.final_dough), count.rule),
+    );
+}
+
+/// One point of a list, its words broken into lines.
+fn point(page: &mut String, words: &str) {
+    let mut line = "- ".to_owned();
+    let mut width = 2;
+    for (at, word) in words.split(' ').enumerate() {
+        let length = word.chars().count();
+        if at > 0 && width + 1 + length > WIDEST {
+            *page += &line;
+            page.push('\n');
+            "  ".clone_into(&mut line);
+            width = 2;
+        } else if at > 0 {
+            line.push(' ');
+            width += 1;
+        }
+        line += word;
+        width += length;
+    }
+    *page += &line;
+    page.push('\n');
 }

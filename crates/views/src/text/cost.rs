@@ -1,11 +1,9 @@
 //! What doughs, pieces and orders cost, as text.
 
-use levamen_quantity::Exact;
+use levamen_sheets::{DoughCost, Money, OrdersCost};
 
 use super::Page;
-use super::words::{day, listed, weight};
-use levamen_sheets::money::{EACH_PLACES, SUM_PLACES};
-use levamen_sheets::{DoughCost, OrdersCost};
+use super::figures::{day, listed, weight};
 
 /// Room for the names of most products.
 const LEAST_LABEL: usize = 28;
@@ -19,15 +17,17 @@ pub fn costs(doughs: &[DoughCost], currency: Option<&str>) -> String {
     let mut page = Page::new(LEAST_LABEL);
     page.titles(title("Costs", currency), ["1 kg or piece", "batch"], "");
     for dough in doughs {
-        let batch = dough.batch.as_ref().map(money).unwrap_or_default();
+        let batch = dough.batch.as_ref().map(Money::to_string).unwrap_or_default();
         let size = dough.size.as_ref().map(|size| format!("for {}", weight(size)));
         let remark = joined(size, &dough.unpriced);
-        page.figures(dough.dough.clone(), [each(&dough.kilogram()), batch], remark);
+        page.figures(dough.dough.clone(), [dough.kilogram.to_string(), batch], remark);
         for piece in &dough.pieces {
-            let own: Vec<String> =
-                piece.unpriced.iter().filter(|name| !dough.unpriced.contains(name)).cloned().collect();
-            let cells = [each(&piece.price), String::new()];
-            page.figures(format!("  {}, a piece", piece.product), cells, joined(None, &own));
+            let cells = [piece.price.to_string(), String::new()];
+            page.figures(
+                format!("  {}, a piece", piece.product),
+                cells,
+                joined(None, &piece.unpriced_beside_dough),
+            );
         }
     }
     page.text("");
@@ -42,15 +42,15 @@ pub fn cost(dough: &DoughCost, currency: Option<&str>) -> String {
     let mut page = Page::new(LEAST_LABEL);
     page.titles(title(&dough.dough, currency), ["grams in 1 kg", "price"], "");
     for line in &dough.lines {
-        let price = line.price.as_ref().map_or("none".to_owned(), each);
+        let price = line.price.as_ref().map_or("none".to_owned(), Money::to_string);
         page.figures(format!("  {}", line.name), [line.mass.grams().to_fixed(2), price], "");
     }
-    page.figures("  = a kilogram of dough", [String::new(), each(&dough.kilogram())], "");
+    page.figures("  = a kilogram of dough", [String::new(), dough.kilogram.to_string()], "");
     if let (Some(size), Some(batch)) = (&dough.size, &dough.batch) {
-        page.figures(format!("  its batch of {}", weight(size)), [String::new(), money(batch)], "");
+        page.figures(format!("  its batch of {}", weight(size)), [String::new(), batch.to_string()], "");
     }
     for piece in &dough.pieces {
-        page.figures(format!("  {}, a piece", piece.product), [String::new(), each(&piece.price)], "");
+        page.figures(format!("  {}, a piece", piece.product), [String::new(), piece.price.to_string()], "");
     }
     page.text("");
     add_unpriced(&mut page, std::slice::from_ref(dough));
@@ -68,16 +68,20 @@ pub fn orders_cost(cost: &OrdersCost, currency: Option<&str>) -> String {
         page.text("");
         page.titles(name, ["pieces", "cost"], "");
         for line in &customer.lines {
-            page.figures(format!("  {}", line.product), [line.pieces.to_string(), money(&line.price)], "");
+            page.figures(
+                format!("  {}", line.product),
+                [line.pieces.to_string(), line.price.to_string()],
+                "",
+            );
         }
-        page.figures("  = together", [String::new(), money(&customer.sum())], "");
+        page.figures("  = together", [String::new(), customer.sum.to_string()], "");
     }
     page.text("");
     if cost.customers.is_empty() {
         page.text("Nothing is ordered.");
         return page.render();
     }
-    page.figures("All of it", [String::new(), money(&cost.total())], "");
+    page.figures("All of it", [String::new(), cost.total.to_string()], "");
     if !cost.unpriced.is_empty() {
         page.text(incomplete(&cost.unpriced));
     }
@@ -98,11 +102,7 @@ fn joined(size: Option<String>, unpriced: &[String]) -> String {
 }
 
 fn add_unpriced(page: &mut Page<2>, doughs: &[DoughCost]) {
-    let pieces = doughs.iter().flat_map(|dough| &dough.pieces).flat_map(|piece| &piece.unpriced);
-    let mut names: Vec<String> =
-        doughs.iter().flat_map(|dough| &dough.unpriced).chain(pieces).cloned().collect();
-    names.sort();
-    names.dedup();
+    let names = DoughCost::all_unpriced(doughs);
     if !names.is_empty() {
         page.text(incomplete(&names));
     }
@@ -110,12 +110,4 @@ fn add_unpriced(page: &mut Page<2>, doughs: &[DoughCost]) {
 
 fn incomplete(names: &[String]) -> String {
     format!("Incomplete: no price is known of {}.", listed(names.iter().map(String::as_str)))
-}
-
-fn each(price: &Exact) -> String {
-    price.to_fixed(EACH_PLACES)
-}
-
-fn money(sum: &Exact) -> String {
-    sum.to_fixed(SUM_PLACES)
 }

@@ -1,28 +1,30 @@
 //! The day as text: what is made, when it is set and mixed, what each culture gives, what each scale weighs, and a sheet
 //! for every dough.
 
-mod picks;
-mod products;
 mod remarks;
-mod seeds;
 mod set;
 
-use levamen_quantity::{Exact, Mass};
+use std::fmt::Display;
 
-use super::weights::with_unit;
 use levamen::DayReport;
+use levamen_quantity::{Exact, Mass};
+use levamen_sheets::{DaySeeds, Pick, ScalePicks, Weight};
+use levamen_timetable::Remedy;
+
+use super::figures::{gram, in_columns, weight, with_unit};
+use crate::text::Page;
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
 pub fn day(page: &DayReport<'_>, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
-        DayPart::Made => vec![products::products(page), remarks::remarks(page)],
-        DayPart::Times => vec![times(page)],
+        DayPart::Made => vec![products(page), remarks::remarks(page, &page.batch_remarks)],
+        DayPart::Times => vec![times(page, &page.remedies)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
-            vec![seeds::seeds(page), super::feed::feeds(&page.feeds)]
+            vec![seeds(page, &page.seeds), super::culture::feeds(&page.feeds)]
         }
-        DayPart::Scales => vec![picks::picks(page)],
+        DayPart::Scales => vec![picks(&page.sheets.picks)],
         DayPart::Store => vec![issued(page)],
         DayPart::Sheets => vec![sheets(page)],
     });
@@ -34,22 +36,18 @@ pub fn day(page: &DayReport<'_>, parts: &[DayPart]) -> String {
 fn heading(page: &DayReport<'_>) -> String {
     let title = page.hours.clock.date().strftime("%A %Y-%m-%d").to_string();
     let rule = "=".repeat(title.chars().count());
-    let pieces = page.day.doughs.iter().flat_map(|dough| &dough.need.pieces);
-    let pieces = pieces.fold(0, |sum: u64, pieces| sum.saturating_add(pieces.made));
-    let dough: Exact = page.sheets.doughs.iter().map(|dough| dough.made().grams().clone()).sum();
-    let batches = page.sheets.doughs.iter().fold(0, |sum: u64, dough| sum.saturating_add(dough.batches));
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
         let ordered =
             if page.orders.errors.count() > 0 { "No order could be read" } else { "Nothing is ordered" };
         lines.push(format!("{ordered}: there is nothing to make."));
     } else {
-        let dough = with_unit(&Mass::from_grams(dough), &gram());
+        let dough = with_unit(&page.sheets.made, &gram());
         lines.push(format!(
             "{} of {}: {dough} of dough in {}",
-            counted(pieces, "piece"),
-            counted(u64::try_from(page.day.doughs.len()).unwrap_or(u64::MAX), "dough"),
-            counted_as(batches, "batch", "batches"),
+            counted(page.sheets.pieces, "piece"),
+            counted(page.day.doughs.len(), "dough"),
+            counted_as(page.sheets.batches, "batch", "batches"),
         ));
     }
     if page.orders.errors.count() > 0 {
@@ -63,12 +61,12 @@ fn heading(page: &DayReport<'_>) -> String {
 }
 
 /// The timetable; where there is none, why, and what would do.
-fn times(page: &DayReport<'_>) -> String {
+fn times(page: &DayReport<'_>, remedies: &[Remedy]) -> String {
     let (work, clock) = (&page.hours.work, &page.hours.clock);
     match &page.timetable {
         _ if page.day.doughs.is_empty() => String::new(),
         Ok(timetable) => super::timetable(work, timetable, clock),
-        Err(trouble) => super::no_timetable(work, trouble, &page.remedies, clock),
+        Err(trouble) => super::no_timetable(work, trouble, remedies, clock),
     }
 }
 
@@ -80,35 +78,99 @@ fn sheets(page: &DayReport<'_>) -> String {
 
 /// What the store room issues for the day.
 fn issued(page: &DayReport<'_>) -> String {
-    let issued = page.sheets.issued();
+    let issued = &page.sheets.issued;
     if issued.is_empty() {
         return String::new();
     }
-    let mut out = super::Page::<2>::new(0);
+    let mut out = Page::<2>::new(0);
     out.text("The store room issues");
-    for (_, name, weight) in &issued {
-        out.figures("", super::weights::in_columns(weight, &finest(weight)), name.as_str());
+    for issued in issued {
+        let cells = in_columns(&issued.weight, &finest(issued.weight));
+        out.figures("", cells, issued.name.as_str());
     }
     out.render()
 }
 
 /// The step to which a sum of weights is shown: a gram where it is whole grams, else a tenth.
-pub(super) fn finest(weight: &Mass) -> Mass {
-    let whole = weight.grams().floor() == *weight.grams();
-    if whole { gram() } else { Mass::from_grams(&Exact::ONE / &Exact::from(10)) }
-}
-
-pub(super) fn gram() -> Mass {
-    Mass::from_grams(Exact::ONE)
+pub(super) fn finest(weight: Weight) -> Mass {
+    if weight.grams().is_integer() { gram() } else { Mass::from_grams(&Exact::ONE / &Exact::from(10)) }
 }
 
 /// `1 piece`, `24 pieces`
-pub(super) fn counted(count: u64, noun: &str) -> String {
-    if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
+fn counted(count: impl Display, noun: &str) -> String {
+    counted_as(count, noun, &format!("{noun}s"))
 }
 
-fn counted_as(count: u64, one: &str, many: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
+fn counted_as(count: impl Display, one: &str, many: &str) -> String {
+    let count = count.to_string();
+    let noun = if count == "1" { one } else { many };
+    format!("{count} {noun}")
+}
+
+/// Each product with its pieces; each dough that others take, and what is kept as old dough.
+fn products(page: &DayReport<'_>) -> String {
+    if page.day.doughs.is_empty() {
+        return String::new();
+    }
+    let mut out = Page::<3>::new(0);
+    out.titles("What is made", ["ordered", "made", "dough"], "");
+    for (dough, sheet) in page.day.doughs.iter().zip(&page.sheets.doughs) {
+        let goes = &sheet.goes_into;
+        for (pieces, dough) in
+            dough.need.pieces.iter().zip(&goes.pieces).filter(|(pieces, _)| pieces.made > 0)
+        {
+            let Some(product) = page.bakery.products.get(pieces.product) else { continue };
+            let each = format!("{} each", weight(&product.piece.dough().round_to(&gram())));
+            let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(*dough)];
+            out.figures(format!("  {}", product.name), cells, each);
+        }
+        for (taken, mass) in dough.need.taken.iter().zip(&goes.taken) {
+            let by = page.book.entry(taken.by).map_or("another dough", |entry| entry.name.as_str());
+            let how =
+                if taken.is_base { format!("base of {by}") } else { format!("{} of {by}", taken.stage) };
+            let cells = [String::new(), String::new(), kilograms(*mass)];
+            out.figures(format!("  {}", dough.balance.dough), cells, how);
+        }
+        if dough.need.kept > Mass::ZERO {
+            let cells = [String::new(), String::new(), kilograms(goes.kept)];
+            out.figures(format!("  {}", dough.balance.dough), cells, "kept as old dough for tomorrow");
+        }
+    }
+    out.render()
+}
+
+fn kilograms(weight: Weight) -> String {
+    with_unit(&weight, &gram())
+}
+
+/// For each culture its seeds in the order of the clock, as they are weighed, and their sum.
+fn seeds(page: &DayReport<'_>, seeds: &DaySeeds) -> String {
+    let mut out = Page::<2>::new(0);
+    for (culture, sum) in &seeds.sums {
+        let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
+        out.text(format!("Ripe {name}"));
+        for seed in seeds.of(*culture) {
+            let when = seed.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));
+            let cells = in_columns(&seed.weight, &finest(seed.weight));
+            out.figures(format!("  {when}"), cells, format!("{} of {}", seed.stage, seed.dough));
+        }
+        let cells = in_columns(sum, &finest(*sum));
+        out.figures("  in all", cells, "beside what is kept for its next feeding");
+    }
+    out.render()
+}
+
+/// Each scale with what is weighed on it, in how many weighings.
+fn picks(scales: &[ScalePicks]) -> String {
+    let mut out = Page::<2>::new(0);
+    for ScalePicks { scale, picks } in scales {
+        out.text(format!("On the {scale}"));
+        for Pick { name, weight, weighings } in picks {
+            let often = if *weighings == 1 { String::new() } else { format!(", {weighings} weighings") };
+            out.figures("  [ ]", in_columns(weight, &finest(*weight)), format!("{name}{often}"));
+        }
+    }
+    out.render()
 }
 /// A part of a day's pages.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,16 +1,14 @@
-//! A dough's formula as text: every figure, unrounded, for reading and not for weighing.
+//! A dough's formula as text, every figure unrounded, for reading and not for weighing; and the doughs of a book, a line each.
 
+use levamen::ListedDough;
 use levamen_balance::{Balance, BalancedItem, BalancedStage, Batch};
 use levamen_formula::{Role, StageKind};
 use levamen_quantity::{Mass, Share};
+use levamen_sheets::FormulaSheet;
 
 use super::Page;
-use super::words::{
-    grams_cell, line_name, percent, percent_cell, pieces_words, ripens, short_words, stage_name, timed,
-    weight,
-};
-use levamen_sheets::cautions;
-use levamen_sheets::{Pieces, loss, to_divide};
+use super::figures::{grams_cell, percent, percent_cell, weight};
+use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
@@ -19,9 +17,10 @@ const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is
 ///
 /// "Its flour" is the flour weighed into a stage as such, "all flour" that of the whole dough.
 #[must_use]
-pub fn formula(batch: &Batch<'_>) -> String {
+pub fn formula(sheet: &FormulaSheet<'_>) -> String {
+    let batch = &sheet.batch;
     let mut page = Page::new(24);
-    heading(&mut page, batch);
+    heading(&mut page, sheet);
     let stages = &batch.balance().stages;
     match stages.as_slice() {
         [only] if is_plain(only) => only_table(&mut page, batch, only),
@@ -32,11 +31,10 @@ pub fn formula(batch: &Batch<'_>) -> String {
             }
         }
     }
-    let cautions = cautions(batch.balance());
-    if !cautions.is_empty() {
+    if !sheet.cautions.is_empty() {
         page.text("");
     }
-    for caution in &cautions {
+    for caution in &sheet.cautions {
         page.text(format!("Caution, {}: {}", caution.name, caution.words()));
     }
     page.text("");
@@ -68,41 +66,42 @@ fn last_stage(batch: &Batch<'_>, stage: &BalancedStage) -> String {
     }
 }
 
-fn heading(page: &mut Page<3>, batch: &Batch<'_>) {
-    let balance = batch.balance();
+fn heading(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
+    let (batch, balance) = (&sheet.batch, sheet.batch.balance());
     page.text(balance.dough.as_str());
     page.text("=".repeat(balance.dough.chars().count()));
-    let dough = batch.mass(&balance.weight);
-    page.text(format!("{} of {} from {} of flour", weight(&dough), noun(batch), weight(batch.flour())));
-    if let Some(pieces) = Pieces::of(batch) {
-        page.text(pieces_words(&pieces, &loss(batch)));
+    page.text(format!(
+        "{} of {} from {} of flour",
+        weight(&sheet.weight),
+        noun(batch),
+        weight(batch.flour())
+    ));
+    if let Some(pieces) = &sheet.pieces {
+        page.text(pieces_words(pieces, &sheet.loss));
     }
-    kept_back(page, batch);
+    kept_back(page, sheet);
     page.text("");
-    page.text(key_figures(batch));
+    page.text(key_figures(sheet));
     for note in &balance.notes {
         page.text(format!("note: {note}"));
     }
 }
 
 /// What a dough that takes of its own last batch has to keep for the next, and whether its pieces leave that.
-fn kept_back(page: &mut Page<3>, batch: &Batch<'_>) {
-    let kept = batch.mass(&batch.balance().of_last_batch());
-    if kept == Mass::ZERO {
+fn kept_back(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
+    let kept = &sheet.kept_back;
+    if *kept == Mass::ZERO {
         return;
     }
-    page.text(format!("keep back {} of it for the next batch, before dividing", weight(&kept)));
-    if let Some(pieces) = Pieces::of(batch) {
-        let short = pieces.short(&to_divide(batch));
-        if let Some(words) = short_words(&pieces, &short, &kept) {
-            page.text(words);
-        }
+    page.text(format!("keep back {} of it for the next batch, before dividing", weight(kept)));
+    let short = sheet.pieces.as_ref().and_then(|pieces| short_words(pieces, &sheet.short, kept));
+    if let Some(words) = short {
+        page.text(words);
     }
 }
 
-fn key_figures(batch: &Batch<'_>) -> String {
-    let balance = batch.balance();
-    let leads = is_mostly_in_others(balance);
+fn key_figures(sheet: &FormulaSheet<'_>) -> String {
+    let (balance, leads) = (sheet.batch.balance(), sheet.is_mostly_in_others);
     let effective = format!("effective hydration {}", percent(&balance.effective_hydration));
     let mut figures = vec![if leads && balance.hydration.fraction().is_zero() {
         format!("{effective}, no added water")
@@ -124,13 +123,6 @@ fn key_figures(batch: &Batch<'_>) -> String {
         figures.push(format!("dough yield {}", balance.dough_yield().to_trimmed(2)));
     }
     figures.join(", ")
-}
-
-/// Whether most of a dough's water comes in milk, eggs and the like: its added water, and the dough yield that counts
-/// no other, say nothing of how soft it is.
-fn is_mostly_in_others(balance: &Balance) -> bool {
-    let added = balance.hydration.fraction();
-    &(added + added) < balance.effective_hydration.fraction()
 }
 
 fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
@@ -217,4 +209,51 @@ fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<&Share
 
 fn share_of(part: &Share, whole: &Share) -> Option<Share> {
     part.fraction().checked_div(whole.fraction()).map(Share::from_fraction)
+}
+
+const LIST_TITLES: [&str; 3] = ["hydration %", "effective %", "pre-fermented %"];
+
+/// The doughs of a book with their hydration, pre-fermented flour and what is made ahead; a dough with problems has no
+/// figures. The effective hydration is shown where it is another, and its column where it is for any of them.
+#[must_use]
+pub fn list(entries: &[ListedDough]) -> String {
+    if entries.iter().filter_map(|entry| entry.balance.as_ref()).any(|balance| effective(balance).is_some()) {
+        list_table(entries, LIST_TITLES, |balance| {
+            let [hydration, prefermented] = list_cells(balance);
+            [hydration, effective(balance).unwrap_or_default(), prefermented]
+        })
+    } else {
+        let [hydration, _, prefermented] = LIST_TITLES;
+        list_table(entries, [hydration, prefermented], list_cells)
+    }
+}
+
+fn list_table<const N: usize>(
+    entries: &[ListedDough],
+    titles: [&'static str; N],
+    cells: impl Fn(&Balance) -> [String; N],
+) -> String {
+    let mut page = Page::new(24);
+    page.titles("dough", titles, "made ahead");
+    for entry in entries {
+        match &entry.balance {
+            Some(balance) => page.figures(&entry.dough, cells(balance), made_ahead(balance)),
+            None => page.figures(&entry.dough, [const { String::new() }; N], "has problems: see `check`"),
+        }
+    }
+    page.render()
+}
+
+fn list_cells(balance: &Balance) -> [String; 2] {
+    [percent_cell(&balance.hydration), percent_cell(&balance.prefermented_flour)]
+}
+
+/// The effective hydration, where it reads otherwise than the hydration.
+fn effective(balance: &Balance) -> Option<String> {
+    Some(percent_cell(&balance.effective_hydration)).filter(|cell| *cell != percent_cell(&balance.hydration))
+}
+
+fn made_ahead(balance: &Balance) -> String {
+    let ahead = balance.stages.iter().filter(|stage| stage.kind != StageKind::FinalDough);
+    ahead.map(|BalancedStage { name, .. }| name.as_str()).collect::<Vec<_>>().join(", ")
 }

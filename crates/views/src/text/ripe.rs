@@ -1,10 +1,11 @@
 //! When a pre-ferment is ripe, as text.
 
-use levamen_ferment::{ClockedRipening, Leaven, RipeningEstimate};
-use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TemperatureUnit, TimeUnit};
-
-use super::words::{hours_and_minutes as exact_time, ripens_exactly};
 use levamen::{RipenAnswer, RipenQuestion, RipenReport};
+use levamen_ferment::{ClockedRipening, Leaven, RipeningEstimate};
+use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TimeUnit};
+
+use super::figures::{both_degrees, degrees, hours_and_minutes};
+use super::naming::ripens_exactly;
 
 /// The answer to a question about a ripening.
 #[must_use]
@@ -53,7 +54,7 @@ fn given(given: &RipenQuestion, leaven: &Leaven) -> Vec<String> {
     let mut words = Vec::new();
     words.extend(given.amount().map(|share| amount(&leaven.with(share.clone()))));
     words.extend(given.set.map(|clock| format!("set at {clock}")));
-    words.extend(given.time.as_ref().map(|time| format!("ripe in {}", exact_time(time))));
+    words.extend(given.time.as_ref().map(|time| format!("ripe in {}", hours_and_minutes(time))));
     words.extend(given.ready.map(|clock| format!("ripe at {clock}")));
     words.extend(given.at.as_ref().map(|at| format!("at {}", degrees(at))));
     words.extend((!given.room.is_empty()).then(|| {
@@ -110,18 +111,8 @@ fn table(rows: &[(Temperature, RipeningEstimate<Duration>)]) -> Vec<String> {
     lines
 }
 
-/// `21 °C`
-pub fn degrees(at: &Temperature) -> String {
-    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
-}
-
-/// `24 °C (75 °F)`: an answer, for either thermometer.
-pub fn both_degrees(at: &Temperature) -> String {
-    format!("{} ({} °F)", degrees(at), at.in_unit(TemperatureUnit::Fahrenheit).to_trimmed(0))
-}
-
 /// A model's time: to five minutes, which is finer than it knows.
 fn time(time: &Duration) -> String {
     let minutes = time.in_unit(TimeUnit::Minute).round_to(&Exact::from(5));
-    exact_time(&Duration::from_unit(&minutes, TimeUnit::Minute))
+    hours_and_minutes(&Duration::from_unit(&minutes, TimeUnit::Minute))
 }

@@ -1,14 +1,16 @@
-//! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick.
+//! The bench sheet as text: what is weighed at four in the morning, stage by stage, with a box to tick, and what to do
+//! about a weight that is small for its scale.
 
 use levamen_balance::BalancedItem;
 use levamen_formula::StageKind;
-use levamen_quantity::{Exact, Mass};
+use levamen_quantity::Mass;
+use levamen_sheets::{
+    Change, Dilution, DoughCaution, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, Weight,
+};
 
-use super::weights::{in_columns, with_unit};
-use super::words::{line_name, percent, pieces_words, ripens, short_words, stage_name, timed, weight};
-use super::{Page, remedy};
-use levamen_sheets::DoughCaution;
-use levamen_sheets::{Change, LineSheet, OnScale, Sheet, Source, StageSheet, is_of};
+use super::Page;
+use super::figures::{gram, in_columns, percent, to_a_milligram, weight, with_unit};
+use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
@@ -19,35 +21,32 @@ const LONGEST_NAME: usize = 40;
 pub fn sheet(sheet: &Sheet) -> String {
     let layout = Layout::of(sheet);
     let mut page = Page::new(BOX.len());
-    heading(&mut page, sheet, &layout);
+    heading(&mut page, sheet);
     for (index, stage) in sheet.stages.iter().enumerate() {
         layout.stage(&mut page, index, stage);
     }
-    layout.overall(&mut page, sheet);
+    overall(&mut page, sheet);
     page.text("");
     foot(&mut page, sheet);
     page.render()
 }
 
-fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
+fn heading(page: &mut Page<2>, sheet: &Sheet) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
     page.text("=".repeat(title.chars().count()));
-    let mixed =
-        sheet.stages.iter().zip(&layout.divisions).filter(|(stage, _)| stage.kind == StageKind::FinalDough);
-    let division = mixed.map(|(_, division)| division).min().cloned().unwrap_or_default();
-    page.text(format!("{} of dough", with_unit(&sheet.batch, &division)));
+    page.text(format!("{} of dough", with_unit(&sheet.batch, &shown_to(sheet.division.as_ref()))));
     if let Some(pieces) = &sheet.pieces {
         page.text(pieces_words(pieces, &sheet.loss));
     }
-    if sheet.kept_back != Mass::ZERO {
+    if !sheet.kept_back.is_zero() {
         page.text(format!(
             "keep back {} of it for the next batch, before dividing",
             weight(&sheet.kept_back)
         ));
     }
     let is_lost = !sheet.loss.fraction().is_zero();
-    if let Some(to_divide) = sheet.to_divide.as_ref().filter(|_| is_lost || sheet.kept_back != Mass::ZERO) {
+    if let Some(to_divide) = sheet.to_divide.as_ref().filter(|_| is_lost || !sheet.kept_back.is_zero()) {
         let after = if is_lost { format!(" after {} is lost", percent(&sheet.loss)) } else { String::new() };
         page.text(format!("{} to divide{after}", with_unit(to_divide, &gram())));
     }
@@ -63,9 +62,6 @@ fn heading(page: &mut Page<2>, sheet: &Sheet, layout: &Layout<'_>) {
 /// What all stages of a sheet have in common, so that columns stand under each other down the page.
 struct Layout<'s> {
     names: usize,
-    /// By stage: the finest division that anything in its tub was weighed with. What stands in the tub is known to that, and
-    /// shown so.
-    divisions: Vec<Mass>,
     /// By stage: whether some of it is kept back before it goes on.
     kept_back: Vec<bool>,
     cautions: &'s [DoughCaution],
@@ -75,22 +71,13 @@ impl<'s> Layout<'s> {
     fn of(sheet: &'s Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
         let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
-        let mut divisions: Vec<Mass> = Vec::new();
-        for stage in &sheet.stages {
-            let finest = finest(&divisions, stage.lines.iter());
-            divisions.push(finest);
-        }
-        let kept_back = sheet.stages.iter().map(|stage| stage.given_back != Mass::ZERO).collect();
-        Self { names: names.max().unwrap_or(0), divisions, kept_back, cautions: &sheet.cautions }
+        let kept_back = sheet.stages.iter().map(|stage| !stage.given_back.is_zero()).collect();
+        Self { names: names.max().unwrap_or(0), kept_back, cautions: &sheet.cautions }
     }
 
     /// Whether some of what a line takes was kept back.
     fn keeps_back(&self, line: &LineSheet) -> bool {
         matches!(line.item, BalancedItem::Stage(tub) if self.kept_back.get(tub) == Some(&true))
-    }
-
-    fn division(&self, stage: usize) -> Mass {
-        self.divisions.get(stage).cloned().unwrap_or_default()
     }
 
     fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
@@ -102,7 +89,7 @@ impl<'s> Layout<'s> {
         for line in &stage.lines {
             self.line(page, line);
         }
-        self.fate(page, index, stage);
+        fate(page, stage);
         if let Some(ripening) = &stage.ripens {
             page.text(format!("  {}", ripens(ripening)));
         }
@@ -111,7 +98,7 @@ impl<'s> Layout<'s> {
         }
         for line in &stage.lines {
             if let (Some(remedy), Some(on)) = (&line.remedy, on_scale(line)) {
-                for words in remedy::words(line, on, remedy) {
+                for words in remedy_words(line, on, remedy) {
                     page.text(words);
                 }
             }
@@ -120,40 +107,43 @@ impl<'s> Layout<'s> {
 
     fn line(&self, page: &mut Page<2>, line: &LineSheet) {
         let how = match &line.source {
-            Source::Weighed(on) => on_scale_words(&line.weight, on),
+            Source::Weighed(on) => on_scale_words(on),
             Source::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
             Source::WholeTub => "the whole tub".to_owned(),
             Source::RestOfTub => "the rest of the tub".to_owned(),
         };
-        let division = finest(&self.divisions, std::iter::once(line));
+        let division = shown_to(line.division.as_ref());
         let remark = format!("{:<width$}   {how}", name(line), width = self.names);
         page.figures(BOX, in_columns(&line.weight, &division), remark);
     }
+}
 
-    /// What stands in the tub, and what becomes of it.
-    fn fate(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
-        let division = self.division(index);
-        let mut row = |sign: &str, weight: &Mass, words: &str| {
-            if *weight != Mass::ZERO {
-                page.figures(format!("    {sign}"), in_columns(weight, &division), words);
-            }
-        };
-        row("-", &stage.steam, "goes off as steam");
-        row("=", &stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
-        row("-", &stage.given_back, "keep back for the next seed, before any goes on");
-        row("-", &stage.left_over, "is left over");
-    }
-
-    fn overall(&self, page: &mut Page<2>, sheet: &Sheet) {
-        page.text("");
-        page.text("Weighed in all");
-        for fetch in &sheet.overall {
-            let weighed =
-                sheet.stages.iter().flat_map(|stage| &stage.lines).filter(|line| is_of(fetch, line));
-            let division = finest(&self.divisions, weighed);
-            page.figures("", in_columns(&fetch.weight, &division), fetch_name(&fetch.name, fetch.item));
+/// What stands in the tub, and what becomes of it.
+fn fate(page: &mut Page<2>, stage: &StageSheet) {
+    let division = shown_to(stage.division.as_ref());
+    let mut row = |sign: &str, weight: Weight, words: &str| {
+        if !weight.is_zero() {
+            page.figures(format!("    {sign}"), in_columns(&weight, &division), words);
         }
+    };
+    row("-", stage.steam, "goes off as steam");
+    row("=", stage.made, if stage.kind == StageKind::FinalDough { "dough" } else { "in the tub" });
+    row("-", stage.given_back, "keep back for the next seed, before any goes on");
+    row("-", stage.left_over, "is left over");
+}
+
+fn overall(page: &mut Page<2>, sheet: &Sheet) {
+    page.text("");
+    page.text("Weighed in all");
+    for fetch in &sheet.overall {
+        let cells = in_columns(&fetch.weight, &shown_to(fetch.division.as_ref()));
+        page.figures("", cells, fetch_name(&fetch.name, fetch.item));
     }
+}
+
+/// The step to which a weight is shown; that of nothing shows whole units.
+fn shown_to(division: Option<&Mass>) -> Mass {
+    division.cloned().unwrap_or_default()
 }
 
 /// A name with a mark where the weight is small for its scale.
@@ -177,16 +167,6 @@ fn fetch_name(name: &str, item: BalancedItem) -> String {
     }
 }
 
-/// The finest division that some lines were weighed with; a whole tub is known as well as what stands in it.
-fn finest<'l>(of_stages: &[Mass], lines: impl Iterator<Item = &'l LineSheet>) -> Mass {
-    let divisions = lines.filter_map(|line| match (&line.source, line.item) {
-        (Source::Weighed(on), _) => Some(&on.scale.division),
-        (_, BalancedItem::Stage(tub)) => of_stages.get(tub),
-        _ => None,
-    });
-    divisions.min().cloned().unwrap_or_default()
-}
-
 fn on_scale(line: &LineSheet) -> Option<&OnScale> {
     match &line.source {
         Source::Weighed(on) => Some(on),
@@ -195,16 +175,15 @@ fn on_scale(line: &LineSheet) -> Option<&OnScale> {
 }
 
 /// `floor scale: 2 x 60 kg + 12.5 kg`.
-fn on_scale_words(total: &Mass, on: &OnScale) -> String {
+fn on_scale_words(on: &OnScale) -> String {
     let name = &on.scale.name;
-    let Some(full) = on.loads.checked_sub(1).filter(|&full| full > 0) else { return name.clone() };
-    let carried =
-        Mass::from_grams(on.full_load().grams() * &Exact::from(i64::try_from(full).unwrap_or(i64::MAX)));
-    let last = total - &carried;
-    if last > on.full_load() {
-        return format!("{name}: more loads than can be counted");
+    match on.loads {
+        None => format!("{name}: more loads than can be counted"),
+        Some(0 | 1) => name.clone(),
+        Some(loads) => {
+            format!("{name}: {} x {} + {}", loads - 1, weight(&on.full_load), weight(&on.last_load))
+        }
     }
-    format!("{name}: {full} x {} + {}", weight(&on.full_load()), weight(&last))
 }
 
 fn foot(page: &mut Page<2>, sheet: &Sheet) {
@@ -212,7 +191,7 @@ fn foot(page: &mut Page<2>, sheet: &Sheet) {
         None => page.text("Rounding to the scales changed nothing: every weight is exact."),
         Some(Change { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
-            let size = weight(&Mass::from_grams(by.grams().abs()).round_to(&milligram()));
+            let size = weight(&to_a_milligram(&Mass::from_grams(by.grams().abs())));
             let share = of_all_flour.percent().to_trimmed(4);
             page.text(format!(
                 "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} % of all flour."
@@ -225,10 +204,48 @@ fn foot(page: &mut Page<2>, sheet: &Sheet) {
     }
 }
 
-fn gram() -> Mass {
-    Mass::from_grams(Exact::ONE)
+/// What to do about a small weight, line by line.
+fn remedy_words(line: &LineSheet, on: &OnScale, remedy: &Remedy) -> Vec<String> {
+    let exact = weight(&to_a_milligram(&line.exact));
+    let small = format!("  * {}: {exact} is under twenty divisions of the {}", line.name, on.scale.name);
+    match remedy {
+        Remedy::Care | Remedy::TooLittleWater { .. } if line.weight.is_zero() => {
+            let nothing = format!("  * {}: {exact} is less than the {} can show:", line.name, on.scale.name);
+            vec![nothing, "    make more, or weigh it on a finer scale.".to_owned()]
+        }
+        Remedy::Care => vec![format!("{small}; weigh it with care.")],
+        Remedy::Dilute(dilution) => {
+            let mut words = vec![format!("{small}.")];
+            words.extend(how_to_dilute(dilution, on));
+            words
+        }
+        Remedy::TooLittleWater { wanted, there } => {
+            let has = if there.is_zero() { "none".to_owned() } else { weight(there) };
+            let brings = weight(&to_a_milligram(wanted));
+            let why = format!(
+                "    A dilution would bring {brings} of water and the stage has {has}: weigh it with care."
+            );
+            vec![format!("{small}."), why]
+        }
+    }
 }
 
-fn milligram() -> Mass {
-    Mass::from_grams(&Exact::ONE / &Exact::from(1000))
+fn how_to_dilute(dilution: &Dilution, on: &OnScale) -> Vec<String> {
+    let Dilution { one_part_in, make_up, make_up_water, weigh, water_less, still_small } = dilution;
+    let shown = |shown: &Weight| with_unit(shown, &on.scale.division);
+    let stir = format!(
+        "    Or diluted, 1 part in {one_part_in}: stir {} into {} of water,",
+        shown(make_up),
+        weight(make_up_water)
+    );
+    let less = if water_less.is_zero() {
+        "and as much water as before".to_owned()
+    } else {
+        format!("and {} less of the stage's water", weight(water_less))
+    };
+    let mut words = vec![stir, format!("    weigh {} of that {less}.", shown(weigh))];
+    if *still_small {
+        words.push("    Even so it is under twenty divisions.".to_owned());
+    }
+    words
 }

@@ -1,11 +1,10 @@
 //! The store room's list as text: what to order by when, and what is there.
 
-use levamen_quantity::{Exact, Mass, MassUnit};
+use levamen_quantity::{Mass, MassUnit};
+use levamen_sheets::{Action, Money, StoreGroup, StoreLine, StoreSheet};
 
 use super::Page;
-use super::words::{day, listed};
-use levamen_sheets::money::SUM_PLACES;
-use levamen_sheets::{Action, StoreLine, StoreSheet, sum};
+use super::figures::{day, listed};
 
 /// Room for the names of most ingredients.
 const LEAST_LABEL: usize = 22;
@@ -16,11 +15,11 @@ pub fn store(sheet: &StoreSheet) -> String {
     let mut page = Page::new(LEAST_LABEL);
     page.text(format!("Store room, {}", dates(sheet)));
     page.text("weights in kg, waste included");
-    for group in sheet.lines.chunk_by(|a, b| a.action == b.action) {
+    for group in &sheet.groups {
         page.text("");
         add_group(&mut page, sheet, group);
     }
-    if sheet.lines.is_empty() {
+    if sheet.groups.is_empty() {
         page.text("");
         page.text("Nothing is issued on these dates.");
     } else {
@@ -41,29 +40,28 @@ fn dates(sheet: &StoreSheet) -> String {
     }
 }
 
-fn add_group(page: &mut Page<4>, sheet: &StoreSheet, group: &[StoreLine]) {
-    let Some(action) = group.first().map(|line| line.action) else { return };
-    let title = match action {
+fn add_group(page: &mut Page<4>, sheet: &StoreSheet, group: &StoreGroup) {
+    let title = match group.action {
         Action::OrderBy(date) => format!("order by {}", day(date)),
         Action::Unsaid => "no supply in the book".to_owned(),
         Action::Drawn => "comes as it is used".to_owned(),
         Action::Covered => "on hand is enough".to_owned(),
     };
-    let is_covered = action == Action::Covered;
+    let is_covered = group.action == Action::Covered;
     let to_buy = if is_covered { "" } else { "to buy" };
     page.titles(title, ["needed", "on hand", to_buy, if is_covered { "" } else { "price" }], "");
-    for line in group {
+    for line in &group.lines {
         let cells = if is_covered {
             [kilograms(&line.needed), kilograms(&line.on_hand), String::new(), String::new()]
         } else {
-            let price = line.price.as_ref().map_or("none".to_owned(), money);
+            let price = line.price.as_ref().map_or("none".to_owned(), Money::to_string);
             [kilograms(&line.needed), kilograms(&line.on_hand), kilograms(&line.to_buy), price]
         };
         page.figures(format!("  {}", line.name), cells, remark(line));
     }
-    if !is_covered && group.len() > 1 {
+    if !is_covered && group.lines.len() > 1 {
         let empty = String::new();
-        let total = [empty.clone(), empty.clone(), empty, money(&sum(group))];
+        let total = [empty.clone(), empty.clone(), empty, group.sum.to_string()];
         page.figures("  = together", total, sheet.currency.clone().unwrap_or_default());
     }
 }
@@ -83,7 +81,7 @@ fn remark(line: &StoreLine) -> String {
 }
 
 fn add_total(page: &mut Page<4>, sheet: &StoreSheet) {
-    let total = money(&sheet.total());
+    let total = sheet.total;
     let currency = sheet.currency.as_ref().map(|letters| format!(" {letters}")).unwrap_or_default();
     let unpriced = listed(sheet.unpriced().map(|line| line.name.as_str()));
     page.text(if unpriced.is_empty() {
@@ -95,8 +93,4 @@ fn add_total(page: &mut Page<4>, sheet: &StoreSheet) {
 
 fn kilograms(mass: &Mass) -> String {
     mass.in_unit(MassUnit::Kilogram).to_fixed(3)
-}
-
-fn money(sum: &Exact) -> String {
-    sum.to_fixed(SUM_PLACES)
 }

@@ -6,7 +6,7 @@ use levamen_balance::{
 use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 
-use super::words::weight;
+use super::figures::{fine_percent, weight};
 
 /// Why a figure is what it is.
 ///
@@ -39,8 +39,8 @@ impl Tree<'_> {
     /// A figure with its reason, and under it what that leans on.
     fn reason(&mut self, reason: &Reason, times: &Exact, depth: usize) {
         let (weight, share) = match &reason.value {
-            ReasonValue::Weight(share) => (weight(&share.of(self.flour)), percent(share)),
-            ReasonValue::Ratio(share) => (String::new(), percent(share)),
+            ReasonValue::Weight(share) => (weight(&share.of(self.flour)), fine_percent(share)),
+            ReasonValue::Ratio(share) => (String::new(), fine_percent(share)),
             ReasonValue::Number(number) => (String::new(), number.to_trimmed(2)),
         };
         let words = format!("{}{}: {}", counted(times), reason.figure, self.because(reason));
@@ -82,7 +82,7 @@ impl Tree<'_> {
                 let said: Vec<String> = places.iter().map(|place| self.said(*place)).collect();
                 format!("{} times what reaches the dough: {}", times().to_trimmed(4), said.join(", "))
             }
-            ReasonKind::Batch => format!("{} of", percent(&Share::from_fraction(times()))),
+            ReasonKind::Batch => format!("{} of", fine_percent(&Share::from_fraction(times()))),
             ReasonKind::Size(given) => self.given(given),
             ReasonKind::NotCounted => "by convention not counted".to_owned(),
             ReasonKind::Zero => "there is none".to_owned(),
@@ -132,20 +132,13 @@ impl Tree<'_> {
     }
 }
 
-/// A share with the decimals that yeast and salt need.
-fn percent(share: &Share) -> String {
-    let percent = share.percent();
-    let places = if percent.abs() < Exact::ONE { 4 } else { 2 };
-    format!("{} %", percent.to_trimmed(places))
-}
-
 /// A share of what stands below; of more than all of it, the share that it is of this.
 fn of_it(times: &Exact) -> String {
     match Exact::ONE.checked_div(times) {
         Some(inverse) if *times > Exact::ONE => {
-            format!("it holds {} of that", percent(&Share::from_fraction(inverse)))
+            format!("it holds {} of that", fine_percent(&Share::from_fraction(inverse)))
         }
-        _ => format!("{} of it", percent(&Share::from_fraction(times.clone()))),
+        _ => format!("{} of it", fine_percent(&Share::from_fraction(times.clone()))),
     }
 }
 

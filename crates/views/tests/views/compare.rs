@@ -39,5 +39,5 @@ fn a_dough_and_itself() {
         let (share, weight) = row.difference();
         assert!(share.unwrap().fraction().is_zero() && weight.grams().is_zero(), "{}", row.name);
     }
-    assert_snapshot!(serde_json::to_string_pretty(&json::Comparison::from(&comparison)).unwrap());
+    assert_snapshot!(serde_json::to_string_pretty(&json::ComparisonJson::from(&comparison)).unwrap());
 }

@@ -7,7 +7,7 @@ use levamen_views::csv;
 use crate::{doughs, golden, kitchen::kitchen};
 
 fn sheet(balance: &Balance) -> String {
-    String::from_utf8(csv::sheet(&Sheet::new(&balance.batch(), &[])).unwrap()).unwrap()
+    String::from_utf8(csv::sheet(&Sheet::new(&balance.batch(), &[]).unwrap()).unwrap()).unwrap()
 }
 
 #[test]

@@ -2,8 +2,8 @@
 
 use insta::assert_snapshot;
 use levamen::ListedDough;
-use levamen_balance::{Balance, Comparison};
-use levamen_sheets::Sheet;
+use levamen_balance::{Balance, Batch, Comparison};
+use levamen_sheets::{FormulaSheet, Sheet};
 use levamen_views::json;
 use serde::{Serialize, de::DeserializeOwned};
 
@@ -13,15 +13,19 @@ fn pretty(value: &impl Serialize) -> String {
     serde_json::to_string_pretty(value).unwrap()
 }
 
+fn formula_of(batch: Batch<'_>) -> json::FormulaJson {
+    json::FormulaJson::from(&FormulaSheet::new(batch).unwrap())
+}
+
 #[test]
 fn formula() {
-    assert_snapshot!(pretty(&json::Formula::from(&doughs::seed_given_back().batch())));
+    assert_snapshot!(pretty(&formula_of(doughs::seed_given_back().batch())));
 }
 
 #[test]
 fn sheet() {
     let balance = doughs::seed_given_back();
-    assert_snapshot!(pretty(&json::Sheet::from(&Sheet::new(&balance.batch(), &[]))));
+    assert_snapshot!(pretty(&json::SheetJson::from(&Sheet::new(&balance.batch(), &[]).unwrap())));
 }
 
 #[test]
@@ -34,12 +38,12 @@ fn list() {
     };
     let broken =
         ListedDough { dough: "Half written".to_owned(), file: "trials.dough".to_owned(), balance: None };
-    assert_snapshot!(pretty(&[json::ListItem::from(&balanced), json::ListItem::from(&broken)]));
+    assert_snapshot!(pretty(&[json::ListItemJson::from(&balanced), json::ListItemJson::from(&broken)]));
 }
 
 #[test]
 fn figures_without_an_end_have_28_digits() {
-    let formula = json::Formula::from(&doughs::poolish_bread().batch());
+    let formula = formula_of(doughs::poolish_bread().batch());
     let yeast = &formula.stages[0].lines[2];
     assert_eq!(yeast.pct_stage_flour.as_ref().unwrap().as_str(), "0.2121212121212121212121212121");
     assert_eq!(yeast.grams.as_str(), "7");
@@ -51,8 +55,8 @@ fn what_is_written_can_be_read_back() {
         serde_json::from_str::<T>(&pretty(value)).unwrap() == *value
     }
     for balance in doughs::all() {
-        assert!(comes_back(&json::Formula::from(&balance.batch())));
-        assert!(comes_back(&json::Sheet::from(&Sheet::new(&balance.batch(), &[]))));
+        assert!(comes_back(&formula_of(balance.batch())));
+        assert!(comes_back(&json::SheetJson::from(&Sheet::new(&balance.batch(), &[]).unwrap())));
     }
 }
 
@@ -71,12 +75,13 @@ fn output_keeps_to_the_schemas() {
         |name| json::schemas().into_iter().find(|(command, _)| *command == name).unwrap().1.to_value();
     let (formula, sheet) = (schema("formula"), schema("sheet"));
     for balance in doughs::all() {
-        let value = serde_json::to_value(json::Formula::from(&balance.batch())).unwrap();
+        let value = serde_json::to_value(formula_of(balance.batch())).unwrap();
         assert!(jsonschema::is_valid(&formula, &value));
-        let value = serde_json::to_value(json::Sheet::from(&Sheet::new(&balance.batch(), &[]))).unwrap();
+        let value =
+            serde_json::to_value(json::SheetJson::from(&Sheet::new(&balance.batch(), &[]).unwrap())).unwrap();
         assert!(jsonschema::is_valid(&sheet, &value));
         assert!(!jsonschema::is_valid(&formula, &value));
-        let value = serde_json::to_value(json::Comparison::from(&balance_with_itself(&balance))).unwrap();
+        let value = serde_json::to_value(json::ComparisonJson::from(&balance_with_itself(&balance))).unwrap();
         assert!(jsonschema::is_valid(&schema("compare"), &value));
     }
     let explained = serde_json::to_value(explanation()).unwrap();
@@ -88,9 +93,9 @@ fn balance_with_itself(balance: &Balance) -> Comparison {
 }
 
 /// A figure that a few lines settle together.
-fn explanation() -> json::Why {
+fn explanation() -> json::WhyJson {
     let (file, text) = why::dough("own-flour");
-    json::Why::new(&why::why(&text, "hydration of poolish"), &why::one_text(&file, &text))
+    json::WhyJson::new(&why::why(&text, "hydration of poolish"), &why::one_text(&file, &text))
 }
 
 #[test]

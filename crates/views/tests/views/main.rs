@@ -4,20 +4,21 @@
 
 mod compare;
 mod csv;
-mod dilution;
-mod doughs;
-mod enough;
 mod feed;
 mod formula;
 mod golden;
 mod json;
-mod kitchen;
 mod night;
-mod pieces;
 mod plot;
 mod poured;
 mod ripe;
-mod rounding;
 mod sheet;
 mod timetable;
 mod why;
+
+#[path = "../../../sheets/tests/sheets/culture.rs"]
+mod culture;
+#[path = "../../../sheets/tests/sheets/doughs.rs"]
+mod doughs;
+#[path = "../../../sheets/tests/sheets/kitchen.rs"]
+mod kitchen;

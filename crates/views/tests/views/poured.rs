@@ -43,7 +43,7 @@ fn water_warm_iced_and_refused() {
             counted_with: vec!["the room".to_owned()],
             hazards: vec![Hazard::Mixer],
         };
-        check("water", &json::Poured::from(&poured));
+        check("water", &json::WaterJson::from(&poured));
     }
 }
 
@@ -54,5 +54,5 @@ fn tubs() {
     let room = headroom(&Share::WHOLE);
     let tubs = pick_tubs(&volume, room, &tubs).unwrap();
     let stage = StageTubs { name: "poolish".to_owned(), made: kilograms(12), volume, room, tubs };
-    check("tub", &json::Housed::from(&TubPlan { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
+    check("tub", &json::TubPlanJson::from(&TubPlan { dough: "Tin loaf".to_owned(), stages: vec![stage] }));
 }

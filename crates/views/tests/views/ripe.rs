@@ -57,9 +57,9 @@ fn every_answer_keeps_to_the_schema_and_comes_back() {
     let (_, schema) = json::schemas().into_iter().find(|(command, _)| *command == "ripen").unwrap();
     let schema = schema.to_value();
     for view in answers() {
-        let shown = json::Ripe::from(&view);
+        let shown = json::RipeJson::from(&view);
         let value = serde_json::to_value(&shown).unwrap();
         assert!(jsonschema::is_valid(&schema, &value), "{value}");
-        assert_eq!(serde_json::from_value::<json::Ripe>(value).unwrap(), shown);
+        assert_eq!(serde_json::from_value::<json::RipeJson>(value).unwrap(), shown);
     }
 }

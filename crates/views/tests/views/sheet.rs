@@ -7,18 +7,19 @@ use levamen_quantity::{Exact, Mass};
 use levamen_sheets::Sheet;
 use levamen_views::text;
 
-use crate::{doughs, kitchen::grams};
+use crate::doughs;
+use crate::kitchen::{grams, kitchen};
 
 fn mass(figure: &str) -> Mass {
     Mass::from_grams(grams(figure))
 }
 
 fn sheet(balance: &Balance) -> String {
-    text::sheet(&Sheet::new(&balance.batch(), &[]))
+    text::sheet(&Sheet::new(&balance.batch(), &[]).unwrap())
 }
 
 fn sheet_of_dough(balance: &Balance, dough: &str) -> String {
-    text::sheet(&Sheet::new(&balance.where_weighs(&balance.weight, &mass(dough)).unwrap(), &[]))
+    text::sheet(&Sheet::new(&balance.where_weighs(&balance.weight, &mass(dough)).unwrap(), &[]).unwrap())
 }
 
 #[test]
@@ -87,5 +88,14 @@ fn a_scale_of_the_bakery_itself() {
         division: Mass::from_grams(tenth_of_an_ounce),
         capacity: mass("4535.9237"),
     };
-    assert_snapshot!(text::sheet(&Sheet::new(&balance.batch(), &[scale])));
+    assert_snapshot!(text::sheet(&Sheet::new(&balance.batch(), &[scale]).unwrap()));
+}
+
+#[test]
+fn what_no_scale_shows_is_not_weighed_with_care() {
+    let text = sheet(
+        &kitchen("test").last(|tub| tub.add("white flour", "400").add("water", "0.1").add("yeast", "0.019")),
+    );
+    assert!(text.contains("* yeast: 0.019 g is less than the"), "{text}");
+    assert!(!text.contains("0.019 g is under twenty"), "{text}");
 }

@@ -1,28 +1,18 @@
 //! What the baker should know before the day begins.
 
-use levamen_ferment::Hazard;
-use levamen_plan::{DayDough, Gap, Remark, Timed};
-use levamen_quantity::Mass;
-
-use super::gram;
-use crate::text::words::weight;
 use levamen::DayReport;
-use levamen_sheets::DoughSheet;
-use levamen_sheets::mixed;
+use levamen_ferment::Hazard;
+use levamen_plan::{Gap, Timed};
+use levamen_sheets::{BatchRemark, BatchTrait};
+
+use crate::text::figures::weight;
 
 /// Batches under what a mixer mixes, what the bakery does not say, and the cautions that go with a day.
-pub(super) fn remarks(page: &DayReport<'_>) -> String {
+pub(super) fn remarks(page: &DayReport<'_>, of_batches: &[BatchRemark]) -> String {
     if page.day.doughs.is_empty() {
         return String::new();
     }
-    let mut lines: Vec<String> = Vec::new();
-    for (dough, sheet) in page.day.doughs.iter().zip(&page.sheets.doughs) {
-        let mixer = dough.batches.mixer.and_then(|index| page.bakery.mixers.get(index));
-        let mixer = mixer.map_or("the mixer", |mixer| mixer.name.as_str());
-        for remark in &dough.batches.remarks {
-            lines.push(format!("{}: {}", dough.balance.dough, words(page, (dough, sheet), mixer, remark)));
-        }
-    }
+    let mut lines: Vec<String> = of_batches.iter().map(batch_remark).collect();
     for dough in &page.sheets.doughs {
         let cautions = dough.sheet.cautions.iter();
         lines.extend(
@@ -37,44 +27,29 @@ pub(super) fn remarks(page: &DayReport<'_>) -> String {
     out.join("\n") + "\n"
 }
 
-fn words(
-    page: &DayReport<'_>,
-    (dough, sheet): (&DayDough, &DoughSheet),
-    mixer: &str,
-    remark: &Remark,
-) -> String {
-    let shown = |mass: &Mass| weight(&mass.round_to(&gram()));
-    match remark {
-        Remark::BelowLeast { batch, least, others } => {
-            // The batch as it is weighed, so that it is the same in every line.
-            let smallest = mixed(&sheet.sheet.stages).map(|stage| &stage.made).min();
-            let batch = smallest.filter(|_| dough.batches.are_listed()).unwrap_or(batch).round_to(&gram());
-            let lacks = &least.round_to(&gram()) - &batch;
-            let lacks = if lacks > Mass::ZERO { format!(", by {}", shown(&lacks)) } else { String::new() };
-            let names = others.iter().filter_map(|index| page.bakery.mixers.get(*index));
-            let names: Vec<&str> = names.map(|mixer| mixer.name.as_str()).collect();
-            let other = match names.as_slice() {
+fn batch_remark(remark: &BatchRemark) -> String {
+    let BatchRemark { dough, mixer, about } = remark;
+    let mixer = mixer.as_deref().unwrap_or("the mixer");
+    match about {
+        BatchTrait::BelowLeast { batch, least, lacks, others, more } => {
+            let lacks = if lacks.is_zero() { String::new() } else { format!(", by {}", weight(lacks)) };
+            let other = match others.as_slice() {
                 [] => String::new(),
                 [one] => format!("; {one} takes it"),
                 several => format!("; {} take it", several.join(" and ")),
             };
-            let more = more_pieces(page, dough).unwrap_or_default();
-            let (batch, least) = (weight(&batch), shown(least));
-            format!("a batch of {batch} is under the {least} that {mixer} mixes{lacks}{other}{more}")
+            let more =
+                more.as_ref().map(|(pieces, product)| format!("; {pieces} more of {product} would make it"));
+            let (batch, least) = (weight(batch), weight(least));
+            let more = more.unwrap_or_default();
+            format!("{dough}: a batch of {batch} is under the {least} that {mixer} mixes{lacks}{other}{more}")
         }
-        Remark::Counted { batches, largest } => format!(
-            "{batches} batches of up to {} in {mixer} are too many to list: they are counted, the sheet is of all of them \
+        BatchTrait::Counted { batches, largest } => format!(
+            "{dough}: {batches} batches of up to {} in {mixer} are too many to list: they are counted, the sheet is of all of them \
              together, and there is no timetable; is the order meant?",
-            shown(largest)
+            weight(largest)
         ),
     }
-}
-
-/// How many more pieces of the dough's first product would make a least batch.
-fn more_pieces(page: &DayReport<'_>, dough: &DayDough) -> Option<String> {
-    let more = page.day.more_pieces(page.book, page.bakery, dough)?;
-    let product = page.bakery.products.get(more.product)?;
-    Some(format!("; {} more of {} would make it", more.pieces, product.name))
 }
 
 fn gap(gap: &Gap) -> String {

@@ -1,16 +1,14 @@
 //! What is set and mixed, one thing after the other.
 
+use levamen::DayReport;
 use levamen_ferment::{Answer, FermentError, MixingWater};
 use levamen_formula::StageKind;
 use levamen_plan::Setting;
-use levamen_quantity::{Temperature, TemperatureUnit};
-
-use super::gram;
-use crate::text::Page;
-use crate::text::weights::with_unit;
-use crate::text::words::ripens;
-use levamen::DayReport;
 use levamen_sheets::StageSheet;
+
+use crate::text::Page;
+use crate::text::figures::{degrees_cell, gram, with_unit};
+use crate::text::naming::ripens;
 
 /// Pre-ferments, other stages and batches in the order of the clock, each with its weight, its tub and its water.
 pub(super) fn set(page: &DayReport<'_>) -> String {
@@ -25,7 +23,7 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
         let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
         let (water, note) = water(setting.water.as_ref());
         notes.extend(note.map(|note| format!("  {name}: {note}")));
-        let weight = with_unit(&stage.made, &super::finest(&stage.made));
+        let weight = with_unit(&stage.made, &super::finest(stage.made));
         out.figures(format!("  {name}"), [at, weight, water], remark(page, setting, stage));
     }
     for note in notes {
@@ -75,12 +73,8 @@ fn water(water: Option<&Result<Answer<MixingWater>, FermentError>>) -> (String, 
             });
             let remarks = answer.remarks.iter().map(|remark| remark.message.clone());
             let notes: Vec<String> = ice.into_iter().chain(remarks).collect();
-            (celsius(&answer.found.at), (!notes.is_empty()).then(|| notes.join("; ")))
+            (degrees_cell(&answer.found.at), (!notes.is_empty()).then(|| notes.join("; ")))
         }
         Some(Err(refusal)) => ("?".to_owned(), Some(refusal.message.clone())),
     }
-}
-
-fn celsius(at: &Temperature) -> String {
-    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_fixed(1))
 }

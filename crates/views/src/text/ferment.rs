@@ -1,11 +1,10 @@
-//! The water for a dough's temperature, as text.
+//! The water for a dough's temperature, and the tubs for its pre-ferments, as text.
 
-use levamen_ferment::{Answer, FermentError, IcedWater, MixingWater};
-use levamen_quantity::{Exact, Mass, TemperatureUnit};
+use levamen::{StageTubs, TubPlan, WaterAnswer};
+use levamen_ferment::{Answer, FermentError, Hazard, IcedWater, MixingWater};
+use levamen_quantity::{Mass, TemperatureUnit};
 
-use super::ripe::{both_degrees, degrees};
-use super::words::{percent, weight};
-use levamen::WaterAnswer;
+use super::figures::{both_degrees, degrees, gram, litres, percent, weight};
 
 /// What to pour, by the trade's rule and by heats.
 #[must_use]
@@ -71,5 +70,44 @@ fn split(poured: &WaterAnswer, iced: &IcedWater) -> String {
 }
 
 fn whole_grams(mass: &Mass) -> Mass {
-    mass.round_to(&Mass::from_grams(Exact::ONE))
+    mass.round_to(&gram())
+}
+
+/// The tubs for a dough's pre-ferments, a line each.
+#[must_use]
+pub fn housed(housed: &TubPlan) -> String {
+    let mut lines = vec![format!("{}: tubs for what stands in them when it is ripe", housed.dough)];
+    lines.extend(housed.stages.iter().map(line));
+    lines.push(String::new());
+    lines.extend(sources(housed));
+    lines.push(format!("Caution: {}", Hazard::CarbonDioxide.caution().words));
+    lines.join("\n") + "\n"
+}
+
+/// Who says how far each kind rises, once for each.
+fn sources(housed: &TubPlan) -> Vec<String> {
+    let mut said: Vec<String> = Vec::new();
+    for room in housed.stages.iter().map(|stage| stage.room) {
+        let line = format!("How far a {} one rises: {}.", room.kind, room.source);
+        if !said.contains(&line) {
+            said.push(line);
+        }
+    }
+    said
+}
+
+fn line(stage: &StageTubs) -> String {
+    let tubs = &stage.tubs;
+    let count = if tubs.count == 1 { "a tub of".to_owned() } else { format!("{} tubs of", tubs.count) };
+    let words = format!(
+        "  {}: {} is {} l fresh, {}, and rises to {} to {} times that: {count} {} l",
+        stage.name,
+        weight(&whole_grams(&stage.made)),
+        litres(&stage.volume),
+        stage.room.kind,
+        stage.room.least,
+        stage.room.better,
+        litres(&tubs.size)
+    );
+    if stage.is_snug() { words + ", rather snug: watch that it does not climb out" } else { words }
 }

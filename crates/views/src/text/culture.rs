@@ -1,12 +1,10 @@
-//! A feeding plan as text: a page for the wall, a row for each thing that is done.
+//! A feeding plan as text, a page for the wall with a row for each thing that is done; and the first days of a new culture.
 
-use jiff::ToSpan;
-use jiff::civil::Date;
 use levamen_ferment::Hazard;
 use levamen_quantity::Mass;
+use levamen_sheets::{BegunDays, BegunSheet, FeedingRow, FeedingSheet, Weighed, Weight};
 
-use super::words::{day, weight};
-use levamen_sheets::{FeedingRow, FeedingSheet, Weighed};
+use super::figures::{day, degrees, listed, weight};
 
 /// The feeding plan.
 #[must_use]
@@ -106,19 +104,19 @@ fn columns(sheet: &FeedingSheet) -> Vec<Column> {
     };
     let mut columns = vec![
         of_each("take", &|row| match row {
-            FeedingRow::Take { mass, .. } => grams(mass),
+            FeedingRow::Take { weight, .. } => grams(*weight),
             FeedingRow::Feed { .. } => String::new(),
         }),
-        of_feeding("throw away", &|weighed| grams(&weighed.discard)),
-        of_feeding("keep", &|weighed| grams(&weighed.old)),
+        of_feeding("throw away", &|weighed| grams(weighed.discard)),
+        of_feeding("keep", &|weighed| grams(weighed.old)),
     ];
     for (index, name) in sheet.parts.iter().enumerate() {
-        let part = |weighed: &Weighed| weighed.parts.get(index).map(grams).unwrap_or_default();
+        let part = |weighed: &Weighed| weighed.parts.get(index).copied().map(grams).unwrap_or_default();
         columns.push(of_feeding(name, &part));
     }
     columns.push(of_each("in tub", &|row| match row {
-        FeedingRow::Take { stays, .. } => grams(stays),
-        FeedingRow::Feed { weighed, .. } => grams(&weighed.made),
+        FeedingRow::Take { stays, .. } => grams(*stays),
+        FeedingRow::Feed { weighed, .. } => grams(weighed.made),
     }));
     columns.push(of_feeding("% old", &|weighed| weighed.share_old().percent().to_trimmed(0)));
     columns
@@ -151,24 +149,27 @@ fn remark(row: &FeedingRow) -> String {
 }
 
 fn foot(sheet: &FeedingSheet) -> Vec<String> {
-    let after = sheet.last.tomorrow().unwrap_or(sheet.last);
-    let added = sheet.parts.iter().zip(sheet.added());
-    let added: Vec<String> = added.map(|(name, mass)| format!("{} of {name}", weight(&mass))).collect();
-    let discarded = sheet.discarded(sheet.first, after);
-    let lost = if discarded == Mass::ZERO {
+    let added = sheet.parts.iter().zip(&sheet.added);
+    let added: Vec<String> = added.map(|(name, part)| format!("{} of {name}", weight(part))).collect();
+    let discarded = sheet.discarded;
+    let lost = if discarded.is_zero() {
         "Nothing is thrown away.".to_owned()
     } else {
-        format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet, after))
+        format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet))
     };
     let mut foot = vec![
-        format!("In all {} taken, fed with {}.", weight(&sheet.taken()), listed(&added)),
+        format!(
+            "In all {} taken, fed with {}.",
+            weight(&sheet.taken),
+            listed(added.iter().map(String::as_str))
+        ),
         format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
         format!(
             "After each feeding it holds {} or more; what is taken comes off that.",
             weight(&sheet.holds)
         ),
     ];
-    match (discarded == Mass::ZERO, sheet.is_least) {
+    match (discarded.is_zero(), sheet.is_least) {
         (true, true) => {}
         (false, true) => foot.push("No other plan at these hours throws away less.".to_owned()),
         (_, false) => foot.push("No other plan that feeds at the same moments throws away less.".to_owned()),
@@ -178,25 +179,62 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
 }
 
 /// Where a plan is longer than a week, what each week throws away: other uses can be planned by it.
-fn by_week(sheet: &FeedingSheet, after: Date) -> String {
-    let mut weeks = Vec::new();
-    let mut from = sheet.first;
-    while from < after {
-        let next = from.checked_add(7.days()).unwrap_or(after).min(after);
-        weeks.push(format!("{} from {}", weight(&sheet.discarded(from, next)), from.strftime("%-d %b")));
-        from = next;
-    }
+fn by_week(sheet: &FeedingSheet) -> String {
+    let weeks = sheet.weeks.iter();
+    let weeks: Vec<String> =
+        weeks.map(|(from, lost)| format!("{} from {}", weight(lost), from.strftime("%-d %b"))).collect();
     if weeks.len() < 2 { String::new() } else { format!(" ({})", weeks.join(", ")) }
 }
 
-fn grams(mass: &Mass) -> String {
-    mass.grams().to_trimmed(3)
+fn grams(weight: Weight) -> String {
+    weight.as_exact().grams().to_trimmed(3)
 }
 
-fn listed(words: &[String]) -> String {
-    match words.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-        None => String::new(),
+/// Where the book does not say how warm: common practice, no source.
+const USUALLY_WARM: &str = "24 to 28 °C (common practice, no source)";
+/// What to look out for; all of it common practice, no source.
+const CAUTIONS: [&str; 3] = [
+    "Fur, or pink, orange or black anywhere: throw all of it away, wash and scald the jar, begin anew.",
+    "Raw flour is not ready to eat: do not taste it, and do not bake with what is thrown away in these days.",
+    "Whoever bakes for others keeps to local codes and licensed practice first.\n",
+];
+
+/// What is weighed on the first days of a culture, and what to look for.
+#[must_use]
+pub fn begun(sheet: &BegunSheet) -> String {
+    let title = format!("{}: from flour and water", sheet.culture);
+    let warm = sheet.warm.as_ref().map_or_else(|| USUALLY_WARM.to_owned(), degrees);
+    let mut page = vec![title.clone(), "=".repeat(title.chars().count()), format!("Stand it at {warm}.")];
+    for days in &sheet.days {
+        page.push(String::new());
+        page.extend(block(sheet, days));
     }
+    page.push(String::new());
+    page.extend(sheet.notes.iter().cloned());
+    page.push("These days and amounts are common practice, no source.".to_owned());
+    let hazards = [Hazard::Culture, Hazard::CarbonDioxide];
+    page.extend(hazards.iter().map(|hazard| hazard.caution().words.to_owned()));
+    page.extend(CAUTIONS.iter().map(|words| (*words).to_owned()));
+    page.join("\n")
+}
+
+fn block(sheet: &BegunSheet, days: &BegunDays) -> Vec<String> {
+    let when = match days.plan.last {
+        None => format!("from day {} on", days.plan.first),
+        Some(last) if last == days.plan.first => format!("day {last}"),
+        Some(last) => format!("days {} to {last}", days.plan.first),
+    };
+    let mut lines = vec![when];
+    let mut weighed = |shown: Weight, name: &str| lines.push(format!("  [ ] {:>8}   {name}", weight(&shown)));
+    if days.old > Weight::ZERO {
+        weighed(days.old, "of the old; throw the rest away");
+    }
+    if days.plan.new > Mass::ZERO {
+        for (name, part) in sheet.parts.iter().zip(&days.parts) {
+            weighed(*part, name);
+        }
+        lines.push(format!("    = {:>8}   in the jar", weight(&days.made)));
+    }
+    lines.extend(days.plan.words.iter().map(|words| format!("  {words}")));
+    lines
 }

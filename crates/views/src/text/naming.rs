@@ -1,53 +1,12 @@
-//! Figures in words: how a weight, a share, a time are written where a person reads them.
+//! What parts of a dough are called on a page: stages, lines, pieces, and how long something ripens.
 
-use jiff::civil::Date;
 use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
 use levamen_language::SeedFate;
-use levamen_quantity::{Duration, Exact, Mass, MassUnit, Share, TemperatureUnit, TimeUnit};
-
+use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::Pieces;
 
-/// A share inside a sentence: `66.67 %`.
-pub fn percent(share: &Share) -> String {
-    format!("{} %", share.percent().to_trimmed(2))
-}
-
-/// A share in a column, in percent: two decimals, and four under one percent, where yeast and salt are.
-pub fn percent_cell(share: &Share) -> String {
-    let percent = share.percent();
-    let places = if percent.abs() < Exact::ONE && !percent.is_zero() { 4 } else { 2 };
-    percent.to_fixed(places)
-}
-
-/// An unrounded weight in a column, in grams: a tenth of a gram, and a thousandth under ten grams.
-pub fn grams_cell(mass: &Mass) -> String {
-    let places = if mass.grams().abs() < Exact::from(10) && !mass.grams().is_zero() { 3 } else { 1 };
-    mass.grams().to_fixed(places)
-}
-
-/// A weight inside a sentence: kilograms from one kilogram up, grams below.
-pub fn weight(mass: &Mass) -> String {
-    if *mass.grams() >= Exact::from(1000) {
-        format!("{} kg", mass.in_unit(MassUnit::Kilogram).to_trimmed(4))
-    } else {
-        format!("{} g", mass.grams().to_trimmed(3))
-    }
-}
-
-/// `Fri 27 Nov 2026`
-pub fn day(date: Date) -> String {
-    date.strftime("%a %-d %b %Y").to_string()
-}
-
-/// `salt`, `salt and water`, `salt, water and flour`
-pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
-    let words: Vec<&str> = words.into_iter().collect();
-    match words.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-        _ => words.concat(),
-    }
-}
+use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, weight};
 
 /// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
 /// `ripens 12 h (used up to 15 h) at 21 °C`.
@@ -63,17 +22,6 @@ pub fn ripens(ripening: &Ripening) -> String {
     }
 }
 
-/// `13 h 20 min`
-pub fn hours_and_minutes(time: &Duration) -> String {
-    let minutes = time.in_unit(TimeUnit::Minute);
-    let hours = (&minutes / &Exact::from(60)).floor();
-    let rest = &minutes - &(&hours * &Exact::from(60));
-    let part =
-        |figure: &Exact, unit: &str| (!figure.is_zero()).then(|| format!("{} {unit}", figure.to_trimmed(1)));
-    let parts: Vec<String> = [part(&hours, "h"), part(&rest, "min")].into_iter().flatten().collect();
-    if parts.is_empty() { "no time".to_owned() } else { parts.join(" ") }
-}
-
 /// How long a stage ripens, as its text says: `ripens 12 h at 21 °C`.
 pub fn ripens_exactly(ripening: &Ripening) -> String {
     let unit = unit_for(&ripening.least);
@@ -84,7 +32,7 @@ pub fn ripens_exactly(ripening: &Ripening) -> String {
     }
     words = format!("{words} {}", unit.symbol());
     match &ripening.temperature {
-        Some(warmth) => format!("{words} at {} °C", warmth.in_unit(TemperatureUnit::Celsius).to_trimmed(1)),
+        Some(warmth) => format!("{words} at {}", degrees(warmth)),
         None => words,
     }
 }
@@ -114,14 +62,14 @@ pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
 }
 
 /// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
-pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &Mass) -> Option<String> {
+pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
     if *short == Mass::ZERO {
         return None;
     }
     let noun = if pieces.count == 1 { "piece lacks" } else { "pieces lack" };
     let words = format!("the {} {noun} {}", pieces.count, weight(short));
     let both = "; `--with-old-dough` makes enough for both";
-    Some(if *kept_back == Mass::ZERO { words } else { words + both })
+    Some(if *kept_back.mass() == Mass::ZERO { words } else { words + both })
 }
 
 /// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.
@@ -152,28 +100,9 @@ pub fn timed(name: String, when: Option<&str>) -> String {
 
 #[cfg(test)]
 mod tests {
-    use levamen_quantity::Temperature;
+    use levamen_quantity::{Temperature, TemperatureUnit};
 
     use super::*;
-
-    fn mass(grams: &str) -> Mass {
-        Mass::from_grams(Exact::from_literal(grams).unwrap())
-    }
-
-    #[test]
-    fn weights_change_unit_at_a_kilogram() {
-        assert_eq!(weight(&mass("999.5")), "999.5 g");
-        assert_eq!(weight(&mass("1000")), "1 kg");
-        assert_eq!(weight(&mass("17010")), "17.01 kg");
-    }
-
-    #[test]
-    fn small_figures_keep_more_decimals() {
-        assert_eq!(grams_cell(&mass("9.9")), "9.900");
-        assert_eq!(grams_cell(&mass("10")), "10.0");
-        assert_eq!(percent_cell(&Share::from_percent(Exact::from_literal("0.07").unwrap())), "0.0700");
-        assert_eq!(percent_cell(&Share::default()), "0.00");
-    }
 
     #[test]
     fn times_are_hours_where_they_are_half_hours() {

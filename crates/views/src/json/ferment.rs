@@ -1,16 +1,17 @@
-//! The water for a dough's temperature.
+//! The water for a dough's temperature, and the tubs for its pre-ferments.
 
+use levamen::{StageTubs, TubPlan, WaterAnswer};
 use levamen_ferment::{Answer, Caution, FermentError, MixingWater};
-use levamen_quantity::{Temperature, TemperatureUnit};
+use levamen_quantity::{Exact, Temperature, TemperatureUnit, Volume};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Figure, RemarkJson};
-use levamen::WaterAnswer as View;
 
 /// What to pour, found in two ways.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Poured {
+#[schemars(rename = "Poured")]
+pub struct WaterJson {
     /// The dough's name.
     pub dough: String,
     /// How warm the dough shall be, in degrees Celsius.
@@ -63,8 +64,8 @@ impl From<&Caution> for CautionJson {
     }
 }
 
-impl From<&View> for Poured {
-    fn from(view: &View) -> Self {
+impl From<&WaterAnswer> for WaterJson {
+    fn from(view: &WaterAnswer) -> Self {
         Self {
             dough: view.dough.clone(),
             wanted_c: celsius(&view.wanted),
@@ -102,4 +103,64 @@ impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
 
 fn celsius(at: &Temperature) -> Figure {
     Figure::number(&at.in_unit(TemperatureUnit::Celsius))
+}
+
+/// The tubs for a dough's pre-ferments.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Housed")]
+pub struct TubPlanJson {
+    /// The dough's name.
+    pub dough: String,
+    /// Each stage that ferments, in the order in which they are made.
+    pub stages: Vec<TubPlanStageJson>,
+}
+
+/// One pre-ferment and its tubs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "HousedJson")]
+pub struct TubPlanStageJson {
+    /// The stage's name.
+    pub name: String,
+    /// What stands in the tub.
+    pub made_g: Figure,
+    /// Its volume when it is fresh, in litres.
+    pub fresh_l: Figure,
+    /// How firm it is: `liquid`, `soft` or `stiff`.
+    pub kind: String,
+    /// How many times its fresh volume it rises to at least.
+    pub rises_least: i64,
+    /// How many times its fresh volume it rises to at most.
+    pub rises_most: i64,
+    /// What one of the tubs holds to the brim, in litres.
+    pub tub_l: Figure,
+    /// How many of them.
+    pub tubs: u32,
+    /// Whether they hold less than the most that it rises to.
+    pub snug: bool,
+}
+
+impl From<&TubPlan> for TubPlanJson {
+    fn from(view: &TubPlan) -> Self {
+        Self { dough: view.dough.clone(), stages: view.stages.iter().map(TubPlanStageJson::from).collect() }
+    }
+}
+
+impl From<&StageTubs> for TubPlanStageJson {
+    fn from(stage: &StageTubs) -> Self {
+        Self {
+            name: stage.name.clone(),
+            made_g: Figure::grams(&stage.made),
+            fresh_l: litres(&stage.volume),
+            kind: stage.room.kind.to_owned(),
+            rises_least: stage.room.least,
+            rises_most: stage.room.better,
+            tub_l: litres(&stage.tubs.size),
+            tubs: stage.tubs.count,
+            snug: stage.is_snug(),
+        }
+    }
+}
+
+fn litres(volume: &Volume) -> Figure {
+    Figure::number(&(volume.millilitres() / &Exact::from(1000)))
 }

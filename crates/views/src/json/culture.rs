@@ -1,16 +1,17 @@
-//! A feeding plan.
+//! A feeding plan, and the first days of a new culture.
 
 use jiff::Zoned;
-use levamen_quantity::Mass;
+use levamen_quantity::TemperatureUnit;
+use levamen_sheets::{BegunSheet, FeedingRow, FeedingSheet, Weight};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Figure;
-use levamen_sheets::{FeedingRow, FeedingSheet};
 
 /// The feeding plan of a culture. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct Feed {
+#[schemars(rename = "Feed")]
+pub struct FeedJson {
     /// The culture's name.
     pub culture: String,
     /// The first day, as in ISO 8601.
@@ -22,7 +23,7 @@ pub struct Feed {
     /// Whether it stands in the cold until the first feeding.
     pub begins_cold: bool,
     /// What is done, in order of time.
-    pub steps: Vec<FeedStep>,
+    pub steps: Vec<FeedStepJson>,
     /// What is taken for levains in all.
     pub taken_g: Figure,
     /// What is thrown away in all.
@@ -38,7 +39,8 @@ pub struct Feed {
 /// One thing that is done.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "what", rename_all = "lowercase")]
-pub enum FeedStep {
+#[schemars(rename = "FeedStep")]
+pub enum FeedStepJson {
     /// Ripe culture is taken for a levain.
     Take {
         /// When, as in RFC 3339.
@@ -57,7 +59,7 @@ pub enum FeedStep {
         /// The old culture that is kept.
         old_g: Figure,
         /// What is added.
-        parts: Vec<FeedPart>,
+        parts: Vec<FeedPartJson>,
         /// What stands in the tub then.
         made_g: Figure,
         /// The share of old culture in it.
@@ -77,51 +79,54 @@ pub enum FeedStep {
 
 /// One thing that a culture is fed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct FeedPart {
+#[schemars(rename = "FeedPart")]
+pub struct FeedPartJson {
     /// What it is called.
     pub name: String,
     /// How much.
     pub grams: Figure,
 }
 
-impl FeedPart {
+impl FeedPartJson {
     /// Each part by its name.
-    pub(super) fn all(names: &[String], parts: &[Mass]) -> Vec<Self> {
-        let part = |(name, mass): (&String, &Mass)| Self { name: name.clone(), grams: Figure::grams(mass) };
+    pub(super) fn all(names: &[String], parts: &[Weight]) -> Vec<Self> {
+        let part =
+            |(name, weight): (&String, &Weight)| Self { name: name.clone(), grams: Figure::weight(*weight) };
         names.iter().zip(parts).map(part).collect()
     }
 }
 
-impl From<&FeedingSheet> for Feed {
+impl From<&FeedingSheet> for FeedJson {
     fn from(sheet: &FeedingSheet) -> Self {
-        let after = sheet.last.tomorrow().unwrap_or(sheet.last);
         Self {
             culture: sheet.culture.clone(),
             from: sheet.first.to_string(),
             to: sheet.last.to_string(),
-            on_hand_g: Figure::grams(&sheet.on_hand),
+            on_hand_g: Figure::weight(sheet.on_hand),
             begins_cold: sheet.begins_cold,
             steps: sheet.rows.iter().map(|row| step(row, &sheet.parts)).collect(),
-            taken_g: Figure::grams(&sheet.taken()),
-            discarded_g: Figure::grams(&sheet.discarded(sheet.first, after)),
-            left_g: Figure::grams(&sheet.left),
+            taken_g: Figure::weight(sheet.taken),
+            discarded_g: Figure::weight(sheet.discarded),
+            left_g: Figure::weight(sheet.left),
             is_least: sheet.is_least,
             notes: sheet.notes.clone(),
         }
     }
 }
 
-fn step(row: &FeedingRow, names: &[String]) -> FeedStep {
+fn step(row: &FeedingRow, names: &[String]) -> FeedStepJson {
     match row {
-        FeedingRow::Take { at, mass, stays } => {
-            FeedStep::Take { at: moment(at), grams: Figure::grams(mass), stays_g: Figure::grams(stays) }
-        }
-        FeedingRow::Feed { weighed, exact } => FeedStep::Feed {
+        FeedingRow::Take { at, weight, stays } => FeedStepJson::Take {
+            at: moment(at),
+            grams: Figure::weight(*weight),
+            stays_g: Figure::weight(*stays),
+        },
+        FeedingRow::Feed { weighed, exact } => FeedStepJson::Feed {
             at: moment(&exact.at),
-            discard_g: Figure::grams(&weighed.discard),
-            old_g: Figure::grams(&weighed.old),
-            parts: FeedPart::all(names, &weighed.parts),
-            made_g: Figure::grams(&weighed.made),
+            discard_g: Figure::weight(weighed.discard),
+            old_g: Figure::weight(weighed.old),
+            parts: FeedPartJson::all(names, &weighed.parts),
+            made_g: Figure::weight(weighed.made),
             old_pct: Figure::percent(&weighed.share_old()),
             ripe: moment(&exact.ripe),
             goes_cold: exact.goes_cold,
@@ -135,4 +140,57 @@ fn step(row: &FeedingRow, names: &[String]) -> FeedStep {
 /// The clock on the wall with its distance from universal time.
 fn moment(at: &Zoned) -> String {
     at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
+}
+
+/// How a culture is started from flour and water.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Begun")]
+pub struct NewCultureJson {
+    /// The culture's name.
+    pub culture: String,
+    /// How warm it ripens at the bakery, in degrees Celsius; null where the book does not say it.
+    pub warm_c: Option<Figure>,
+    /// Its days in order.
+    pub days: Vec<NewCultureDaysJson>,
+    /// What stands for what the book does not say.
+    pub notes: Vec<String>,
+}
+
+/// Some days on which the same is done.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "BegunDay")]
+pub struct NewCultureDaysJson {
+    /// The first of them; the day on which it is mixed is 1.
+    pub first: u32,
+    /// The last of them; null: until it is ready.
+    pub last: Option<u32>,
+    /// What is kept of it at each feeding.
+    pub old_g: Figure,
+    /// What is added.
+    pub parts: Vec<FeedPartJson>,
+    /// What stands in the jar then.
+    pub made_g: Figure,
+    /// What to do and to look for, a line each.
+    pub words: Vec<String>,
+}
+
+impl From<&BegunSheet> for NewCultureJson {
+    fn from(sheet: &BegunSheet) -> Self {
+        let days = sheet.days.iter().map(|days| NewCultureDaysJson {
+            first: days.plan.first,
+            last: days.plan.last,
+            old_g: Figure::weight(days.old),
+            parts: FeedPartJson::all(&sheet.parts, &days.parts),
+            made_g: Figure::weight(days.made),
+            words: days.plan.words.clone(),
+        });
+        let celsius =
+            |warm: &levamen_quantity::Temperature| Figure::number(&warm.in_unit(TemperatureUnit::Celsius));
+        Self {
+            culture: sheet.culture.clone(),
+            warm_c: sheet.warm.as_ref().map(celsius),
+            days: days.collect(),
+            notes: sheet.notes.clone(),
+        }
+    }
 }

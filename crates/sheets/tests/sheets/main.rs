@@ -1,0 +1,12 @@
+//! What must hold on sheets of any dough, on any scales.
+
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod culture;
+mod dilution;
+mod doughs;
+mod enough;
+mod feeding;
+mod kitchen;
+mod pieces;
+mod rounding;

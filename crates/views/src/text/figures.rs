@@ -1,0 +1,196 @@
+//! Figures as text: the one place where a weight, a share, a time, a temperature and a list are written for a reader.
+
+use std::borrow::Cow;
+
+use jiff::civil::Date;
+use levamen_quantity::{
+    Duration, Exact, Mass, MassUnit, Share, Temperature, TemperatureUnit, TimeUnit, Volume,
+};
+use levamen_sheets::Weight;
+
+/// The most decimals that a weight is shown with, for scales whose division is no short decimal.
+const MOST_PLACES: usize = 4;
+
+/// A weight of either sort: exact, or as a scale shows it. A reader sees no difference.
+pub trait AnyWeight {
+    /// Its mass.
+    fn mass(&self) -> Cow<'_, Mass>;
+}
+
+impl AnyWeight for Mass {
+    fn mass(&self) -> Cow<'_, Mass> {
+        Cow::Borrowed(self)
+    }
+}
+
+impl AnyWeight for Weight {
+    fn mass(&self) -> Cow<'_, Mass> {
+        Cow::Owned(self.as_exact())
+    }
+}
+
+/// A weight in one of two columns, kilograms from one kilogram up and grams below, with the decimals that its scale
+/// shows.
+pub fn in_columns(weight: &impl AnyWeight, division: &Mass) -> [String; 2] {
+    let text = with_unit(weight, division);
+    if unit_of(&weight.mass()) == MassUnit::Kilogram { [text, String::new()] } else { [String::new(), text] }
+}
+
+/// A weight with its unit and the decimals that its scale shows.
+pub fn with_unit(weight: &impl AnyWeight, division: &Mass) -> String {
+    let weight = weight.mass();
+    let unit = unit_of(&weight);
+    let figure = weight.in_unit(unit).to_fixed(places(&division.in_unit(unit)));
+    format!("{figure} {}", unit.symbol())
+}
+
+fn unit_of(weight: &Mass) -> MassUnit {
+    if *weight.grams() >= Exact::from(1000) { MassUnit::Kilogram } else { MassUnit::Gram }
+}
+
+/// How many decimals a step has.
+fn places(step: &Exact) -> usize {
+    let text = step.to_decimal_string();
+    text.split_once('.').map_or(0, |(_, decimals)| decimals.len()).min(MOST_PLACES)
+}
+
+/// A gram, as a step to which a weight is shown.
+pub fn gram() -> Mass {
+    Mass::from_grams(Exact::ONE)
+}
+
+/// An exact weight to the milligram, short enough to read.
+pub fn to_a_milligram(mass: &Mass) -> Mass {
+    mass.round_to(&Mass::from_grams(&Exact::ONE / &Exact::from(1000)))
+}
+
+/// A share inside a sentence: `66.67 %`.
+pub fn percent(share: &Share) -> String {
+    format!("{} %", share.percent().to_trimmed(2))
+}
+
+/// A share in a column, in percent: two decimals, and four under one percent, where yeast and salt are.
+pub fn percent_cell(share: &Share) -> String {
+    let percent = share.percent();
+    let places = if percent.abs() < Exact::ONE && !percent.is_zero() { 4 } else { 2 };
+    percent.to_fixed(places)
+}
+
+/// An unrounded weight in a column, in grams: a tenth of a gram, and a thousandth under ten grams.
+pub fn grams_cell(mass: &Mass) -> String {
+    let places = if mass.grams().abs() < Exact::from(10) && !mass.grams().is_zero() { 3 } else { 1 };
+    mass.grams().to_fixed(places)
+}
+
+/// A weight inside a sentence: kilograms from one kilogram up, grams below.
+pub fn weight(weight: &impl AnyWeight) -> String {
+    let mass = weight.mass();
+    if *mass.grams() >= Exact::from(1000) {
+        format!("{} kg", mass.in_unit(MassUnit::Kilogram).to_trimmed(4))
+    } else {
+        format!("{} g", mass.grams().to_trimmed(3))
+    }
+}
+
+/// `Fri 27 Nov 2026`
+pub fn day(date: Date) -> String {
+    date.strftime("%a %-d %b %Y").to_string()
+}
+
+/// `salt`, `salt and water`, `salt, water and flour`
+pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
+    let words: Vec<&str> = words.into_iter().collect();
+    match words.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        _ => words.concat(),
+    }
+}
+
+/// `13 h 20 min`
+pub fn hours_and_minutes(time: &Duration) -> String {
+    let minutes = time.in_unit(TimeUnit::Minute);
+    let hours = (&minutes / &Exact::from(60)).floor();
+    let rest = &minutes - &(&hours * &Exact::from(60));
+    let part =
+        |figure: &Exact, unit: &str| (!figure.is_zero()).then(|| format!("{} {unit}", figure.to_trimmed(1)));
+    let parts: Vec<String> = [part(&hours, "h"), part(&rest, "min")].into_iter().flatten().collect();
+    if parts.is_empty() { "no time".to_owned() } else { parts.join(" ") }
+}
+
+/// `21 °C`
+pub fn degrees(at: &Temperature) -> String {
+    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
+}
+
+/// `24 °C (75 °F)`: an answer, for either thermometer.
+pub fn both_degrees(at: &Temperature) -> String {
+    format!("{} ({} °F)", degrees(at), at.in_unit(TemperatureUnit::Fahrenheit).to_trimmed(0))
+}
+
+/// A temperature in a column, a tenth of a degree: `4.0 °C`.
+pub fn degrees_cell(at: &Temperature) -> String {
+    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_fixed(1))
+}
+
+/// A share with the decimals that yeast and salt need: four under one percent.
+pub fn fine_percent(share: &Share) -> String {
+    let percent = share.percent();
+    let places = if percent.abs() < Exact::ONE { 4 } else { 2 };
+    format!("{} %", percent.to_trimmed(places))
+}
+
+/// A share of yeast, with four decimals; `none` of nothing.
+pub fn yeast_percent(share: &Share) -> String {
+    if share.fraction().is_zero() {
+        return "none".to_owned();
+    }
+    format!("{} %", share.percent().to_trimmed(4))
+}
+
+/// Litres with two decimals, without their unit.
+pub fn litres(volume: &Volume) -> String {
+    (volume.millilitres() / &Exact::from(1000)).to_trimmed(2)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shown(weight: &str, division: &str) -> [String; 2] {
+        let grams = |text| Mass::from_grams(Exact::from_literal(text).unwrap());
+        in_columns(&grams(weight), &grams(division))
+    }
+
+    #[test]
+    fn decimals_are_those_of_the_scale() {
+        assert_eq!(shown("12430", "10"), ["12.43 kg", ""]);
+        assert_eq!(shown("3300", "1"), ["3.300 kg", ""]);
+        assert_eq!(shown("999", "1"), ["", "999 g"]);
+        assert_eq!(shown("6.6", "0.1"), ["", "6.6 g"]);
+        assert_eq!(shown("6607.3", "0.1"), ["6.6073 kg", ""]);
+    }
+
+    #[test]
+    fn a_division_in_ounces_does_not_fill_the_line() {
+        assert_eq!(shown("28.349523125", "2.8349523125"), ["", "28.3495 g"]);
+    }
+
+    fn mass(grams: &str) -> Mass {
+        Mass::from_grams(Exact::from_literal(grams).unwrap())
+    }
+
+    #[test]
+    fn weights_change_unit_at_a_kilogram() {
+        assert_eq!(weight(&mass("999.5")), "999.5 g");
+        assert_eq!(weight(&mass("1000")), "1 kg");
+        assert_eq!(weight(&mass("17010")), "17.01 kg");
+    }
+
+    #[test]
+    fn small_figures_keep_more_decimals() {
+        assert_eq!(grams_cell(&mass("9.9")), "9.900");
+        assert_eq!(grams_cell(&mass("10")), "10.0");
+        assert_eq!(percent_cell(&Share::from_percent(Exact::from_literal("0.07").unwrap())), "0.0700");
+        assert_eq!(percent_cell(&Share::default()), "0.00");
+    }
+}
