@@ -33,7 +33,7 @@ fn wrong(text: &str) -> Result<Vec<String>, String> {
 }
 
 fn sum(weights: impl IntoIterator<Item = Weight>) -> Weight {
-    Weight::try_sum(weights).unwrap()
+    Weight::try_sum(weights).expect("weights of a sheet")
 }
 
 /// What does not add up on a sheet.
