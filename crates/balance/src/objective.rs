@@ -1,8 +1,8 @@
 //! The most or the least of a figure, and bounds: what a dough can be where its lines leave something free.
 //!
 //! With the gram of the batch as its unit, the free part of a dough is a few figures on which all others depend
-//! linearly, with a constant. They are found by stating one after the other; the best values of them under the bounds, and with no
-//! weight below zero, come from exact linear programming ([`crate::simplex`]).
+//! linearly, with a constant. They are found by stating one after the other; the best values of them under the bounds,
+//! and with no weight below zero, come from exact linear programming ([`crate::simplex`]).
 
 use levamen_formula::{
     Equations, Formula, NamedFigure, Pantry, Relation, Term, Variable, VariableId, WantValue,

@@ -6,7 +6,6 @@
 //! crate's business.
 
 mod book;
-mod built_in;
 mod by_name;
 mod collect;
 mod composition;

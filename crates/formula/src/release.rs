@@ -70,8 +70,8 @@ impl Formula {
 }
 
 impl Formula {
-    /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes of its
-    /// levain is open.
+    /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes
+    /// of its levain is open.
     fn outer_pre_ferments(&self) -> Vec<StageId> {
         let takers = |id: StageId| {
             self.stages()

@@ -2,14 +2,13 @@
 //!
 //! 1. Name the stages (`stages`).
 //! 2. Read every line: names to ids, percentages to shares of something (`lines`, `amounts`).
-//! 3. Put the stages in the order in which they are made (`order`).
+//! 3. Put the stages in the order in which they are made (`stages`).
 //! 4. Look for what no balance could mend (`checks`).
 //! 5. Read the figures that it must have (`wants`).
 
 mod amounts;
 mod checks;
 mod lines;
-mod order;
 mod stages;
 mod wants;
 
@@ -57,7 +56,7 @@ pub(crate) fn resolve(
         place: draft.place(draft.name.span),
         role: if draft.is_culture { Role::Culture } else { Role::Dough },
         overall,
-        stages: order::rearrange(stages, &order),
+        stages: stages::rearrange(stages, &order),
         make: resolver.make(),
         loss: resolver.loss(),
         wants: Vec::new(),

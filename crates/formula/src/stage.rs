@@ -214,8 +214,8 @@ pub struct Ripening {
 }
 
 impl Ripening {
-    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own choice:
-    /// no source gives a rule, and a day needs some play).
+    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own
+    /// choice: no source gives a rule, and a day needs some play).
     #[must_use]
     pub fn until(&self) -> Duration {
         if let Some(most) = &self.most {

@@ -36,8 +36,8 @@ impl Balancer<'_> {
     }
 
     /// The problems that a dough of the circle has whatever the others are made of: its lines contradict each other, or
-    /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same weight of
-    /// everything.
+    /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same
+    /// weight of everything.
     fn own_problems(
         &mut self,
         circle: &Circle<'_>,

@@ -110,8 +110,8 @@ fn stated(equations: &Equations, index: usize) -> Option<Place> {
     }
 }
 
-/// An irreducible infeasible set of stated equations: they cannot hold together, and taking any one out lets the rest hold. Also the
-/// stated equations that play no part.
+/// An irreducible infeasible set of stated equations: they cannot hold together, and taking any one out lets the rest
+/// hold. Also the stated equations that play no part.
 ///
 /// Equations are left out one after the other; one that the conflict does not need stays out (the deletion filter of
 /// J. W. Chinneck and E. W. Dravnieks, "Locating Minimal Infeasible Constraint Sets in Linear Programs", ORSA Journal on

@@ -2,7 +2,7 @@
 
 use levamen_language::{Problem, nearest};
 
-use super::names::{self, Word};
+use super::Word;
 use crate::formula::Formula;
 use crate::ingredient::{IngredientId, key};
 use crate::nearest::suggest;
@@ -64,7 +64,7 @@ impl FigureReader<'_> {
 
     /// Whether an ingredient is listed, or may come with a seed or a piece of dough.
     fn may_hold(&self, id: IngredientId) -> bool {
-        names::lines(self.formula).any(|line| match line.item {
+        super::lines(self.formula).any(|line| match line.item {
             Item::Ingredient(own) => own == id,
             Item::Seed(..) | Item::Piece(_) => true,
             Item::Stage(_) | Item::OwnPiece => false,
@@ -96,7 +96,7 @@ impl FigureReader<'_> {
             (Word::Weight, Joint::Of) => NamedFigure::Taken(id),
             (Word::Made, Joint::Of) => NamedFigure::Made(id),
             (Word::Seed, _) if has_seed() => NamedFigure::Seed(id),
-            (Word::GivenBack, Joint::Of) if names::gives_back(self.formula) => NamedFigure::GivenBack(id),
+            (Word::GivenBack, Joint::Of) if super::gives_back(self.formula) => NamedFigure::GivenBack(id),
             (Word::LeftOver, Joint::Of) if stage.left_over.is_some() => NamedFigure::LeftOver(id),
             (Word::Steam, Joint::Of) if stage.steam.is_some() => NamedFigure::Steam(id),
             _ => return None,
