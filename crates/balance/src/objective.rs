@@ -121,11 +121,11 @@ fn value_of(values: &Values, terms: &[Term]) -> Exact {
 pub(crate) fn with_binding_bounds(formula: &Formula, equations: &Equations, values: &Values) -> Formula {
     let reached = equations.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_zero());
     let places: Vec<Place> = reached.map(|bound| bound.place).collect();
-    let mut held = formula.clone();
-    for want in held.wants.iter_mut().filter(|want| places.contains(&want.place)) {
+    let mut exact = formula.clone();
+    for want in exact.wants.iter_mut().filter(|want| places.contains(&want.place)) {
         want.relation = Relation::Exactly;
     }
-    held
+    exact
 }
 
 /// The bounds that the dough does not keep.

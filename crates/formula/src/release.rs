@@ -73,13 +73,13 @@ impl Formula {
     /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes
     /// of its levain is open.
     fn outer_pre_ferments(&self) -> Vec<StageId> {
-        let takers = |id: StageId| {
+        let outer_stages = |id: StageId| {
             self.stages()
                 .filter(move |(_, stage)| stage.lines.iter().any(|line| line.item == Item::Stage(id)))
         };
         let is_build = |id: StageId| {
-            let mut takers = takers(id).peekable();
-            takers.peek().is_some() && takers.all(|(_, taker)| taker.kind.ferments())
+            let mut outer_stages = outer_stages(id).peekable();
+            outer_stages.peek().is_some() && outer_stages.all(|(_, outer)| outer.kind.ferments())
         };
         let ahead = self.stages().filter(|(_, stage)| stage.kind.ferments()).map(|(id, _)| id);
         ahead.filter(|id| !is_build(*id)).collect()

@@ -319,6 +319,12 @@ mod tests {
     }
 
     #[test]
+    fn a_count_beyond_a_word_with_a_sign_keeps_all_its_digits() {
+        assert_eq!(Exact::from(u64::MAX).to_decimal_string(), "18446744073709551615");
+        assert_eq!(Exact::from(7_u64), Exact::from(7));
+    }
+
+    #[test]
     fn a_number_takes_two_words() {
         assert_eq!(size_of::<Exact>(), 16);
     }

@@ -63,7 +63,7 @@ impl Explainer<'_> {
             // A stage stands after those that it takes in, so the walk comes to an end.
             next = formula
                 .stages()
-                .find(|(_, taker)| taker.children().any(|child| child == id))
+                .find(|(_, outer)| outer.children().any(|child| child == id))
                 .map(|(id, _)| id);
         }
         places

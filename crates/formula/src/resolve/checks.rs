@@ -254,14 +254,14 @@ impl Resolver<'_, '_> {
         // What the dough takes of the batch itself is its own business; what the batch takes is not.
         let inner = within.iter().filter(|inner| !std::ptr::eq(**inner, stage));
         let amounts = weighed.chain(inner.flat_map(|inner| inner.takes.iter().chain(&inner.weighs)));
-        let leans = |amount: &&ResolvedAmount| {
+        let depends = |amount: &&ResolvedAmount| {
             matches!(
                 amount.measure,
                 Measure::Share(_, ResolvedBasis::Flour | ResolvedBasis::Dough | ResolvedBasis::Row(_))
             )
         };
-        let leaning: Vec<ResolvedAmount> = amounts.filter(leans).cloned().collect();
-        for amount in leaning {
+        let dependent: Vec<ResolvedAmount> = amounts.filter(depends).cloned().collect();
+        for amount in dependent {
             self.report(
                 Problem::error("apart-from-the-dough", format!("`{}` is a batch of its own", stage.name))
                     .at(amount.place, "a share of the whole dough")
