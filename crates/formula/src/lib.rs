@@ -37,7 +37,7 @@ pub use order::{Neighbour, strongly_connected};
 pub use pantry::Pantry;
 pub use scale::Scale;
 pub use stage::{
-    FormulaId, FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId,
-    StageKind,
+    FormulaId, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId, StageKind,
+    WeighedLine,
 };
 pub use want::{NamedFigure, Relation, Want, WantValue};

@@ -17,7 +17,7 @@ use levamen_language::Problem;
 use crate::formula::Formula;
 use crate::ingredient::IngredientId;
 use crate::pantry::Pantry;
-use crate::stage::{FormulaLine, Item, Stage, StageId, StageKind};
+use crate::stage::{Item, Stage, StageId, StageKind, WeighedLine};
 use crate::want::NamedFigure;
 
 impl NamedFigure {
@@ -145,7 +145,7 @@ fn name(figure: NamedFigure, formula: &Formula, pantry: &Pantry) -> String {
         NamedFigure::Row(id) => row_name(id, formula, pantry).to_owned(),
         NamedFigure::Line(id, line) => {
             let line = formula.stage(id).and_then(|stage| stage.lines.get(line as usize));
-            format!("{} in {}", line.map_or("the line".to_owned(), FormulaLine::full_name), stage(id))
+            format!("{} in {}", line.map_or("the line".to_owned(), WeighedLine::full_name), stage(id))
         }
         NamedFigure::Cell(id, ingredient) => {
             format!("{} in {}", row_name(ingredient, formula, pantry), stage(id))
@@ -167,7 +167,7 @@ fn row_name<'n>(id: IngredientId, formula: &'n Formula, pantry: &'n Pantry) -> &
 }
 
 /// Every line, those of the whole first.
-fn lines(formula: &Formula) -> impl Iterator<Item = &FormulaLine> {
+fn lines(formula: &Formula) -> impl Iterator<Item = &WeighedLine> {
     let overall = formula.overall.iter().flat_map(|overall| &overall.lines);
     overall.chain(formula.stages.iter().flat_map(|stage| &stage.lines))
 }

@@ -5,7 +5,7 @@ use levamen_quantity::Share;
 use crate::formula::Formula;
 use crate::ingredient::{Ingredient, IngredientId};
 use crate::pantry::Pantry;
-use crate::stage::{FormulaLine, Item, Measure, Stage, StageId};
+use crate::stage::{Item, Measure, Stage, StageId, WeighedLine};
 use crate::want::{NamedFigure, Relation, Want};
 
 impl Formula {
@@ -100,7 +100,7 @@ impl Release<'_> {
     /// What goes in at several times: the first line that says how much makes way, unless one leaves it open already.
     fn cell(&mut self, stage: &mut Stage, ingredient: IngredientId) {
         let is_open =
-            |line: &FormulaLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
+            |line: &WeighedLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
         let mut lines = stage.lines.iter_mut().filter(|line| line.item == Item::Ingredient(ingredient));
         if let Some(first) = lines.next()
             && !is_open(first)

@@ -22,7 +22,7 @@ use crate::collect::FormulaDraft;
 use crate::formula::{Formula, Overall, ResolvedMake, ResolvedMakeSize, Role};
 use crate::ingredient::key;
 use crate::names::Directory;
-use crate::stage::{FormulaLine, Item, Stage, StageId};
+use crate::stage::{Item, Stage, StageId, WeighedLine};
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {
@@ -143,7 +143,7 @@ fn fill_final_dough(overall: Option<&Overall>, stages: &mut [Stage]) {
     for line in &overall.lines {
         let listed = last.lines.iter().any(|own| own.item == line.item);
         if !listed && matches!(line.item, Item::Ingredient(_)) {
-            last.lines.push(FormulaLine { amount: None, ..line.clone() });
+            last.lines.push(WeighedLine { amount: None, ..line.clone() });
         }
     }
 }

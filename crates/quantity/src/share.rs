@@ -47,6 +47,14 @@ impl Share {
     }
 }
 
+impl Mass {
+    /// This mass as a share of another; `None` of nothing.
+    #[must_use]
+    pub fn share_of(&self, whole: &Self) -> Option<Share> {
+        self.grams().checked_div(whole.grams()).map(Share::from_fraction)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -56,13 +64,5 @@ mod tests {
         let share = Share::from_percent(Exact::from_literal("37.5").unwrap());
         assert_eq!(share.fraction().to_decimal_string(), "0.375");
         assert_eq!(share.rest().percent().to_decimal_string(), "62.5");
-    }
-}
-
-impl Mass {
-    /// This mass as a share of another; `None` of nothing.
-    #[must_use]
-    pub fn share_of(&self, whole: &Self) -> Option<Share> {
-        self.grams().checked_div(whole.grams()).map(Share::from_fraction)
     }
 }

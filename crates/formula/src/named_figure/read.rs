@@ -7,7 +7,7 @@ use crate::formula::Formula;
 use crate::ingredient::{IngredientId, key};
 use crate::nearest::suggest;
 use crate::pantry::Pantry;
-use crate::stage::{FormulaLine, Item, Stage, StageId};
+use crate::stage::{Item, Stage, StageId, WeighedLine};
 use crate::want::NamedFigure;
 
 /// How a stage is joined to what is asked of it.
@@ -130,7 +130,7 @@ impl FigureReader<'_> {
 
 /// The line of a name; of one that goes in at several times all of its lines.
 fn line(name: &str, id: StageId, stage: &Stage) -> Option<NamedFigure> {
-    let is_named = |line: &FormulaLine| key(&line.name) == name || key(&line.full_name()) == name;
+    let is_named = |line: &WeighedLine| key(&line.name) == name || key(&line.full_name()) == name;
     let (index, line) = (0..).zip(&stage.lines).find(|(_, line)| is_named(line))?;
     // A name alone is all that goes in of it.
     let divided =

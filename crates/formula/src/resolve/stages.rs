@@ -11,7 +11,7 @@ use crate::formula::Overall;
 use crate::ingredient::IngredientId;
 use crate::order::{Neighbour, strongly_connected};
 use crate::stage::{
-    FormulaLine, Item, LeftOver, Measure, ResolvedAmount, Ripening, Stage, StageId, StageKind,
+    Item, LeftOver, Measure, ResolvedAmount, Ripening, Stage, StageId, StageKind, WeighedLine,
 };
 
 impl<'t> Resolver<'_, 't> {
@@ -125,7 +125,7 @@ fn percent(amount: &levamen_language::Amount<'_>) -> Option<Share> {
 }
 
 /// The ingredients with more than one line.
-fn split_ingredients(lines: &[FormulaLine]) -> Vec<IngredientId> {
+fn split_ingredients(lines: &[WeighedLine]) -> Vec<IngredientId> {
     let (mut seen, mut again) = (FxHashSet::default(), FxHashSet::default());
     let ingredients = lines.iter().filter_map(|line| line.item.ingredient());
     ingredients.filter(|id| !seen.insert(*id) && again.insert(*id)).collect()
@@ -154,7 +154,7 @@ impl Resolver<'_, '_> {
                 continue;
             };
             if !listed && (*count == 0 || written.inside.is_some()) {
-                let line = FormulaLine {
+                let line = WeighedLine {
                     name: child.name.clone(),
                     item: Item::Stage(id),
                     amount: None,
