@@ -1,9 +1,9 @@
 //! The weights of a model, worked out without the tool.
 //!
 //! The method is another one on purpose. The tool thinks in what reaches the dough and eliminates sparsely, block by
-//! block, in the order of the facts; here the unknowns are what is *weighed*, and all equations are solved at once
+//! block, in the order of the equations; here the unknowns are what is *weighed*, and all equations are solved at once
 //! by Gauss and Jordan over quotients of big integers. The equations come from the model itself: no text, no
-//! book, no fact of the tool is between.
+//! book, no equation of the tool is between.
 
 mod equations;
 mod gauss;

@@ -139,7 +139,7 @@ impl Checker<'_> {
         }
     }
 
-    /// Each of the facts holds, and together they leave no other value to any of the figures.
+    /// Each of the equations holds, and together they leave no other value to any of the figures.
     fn together(&mut self, reason: &Reason, together: &CoupledEquations) {
         let own: BTreeMap<&str, &Exact> =
             together.figures.iter().map(|(name, value)| (name.as_str(), value.figure())).collect();
@@ -166,13 +166,14 @@ impl Checker<'_> {
             self.fault(reason, "none of those that are settled together");
         }
         let names: Vec<&str> = own.keys().copied().collect();
-        let rows = together.equations.iter().map(|fact| {
-            let times =
-                |name: &&str| fact.terms.iter().filter(|(own, _)| own == name).map(|(_, times)| times).sum();
+        let rows = together.equations.iter().map(|equation| {
+            let times = |name: &&str| {
+                equation.terms.iter().filter(|(own, _)| own == name).map(|(_, times)| times).sum()
+            };
             names.iter().map(times).collect()
         });
         if rank(rows.collect()) < names.len() {
-            self.fault(reason, "its facts do not settle it");
+            self.fault(reason, "its equations do not settle it");
         }
     }
 }

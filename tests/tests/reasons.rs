@@ -141,7 +141,7 @@ proptest! {
     }
 }
 
-/// Weights, batches built apart, and facts that are coupled.
+/// Weights, separate batches, and equations that are coupled.
 #[test]
 fn published_examples_are_explained() {
     for name in published::names().unwrap() {

@@ -1,8 +1,8 @@
 //! Solving 10,000 doughs exactly, beside formulas worked out by hand and a general float solver, on the same doughs.
 //!
-//! What each is given: the exact solver gets equations, which are lists of terms, and finds every figure of a dough, about 33 of
-//! them with the sums that explain it; the closed form gets the numbers of the dough, and the dense solver a matrix ready
-//! made, both for the 5 to 25 weights alone.
+//! What each is given: the exact solver gets equations, which are lists of terms, and finds every figure of a dough,
+//! about 33 of them with the sums that explain it; the closed form gets the numbers of the dough, and the dense solver
+//! a matrix ready made, both for the 5 to 25 weights alone.
 //!
 //! `cargo bench -p levamen-balance --bench solve`; with `LEVAMEN_SYSTEMS=FILE` it also writes the dense systems for
 //! `benches/peers.py`, which measures numerical libraries on them.

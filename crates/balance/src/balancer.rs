@@ -89,8 +89,8 @@ impl<'b> Balancer<'b> {
         BalanceReader { solved: &solved, pantry, parts: &parts }.balance()
     }
 
-    /// The formula with the bounds that stop its objective as what it must keep exactly: in terms of linear programming, the
-    /// binding constraints.
+    /// The formula with the bounds that stop its objective as what it must keep exactly: in terms of linear
+    /// programming, the binding constraints.
     ///
     /// # Errors
     /// As [`Balancer::balance_as`].

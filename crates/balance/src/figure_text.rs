@@ -1,6 +1,6 @@
 //! Figures as a baker reads them: in the words of a problem, and by the name by which they can be asked for.
 
-use levamen_formula::{Equations, Formula, FormulaLine, Ingredient, Item, Pantry, StageId, Variable};
+use levamen_formula::{Equations, Formula, Ingredient, Item, Pantry, StageId, Variable, WeighedLine};
 use levamen_language::Place;
 use levamen_quantity::Exact;
 
@@ -17,7 +17,7 @@ pub(crate) fn in_words(figure: Variable, formula: &Formula, pantry: &Pantry) -> 
         Variable::Cell(in_stage, id) => format!("{} in `{}`", ingredient(id), stage(in_stage)),
         Variable::Part(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
-            format!("`{}` in `{}`", line.map_or("a part".to_owned(), FormulaLine::full_name), stage(in_stage))
+            format!("`{}` in `{}`", line.map_or("a part".to_owned(), WeighedLine::full_name), stage(in_stage))
         }
         Variable::Intake(in_stage, line) => {
             let line = formula.stage(in_stage).and_then(|stage| stage.lines.get(line as usize));
@@ -47,7 +47,7 @@ pub(crate) fn name(figure: Variable, formula: &Formula, pantry: &Pantry, equatio
     };
     let part = |id: StageId, index: u32| {
         let line = formula.stage(id).and_then(|stage| stage.lines.get(index as usize));
-        line.map_or("a part".to_owned(), FormulaLine::full_name)
+        line.map_or("a part".to_owned(), WeighedLine::full_name)
     };
     match figure {
         Variable::Gram | Variable::BatchGram => "a gram as the text counts it".to_owned(),

@@ -2,9 +2,10 @@
 //!
 //! # The data
 //!
-//! A [`Book`](levamen_formula::Book) holds a formula for each dough and culture. What its lines say, and what every dough
-//! obeys, are [`Equations`](levamen_formula::Equations): sums of figures that come to zero, with one gram as a figure like any other.
-//! They fix the proportions of a dough, and one number fixes its size. So there are two layers of results:
+//! A [`Book`](levamen_formula::Book) holds a formula for each dough and culture. What its lines say, and what every
+//! dough obeys, are [`Equations`](levamen_formula::Equations): sums of figures that come to zero, with one gram as a
+//! figure like any other. They fix the proportions of a dough, and one number fixes its size. So there are two layers
+//! of results:
 //!
 //! - a [`Balance`] holds every weight as a [`Share`](levamen_quantity::Share) of the dough's whole flour, exactly, with
 //!   hydration, salt and pre-fermented flour;
@@ -20,8 +21,8 @@
 //! | [`LiveBook`] | a book in memory that takes edits, and says which figures each edit changed |
 //! | [`Solver`] | equations to values, for equations from elsewhere |
 //!
-//! Where there is no balance there are problems, in a baker's words and with the places of the lines: a smallest set of lines
-//! that cannot all hold, the figures that nothing settles, or what there would be less than zero of.
+//! Where there is no balance there are problems, in a baker's words and with the places of the lines: a smallest set of
+//! lines that cannot all hold, the figures that nothing settles, or what there would be less than zero of.
 //!
 //! ```
 //! use levamen_balance::Balancer;

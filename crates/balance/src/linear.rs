@@ -8,8 +8,8 @@
 //!    the number of variables.
 //! 3. **Verification.** An equation without unknowns must hold exactly. No tolerance decides it.
 //!
-//! The steps that solve one dough are kept as a [`EliminationPlan`]: the doughs of a book are of a few shapes, and every other
-//! dough of the shape is a straight run of the plan over its numbers.
+//! The steps that solve one dough are kept as an [`EliminationPlan`]: the doughs of a book are of a few shapes, and
+//! every other dough of the shape is a straight run of the plan over its numbers.
 //!
 //! A variable that the equations leave free stays without a value; that is no failure here.
 

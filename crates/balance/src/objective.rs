@@ -1,8 +1,8 @@
 //! The most or the least of a figure, and bounds: what a dough can be where its lines leave something free.
 //!
 //! With the gram of the batch as its unit, the free part of a dough is a few figures on which all others depend
-//! linearly, with a constant. They are found by stating one after the other; the best values of them under the bounds, and with no
-//! weight below zero, come from exact linear programming ([`crate::simplex`]).
+//! linearly, with a constant. They are found by stating one after the other; the best values of them under the bounds,
+//! and with no weight below zero, come from exact linear programming ([`crate::simplex`]).
 
 use levamen_formula::{
     Equations, Formula, NamedFigure, Pantry, Relation, Term, Variable, VariableId, WantValue,
@@ -121,11 +121,11 @@ fn value_of(values: &Values, terms: &[Term]) -> Exact {
 pub(crate) fn with_binding_bounds(formula: &Formula, equations: &Equations, values: &Values) -> Formula {
     let reached = equations.bounds().iter().filter(|bound| value_of(values, &bound.terms).is_zero());
     let places: Vec<Place> = reached.map(|bound| bound.place).collect();
-    let mut held = formula.clone();
-    for want in held.wants.iter_mut().filter(|want| places.contains(&want.place)) {
+    let mut exact = formula.clone();
+    for want in exact.wants.iter_mut().filter(|want| places.contains(&want.place)) {
         want.relation = Relation::Exactly;
     }
-    held
+    exact
 }
 
 /// The bounds that the dough does not keep.

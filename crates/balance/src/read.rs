@@ -61,9 +61,9 @@ impl BalanceReader<'_> {
     }
 
     /// How much of something all ingredients hold.
-    fn part(&self, overall: &[BalancedRow], held: impl Fn(&levamen_formula::Ingredient) -> Share) -> Share {
+    fn part(&self, overall: &[BalancedRow], share: impl Fn(&levamen_formula::Ingredient) -> Share) -> Share {
         let known = overall.iter().filter_map(|row| Some((row, self.pantry.get(row.ingredient)?)));
-        let parts = known.map(|(row, known)| row.share.fraction() * held(known).fraction());
+        let parts = known.map(|(row, known)| row.share.fraction() * share(known).fraction());
         Share::from_fraction(parts.sum())
     }
 

@@ -1,8 +1,8 @@
 //! The most of a figure that inequalities allow: exact linear programming by the simplex method.
 //!
 //! The simplex method on dictionaries with the smallest-subscript rule of Bland, which never cycles (R. G. Bland, "New
-//! Finite Pivoting Rules for the Simplex Method", Mathematics of Operations Research 2 (1977) 103-107; V. Chvátal, *Linear
-//! Programming*, 1983, chapters 2, 3 and 8; both from memory). All numbers are exact, so an optimum is one.
+//! Finite Pivoting Rules for the Simplex Method", Mathematics of Operations Research 2 (1977) 103-107; V. Chvátal,
+//! *Linear Programming*, 1983, chapters 2, 3 and 8; both from memory). All numbers are exact, so an optimum is one.
 //!
 //! The free part of a dough has one or two dimensions and some dozens of inequalities: a dense table is right for it.
 
@@ -144,8 +144,8 @@ impl Dictionary {
         grows.min_by_key(|column| self.other.get(*column))
     }
 
-    /// The ratio test for the leaving variable: the row that limits the entering one the most; by Bland's rule, among equals
-    /// the one with the smallest number.
+    /// The ratio test for the leaving variable: the row that limits the entering one the most; by Bland's rule, among
+    /// equals the one with the smallest number.
     fn leaving(&self, column: usize) -> Option<usize> {
         let limit = |row: usize| {
             let coefficient = self.table.get(row)?.get(column)?;

@@ -21,8 +21,8 @@ pub struct UsualRange {
     pub source: &'static str,
 }
 
-/// Printed formulas with pre-ferments that were read have effective hydrations from 54 to 98 %; flat and filled doughs are
-/// beyond on both sides.
+/// Printed formulas with pre-ferments that were read have effective hydrations from 54 to 98 %; flat and filled doughs
+/// are beyond on both sides.
 const HYDRATION: UsualRange = UsualRange {
     figure: "effective hydration",
     least: 40,

@@ -85,9 +85,9 @@ final dough
     );
 }
 
-/// For a gram of flour: r1 = 0.8 · fresh 1 + 0.2 · r2 and r2 = 0.9 · fresh 2 + 0.1 · r1, so 0.98 · r1 =
-/// 0.8 · fresh 1 + 0.18 · fresh 2. Water: 0.48 + 0.126 = 0.606, salt: 0.016; and 0.98 · r2 = 0.9 · fresh 2 + 0.08 · fresh 1:
-/// water 0.63 + 0.048 = 0.678, salt 0.0016.
+/// For a gram of flour: r1 = 0.8 · fresh 1 + 0.2 · r2 and r2 = 0.9 · fresh 2 + 0.1 · r1, so 0.98 · r1 = 0.8 · fresh 1 +
+/// 0.18 · fresh 2. Water: 0.48 + 0.126 = 0.606, salt: 0.016; and 0.98 · r2 = 0.9 · fresh 2 + 0.08 · fresh 1: water 0.63
+/// + 0.048 = 0.678, salt 0.0016.
 const BY_FLOUR: &str = "
 dough One
 
@@ -159,8 +159,8 @@ final dough
     assert_eq!(overall(text, "Two"), ["flour 100", "water 1100/29"]);
 }
 
-/// 200 · c1 = 100 + 80 + 20 · c2 and 170 · c2 = 100 (rye) + 50 + 20 · c1: (200 · 170 - 400) · c1 = 170 · fresh 1 + 20 · fresh 2:
-/// 33,600 · c1 = 17,000 white, 2,000 rye, 13,600 + 1,000 water.
+/// 200 · c1 = 100 + 80 + 20 · c2 and 170 · c2 = 100 (rye) + 50 + 20 · c1: (200 · 170 - 400) · c1 = 170 · fresh 1 + 20 ·
+/// fresh 2: 33,600 · c1 = 17,000 white, 2,000 rye, 13,600 + 1,000 water.
 #[test]
 fn two_cultures_that_are_fed_from_each_other() {
     let text = "
@@ -215,11 +215,10 @@ final dough
     assert_eq!(overall(text, "Plain"), ["flour 100", "water 65"]);
 }
 
-/// A build of which some is left over is a batch of its own in the circle: 100 g of build are 60 g of its feeding, 40 to
-/// 20, and 40 g of Two; One takes 50 g of it to 100 + 60. Per gram: b = (40 : 20 + 40 · c2) / 100, 210 · c1 = fresh 1 + 50 · b,
-/// 150 · c2 = 100 : 30 + 20 · c1.
-/// Flour: b = 0.4 + 0.4 · c2; 210 · c1 = 120 + 20 · c2; 150 · c2 = 100 + 20 · c1; 31,500 · c1 = 18,000 + 2,000 + 400 · c1: c1 =
-/// 200 / 311. Water: the rest.
+/// A build of which some is left over is a batch of its own in the circle: 100 g of build are 60 g of its feeding, 40
+/// to 20, and 40 g of Two; One takes 50 g of it to 100 + 60. Per gram: b = (40 : 20 + 40 · c2) / 100, 210 · c1 = fresh
+/// 1 + 50 · b, 150 · c2 = 100 : 30 + 20 · c1. Flour: b = 0.4 + 0.4 · c2; 210 · c1 = 120 + 20 · c2; 150 · c2 = 100 + 20
+/// · c1; 31,500 · c1 = 18,000 + 2,000 + 400 · c1: c1 = 200 / 311. Water: the rest.
 #[test]
 fn a_batch_built_apart_inside_a_circle() {
     let text = "

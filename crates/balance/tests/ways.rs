@@ -345,8 +345,8 @@ final dough
     assert_eq!(balance.prefermented_flour.percent().to_decimal_string(), "22.5");
 }
 
-/// A scald without flour goes into a soaker without flour, and some of that is left: there is no flour to count by until the
-/// dough.
+/// A scald without flour goes into a soaker without flour, and some of that is left: there is no flour to count by
+/// until the dough.
 #[test]
 fn stages_without_flour_within_one_another() {
     let text = "dough D\n\nstage soaker\n  scald  200 g\n  water  10 g\n  left over  rest\n\nstage scald\n  oat flakes  50 g\n  \

@@ -12,9 +12,9 @@ use std::sync::OnceLock;
 use levamen_language::{Problem, Spoils, YeastKind};
 use rustc_hash::FxHashMap;
 
-use crate::built_in::built_in;
 use crate::collect::DraftBlock;
 use crate::ingredient::{Ingredient, key};
+use crate::pantry::built_in;
 
 /// Words in the names of foods that spoil: those that the US Food Code counts in its definition of food that has to
 /// be held cold or hot (1-201.10: animal food raw or heated, plant food that is heated, garlic in oil), as bakers name

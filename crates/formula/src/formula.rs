@@ -6,7 +6,7 @@ use std::sync::Arc;
 use levamen_language::Place;
 use levamen_quantity::{Mass, Share};
 
-use crate::stage::{FormulaId, FormulaLine, Item, ResolvedAmount, Stage, StageId, StageKind};
+use crate::stage::{FormulaId, Item, ResolvedAmount, Stage, StageId, StageKind, WeighedLine};
 use crate::want::Want;
 
 /// A dough, a culture, or a separate batch of a dough.
@@ -49,7 +49,7 @@ pub struct Overall {
     /// Where its heading is.
     pub place: Place,
     /// The ingredients of the whole dough.
-    pub lines: Vec<FormulaLine>,
+    pub lines: Vec<WeighedLine>,
     /// Added water to flour, where it is stated as such.
     pub hydration: Option<ResolvedAmount>,
 }
@@ -173,7 +173,7 @@ impl Formula {
     pub fn overall_alone(&self) -> Option<Self> {
         let overall = self.overall.clone()?;
         let mut mixed = self.stages.last()?.clone();
-        let whole = |line: &FormulaLine| FormulaLine { amount: None, ..line.clone() };
+        let whole = |line: &WeighedLine| WeighedLine { amount: None, ..line.clone() };
         mixed.lines = overall.lines.iter().map(whole).collect();
         Some(Self {
             overall: Some(overall),
@@ -216,7 +216,7 @@ impl Formula {
     }
 }
 
-fn stage_of(line: &FormulaLine) -> Option<StageId> {
+fn stage_of(line: &WeighedLine) -> Option<StageId> {
     match line.item {
         Item::Stage(id) => Some(id),
         _ => None,

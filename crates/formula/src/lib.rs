@@ -1,12 +1,11 @@
-//! Doughs, stages, ingredients and the pantry, and the facts they state.
+//! Doughs, stages, ingredients and the pantry, and the equations they state.
 //!
 //! A [`Book`] is read from texts. It holds a [`Pantry`] of [`Ingredient`]s, the bakery's [`Scale`]s, and a
 //! [`Formula`] for each dough and each culture, in which every name is resolved and every percentage knows what it
-//! is a percentage of. A formula states linear [`Equations`] about its figures; how facts are solved is none of this
+//! is a percentage of. A formula states linear [`Equations`] about its figures; how equations are solved is none of this
 //! crate's business.
 
 mod book;
-mod built_in;
 mod by_name;
 mod collect;
 mod composition;
@@ -38,7 +37,7 @@ pub use order::{Neighbour, strongly_connected};
 pub use pantry::Pantry;
 pub use scale::Scale;
 pub use stage::{
-    FormulaId, FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId,
-    StageKind,
+    FormulaId, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Ripening, Stage, StageId, StageKind,
+    WeighedLine,
 };
 pub use want::{NamedFigure, Relation, Want, WantValue};

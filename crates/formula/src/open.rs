@@ -13,9 +13,9 @@ use std::sync::Arc;
 use levamen_language::{Problem, TextId, parse};
 
 use crate::book::Book;
-use crate::built_in::BUILT_IN_ID;
 use crate::ingredient::IngredientId;
 use crate::names::{NameId, Names};
+use crate::pantry::BUILT_IN_ID;
 use crate::stage::FormulaId;
 use change::{BookChange, WrittenText};
 use pages::BookPages;

@@ -5,7 +5,7 @@ use levamen_quantity::Share;
 use crate::formula::Formula;
 use crate::ingredient::{Ingredient, IngredientId};
 use crate::pantry::Pantry;
-use crate::stage::{FormulaLine, Item, Measure, Stage, StageId};
+use crate::stage::{Item, Measure, Stage, StageId, WeighedLine};
 use crate::want::{NamedFigure, Relation, Want};
 
 impl Formula {
@@ -70,16 +70,16 @@ impl Formula {
 }
 
 impl Formula {
-    /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes of its
-    /// levain is open.
+    /// The pre-ferments but those that go into others alone: a build keeps its own share, and only what the dough takes
+    /// of its levain is open.
     fn outer_pre_ferments(&self) -> Vec<StageId> {
-        let takers = |id: StageId| {
+        let outer_stages = |id: StageId| {
             self.stages()
                 .filter(move |(_, stage)| stage.lines.iter().any(|line| line.item == Item::Stage(id)))
         };
         let is_build = |id: StageId| {
-            let mut takers = takers(id).peekable();
-            takers.peek().is_some() && takers.all(|(_, taker)| taker.kind.ferments())
+            let mut outer_stages = outer_stages(id).peekable();
+            outer_stages.peek().is_some() && outer_stages.all(|(_, outer)| outer.kind.ferments())
         };
         let ahead = self.stages().filter(|(_, stage)| stage.kind.ferments()).map(|(id, _)| id);
         ahead.filter(|id| !is_build(*id)).collect()
@@ -100,7 +100,7 @@ impl Release<'_> {
     /// What goes in at several times: the first line that says how much makes way, unless one leaves it open already.
     fn cell(&mut self, stage: &mut Stage, ingredient: IngredientId) {
         let is_open =
-            |line: &FormulaLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
+            |line: &WeighedLine| line.amount.as_ref().is_none_or(|amount| amount.measure == Measure::Rest);
         let mut lines = stage.lines.iter_mut().filter(|line| line.item == Item::Ingredient(ingredient));
         if let Some(first) = lines.next()
             && !is_open(first)

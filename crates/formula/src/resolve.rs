@@ -2,14 +2,13 @@
 //!
 //! 1. Name the stages (`stages`).
 //! 2. Read every line: names to ids, percentages to shares of something (`lines`, `amounts`).
-//! 3. Put the stages in the order in which they are made (`order`).
+//! 3. Put the stages in the order in which they are made (`stages`).
 //! 4. Look for what no balance could mend (`checks`).
 //! 5. Read the figures that it must have (`wants`).
 
 mod amounts;
 mod checks;
 mod lines;
-mod order;
 mod stages;
 mod wants;
 
@@ -23,7 +22,7 @@ use crate::collect::FormulaDraft;
 use crate::formula::{Formula, Overall, ResolvedMake, ResolvedMakeSize, Role};
 use crate::ingredient::key;
 use crate::names::Directory;
-use crate::stage::{FormulaLine, Item, Stage, StageId};
+use crate::stage::{Item, Stage, StageId, WeighedLine};
 
 /// What is known while one formula is read.
 pub(crate) struct Resolver<'d, 't> {
@@ -57,7 +56,7 @@ pub(crate) fn resolve(
         place: draft.place(draft.name.span),
         role: if draft.is_culture { Role::Culture } else { Role::Dough },
         overall,
-        stages: order::rearrange(stages, &order),
+        stages: stages::rearrange(stages, &order),
         make: resolver.make(),
         loss: resolver.loss(),
         wants: Vec::new(),
@@ -144,7 +143,7 @@ fn fill_final_dough(overall: Option<&Overall>, stages: &mut [Stage]) {
     for line in &overall.lines {
         let listed = last.lines.iter().any(|own| own.item == line.item);
         if !listed && matches!(line.item, Item::Ingredient(_)) {
-            last.lines.push(FormulaLine { amount: None, ..line.clone() });
+            last.lines.push(WeighedLine { amount: None, ..line.clone() });
         }
     }
 }

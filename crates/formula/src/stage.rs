@@ -60,7 +60,7 @@ pub struct Stage {
     /// What it does.
     pub kind: StageKind,
     /// What is weighed into it.
-    pub lines: Vec<FormulaLine>,
+    pub lines: Vec<WeighedLine>,
     /// The ingredients that go in at several times, each with a line for every one.
     pub split_ingredients: Vec<IngredientId>,
     /// The flour that the dough gets through it.
@@ -84,7 +84,7 @@ pub struct Stage {
 
 /// Something weighed.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FormulaLine {
+pub struct WeighedLine {
     /// Its name as it is written.
     pub name: Arc<str>,
     /// What it is.
@@ -112,7 +112,7 @@ pub enum Item {
     OwnPiece,
 }
 
-impl FormulaLine {
+impl WeighedLine {
     /// Its name, and when it goes in where that is said: `water, after the autolyse`.
     #[must_use]
     pub fn full_name(&self) -> String {
@@ -214,8 +214,8 @@ pub struct Ripening {
 }
 
 impl Ripening {
-    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own choice:
-    /// no source gives a rule, and a day needs some play).
+    /// Until when it is used: the most that is said; where one time is said, a quarter more, in whole minutes (our own
+    /// choice: no source gives a rule, and a day needs some play).
     #[must_use]
     pub fn until(&self) -> Duration {
         if let Some(most) = &self.most {

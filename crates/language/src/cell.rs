@@ -1,7 +1,7 @@
 //! A single cell: an amount, a measure or a fact on its own, as it is given with an option or is in a table.
 //!
-//! Each is read by the rules of the dough texts and has the problems that a text with it would have. One that is read well
-//! and is another measure than is wanted, such as a volume for a weight, is a problem with the code [`NO_FIGURE`].
+//! Each is read by the rules of the dough texts and has the problems that a text with it would have. One that is read
+//! well and is another measure than is wanted, such as a volume for a weight, is a problem with the code [`NO_FIGURE`].
 
 use levamen_quantity::{
     ClockTime, Duration, Exact, Mass, MassUnit, Share, Temperature, TemperatureDifference, TemperatureUnit,
@@ -163,7 +163,8 @@ pub fn read_temperature(id: TextId, text: &str) -> Result<(Temperature, Exact, T
     })
 }
 
-/// Reads a difference between two temperatures, which may be below zero; also the number and the unit as they are written.
+/// Reads a difference between two temperatures, which may be below zero; also the number and the unit as they are
+/// written.
 ///
 /// # Errors
 /// As [`read_temperature`].

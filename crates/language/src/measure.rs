@@ -56,8 +56,8 @@ pub(crate) struct Split<'t> {
 
 /// Splits words at their quantity: the first number that a unit follows, or `rest` as the last word.
 ///
-/// The words have no space around them. `None` where there is no quantity and no sign that one was meant. A number without a unit belongs to the
-/// name: `type 550 flour 100 %`.
+/// The words have no space around them. `None` where there is no quantity and no sign that one was meant. A number
+/// without a unit belongs to the name: `type 550 flour 100 %`.
 pub(crate) fn split(text: &str) -> Result<Option<Split<'_>>, SyntaxError<'_>> {
     let mut rest = text;
     let (mut before, mut name) = ("", "");

@@ -42,8 +42,8 @@ pub struct Problem {
 }
 
 impl Problem {
-    /// An internal error: something that cannot happen did, and no answer is better than a wrong one. It is a fault of the
-    /// program and never of the text.
+    /// An internal error: something that cannot happen did, and no answer is better than a wrong one. It is a fault of
+    /// the program and never of the text.
     #[must_use]
     pub fn internal(what: &str) -> Self {
         Self::error("internal", format!("a fault of the program and not of the text: {what}"))

@@ -1,5 +1,5 @@
-//! What can be wrong with a text: one function for each problem, which has its words; and the list in which the problems of
-//! a text are gathered.
+//! What can be wrong with a text: one function for each problem, which has its words; and the list in which the
+//! problems of a text are gathered.
 
 pub(crate) mod amount;
 pub(crate) mod block;

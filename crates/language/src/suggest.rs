@@ -5,9 +5,9 @@ const LONGEST: usize = 120;
 
 /// The candidates that are nearest to a word, at most three, nearest first and ties in alphabetical order.
 ///
-/// Nearest is by the number of letters to change, add, drop or swap, capital or small; more of them are forgiven in a longer word.
-/// Nothing is offered where nothing is near, and nothing for a word of more than 120 letters: to compare two words takes as
-/// many steps as their lengths multiplied, and a name so long is no slip of the keyboard.
+/// Nearest is by the number of letters to change, add, drop or swap, capital or small; more of them are forgiven in a
+/// longer word. Nothing is offered where nothing is near, and nothing for a word of more than 120 letters: to compare
+/// two words takes as many steps as their lengths multiplied, and a name so long is no slip of the keyboard.
 ///
 /// ```
 /// assert_eq!(levamen_language::nearest("watr", ["water", "salt", "oat flour"]), ["water"]);

@@ -23,7 +23,7 @@ use num_traits::Zero;
 #[derive(Clone)]
 pub struct Exact(Repr);
 
-/// The two ways a number is held. The small one need not be in lowest terms: reducing after every step is what
+/// The two ways a number is stored. The small one need not be in lowest terms: reducing after every step is what
 /// makes exact arithmetic slow.
 #[derive(Clone)]
 enum Repr {
@@ -110,8 +110,8 @@ impl Exact {
         Long::pack(numer, denom, 0)
     }
 
-    /// The quotient that the number is held as: numerator and denominator, the second above zero. It is not always in
-    /// lowest terms. `None` where it is held in longer parts.
+    /// The quotient that the number is stored as: numerator and denominator, the second above zero. It is not always in
+    /// lowest terms. `None` where it is stored in longer parts.
     #[must_use]
     #[inline]
     pub const fn in_words(&self) -> Option<(i64, NonZero<i64>)> {
@@ -121,7 +121,7 @@ impl Exact {
         }
     }
 
-    /// Whether the number is held in machine words; others are of any length, and slower.
+    /// Whether the number is stored in machine words; others are of any length, and slower.
     #[must_use]
     pub const fn is_in_words(&self) -> bool {
         matches!(self.0, Small { .. })
@@ -316,6 +316,12 @@ mod tests {
 
     fn ratio(numer: i64, denom: i64) -> Exact {
         Exact::ratio(numer, denom).unwrap()
+    }
+
+    #[test]
+    fn a_count_beyond_a_word_with_a_sign_keeps_all_its_digits() {
+        assert_eq!(Exact::from(u64::MAX).to_decimal_string(), "18446744073709551615");
+        assert_eq!(Exact::from(7_u64), Exact::from(7));
     }
 
     #[test]

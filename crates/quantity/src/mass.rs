@@ -4,7 +4,7 @@ use std::ops::{Add, Sub};
 
 use crate::Exact;
 
-/// A mass; exact, held in grams.
+/// A mass; exact, stored in grams.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Mass(Exact);
 

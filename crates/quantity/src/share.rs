@@ -2,7 +2,7 @@
 
 use crate::{Exact, Mass};
 
-/// A share of a whole; exact, held as a fraction of one.
+/// A share of a whole; exact, stored as a fraction of one.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Share(Exact);
 

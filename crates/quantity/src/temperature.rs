@@ -4,11 +4,11 @@ use std::ops::{Add, Sub};
 
 use crate::Exact;
 
-/// A temperature; exact, held in degrees Celsius.
+/// A temperature; exact, stored in degrees Celsius.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Temperature(Exact);
 
-/// The difference of two temperatures; exact, held in kelvins, which are as long as degrees Celsius.
+/// The difference of two temperatures; exact, stored in kelvins, which are as long as degrees Celsius.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct TemperatureDifference(Exact);
 

@@ -2,7 +2,7 @@
 
 use crate::Exact;
 
-/// A length of time; exact, held in minutes.
+/// A length of time; exact, stored in minutes.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Duration(Exact);
 

@@ -2,7 +2,7 @@
 
 use crate::{Exact, Mass};
 
-/// A volume; exact, held in millilitres.
+/// A volume; exact, stored in millilitres.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Volume(Exact);
 
@@ -56,7 +56,7 @@ impl Volume {
     }
 }
 
-/// A density; exact, held in grams per millilitre (kilograms per litre).
+/// A density; exact, stored in grams per millilitre (kilograms per litre).
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Density(Exact);
 

@@ -8,7 +8,7 @@ use levamen_quantity::Exact;
 
 use super::{Faults, equal};
 
-/// The facts of a formula that its balance does not fulfil.
+/// The equations of a formula that its balance does not fulfil.
 #[must_use]
 pub fn unfulfilled(formula: &Formula, balance: &Balance) -> Faults {
     let mut check = Check { balance, faults: Faults::new(), gram: None };

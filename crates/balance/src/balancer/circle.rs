@@ -8,10 +8,10 @@
 //! 3. Each dough is then balanced as any other, from sources that are known.
 //!
 //! The equations of the second step are linear only where the pieces are all known by their weight, or all by their
-//! flour. With `c` for what a gram of a dough is made of, a dough of one gram that takes `y` grams of another holds
-//! `y · c` of it; `y` has to be a number. Where it is the flour of the piece that is a number, the same holds with `c` for what
-//! a dough of one gram of flour is made of. Where one is known by its weight and another by its flour, the
-//! unknown hydrations multiply, and the steady composition is no quotient of whole numbers in general: that is refused.
+//! flour. With `c` for what a gram of a dough is made of, a dough of one gram that takes `y` grams of another holds `y
+//! · c` of it; `y` has to be a number. Where it is the flour of the piece that is a number, the same holds with `c` for
+//! what a dough of one gram of flour is made of. Where one is known by its weight and another by its flour, the unknown
+//! hydrations multiply, and the steady composition is no quotient of whole numbers in general: that is refused.
 
 use levamen_formula::{Composition, Formula, FormulaId, Item, Variable, build_equations};
 use levamen_language::Problem;

@@ -147,8 +147,8 @@ impl CircleSystem<'_, '_> {
     fn tie(&mut self, member: &Member<'_>, offset: u32, link: &Link, amount: &Exact) -> Option<()> {
         let (source, from) = (self.circle.members.get(link.to)?, *self.offsets.get(link.to)?);
         for ingredient in &self.circle.ingredients {
-            let held = member.equations.id(Variable::Contained(link.stage, link.line, *ingredient))?;
-            let mut row = vec![(moved(held, offset), Exact::ONE)];
+            let contained = member.equations.id(Variable::Contained(link.stage, link.line, *ingredient))?;
+            let mut row = vec![(moved(contained, offset), Exact::ONE)];
             row.extend(source.equations.id(Variable::Row(*ingredient)).map(|id| (moved(id, from), -amount)));
             self.rows.push(row);
         }

@@ -36,8 +36,8 @@ impl Balancer<'_> {
     }
 
     /// The problems that a dough of the circle has whatever the others are made of: its lines contradict each other, or
-    /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same weight of
-    /// everything.
+    /// leave a figure free. They show when something is supposed of what the others are made of; here it is the same
+    /// weight of everything.
     fn own_problems(
         &mut self,
         circle: &Circle<'_>,
@@ -139,7 +139,7 @@ impl Circle<'_> {
                 (Some(_), _) => "by weight",
             };
             Some(LoopStep {
-                taker: &member.formula.name,
+                dough: &member.formula.name,
                 source: &source.formula.name,
                 place: line.place,
                 by,
@@ -151,7 +151,7 @@ impl Circle<'_> {
 
 /// One dough of a loop takes from the next.
 struct LoopStep<'f> {
-    pub taker: &'f str,
+    pub dough: &'f str,
     pub source: &'f str,
     /// The line that says so.
     pub place: Place,
@@ -184,10 +184,10 @@ fn no_steady_composition(refusal: UnsteadyKind, steps: &[LoopStep<'_>]) -> Probl
     let mut problem = Problem::error("no-steady-composition", message);
     for (index, step) in steps.iter().take(STEPS_SHOWN).enumerate() {
         let source =
-            if step.taker == step.source { "its own last batch" } else { &format!("`{}`", step.source) };
+            if step.dough == step.source { "its own last batch" } else { &format!("`{}`", step.source) };
         let words = match refusal {
-            UnsteadyKind::Mixed => format!("`{}` takes from {source}, {}", step.taker, step.by),
-            _ => format!("`{}` takes from {source}", step.taker),
+            UnsteadyKind::Mixed => format!("`{}` takes from {source}, {}", step.dough, step.by),
+            _ => format!("`{}` takes from {source}", step.dough),
         };
         problem = if index == 0 { problem.at(step.place, words) } else { problem.and_at(step.place, words) };
     }
@@ -220,7 +220,7 @@ fn explain(problem: Problem, refusal: UnsteadyKind) -> Problem {
 /// The doughs of a loop: `One`, `Two` and `Three`.
 fn names(steps: &[LoopStep<'_>]) -> String {
     let quoted: Vec<String> =
-        steps.iter().take(STEPS_SHOWN).map(|step| format!("`{}`", step.taker)).collect();
+        steps.iter().take(STEPS_SHOWN).map(|step| format!("`{}`", step.dough)).collect();
     match quoted.as_slice() {
         [] => "the doughs".to_owned(),
         [one] => one.clone(),

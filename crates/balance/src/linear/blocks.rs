@@ -1,10 +1,11 @@
 //! Which equations are coupled, and in which order the coupled ones can be solved: the block triangular form of
 //! Dulmage and Mendelsohn.
 //!
-//! Equations and unknown variables form a bipartite graph. A matching gives each variable an equation of its own; the strongly
-//! connected components of the equations that then depend on each other are the blocks of a triangular order (A. L. Dulmage and
-//! N. S. Mendelsohn, "Coverings of Bipartite Graphs", Canadian Journal of Mathematics 10 (1958) 517-534; the components by R. E.
-//! Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing 1 (1972) 146-160; both from memory).
+//! Equations and unknown variables form a bipartite graph. A matching gives each variable an equation of its own; the
+//! strongly connected components of the equations that then depend on each other are the blocks of a triangular order
+//! (A. L. Dulmage and N. S. Mendelsohn, "Coverings of Bipartite Graphs", Canadian Journal of Mathematics 10 (1958)
+//! 517-534; the components by R. E. Tarjan, "Depth-First Search and Linear Graph Algorithms", SIAM Journal on Computing
+//! 1 (1972) 146-160; both from memory).
 //!
 //! No walk here is recursive: a chain of stages may be long.
 
@@ -60,8 +61,8 @@ impl Graph {
         self.variables_of.get(row).map(Vec::as_slice).unwrap_or_default()
     }
 
-    /// A largest matching: spare rows choose last, before them rows with few variables first, and a row that finds all of its variables taken looks for
-    /// another place for those that took them.
+    /// A largest matching: spare rows choose last, before them rows with few variables first, and a row that finds all
+    /// of its variables taken looks for another place for those that took them.
     fn matching(&self) -> Matching {
         let mut row_of: Matching = vec![None; self.variables];
         let mut rows: Vec<usize> = (0..self.variables_of.len()).collect();

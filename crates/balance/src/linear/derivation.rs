@@ -12,7 +12,7 @@ pub(crate) enum ValueSource {
     /// It was given beforehand.
     Known,
     /// From the equation of this index, of which the term `lead` was the only unknown one.
-    Fact { equation: usize, lead: usize },
+    Equation { equation: usize, lead: usize },
     /// From equations that are coupled: the block of this index.
     Block(usize),
 }
@@ -74,7 +74,7 @@ pub(crate) fn derive(system: &System<'_>) -> Result<Derivation, Contradiction> {
                 if let Some((variable, _)) = equations.and_then(|terms| terms.get(*lead as usize)) {
                     derivation.learn(
                         *variable,
-                        ValueSource::Fact { equation: *row as usize, lead: *lead as usize },
+                        ValueSource::Equation { equation: *row as usize, lead: *lead as usize },
                     );
                 }
             }
@@ -109,7 +109,7 @@ impl Derivation {
                 .map(|equation| system.equations.terms(equation))
                 .unwrap_or_default();
             if let Some(lead) = terms.iter().position(|(id, _)| *id == variable) {
-                self.learn(variable, ValueSource::Fact { equation, lead });
+                self.learn(variable, ValueSource::Equation { equation, lead });
             }
         }
     }

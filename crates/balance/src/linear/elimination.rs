@@ -283,7 +283,7 @@ struct SparseMatrix {
     /// By variable: the rows in which it is or was.
     columns: BTreeMap<VariableId, Vec<usize>>,
     /// By variable: in how many rows it is.
-    standing: BTreeMap<VariableId, usize>,
+    row_counts: BTreeMap<VariableId, usize>,
     /// Rows by their number of unknowns; an entry is stale where the row has changed since.
     queue: BinaryHeap<Reverse<(usize, usize)>>,
 }
@@ -302,7 +302,7 @@ impl SparseMatrix {
             self.columns.entry(*variable).or_default().push(index);
         }
         for variable in row.terms.keys() {
-            *self.standing.entry(*variable).or_default() += 1;
+            *self.row_counts.entry(*variable).or_default() += 1;
         }
         self.queue.push(Reverse((row.terms.len(), index)));
         if let Some(slot) = self.rows.get_mut(index) {
@@ -313,7 +313,7 @@ impl SparseMatrix {
     fn take(&mut self, index: usize) -> Option<SparseRow> {
         let row = self.rows.get_mut(index)?.take()?;
         for variable in row.terms.keys() {
-            if let Some(count) = self.standing.get_mut(variable) {
+            if let Some(count) = self.row_counts.get_mut(variable) {
                 *count -= 1;
             }
         }
@@ -334,7 +334,7 @@ impl SparseMatrix {
 
     /// The variable of a row that is in the fewest others.
     fn rarest(&self, row: &SparseRow) -> Option<VariableId> {
-        let standing = |variable: &VariableId| self.standing.get(variable).copied().unwrap_or_default();
-        row.terms.keys().copied().min_by_key(|variable| (standing(variable), *variable))
+        let row_counts = |variable: &VariableId| self.row_counts.get(variable).copied().unwrap_or_default();
+        row.terms.keys().copied().min_by_key(|variable| (row_counts(variable), *variable))
     }
 }

@@ -14,8 +14,8 @@ use num_integer::gcd;
 use super::plan::{EliminationPlan, Op, PlanSlot, RunError};
 use super::{Terms, Values};
 
-/// How many parts the whole has at first: shares of shares, of which one is in per mille, and most shares of those are whole
-/// numbers of parts at once.
+/// How many parts the whole has at first: shares of shares, of which one is in per mille, and most shares of those are
+/// whole numbers of parts at once.
 const PARTS: i64 = 50_000_000;
 
 /// Why a run in words did not come to its end.

@@ -9,8 +9,9 @@ use crate::figures::{Balance, BalancedStage};
 
 /// A figure of a dough by the names that the dough gives its stages and lines.
 ///
-/// Shown, it is a name by which the figure can be asked for: `hydration`, `water in poolish`. Only `all flour in poolish` and
-/// `all water in poolish`, which count what comes with seeds and pieces of dough, are figures of the balance alone.
+/// Shown, it is a name by which the figure can be asked for: `hydration`, `water in poolish`. Only `all flour in
+/// poolish` and `all water in poolish`, which count what comes with seeds and pieces of dough, are figures of the
+/// balance alone.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FigureName {
     /// The stage that it is a figure of; `None` of the whole dough.
@@ -23,8 +24,8 @@ pub struct FigureName {
     pub nth: u32,
 }
 
-/// What a figure is of a dough or of a stage. All are shares of the dough's whole flour but hydrations, which are water to
-/// flour.
+/// What a figure is of a dough or of a stage. All are shares of the dough's whole flour but hydrations, which are water
+/// to flour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FigureKind {
     /// The weight of the whole dough; of a stage, what goes on of it.

@@ -47,9 +47,9 @@ pub(crate) fn contradiction(
     if let Some(problem) = unlisted_flour(formula, pantry, equations) {
         return problem;
     }
-    let (kept, left_out) = irreducible_conflict(equations, known);
+    let (conflict, left_out) = irreducible_conflict(equations, known);
     let name = &formula.name;
-    let mut problem = match kept.len() {
+    let mut problem = match conflict.len() {
         0 => {
             return Problem::error("cannot-all-hold", format!("the lines of `{name}` contradict each other"))
                 .at(formula.place, "in this dough");
@@ -60,14 +60,14 @@ pub(crate) fn contradiction(
         }
     };
     // The caret goes to the last line of which it can be said what the others make of it.
-    let conflicts = kept
+    let conflicts = conflict
         .iter()
         .rev()
         .filter_map(|index| Some((*index, stated_and_implied(equations, known, &left_out, *index)?)));
     let (main, words) = conflicts.into_iter().next().unwrap_or_else(|| {
-        (kept.last().copied().unwrap_or_default(), "this cannot hold with the others".to_owned())
+        (conflict.last().copied().unwrap_or_default(), "this cannot hold with the others".to_owned())
     });
-    for index in &kept {
+    for index in &conflict {
         match stated(equations, *index) {
             Some(place) if *index == main => problem = problem.at(place, words.clone()),
             Some(place) => problem = problem.and_at(place, ""),
@@ -110,8 +110,8 @@ fn stated(equations: &Equations, index: usize) -> Option<Place> {
     }
 }
 
-/// An irreducible infeasible set of stated equations: they cannot hold together, and taking any one out lets the rest hold. Also the
-/// stated equations that play no part.
+/// An irreducible infeasible set of stated equations: they cannot hold together, and taking any one out lets the rest
+/// hold. Also the stated equations that play no part.
 ///
 /// Equations are left out one after the other; one that the conflict does not need stays out (the deletion filter of
 /// J. W. Chinneck and E. W. Dravnieks, "Locating Minimal Infeasible Constraint Sets in Linear Programs", ORSA Journal on
@@ -119,7 +119,7 @@ fn stated(equations: &Equations, index: usize) -> Option<Place> {
 fn irreducible_conflict(equations: &Equations, known: &[Term]) -> (Vec<usize>, Vec<usize>) {
     let all: Vec<usize> =
         (0..equations.all().len()).filter(|index| stated(equations, *index).is_some()).collect();
-    let mut kept = Vec::new();
+    let mut conflict = Vec::new();
     let mut left_out: Vec<usize> = Vec::new();
     for index in all {
         // 1. Leave one more equation out.
@@ -130,10 +130,10 @@ fn irreducible_conflict(equations: &Equations, known: &[Term]) -> (Vec<usize>, V
             left_out = without;
         } else {
             // 3. Feasible without it: it is part of the conflict, and goes back in.
-            kept.push(index);
+            conflict.push(index);
         }
     }
-    (kept, left_out)
+    (conflict, left_out)
 }
 
 /// What a line says and what the others make of it.
@@ -214,10 +214,10 @@ mod tests {
             if holds(&[]) {
                 return Ok(());
             }
-            let (kept, left_out) = irreducible_conflict(&equations, &known);
-            prop_assert!(!kept.is_empty());
+            let (conflict, left_out) = irreducible_conflict(&equations, &known);
+            prop_assert!(!conflict.is_empty());
             prop_assert!(!holds(&left_out), "the conflict alone is one");
-            for line in kept {
+            for line in conflict {
                 let mut without = left_out.clone();
                 without.push(line);
                 without.sort_unstable();
@@ -230,7 +230,7 @@ mod tests {
     fn the_sample_does_contradict_itself() {
         let (_, _, equations) = sample(&LINES, &[true; 16]);
         let known = [(flour(&equations), Exact::ONE)];
-        let (kept, left_out) = irreducible_conflict(&equations, &known);
-        assert!(kept.len() > 1 && !left_out.is_empty(), "{kept:?} {left_out:?}");
+        let (conflict, left_out) = irreducible_conflict(&equations, &known);
+        assert!(conflict.len() > 1 && !left_out.is_empty(), "{conflict:?} {left_out:?}");
     }
 }

@@ -29,8 +29,8 @@ pub(super) fn open_figures(solved: &Solved<'_>, pantry: &Pantry, known: &[Term])
     problems.collect()
 }
 
-/// A shortest list of figures that, once stated, settle all that the dough must have: each settles one degree of freedom, and
-/// without any one of them something stays open.
+/// A shortest list of figures that, once stated, settle all that the dough must have: each settles one degree of
+/// freedom, and without any one of them something stays open.
 fn shortest_list(solved: &Solved<'_>, known: &[Term]) -> Vec<(Variable, VariableId)> {
     let mut known = known.to_vec();
     let mut open = open_of(solved, &solved.values);

@@ -160,7 +160,7 @@ impl<'r> StagesBuilder<'r> {
         &self,
         (id, stage): (StageId, &formula::Stage),
         index: u32,
-        line: &formula::FormulaLine,
+        line: &formula::WeighedLine,
         gross: &Exact,
     ) -> Result<BalancedLine, Box<Problem>> {
         let reading = self.reading;
@@ -196,7 +196,7 @@ impl<'r> StagesBuilder<'r> {
     }
 
     /// The foods that spoil in a line.
-    fn spoiling(&self, id: StageId, index: u32, line: &formula::FormulaLine) -> Vec<Spoiling> {
+    fn spoiling(&self, id: StageId, index: u32, line: &formula::WeighedLine) -> Vec<Spoiling> {
         let known = |ingredient: IngredientId, name: Option<&str>| {
             let known = self.reading.pantry.get(ingredient)?;
             let when_wet = match known.spoils() {

@@ -120,7 +120,7 @@ impl<'e> Explainer<'e> {
         }
         self.seen.insert(id, name.clone());
         let (kind, parts) = match self.derivation.how(id) {
-            Some(ValueSource::Fact { equation, lead }) => self.by_fact(equation, lead, &name, depth),
+            Some(ValueSource::Equation { equation, lead }) => self.by_equation(equation, lead, &name, depth),
             Some(ValueSource::Block(block)) => self.together(block, depth),
             Some(ValueSource::Known) | None => (ReasonKind::Zero, Vec::new()),
         };
@@ -136,7 +136,7 @@ impl<'e> Explainer<'e> {
     }
 
     /// How a figure follows from an equation in which it was the only unknown.
-    fn by_fact(
+    fn by_equation(
         &mut self,
         equation: usize,
         lead: usize,
@@ -175,8 +175,8 @@ impl<'e> Explainer<'e> {
             return Some(ReasonPart { times, reason: self.reason(*id, depth + 1) });
         };
         // What is taken counts with the share of it that the sum is about.
-        let held = self.portion(of, intake, *id, &share, depth + 1);
-        Some(ReasonPart { times: times.checked_div(&share)?, reason: held })
+        let contained = self.portion(of, intake, *id, &share, depth + 1);
+        Some(ReasonPart { times: times.checked_div(&share)?, reason: contained })
     }
 
     /// The flour, the water or an ingredient in something that is taken.

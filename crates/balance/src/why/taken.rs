@@ -24,7 +24,7 @@ impl Explainer<'_> {
             _ => (Variable::Intake(stage, index), gross),
         };
         let steams = matches!(figure, Variable::Cell(..) | Variable::Part(..));
-        let name = line.map_or("what is weighed".to_owned(), levamen_formula::FormulaLine::full_name);
+        let name = line.map_or("what is weighed".to_owned(), levamen_formula::WeighedLine::full_name);
         let name = format!("{name} in {}", self.stage_name(stage));
         let reason = self.figure(figure);
         self.weighed(name, reason, times, stage, steams)
@@ -63,7 +63,7 @@ impl Explainer<'_> {
             // A stage stands after those that it takes in, so the walk comes to an end.
             next = formula
                 .stages()
-                .find(|(_, taker)| taker.children().any(|child| child == id))
+                .find(|(_, outer)| outer.children().any(|child| child == id))
                 .map(|(id, _)| id);
         }
         places

@@ -46,8 +46,9 @@ impl Explainer<'_> {
             _ => None,
         });
         let counted = rows.filter(|(_, known)| !(known.is_flour && what == "water"));
-        let held = counted.filter(|(_, known)| !share(known).fraction().is_zero());
-        held.collect::<Vec<_>>()
+        let contained = counted.filter(|(_, known)| !share(known).fraction().is_zero());
+        contained
+            .collect::<Vec<_>>()
             .into_iter()
             .map(|(row, known)| {
                 let whole = self.figure(row);

@@ -6,7 +6,7 @@ use super::sums::{EquationBuilder, fraction};
 use super::{EquationOrigin, Variable};
 use crate::formula::{ResolvedMake, ResolvedMakeSize};
 use crate::ingredient::IngredientId;
-use crate::stage::{FormulaLine, Item, Measure, ResolvedAmount, ResolvedBasis, Stage, StageId};
+use crate::stage::{Item, Measure, ResolvedAmount, ResolvedBasis, Stage, StageId, WeighedLine};
 
 impl EquationBuilder<'_> {
     /// Every line that states something.
@@ -85,7 +85,7 @@ impl EquationBuilder<'_> {
     }
 
     /// What a line of a stage weighs: a figure, and the factor from what reaches the dough to what is weighed.
-    pub(super) fn weighed(&self, id: StageId, index: u32, line: &FormulaLine) -> Option<(Variable, Exact)> {
+    pub(super) fn weighed(&self, id: StageId, index: u32, line: &WeighedLine) -> Option<(Variable, Exact)> {
         let gross = self.equations.gross(id)?.clone();
         Some(match line.item {
             Item::Ingredient(ingredient) => {

@@ -9,7 +9,7 @@ use super::{EquationOrigin, Equations, Variable};
 use crate::formula::Formula;
 use crate::ingredient::{Ingredient, IngredientId};
 use crate::pantry::Pantry;
-use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedBasis, Stage, StageId};
+use crate::stage::{Item, LeftOver, Measure, ResolvedBasis, Stage, StageId, WeighedLine};
 use crate::want::WantValue;
 
 /// States the equations of one formula.
@@ -190,11 +190,11 @@ impl<'f> EquationBuilder<'f> {
 
     /// Whether a stage has flours, all of them stated as shares of its own flour.
     fn flours_are_shares(&self, stage: &Stage) -> bool {
-        let is_flour = |line: &&FormulaLine| match line.item {
+        let is_flour = |line: &&WeighedLine| match line.item {
             Item::Ingredient(id) => self.pantry.get(id).is_some_and(|known| known.is_flour),
             _ => false,
         };
-        let is_share = |line: &FormulaLine| {
+        let is_share = |line: &WeighedLine| {
             matches!(
                 line.amount.as_ref().map(|amount| &amount.measure),
                 Some(Measure::Share(_, ResolvedBasis::OwnFlour))
@@ -220,7 +220,7 @@ impl<'f> EquationBuilder<'f> {
     pub(super) fn inner(
         &self,
         stage: &'f Stage,
-    ) -> impl Iterator<Item = (StageId, &'f FormulaLine)> + use<'f, '_> {
+    ) -> impl Iterator<Item = (StageId, &'f WeighedLine)> + use<'f, '_> {
         let equations = &*self.equations;
         stage.lines.iter().filter_map(move |line| match line.item {
             Item::Stage(child) if equations.is_within(child) => Some((child, line)),

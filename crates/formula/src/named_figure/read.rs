@@ -2,12 +2,12 @@
 
 use levamen_language::{Problem, nearest};
 
-use super::names::{self, Word};
+use super::Word;
 use crate::formula::Formula;
 use crate::ingredient::{IngredientId, key};
 use crate::nearest::suggest;
 use crate::pantry::Pantry;
-use crate::stage::{FormulaLine, Item, Stage, StageId};
+use crate::stage::{Item, Stage, StageId, WeighedLine};
 use crate::want::NamedFigure;
 
 /// How a stage is joined to what is asked of it.
@@ -64,7 +64,7 @@ impl FigureReader<'_> {
 
     /// Whether an ingredient is listed, or may come with a seed or a piece of dough.
     fn may_hold(&self, id: IngredientId) -> bool {
-        names::lines(self.formula).any(|line| match line.item {
+        super::lines(self.formula).any(|line| match line.item {
             Item::Ingredient(own) => own == id,
             Item::Seed(..) | Item::Piece(_) => true,
             Item::Stage(_) | Item::OwnPiece => false,
@@ -96,7 +96,7 @@ impl FigureReader<'_> {
             (Word::Weight, Joint::Of) => NamedFigure::Taken(id),
             (Word::Made, Joint::Of) => NamedFigure::Made(id),
             (Word::Seed, _) if has_seed() => NamedFigure::Seed(id),
-            (Word::GivenBack, Joint::Of) if names::gives_back(self.formula) => NamedFigure::GivenBack(id),
+            (Word::GivenBack, Joint::Of) if super::gives_back(self.formula) => NamedFigure::GivenBack(id),
             (Word::LeftOver, Joint::Of) if stage.left_over.is_some() => NamedFigure::LeftOver(id),
             (Word::Steam, Joint::Of) if stage.steam.is_some() => NamedFigure::Steam(id),
             _ => return None,
@@ -130,7 +130,7 @@ impl FigureReader<'_> {
 
 /// The line of a name; of one that goes in at several times all of its lines.
 fn line(name: &str, id: StageId, stage: &Stage) -> Option<NamedFigure> {
-    let is_named = |line: &FormulaLine| key(&line.name) == name || key(&line.full_name()) == name;
+    let is_named = |line: &WeighedLine| key(&line.name) == name || key(&line.full_name()) == name;
     let (index, line) = (0..).zip(&stage.lines).find(|(_, line)| is_named(line))?;
     // A name alone is all that goes in of it.
     let divided =

@@ -18,12 +18,12 @@ use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
 use super::{Effect, OpenBook};
 use crate::book::BookEntry;
-use crate::built_in::{BUILT_IN_ID, PantryEntry, built_in};
 use crate::by_name;
 use crate::collect::{FormulaDraft, Items, collect};
 use crate::formula::Role;
 use crate::ingredient::Ingredient;
 use crate::names::{NameId, NameKind, Names};
+use crate::pantry::{BUILT_IN_ID, PantryEntry, built_in};
 use crate::stage::FormulaId;
 
 /// A text as it is to be in the book.

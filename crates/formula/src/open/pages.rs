@@ -5,9 +5,9 @@ use std::sync::Arc;
 use levamen_language::{Place, Problem, Span, TextId};
 use rustc_hash::FxHashMap;
 
-use crate::built_in::PantryEntry;
 use crate::collect::used_twice;
 use crate::names::{Claim, NameId, NameKind, Names};
+use crate::pantry::PantryEntry;
 use crate::scale::Scale;
 use crate::stage::FormulaId;
 

@@ -8,7 +8,7 @@ use super::{Resolver, percent_sum};
 use crate::IngredientId;
 use crate::formula::{Formula, Role};
 use crate::nearest::{nearest_names, otherwise, suggest};
-use crate::stage::{FormulaLine, Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Stage};
+use crate::stage::{Item, LeftOver, Measure, ResolvedAmount, ResolvedBasis, Stage, WeighedLine};
 
 impl Resolver<'_, '_> {
     /// Checks a formula. What may be missing only because a line was not understood is not reported: `is_whole`
@@ -62,8 +62,8 @@ impl Resolver<'_, '_> {
     }
 
     /// Where all flours of a section are stated as shares of its flour, they are all of it.
-    fn check_hundred(&mut self, section: &str, lines: &[FormulaLine], own: ResolvedBasis) {
-        let flours: Vec<&FormulaLine> = lines.iter().filter(|line| self.is_flour(line.item)).collect();
+    fn check_hundred(&mut self, section: &str, lines: &[WeighedLine], own: ResolvedBasis) {
+        let flours: Vec<&WeighedLine> = lines.iter().filter(|line| self.is_flour(line.item)).collect();
         let shares: Option<Vec<&Share>> =
             flours.iter().map(|line| share_of(line.amount.as_ref(), own)).collect();
         let Some(shares) = shares.filter(|shares| !shares.is_empty()) else { return };
@@ -133,7 +133,7 @@ impl Resolver<'_, '_> {
     }
 
     /// The overall formula lists everything that the stages weigh.
-    fn check_listed(&mut self, formula: &Formula, overall: &[FormulaLine]) {
+    fn check_listed(&mut self, formula: &Formula, overall: &[WeighedLine]) {
         let listed: FxHashSet<IngredientId> =
             overall.iter().filter_map(|line| line.item.ingredient()).collect();
         for line in formula.stages.iter().flat_map(|stage| &stage.lines) {
@@ -234,7 +234,7 @@ impl Resolver<'_, '_> {
         let reason =
             if stage.left_over.is_some() { "some of it is left over" } else { "it is taken in two places" };
         let within: Vec<&Stage> = subtree(formula, stage);
-        let gives_back = |line: &&FormulaLine| matches!(line.item, Item::Seed(_, SeedFate::GivenBack));
+        let gives_back = |line: &&WeighedLine| matches!(line.item, Item::Seed(_, SeedFate::GivenBack));
         if let Some(line) = within.iter().flat_map(|inner| &inner.lines).find(gives_back) {
             self.report(
                 Problem::error(
@@ -254,14 +254,14 @@ impl Resolver<'_, '_> {
         // What the dough takes of the batch itself is its own business; what the batch takes is not.
         let inner = within.iter().filter(|inner| !std::ptr::eq(**inner, stage));
         let amounts = weighed.chain(inner.flat_map(|inner| inner.takes.iter().chain(&inner.weighs)));
-        let leans = |amount: &&ResolvedAmount| {
+        let depends = |amount: &&ResolvedAmount| {
             matches!(
                 amount.measure,
                 Measure::Share(_, ResolvedBasis::Flour | ResolvedBasis::Dough | ResolvedBasis::Row(_))
             )
         };
-        let leaning: Vec<ResolvedAmount> = amounts.filter(leans).cloned().collect();
-        for amount in leaning {
+        let dependent: Vec<ResolvedAmount> = amounts.filter(depends).cloned().collect();
+        for amount in dependent {
             self.report(
                 Problem::error("apart-from-the-dough", format!("`{}` is a batch of its own", stage.name))
                     .at(amount.place, "a share of the whole dough")
@@ -280,7 +280,7 @@ fn share_of(amount: Option<&ResolvedAmount>, own: ResolvedBasis) -> Option<&Shar
     }
 }
 
-fn weighs(lines: &[FormulaLine], id: IngredientId) -> bool {
+fn weighs(lines: &[WeighedLine], id: IngredientId) -> bool {
     lines.iter().any(|line| line.item == Item::Ingredient(id))
 }
 

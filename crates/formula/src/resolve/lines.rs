@@ -11,11 +11,11 @@ use crate::formula::Role;
 use crate::ingredient::key;
 use crate::nearest::{nearest_names, otherwise, suggest};
 use crate::stage::StageKind;
-use crate::stage::{FormulaLine, Item};
+use crate::stage::{Item, WeighedLine};
 
 impl<'t> Resolver<'_, 't> {
     /// `NAME AMOUNT`
-    pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>) -> Option<FormulaLine> {
+    pub(super) fn weigh(&mut self, within: Within, weigh: &Weigh<'t>) -> Option<WeighedLine> {
         let item = self.weighed(weigh.name)?;
         if within == Within::Overall && matches!(item, Item::Stage(_)) {
             let problem = self.stage_in_overall(weigh, item);
@@ -26,7 +26,7 @@ impl<'t> Resolver<'_, 't> {
         // Without the comment after it.
         let place = self.place(weigh.name.span.to(weigh.amount.span));
         let when = weigh.when.map(|when| shared(&when.spaced()));
-        Some(FormulaLine { name: shared(weigh.name.text), item, amount: Some(amount), when, place })
+        Some(WeighedLine { name: shared(weigh.name.text), item, amount: Some(amount), when, place })
     }
 
     /// A stage of this formula by its name, and otherwise an ingredient.
@@ -66,7 +66,7 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// `from SOURCE AMOUNT`
-    pub(super) fn from(&mut self, within: Within, from: &From<'t>, span: Span) -> Option<FormulaLine> {
+    pub(super) fn from(&mut self, within: Within, from: &From<'t>, span: Span) -> Option<WeighedLine> {
         let (name, item) = self.origin(from)?;
         if let (Item::Seed(_, SeedFate::GivenBack), Within::Stage(StageKind::FinalDough)) = (item, within) {
             let place = self.place(from.seed.map_or(span, |(_, words)| words));
@@ -78,7 +78,7 @@ impl<'t> Resolver<'_, 't> {
             Some(amount) => Some(self.line_amount(within, name, item, amount)?),
             None => None,
         };
-        Some(FormulaLine { name: shared(name.text), item, amount, when: None, place: self.place(span) })
+        Some(WeighedLine { name: shared(name.text), item, amount, when: None, place: self.place(span) })
     }
 
     fn nothing_to_give_back(&self, place: Place) -> Problem {
@@ -138,7 +138,7 @@ impl<'t> Resolver<'_, 't> {
     }
 
     /// The water that a stated hydration needs and the section does not list.
-    pub(super) fn water_line(&mut self, lines: &[FormulaLine], span: Span) -> Option<FormulaLine> {
+    pub(super) fn water_line(&mut self, lines: &[WeighedLine], span: Span) -> Option<WeighedLine> {
         let is_water = |item: &Item| match item {
             Item::Ingredient(id) => self.directory.pantry.get(*id).is_some_and(crate::Ingredient::is_water),
             _ => false,
@@ -147,7 +147,7 @@ impl<'t> Resolver<'_, 't> {
             return None;
         }
         let water = self.directory.ingredient("water")?;
-        Some(FormulaLine {
+        Some(WeighedLine {
             name: shared("water"),
             item: Item::Ingredient(water),
             amount: None,

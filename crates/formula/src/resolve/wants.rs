@@ -59,8 +59,8 @@ fn written(amount: &Written<'_>) -> String {
     match &amount.kind {
         AmountKind::Percent { percent, of: None } => format!("{percent} %"),
         AmountKind::Percent { percent, of: Some(of) } => {
-            let reach = if of.reach == BasisScope::Dough { "the" } else { "its" };
-            format!("{percent} % of {reach} {}", of.name.text)
+            let article = if of.reach == BasisScope::Dough { "the" } else { "its" };
+            format!("{percent} % of {article} {}", of.name.text)
         }
         AmountKind::Mass(quantity) => format!("{} {}", quantity.figure, quantity.unit.symbol()),
         AmountKind::Volume { figure, unit, .. } => format!("{figure} {}", unit.symbol()),

@@ -19,12 +19,12 @@ pub(crate) struct StageFact {
     /// An example of the whole fact.
     example: &'static str,
     /// What a percentage is a share of.
-    share: Share,
+    share: ShareRule,
     /// The most that a percentage is less than 100 % of, as a message says it: `can be left over`. `None` where it may be
     /// more.
     below_all: Option<&'static str>,
     /// Whether it may be a weight.
-    weight: Weight,
+    weight: WeightRule,
     /// Whether it may be `rest`.
     rest: bool,
     /// The statement of an amount.
@@ -32,7 +32,7 @@ pub(crate) struct StageFact {
 }
 
 /// What a percentage of a fact is a share of.
-enum Share {
+enum ShareRule {
     /// It says so itself, as the example does; the function says what it may be.
     Of { example: &'static str, fits: fn(&Basis<'_>) -> bool },
     /// The fact says it; the words tell it to whom writes it nevertheless.
@@ -40,7 +40,7 @@ enum Share {
 }
 
 /// Whether a fact may be a weight.
-enum Weight {
+enum WeightRule {
     Refused,
     Allowed,
     /// It is followed by `of flour`.
@@ -52,54 +52,54 @@ pub(crate) const STAGE_FACTS: [StageFact; 5] = [
     StageFact {
         keyword: "takes",
         example: "takes 18 % of the flour",
-        share: Share::Of {
+        share: ShareRule::Of {
             example: "takes 18 % of the flour",
             fits: |basis| basis.reach == BasisScope::Dough,
         },
         below_all: None,
-        weight: Weight::OfFlour,
+        weight: WeightRule::OfFlour,
         rest: false,
         statement: |amount| Statement::Takes(amount),
     },
     StageFact {
         keyword: "weighs",
         example: "weighs 6 kg",
-        share: Share::Of {
+        share: ShareRule::Of {
             example: "weighs 30 % of the flour",
             fits: |basis| basis.reach == BasisScope::Dough && matches!(basis.name.text, "flour" | "dough"),
         },
         below_all: None,
-        weight: Weight::Allowed,
+        weight: WeightRule::Allowed,
         rest: false,
         statement: |amount| Statement::Weighs(amount),
     },
     StageFact {
         keyword: "hydration",
         example: "hydration 75 %",
-        share: Share::Known("`hydration 75 %` alone: it is water over flour"),
+        share: ShareRule::Known("`hydration 75 %` alone: it is water over flour"),
         below_all: None,
-        weight: Weight::Refused,
+        weight: WeightRule::Refused,
         rest: false,
         statement: |amount| Statement::Hydration(amount),
     },
     StageFact {
         keyword: "left over",
         example: "left over 5 %",
-        share: Share::Known("`left over 5 %` alone: it is a share of what is made"),
+        share: ShareRule::Known("`left over 5 %` alone: it is a share of what is made"),
         below_all: Some("can be left over"),
-        weight: Weight::Allowed,
+        weight: WeightRule::Allowed,
         rest: true,
         statement: |amount| Statement::LeftOver(amount),
     },
     StageFact {
         keyword: "loses",
         example: "loses 8 % of its water",
-        share: Share::Of {
+        share: ShareRule::Of {
             example: "loses 8 % of its water",
             fits: |basis| basis.reach == BasisScope::Stage && basis.name.text == "water",
         },
         below_all: Some("can go off as steam"),
-        weight: Weight::Refused,
+        weight: WeightRule::Refused,
         rest: false,
         statement: |amount| Statement::Loses(amount),
     },
@@ -140,9 +140,11 @@ impl StageFact {
                 expect_end(&split, after, self.example)?;
             }
             AmountKind::Mass(_) => match self.weight {
-                Weight::Refused => return Err(self.wrong_unit(&split)),
-                Weight::Allowed => expect_end(&split, after, self.example)?,
-                Weight::OfFlour => amount.span = amount.span.to(source.span(self.of_flour(&split, after)?)),
+                WeightRule::Refused => return Err(self.wrong_unit(&split)),
+                WeightRule::Allowed => expect_end(&split, after, self.example)?,
+                WeightRule::OfFlour => {
+                    amount.span = amount.span.to(source.span(self.of_flour(&split, after)?))
+                }
             },
             AmountKind::Volume { .. } => return Err(self.wrong_unit(&split)),
             AmountKind::Rest if self.rest => expect_end(&split, after, self.example)?,
@@ -160,15 +162,15 @@ impl StageFact {
         of: Option<&Basis<'t>>,
     ) -> Result<(), SyntaxError<'t>> {
         match (&self.share, of) {
-            (Share::Of { example, .. }, None) => {
+            (ShareRule::Of { example, .. }, None) => {
                 let example = with_figure(example, split.written);
                 return Err(amount_problems::missing_basis(split.written, &example));
             }
-            (Share::Of { example, fits }, Some(basis)) if !fits(basis) => {
+            (ShareRule::Of { example, fits }, Some(basis)) if !fits(basis) => {
                 let basis = basis.span.of(source.text);
                 return Err(amount_problems::wrong_basis(basis, &format!("`{example}`")));
             }
-            (Share::Known(forms), Some(basis)) => {
+            (ShareRule::Known(forms), Some(basis)) => {
                 return Err(amount_problems::wrong_basis(basis.span.of(source.text), forms));
             }
             _ => {}
@@ -194,8 +196,8 @@ impl StageFact {
 
     fn wrong_unit<'t>(&self, split: &Split<'t>) -> SyntaxError<'t> {
         let wanted = match self.weight {
-            Weight::Refused => "a percentage",
-            Weight::Allowed | Weight::OfFlour => "a weight or a percentage",
+            WeightRule::Refused => "a percentage",
+            WeightRule::Allowed | WeightRule::OfFlour => "a weight or a percentage",
         };
         match &split.measure {
             Some(measure) => number_problems::wrong(measure, wanted, &format!("`{}`", self.example)),

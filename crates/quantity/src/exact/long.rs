@@ -169,8 +169,9 @@ impl Long {
 
 /// The ratio of two long whole numbers, of which the second is above zero, where it is a quotient of words.
 ///
-/// What one dough brings into another shares a long denominator, but for a small factor. It shows in the first digits: Euclid's
-/// steps on those give the ratio, and a multiplication proves it. That is far shorter than Euclid on all digits.
+/// What one dough brings into another shares a long denominator, but for a small factor. It shows in the first digits:
+/// Euclid's steps on those give the ratio, and a multiplication proves it. That is far shorter than Euclid on all
+/// digits.
 fn small_ratio(a: &BigInt, b: &BigInt) -> Option<(i64, i64)> {
     let bits = a.bits().max(b.bits());
     if a.bits().abs_diff(b.bits()) > 62 || bits < DIGITS {
