@@ -4,7 +4,7 @@
 use levamen_balance::{Balance, Balancer, Item};
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
-use levamen_quantity::Exact;
+use levamen_quantity::{Exact, Mass};
 use levamen_sheets::{Sheet, Source, Weight};
 use levamen_tests::audit::{faults, unfulfilled};
 use levamen_tests::generator::doughs;
@@ -32,8 +32,8 @@ fn wrong(text: &str) -> Result<Vec<String>, String> {
     Ok(wrong)
 }
 
-fn sum(weights: impl IntoIterator<Item = Weight>) -> Weight {
-    Weight::try_sum(weights).unwrap()
+fn sum(weights: impl IntoIterator<Item = Weight>) -> Mass {
+    Mass::from_grams(weights.into_iter().map(|weight| weight.as_exact().grams().clone()).sum())
 }
 
 /// What does not add up on a sheet.
@@ -43,12 +43,12 @@ fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
         if sum(stage.lines.iter().map(|line| line.weight)) != sum([stage.made, stage.steam]) {
             wrong.push(format!("the lines of {}", stage.name));
         }
-        if sum([stage.taken, stage.left_over, stage.given_back]) != stage.made {
+        if sum([stage.taken, stage.left_over, stage.given_back]) != stage.made.as_exact() {
             wrong.push(format!("what becomes of {}", stage.name));
         }
         let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
         let taken = sum(lines.filter(|line| line.item == Item::Stage(at)).map(|line| line.weight));
-        if at + 1 < sheet.stages.len() && taken != stage.taken {
+        if at + 1 < sheet.stages.len() && taken != stage.taken.as_exact() {
             wrong.push(format!("what is taken of {}", stage.name));
         }
         wrong.extend(badly_rounded(stage).map(|line| format!("{}/{line}", stage.name)));

@@ -196,7 +196,7 @@ fn weeks(rows: &[FeedingRow], first: Date, after: Date) -> Result<Vec<(Date, Wei
 }
 
 impl Weighed {
-    /// The share of old culture, as it is weighed; none of nothing.
+    /// The share of old culture, as it is weighed. Of a tub that stays empty it is nothing.
     #[must_use]
     pub fn share_old(&self) -> Share {
         self.old.as_exact().share_of(&self.made.as_exact()).unwrap_or_default()

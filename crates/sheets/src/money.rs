@@ -80,7 +80,7 @@ pub fn rounded(cells: impl IntoIterator<Item = MoneyCell>, places: u32) -> Resul
     let unit = (0..places).fold(Exact::ONE, |unit, _| &unit * &Exact::from(10));
     let cell = |cell: MoneyCell| Cell { row: cell.row, column: cell.column, value: &cell.value * &unit };
     let cells: Vec<Cell> = cells.into_iter().map(cell).collect();
-    controlled(&cells).iter().map(|count| Money::of_units(count, places)).collect()
+    controlled(&cells)?.iter().map(|count| Money::of_units(count, places)).collect()
 }
 
 #[cfg(test)]

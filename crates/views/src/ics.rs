@@ -6,7 +6,7 @@
 use jiff::Timestamp;
 use levamen_timetable::{Clock, Entry, Moment, Step, Timetable, Work};
 
-use crate::text::needs;
+use crate::text::{job_name, needs};
 
 /// What a calendar file says of itself.
 #[derive(Debug, Clone, Copy)]
@@ -44,7 +44,7 @@ fn event(lines: &mut Lines, work: &Work, step: &Step, entry: &Entry, clock: &Clo
     if entry.start < entry.end {
         lines.plain("DTEND", &end);
     }
-    let job = work.job_name(step.job).unwrap_or_default();
+    let job = job_name(work, step);
     lines.text("SUMMARY", &format!("{job}: {}", step.name));
     let on = needs(work, step, entry);
     if !on.is_empty() {

@@ -6,11 +6,9 @@
 
 mod drawing;
 
-use levamen_timetable::{
-    Bar, BarOf, Clock, JobId, Lane, LaneOf, Minutes, Moment, StepId, Timetable, Work, lanes,
-};
+use levamen_timetable::{Bar, BarOf, Clock, Lane, LaneOf, Minutes, Moment, StepId, Timetable, Work, lanes};
 
-use crate::text::{needs, quality};
+use crate::text::{job_name, needs, quality};
 use drawing::Drawing;
 
 /// Pixels of a minute.
@@ -104,7 +102,7 @@ impl Picture<'_> {
     /// Lines and names of the hours on the wall, and of the day where one begins.
     fn hours(&self, drawing: &mut Drawing, bottom: i64) {
         let first = self.clock.at(self.from);
-        let past_hour = first.map_or(0, |at| u32::try_from(at.minute()).unwrap_or(0));
+        let past_hour = first.map_or(0, |at| u32::from(at.minute().unsigned_abs()));
         let mut moment = self.from + Minutes::new((60 - past_hour) % 60);
         let mut day = None;
         while moment <= self.until {
@@ -154,12 +152,12 @@ impl Picture<'_> {
                 let on =
                     self.timetable.entry(id).map(|entry| needs(self.work, step, entry)).unwrap_or_default();
                 drawing.rect(place, fill, &format!("{}, {times}: {}", self.work.name(id), on.join(", ")));
-                let label = Label::new(self.number(id), &step.name, self.job_name(step.job)).within(width);
+                let label = Label::new(self.number(id), &step.name, job_name(self.work, step)).within(width);
                 drawing.on_bar(x, y + 13, &label, is_white);
             }
             BarOf::Wait(id) => {
                 let Some(wait) = self.work.get_wait(id) else { return };
-                let job = self.work.get(wait.after).map_or("", |step| self.job_name(step.job));
+                let job = self.work.get(wait.after).map_or("", |step| job_name(self.work, step));
                 drawing.hatched(place, &format!("{} of {job}, {times}", wait.name));
                 let label = Label::new(self.number(wait.after), &wait.name, job).within(width);
                 drawing.on_bar(x, y + 13, &label, false);
@@ -170,10 +168,6 @@ impl Picture<'_> {
     /// The number of a step's job, from 1 on.
     fn number(&self, step: StepId) -> usize {
         self.work.get(step).map_or(0, |step| step.job.place() + 1)
-    }
-
-    fn job_name(&self, job: JobId) -> &str {
-        self.work.job_name(job).unwrap_or_default()
     }
 
     fn x(&self, moment: Moment) -> i64 {

@@ -24,7 +24,7 @@ pub use formula::{formula, list};
 pub use ripe::ripe;
 pub use sheet::sheet;
 pub use store::store;
-pub(crate) use timetable::{needs, quality};
+pub(crate) use timetable::{job_name, needs, quality};
 pub use timetable::{no_timetable, timetable};
 pub use why::why;
 

@@ -39,7 +39,7 @@ impl GoesInto {
         };
         let cells: Vec<Cell> =
             all.iter().map(|exact| Cell { row: 0, column: 0, value: scaled(exact) }).collect();
-        let rounded = controlled(&cells)
+        let rounded = controlled(&cells)?
             .iter()
             .map(|grams| Weight::of_divisions(grams, &gram))
             .collect::<Result<Vec<_>, _>>()?;

@@ -69,7 +69,7 @@ fn rounded(scales: &[Scale], exact: &[Mass]) -> Result<Vec<Weight>, RoundingErro
     let mut parts = vec![Weight::ZERO; exact.len()];
     for (division, class) in classes {
         let (columns, cells): (Vec<usize>, Vec<Cell>) = class.into_iter().unzip();
-        for (column, count) in columns.into_iter().zip(controlled(&cells)) {
+        for (column, count) in columns.into_iter().zip(controlled(&cells)?) {
             if let Some(part) = parts.get_mut(column) {
                 *part = Weight::of_divisions(&count, division)?;
             }

@@ -42,6 +42,7 @@ fn shift(table: &mut Table, cycle: &[usize]) {
             .iter()
             .enumerate()
             .filter_map(|(at, &index)| table.edges.get(index).map(|edge| room(edge, at % 2 == up_at)));
+        // A cycle has edges.
         rooms.min().unwrap_or_default()
     };
     let (even_up, odd_up) = (room(table, 0), room(table, 1));

@@ -27,36 +27,36 @@ fn whole(values: &[i64]) -> Vec<Exact> {
 #[test]
 fn whole_cells_stay() {
     let cells = table(&[&[(3, 1), (0, 1)], &[(7, 1), (12, 1)]]);
-    assert_eq!(controlled(&cells), whole(&[3, 0, 7, 12]));
+    assert_eq!(controlled(&cells).unwrap(), whole(&[3, 0, 7, 12]));
 }
 
 #[test]
 fn a_row_of_thirds_keeps_its_sum() {
-    let rounded = controlled(&table(&[&[(1, 3), (1, 3), (1, 3)]]));
+    let rounded = controlled(&table(&[&[(1, 3), (1, 3), (1, 3)]])).unwrap();
     assert_eq!(rounded.iter().sum::<Exact>(), Exact::ONE);
 }
 
 #[test]
 fn where_plain_rounding_is_controlled_it_is_kept() {
     let cells = table(&[&[(101, 100), (299, 100)], &[(199, 100), (201, 100)]]);
-    assert_eq!(controlled(&cells), whole(&[1, 3, 2, 2]));
+    assert_eq!(controlled(&cells).unwrap(), whole(&[1, 3, 2, 2]));
 }
 
 #[test]
 fn one_cell_goes_to_the_nearest() {
-    assert_eq!(controlled(&table(&[&[(14, 10)]])), whole(&[1]));
-    assert_eq!(controlled(&table(&[&[(16, 10)]])), whole(&[2]));
+    assert_eq!(controlled(&table(&[&[(14, 10)]])).unwrap(), whole(&[1]));
+    assert_eq!(controlled(&table(&[&[(16, 10)]])).unwrap(), whole(&[2]));
 }
 
 #[test]
 fn nothing_is_nothing() {
-    assert_eq!(controlled(&[]), vec![]);
+    assert_eq!(controlled(&[]).unwrap(), vec![]);
 }
 
 #[test]
 fn two_cells_may_share_a_place() {
     let cells = [exact(1, 2), exact(5, 2)].map(|value| Cell { row: 0, column: 0, value });
-    assert_eq!(controlled(&cells).iter().sum::<Exact>(), Exact::from(3));
+    assert_eq!(controlled(&cells).unwrap().iter().sum::<Exact>(), Exact::from(3));
 }
 
 /// The sums of the rows, of the columns and of all.
@@ -121,12 +121,12 @@ fn any_table(rows: usize, columns: usize) -> impl Strategy<Value = Vec<Cell>> {
 proptest! {
     #[test]
     fn no_cell_and_no_sum_moves_by_one(cells in any_table(12, 6)) {
-        prop_assert!(is_controlled(&cells, &controlled(&cells)));
+        prop_assert!(is_controlled(&cells, &controlled(&cells).unwrap()));
     }
 
     #[test]
     fn no_controlled_rounding_is_nearer(cells in any_table(3, 3)) {
-        let found = cost(&cells, &controlled(&cells));
+        let found = cost(&cells, &controlled(&cells).unwrap());
         for way in every_way(&cells) {
             prop_assert!(!is_controlled(&cells, &way) || cost(&cells, &way) >= found);
         }

@@ -58,7 +58,7 @@ pub fn weigh<'s>(batch: &Batch<'_>, scales: &'s [Scale]) -> Result<Weighed<'s>, 
         class.cells.push(Cell { row, column: place.0, value });
     }
     for (division, class) in classes {
-        let rounded = controlled(&class.cells);
+        let rounded = controlled(&class.cells)?;
         for ((place, scale), value) in class.places.into_iter().zip(rounded) {
             weighed.insert(place, (Weight::of_divisions(&value, division)?, scale));
         }

@@ -138,7 +138,8 @@ impl Filling<'_> {
             let seed = match line.item {
                 Item::Seed(SeedFate::GivenBack) => Seed { weight: line.weight, exact: line.exact.clone() },
                 Item::Stage(tub) if line.source == Source::WholeTub => {
-                    self.owed.get(tub).cloned().unwrap_or_default()
+                    let owed = self.owed.get(tub).cloned();
+                    owed.ok_or_else(|| RoundingError::internal("a stage takes of one that is not made yet"))?
                 }
                 _ => continue,
             };

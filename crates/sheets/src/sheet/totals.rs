@@ -46,7 +46,8 @@ pub fn largest_change(stages: &[StageSheet], flour: &Mass) -> Option<Change> {
     for stage in stages {
         for line in stage.lines.iter().filter(|line| matches!(line.source, Source::Weighed(_))) {
             let by = &line.weight.as_exact() - &line.exact;
-            let of_all_flour = Mass::from_grams(by.grams().abs()).share_of(flour).unwrap_or_default();
+            // Of a batch without flour nothing is weighed, and nothing changes.
+            let Some(of_all_flour) = Mass::from_grams(by.grams().abs()).share_of(flour) else { continue };
             let least = largest.as_ref().map(|change| change.of_all_flour.clone()).unwrap_or_default();
             if of_all_flour > least {
                 largest =

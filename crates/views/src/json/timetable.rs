@@ -4,6 +4,8 @@ use levamen_timetable::{Clock, Entry, Moment, Remedy, Step, Timetable, Trouble, 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::text::job_name;
+
 /// A day's timetable. Times are of RFC 3339, with the offset of the place; lengths are whole minutes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct TimetableJson {
@@ -148,7 +150,7 @@ fn step_json(work: &Work, step: &Step, entry: &Entry, clock: &Clock) -> StepJson
         })
     });
     StepJson {
-        job: work.job_name(step.job).unwrap_or_default().to_owned(),
+        job: job_name(work, step).to_owned(),
         step: step.name.clone(),
         start: stamp(clock, entry.start),
         end: stamp(clock, entry.end),

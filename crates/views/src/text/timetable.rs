@@ -16,7 +16,7 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
         entries.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
     };
     let name = widest(|_, step| step.name.chars().count());
-    let job = widest(|work, step| work.job_name(step.job).map_or(0, |name| name.chars().count()));
+    let job = widest(|work, step| job_name(work, step).chars().count());
     let mut day = None;
     for (step, entry) in entries {
         let date = clock.at(entry.start).map(|at| at.date());
@@ -25,7 +25,7 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
             lines.extend([String::new(), heading]);
             day = date;
         }
-        let (step_name, job_name) = (&step.name, work.job_name(step.job).unwrap_or_default());
+        let (step_name, job_name) = (&step.name, job_name(work, step));
         let times = format!("{} - {}", time(clock, entry.start), time(clock, entry.end));
         let on = needs(work, step, entry).join(", ");
         lines.push(format!("  {times}  {step_name:name$}  {job_name:job$}  {on}").trim_end().to_owned());
@@ -68,6 +68,13 @@ pub fn no_timetable(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: 
     let remedies = remedies.iter().map(|remedy| remedy.told(work, clock));
     lines.extend(told.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
     lines.join("\n") + "\n"
+}
+
+/// The job of a step; a step of this work has one.
+pub(crate) fn job_name<'w>(work: &'w Work, step: &Step) -> &'w str {
+    let name = work.job_name(step.job);
+    debug_assert!(name.is_some(), "a step of a job that the work has not");
+    name.unwrap_or_default()
 }
 
 /// What the wall shows, without the day.

@@ -56,6 +56,7 @@ impl Tree<'_> {
     }
 
     fn because(&self, reason: &Reason) -> String {
+        // What is a share or a multiple of something has something below it.
         let times = || reason.from.first().map(|part| part.times.clone()).unwrap_or_default();
         match &reason.because {
             Because::Stated(place) => self.said(*place),
