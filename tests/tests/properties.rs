@@ -5,7 +5,7 @@ use levamen_balance::{Balance, Balancer, Item};
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
 use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{Sheet, Source, Weight};
+use levamen_sheets::{LineSource, Sheet, Weight};
 use levamen_tests::audit::{faults, unfulfilled};
 use levamen_tests::generator::doughs;
 use levamen_tests::model::Model;
@@ -62,7 +62,7 @@ fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
 /// Ingredients that are no whole number of divisions, or off by a division or more.
 fn badly_rounded(stage: &levamen_sheets::StageSheet) -> impl Iterator<Item = String> + '_ {
     let weighed = stage.lines.iter().filter_map(|line| match (&line.source, line.item) {
-        (Source::Weighed(on), Item::Ingredient { .. }) => Some((line, &on.scale.division)),
+        (LineSource::Weighed(on), Item::Ingredient { .. }) => Some((line, &on.scale.division)),
         _ => None,
     });
     let badly = weighed.filter(|(line, division)| {

@@ -15,7 +15,6 @@
 //! }
 //! ```
 
-mod begun;
 mod cautions;
 mod conversion;
 mod cost;
@@ -28,6 +27,7 @@ mod formula;
 mod housed;
 mod issues;
 mod money;
+mod new_culture;
 mod pieces;
 mod poured;
 mod ripe;
@@ -38,23 +38,26 @@ mod spot;
 mod store;
 mod weight;
 
-pub use begun::{BegunDays, BegunSheet};
 pub use cautions::{DoughCaution, cautions};
 pub use conversion::ConversionSheet;
 pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
-pub use day_found::{BatchRemark, BatchTrait, DayFound};
+pub use day_found::{BatchRemark, BatchRemarkKind, DayFound};
 pub use day_page::{DayPage, DayPart};
 pub use entry::Entry;
-pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
+pub use feeding::{FeedPart, FeedingRow, FeedingSheet, FeedingWeights};
 pub use formula::{FormulaSheet, StageSeed};
 pub use housed::{Housed, HousedStage};
 pub use money::Money;
-pub use pieces::Pieces;
+pub use new_culture::{NewCultureDays, NewCultureSheet};
+pub use pieces::BatchPieces;
 pub use poured::Poured;
 pub use ripe::{Given, Ripe, RipeAnswer};
 pub use rounding_error::RoundingError;
-pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, mixed};
+pub use sheet::{
+    Dilution, LineSheet, LineSource, OnScale, RoundingChange, Sheet, SheetRow, SmallWeightRemedy, StageSheet,
+    mixed,
+};
 pub use spot::{Spot, Texts};
 pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
 pub use weight::Weight;

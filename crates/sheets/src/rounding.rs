@@ -17,11 +17,11 @@ mod table;
 use levamen_quantity::Exact;
 
 use crate::rounding_error::RoundingError;
-use table::Table;
+use table::RoundingTable;
 
 /// One cell of a table.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Cell {
+pub struct RoundingCell {
     /// Its row, counted from 0.
     pub row: usize,
     /// Its column, counted from 0.
@@ -32,8 +32,8 @@ pub struct Cell {
 
 /// The cells as whole numbers, in the order in which they came. Two cells may stand in the same row and column;
 /// a place without a cell is nothing and stays nothing.
-pub fn controlled(cells: &[Cell]) -> Result<Vec<Exact>, RoundingError> {
-    let mut table = Table::new(cells);
+pub fn controlled(cells: &[RoundingCell]) -> Result<Vec<Exact>, RoundingError> {
+    let mut table = RoundingTable::new(cells);
     cycles::settle(&mut table);
     improve::improve(&mut table);
     if !table.edges.iter().all(table::Edge::is_settled) {

@@ -2,7 +2,7 @@
 
 use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
-use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, StoreSheet, Weight};
+use levamen_sheets::{LineSheet, LineSource, OnScale, Sheet, StageSheet, StoreSheet, Weight};
 
 use crate::json::{Figure, LineKindJson, StockJson};
 
@@ -54,8 +54,8 @@ fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.l
     let percent = |share: &Share| Exact::to_decimal_string(&share.percent());
     let loads = |on: &OnScale| on.loads.map(|loads| loads.to_string()).unwrap_or_default();
     let [scale, division, loads] = match &line.source {
-        Source::Weighed(on) => [harmless(&on.scale.name), exact(&on.scale.division), loads(on)],
-        Source::WholeTub | Source::RestOfTub => [const { String::new() }; 3],
+        LineSource::Weighed(on) => [harmless(&on.scale.name), exact(&on.scale.division), loads(on)],
+        LineSource::WholeTub | LineSource::RestOfTub => [const { String::new() }; 3],
     };
     [
         harmless(&sheet.dough),

@@ -7,7 +7,7 @@ mod warmed;
 
 use levamen_bakery::Bakery;
 use levamen_culture::{Hours, Task, new_culture, plan};
-use levamen_sheets::{BegunSheet, FeedingSheet};
+use levamen_sheets::{FeedingSheet, NewCultureSheet};
 use levamen_views::{json, text};
 
 use self::asked::Asked;
@@ -44,7 +44,8 @@ pub fn run(arguments: &Arguments, feed: &FeedArguments) -> Result<(), Failure> {
 fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> Result<(), Failure> {
     let kept = kept::read(shelf, bakery, needed::named(shelf, name)?, None)?;
     let days = new_culture(&kept.keeping);
-    let begun = BegunSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes)?;
+    let begun =
+        NewCultureSheet::new(&kept.name, days, &kept.parts, &shelf.book.scales(), kept.warm, kept.notes)?;
     remind(shelf, " elsewhere");
     if arguments.json {
         return print_json(&json::NewCultureJson::from(&begun));

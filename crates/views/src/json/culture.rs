@@ -2,7 +2,7 @@
 
 use jiff::Zoned;
 use levamen_quantity::TemperatureUnit;
-use levamen_sheets::{BegunSheet, FeedingRow, FeedingSheet, Weight};
+use levamen_sheets::{FeedingRow, FeedingSheet, NewCultureSheet, Weight};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -174,8 +174,8 @@ pub struct NewCultureDaysJson {
     pub words: Vec<String>,
 }
 
-impl From<&BegunSheet> for NewCultureJson {
-    fn from(sheet: &BegunSheet) -> Self {
+impl From<&NewCultureSheet> for NewCultureJson {
+    fn from(sheet: &NewCultureSheet) -> Self {
         let days = sheet.days.iter().map(|days| NewCultureDaysJson {
             first: days.plan.first,
             last: days.plan.last,

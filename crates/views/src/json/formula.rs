@@ -3,7 +3,7 @@
 use levamen_balance::{Batch, Item, Line, Ripening, Stage};
 use levamen_language::SeedFate;
 use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
-use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
+use levamen_sheets::{BatchPieces, FormulaSheet, StageSeed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -283,8 +283,8 @@ impl From<Item> for LineKindJson {
     }
 }
 
-impl From<&Pieces> for PiecesJson {
-    fn from(pieces: &Pieces) -> Self {
+impl From<&BatchPieces> for PiecesJson {
+    fn from(pieces: &BatchPieces) -> Self {
         Self { count: pieces.count, piece_g: Figure::grams(&pieces.piece) }
     }
 }

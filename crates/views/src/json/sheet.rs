@@ -1,6 +1,6 @@
 //! The bench sheet: what is weighed, rounded to the scales.
 
-use levamen_sheets::{self as sheet, Remedy, Source};
+use levamen_sheets::{self as sheet, LineSource, SmallWeightRemedy};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -189,8 +189,8 @@ impl From<&sheet::StageSheet> for SheetStageJson {
 impl From<&sheet::LineSheet> for SheetLineJson {
     fn from(line: &sheet::LineSheet) -> Self {
         let on = match &line.source {
-            Source::Weighed(on) => Some(on),
-            Source::WholeTub | Source::RestOfTub => None,
+            LineSource::Weighed(on) => Some(on),
+            LineSource::WholeTub | LineSource::RestOfTub => None,
         };
         Self {
             name: line.name.clone(),
@@ -207,8 +207,8 @@ impl From<&sheet::LineSheet> for SheetLineJson {
             pct_total_flour: Figure::percent(&line.of_all_flour),
             under_twenty_divisions: line.remedy.is_some(),
             dilution: match &line.remedy {
-                Some(Remedy::Dilute(dilution)) => Some(DilutionJson::from(dilution)),
-                Some(Remedy::TooLittleWater { .. } | Remedy::Care) | None => None,
+                Some(SmallWeightRemedy::Dilute(dilution)) => Some(DilutionJson::from(dilution)),
+                Some(SmallWeightRemedy::TooLittleWater { .. } | SmallWeightRemedy::Care) | None => None,
             },
         }
     }
@@ -227,8 +227,8 @@ impl From<&sheet::Dilution> for DilutionJson {
     }
 }
 
-impl From<&sheet::Fetch> for SheetRowJson {
-    fn from(fetch: &sheet::Fetch) -> Self {
+impl From<&sheet::SheetRow> for SheetRowJson {
+    fn from(fetch: &sheet::SheetRow) -> Self {
         Self {
             ingredient: fetch.name.clone(),
             what: LineKindJson::from(fetch.item),
@@ -238,8 +238,8 @@ impl From<&sheet::Fetch> for SheetRowJson {
     }
 }
 
-impl From<&sheet::Change> for LargestChangeJson {
-    fn from(change: &sheet::Change) -> Self {
+impl From<&sheet::RoundingChange> for LargestChangeJson {
+    fn from(change: &sheet::RoundingChange) -> Self {
         Self { stage: change.stage.clone(), line: change.line.clone(), grams: Figure::grams(&change.by) }
     }
 }

@@ -5,7 +5,8 @@ use levamen_balance::Item;
 use levamen_formula::StageKind;
 use levamen_quantity::Mass;
 use levamen_sheets::{
-    Change, Dilution, DoughCaution, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, Weight,
+    Dilution, DoughCaution, LineSheet, LineSource, OnScale, RoundingChange, Sheet, SmallWeightRemedy,
+    StageSheet, Weight,
 };
 
 use super::Page;
@@ -107,10 +108,10 @@ impl<'s> Layout<'s> {
 
     fn line(&self, page: &mut Page<2>, line: &LineSheet) {
         let how = match &line.source {
-            Source::Weighed(on) => on_scale_words(on),
-            Source::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
-            Source::WholeTub => "the whole tub".to_owned(),
-            Source::RestOfTub => "the rest of the tub".to_owned(),
+            LineSource::Weighed(on) => on_scale_words(on),
+            LineSource::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
+            LineSource::WholeTub => "the whole tub".to_owned(),
+            LineSource::RestOfTub => "the rest of the tub".to_owned(),
         };
         let division = shown_to(line.division.as_ref());
         let remark = format!("{:<width$}   {how}", name(line), width = self.names);
@@ -165,8 +166,8 @@ fn fetch_name(name: &str, item: Item) -> String {
 
 fn on_scale(line: &LineSheet) -> Option<&OnScale> {
     match &line.source {
-        Source::Weighed(on) => Some(on),
-        Source::WholeTub | Source::RestOfTub => None,
+        LineSource::Weighed(on) => Some(on),
+        LineSource::WholeTub | LineSource::RestOfTub => None,
     }
 }
 
@@ -185,7 +186,7 @@ fn on_scale_words(on: &OnScale) -> String {
 fn foot(page: &mut Page<2>, sheet: &Sheet) {
     match &sheet.largest_change {
         None => page.text("Rounding to the scales changed nothing: every weight is exact."),
-        Some(Change { stage, line, by, of_all_flour }) => {
+        Some(RoundingChange { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
             let size = weight(&to_a_milligram(&Mass::from_grams(by.grams().abs())));
             let share = of_all_flour.percent().to_trimmed(4);
@@ -201,21 +202,21 @@ fn foot(page: &mut Page<2>, sheet: &Sheet) {
 }
 
 /// What to do about a small weight, line by line.
-fn remedy_words(line: &LineSheet, on: &OnScale, remedy: &Remedy) -> Vec<String> {
+fn remedy_words(line: &LineSheet, on: &OnScale, remedy: &SmallWeightRemedy) -> Vec<String> {
     let exact = weight(&to_a_milligram(&line.exact));
     let small = format!("  * {}: {exact} is under twenty divisions of the {}", line.name, on.scale.name);
     match remedy {
-        Remedy::Care | Remedy::TooLittleWater { .. } if line.weight.is_zero() => {
+        SmallWeightRemedy::Care | SmallWeightRemedy::TooLittleWater { .. } if line.weight.is_zero() => {
             let nothing = format!("  * {}: {exact} is less than the {} can show:", line.name, on.scale.name);
             vec![nothing, "    make more, or weigh it on a finer scale.".to_owned()]
         }
-        Remedy::Care => vec![format!("{small}; weigh it with care.")],
-        Remedy::Dilute(dilution) => {
+        SmallWeightRemedy::Care => vec![format!("{small}; weigh it with care.")],
+        SmallWeightRemedy::Dilute(dilution) => {
             let mut words = vec![format!("{small}.")];
             words.extend(how_to_dilute(dilution, on));
             words
         }
-        Remedy::TooLittleWater { wanted, there } => {
+        SmallWeightRemedy::TooLittleWater { wanted, there } => {
             let has = if there.is_zero() { "none".to_owned() } else { weight(there) };
             let brings = weight(&to_a_milligram(wanted));
             let why = format!(
