@@ -4,7 +4,7 @@ use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
 use levamen_sheets::{LineSheet, LineSource, OnScale, Sheet, StageSheet, StoreSheet, Weight};
 
-use crate::json::{Figure, LineKindJson, StockJson};
+use crate::json::{DecimalJson, LineKindJson, StockJson};
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
 /// that sheets can be put under each other.
@@ -104,7 +104,8 @@ pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, ::csv::Error> {
 }
 
 fn store_row(line: StockJson) -> [String; STORE_HEADER.len()] {
-    let figure = |figure: Option<Figure>| figure.map(|figure| figure.as_str().to_owned()).unwrap_or_default();
+    let figure =
+        |figure: Option<DecimalJson>| figure.map(|figure| figure.as_str().to_owned()).unwrap_or_default();
     [
         harmless(&line.ingredient),
         line.action,

@@ -152,14 +152,15 @@ impl Picture<'_> {
                 let on =
                     self.timetable.entry(id).map(|entry| needs(self.work, step, entry)).unwrap_or_default();
                 drawing.rect(place, fill, &format!("{}, {times}: {}", self.work.name(id), on.join(", ")));
-                let label = Label::new(self.number(id), &step.name, job_name(self.work, step)).within(width);
+                let label =
+                    BarLabel::new(self.number(id), &step.name, job_name(self.work, step)).within(width);
                 drawing.on_bar(x, y + 13, &label, is_white);
             }
             BarOf::Wait(id) => {
                 let Some(wait) = self.work.get_wait(id) else { return };
                 let job = self.work.get(wait.after).map_or("", |step| job_name(self.work, step));
                 drawing.hatched(place, &format!("{} of {job}, {times}", wait.name));
-                let label = Label::new(self.number(wait.after), &wait.name, job).within(width);
+                let label = BarLabel::new(self.number(wait.after), &wait.name, job).within(width);
                 drawing.on_bar(x, y + 13, &label, false);
             }
         }
@@ -194,13 +195,13 @@ const CHARACTER: usize = 7;
 
 /// A number, what is done and for what.
 #[derive(Debug)]
-struct Label<'a> {
+struct BarLabel<'a> {
     number: String,
     step: &'a str,
     job: &'a str,
 }
 
-impl<'a> Label<'a> {
+impl<'a> BarLabel<'a> {
     fn new(number: usize, step: &'a str, job: &'a str) -> Self {
         Self { number: number.to_string(), step, job }
     }
@@ -220,7 +221,7 @@ mod tests {
 
     #[test]
     fn a_label_is_as_long_as_its_bar() {
-        let label = Label::new(7, "mix", "Quayside loaf");
+        let label = BarLabel::new(7, "mix", "Quayside loaf");
         let within = [200, 60, 20, 6].map(|pixels| label.within(pixels));
         assert_eq!(within, ["7 mix Quayside loaf", "7 mix", "7", ""]);
     }

@@ -50,7 +50,7 @@ fn begin(arguments: &Arguments, shelf: &Shelf, bakery: &Bakery, name: &str) -> R
     if arguments.json {
         return print_json(&json::NewCultureJson::from(&begun));
     }
-    output::result(text::begun(&begun).as_bytes())
+    output::result(text::new_culture(&begun).as_bytes())
 }
 
 /// The plan of one culture, on the bakery's scales.

@@ -29,7 +29,7 @@ pub fn run(arguments: &Arguments, tub: &TubArguments) -> Result<(), Failure> {
     if arguments.json {
         print_json(&json::TubPlanJson::from(&housed))
     } else {
-        output::result(text::housed(&housed).as_bytes())
+        output::result(text::tubs(&housed).as_bytes())
     }
 }
 

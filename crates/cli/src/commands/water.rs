@@ -48,7 +48,7 @@ pub fn run(arguments: &Arguments, water: &WaterArguments) -> Result<(), Failure>
     if arguments.json {
         print_json(&json::WaterJson::from(&poured))
     } else {
-        output::result(text::poured(&poured).as_bytes())
+        output::result(text::water(&poured).as_bytes())
     }
 }
 

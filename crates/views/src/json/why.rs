@@ -7,7 +7,7 @@ use levamen_sheets::Texts;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// A figure of a dough and where it comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -16,7 +16,7 @@ pub struct WhyJson {
     /// The dough's name.
     pub dough: String,
     /// The flour of the batch that weights are given for.
-    pub flour_g: Figure,
+    pub flour_g: DecimalJson,
     /// Why it is so much: "make", "weights" in the text, or "default", 1 kg.
     pub size: String,
     /// The line that says so; null where none does.
@@ -31,15 +31,15 @@ pub struct ReasonJson {
     /// What it is.
     pub figure: String,
     /// How many times it counts in the figure above; negative where it is taken off.
-    pub times: Figure,
+    pub times: DecimalJson,
     /// Of a weight: in grams.
-    pub grams: Option<Figure>,
+    pub grams: Option<DecimalJson>,
     /// Of a weight: on all flour.
-    pub pct_total_flour: Option<Figure>,
+    pub pct_total_flour: Option<DecimalJson>,
     /// Of a ratio: in percent.
-    pub ratio_pct: Option<Figure>,
+    pub ratio_pct: Option<DecimalJson>,
     /// Of a dough yield.
-    pub number: Option<Figure>,
+    pub number: Option<DecimalJson>,
     /// How it follows from those below. Each of "stated", "sum", "composition", "pantry", "weighed" and "batch" is the
     /// sum of those below, each as many times as it says; "ratio" is the first over the second; "dough yield" is 100
     /// more; "together" is settled by several facts at once; "given", "nothing", "not counted", "again" and "deeper"
@@ -71,7 +71,7 @@ pub struct SettledJson {
     /// What it is.
     pub figure: String,
     /// In grams.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 /// One of several facts: its terms come to nothing.
@@ -89,7 +89,7 @@ pub struct TermJson {
     /// What it is.
     pub figure: String,
     /// How many times it counts.
-    pub times: Figure,
+    pub times: DecimalJson,
 }
 
 /// A line of a file.
@@ -107,7 +107,7 @@ impl WhyJson {
     /// The explanation, with the lines that it rests on looked up in the texts.
     #[must_use]
     pub fn new(why: &Why, texts: &dyn Texts) -> Self {
-        let writer = Writer { texts, flour: &why.flour };
+        let writer = WhyWriter { texts, flour: &why.flour };
         let (size, place) = match &why.size {
             Given::Make(place) => ("make", Some(*place)),
             Given::Weights => ("weights", None),
@@ -115,7 +115,7 @@ impl WhyJson {
         };
         Self {
             dough: why.dough.clone(),
-            flour_g: Figure::grams(&why.flour),
+            flour_g: DecimalJson::grams(&why.flour),
             size: size.to_owned(),
             size_line: place.and_then(|place| writer.spot(place)),
             root: writer.reason(&why.root, &Exact::ONE),
@@ -123,12 +123,12 @@ impl WhyJson {
     }
 }
 
-struct Writer<'w> {
+struct WhyWriter<'w> {
     texts: &'w dyn Texts,
     flour: &'w Mass,
 }
 
-impl Writer<'_> {
+impl WhyWriter<'_> {
     fn reason(&self, reason: &Reason, times: &Exact) -> ReasonJson {
         let weight = match &reason.value {
             Value::Weight(share) => Some(share),
@@ -137,15 +137,15 @@ impl Writer<'_> {
         let (word, places, of) = because(&reason.because);
         ReasonJson {
             figure: reason.figure.clone(),
-            times: Figure::number(times),
+            times: DecimalJson::number(times),
             grams: weight.map(|share| self.grams(share)),
-            pct_total_flour: weight.map(Figure::percent),
+            pct_total_flour: weight.map(DecimalJson::percent),
             ratio_pct: match &reason.value {
-                Value::Ratio(share) => Some(Figure::percent(share)),
+                Value::Ratio(share) => Some(DecimalJson::percent(share)),
                 _ => None,
             },
             number: match &reason.value {
-                Value::Number(number) => Some(Figure::number(number)),
+                Value::Number(number) => Some(DecimalJson::number(number)),
                 _ => None,
             },
             because: word.to_owned(),
@@ -168,14 +168,14 @@ impl Writer<'_> {
             line: place.and_then(|place| self.spot(place)),
             terms: terms
                 .iter()
-                .map(|(figure, times)| TermJson { figure: figure.clone(), times: Figure::number(times) })
+                .map(|(figure, times)| TermJson { figure: figure.clone(), times: DecimalJson::number(times) })
                 .collect(),
         });
         TogetherJson { figures: figures.collect(), facts: facts.collect() }
     }
 
-    fn grams(&self, share: &Share) -> Figure {
-        Figure::grams(&share.of(self.flour))
+    fn grams(&self, share: &Share) -> DecimalJson {
+        DecimalJson::grams(&share.of(self.flour))
     }
 
     fn spot(&self, place: Place) -> Option<SpotJson> {

@@ -38,12 +38,12 @@ fn plan(sheet: &FeedingSheet) -> String {
 }
 
 /// A column: its title, one word a line, and its cells.
-struct Column {
+struct FeedColumn {
     title: Vec<String>,
     cells: Vec<String>,
 }
 
-impl Column {
+impl FeedColumn {
     /// Decimal points stand under each other.
     fn new(title: &str, mut cells: Vec<String>) -> Self {
         let after = |cell: &str| cell.find('.').map_or(0, |point| cell.len() - point);
@@ -91,16 +91,16 @@ fn row<'c>(when: &str, room: usize, cells: impl Iterator<Item = (&'c str, usize)
     line.trim_end().to_owned()
 }
 
-fn columns(sheet: &FeedingSheet) -> Vec<Column> {
+fn columns(sheet: &FeedingSheet) -> Vec<FeedColumn> {
     let of_feeding = |title: &str, cell: &dyn Fn(&FeedingWeights) -> String| {
         let cells = sheet.rows.iter().map(|row| match row {
             FeedingRow::Feed { weighed, .. } => cell(weighed),
             FeedingRow::Take { .. } => String::new(),
         });
-        Column::new(title, cells.collect())
+        FeedColumn::new(title, cells.collect())
     };
     let of_each = |title: &str, cell: &dyn Fn(&FeedingRow) -> String| {
-        Column::new(title, sheet.rows.iter().map(cell).collect())
+        FeedColumn::new(title, sheet.rows.iter().map(cell).collect())
     };
     let mut columns = vec![
         of_each("take", &|row| match row {
@@ -202,7 +202,7 @@ const CAUTIONS: [&str; 3] = [
 
 /// What is weighed on the first days of a culture, and what to look for.
 #[must_use]
-pub fn begun(sheet: &NewCultureSheet) -> String {
+pub fn new_culture(sheet: &NewCultureSheet) -> String {
     let title = format!("{}: from flour and water", sheet.culture);
     let warm = sheet.warm.as_ref().map_or_else(|| USUALLY_WARM.to_owned(), degrees);
     let mut page = vec![title.clone(), "=".repeat(title.chars().count()), format!("Stand it at {warm}.")];

@@ -11,7 +11,7 @@ use levamen_sheets::{DayFound, DayPage, DayPart, DaySeeds, Pick, ScalePicks, Wei
 use levamen_timetable::Remedy;
 
 use super::figures::{gram, in_columns, weight, with_unit};
-use crate::text::Page;
+use crate::text::TextPage;
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
@@ -80,7 +80,7 @@ fn issued(page: &DayPage<'_>) -> String {
     if issued.is_empty() {
         return String::new();
     }
-    let mut out = Page::<2>::new(0);
+    let mut out = TextPage::<2>::new(0);
     out.text("The store room issues");
     for issued in issued {
         let cells = in_columns(&issued.weight, &finest(issued.weight));
@@ -110,7 +110,7 @@ fn products(page: &DayPage<'_>) -> String {
     if page.day.doughs.is_empty() {
         return String::new();
     }
-    let mut out = Page::<3>::new(0);
+    let mut out = TextPage::<3>::new(0);
     out.titles("What is made", ["ordered", "made", "dough"], "");
     for (dough, sheet) in page.day.doughs.iter().zip(&page.sheets.doughs) {
         let goes = &sheet.goes_into;
@@ -143,7 +143,7 @@ fn kilograms(weight: Weight) -> String {
 
 /// For each culture its seeds in the order of the clock, as they are weighed, and their sum.
 fn seeds(page: &DayPage<'_>, seeds: &DaySeeds) -> String {
-    let mut out = Page::<2>::new(0);
+    let mut out = TextPage::<2>::new(0);
     for (culture, sum) in &seeds.sums {
         let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
         out.text(format!("Ripe {name}"));
@@ -160,7 +160,7 @@ fn seeds(page: &DayPage<'_>, seeds: &DaySeeds) -> String {
 
 /// Each scale with what is weighed on it, in how many weighings.
 fn picks(scales: &[ScalePicks]) -> String {
-    let mut out = Page::<2>::new(0);
+    let mut out = TextPage::<2>::new(0);
     for ScalePicks { scale, picks } in scales {
         out.text(format!("On the {scale}"));
         for Pick { name, weight, weighings } in picks {

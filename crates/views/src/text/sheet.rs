@@ -9,7 +9,7 @@ use levamen_sheets::{
     StageSheet, Weight,
 };
 
-use super::Page;
+use super::TextPage;
 use super::figures::{gram, in_columns, percent, to_a_milligram, weight, with_unit};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
@@ -20,8 +20,8 @@ const LONGEST_NAME: usize = 40;
 /// The bench sheet.
 #[must_use]
 pub fn sheet(sheet: &Sheet) -> String {
-    let layout = Layout::of(sheet);
-    let mut page = Page::new(BOX.len());
+    let layout = SheetLayout::of(sheet);
+    let mut page = TextPage::new(BOX.len());
     heading(&mut page, sheet);
     for (index, stage) in sheet.stages.iter().enumerate() {
         layout.stage(&mut page, index, stage);
@@ -32,7 +32,7 @@ pub fn sheet(sheet: &Sheet) -> String {
     page.render()
 }
 
-fn heading(page: &mut Page<2>, sheet: &Sheet) {
+fn heading(page: &mut TextPage<2>, sheet: &Sheet) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
     page.text("=".repeat(title.chars().count()));
@@ -61,14 +61,14 @@ fn heading(page: &mut Page<2>, sheet: &Sheet) {
 }
 
 /// What all stages of a sheet have in common, so that columns stand under each other down the page.
-struct Layout<'s> {
+struct SheetLayout<'s> {
     names: usize,
     /// By stage: whether some of it is kept back before it goes on.
     kept_back: Vec<bool>,
     cautions: &'s [DoughCaution],
 }
 
-impl<'s> Layout<'s> {
+impl<'s> SheetLayout<'s> {
     fn of(sheet: &'s Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
         let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
@@ -81,7 +81,7 @@ impl<'s> Layout<'s> {
         matches!(line.item, Item::Stage(tub) if self.kept_back.get(tub) == Some(&true))
     }
 
-    fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
+    fn stage(&self, page: &mut TextPage<2>, index: usize, stage: &StageSheet) {
         page.text("");
         page.text(format!("{}. {}", index + 1, stage_name(&stage.name, stage.kind)));
         for caution in self.cautions.iter().filter(|caution| caution.stage == index) {
@@ -106,7 +106,7 @@ impl<'s> Layout<'s> {
         }
     }
 
-    fn line(&self, page: &mut Page<2>, line: &LineSheet) {
+    fn line(&self, page: &mut TextPage<2>, line: &LineSheet) {
         let how = match &line.source {
             LineSource::Weighed(on) => on_scale_words(on),
             LineSource::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
@@ -120,7 +120,7 @@ impl<'s> Layout<'s> {
 }
 
 /// What stands in the tub, and what becomes of it.
-fn fate(page: &mut Page<2>, stage: &StageSheet) {
+fn fate(page: &mut TextPage<2>, stage: &StageSheet) {
     let division = shown_to(stage.division.as_ref());
     let mut row = |sign: &str, weight: Weight, words: &str| {
         if !weight.is_zero() {
@@ -133,7 +133,7 @@ fn fate(page: &mut Page<2>, stage: &StageSheet) {
     row("-", stage.left_over, "is left over");
 }
 
-fn overall(page: &mut Page<2>, sheet: &Sheet) {
+fn overall(page: &mut TextPage<2>, sheet: &Sheet) {
     page.text("");
     page.text("Weighed in all");
     for fetch in &sheet.overall {
@@ -183,7 +183,7 @@ fn on_scale_words(on: &OnScale) -> String {
     }
 }
 
-fn foot(page: &mut Page<2>, sheet: &Sheet) {
+fn foot(page: &mut TextPage<2>, sheet: &Sheet) {
     match &sheet.largest_change {
         None => page.text("Rounding to the scales changed nothing: every weight is exact."),
         Some(RoundingChange { stage, line, by, of_all_flour }) => {
