@@ -3,7 +3,7 @@
 //! Weights are in grams and shares in percent; a name that ends in `_g` or `_pct` says which. Every figure is a
 //! decimal string, see [`DecimalJson`]. A field without a value is `null`, never left out.
 //!
-//! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files anew when
+//! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files again when
 //! they are run with `LEVAMEN_REWRITE=1`.
 
 mod caution;

@@ -16,7 +16,7 @@ pub fn fill(
     weighed: &Weighed<'_>,
     scales: &[Scale],
 ) -> Result<Vec<StageSheet>, RoundingError> {
-    let mut filling = Filling { batch, weighed, scales, done: Vec::new(), owed: Vec::new() };
+    let mut filling = Filling { batch, weighed, scales, done: Vec::new(), to_give_back: Vec::new() };
     for (at, stage) in batch.balance().stages.iter().enumerate() {
         filling.add(at, stage)?;
     }
@@ -30,7 +30,7 @@ struct Filling<'f> {
     scales: &'f [Scale],
     done: Vec<StageSheet>,
     /// The seed that went into each stage, and into the builds that it grew from, and is still to be given back.
-    owed: Vec<SeedWeight>,
+    to_give_back: Vec<SeedWeight>,
 }
 
 /// A weight of seed, with and without rounding.
@@ -49,9 +49,9 @@ impl Filling<'_> {
         }
         let weighed_in = Weight::try_sum(lines.iter().map(|line| line.weight))?;
         let made = self.made(stage, weighed_in)?;
-        let owed = self.owed(&lines)?;
-        let given_back = self.given_back(stage, &owed)?.min(made);
-        self.owed.push(if given_back.is_zero() { owed } else { SeedWeight::default() });
+        let to_give_back = self.to_give_back(&lines)?;
+        let given_back = self.given_back(stage, &to_give_back)?.min(made);
+        self.to_give_back.push(if given_back.is_zero() { to_give_back } else { SeedWeight::default() });
         let is_last = stage.kind == StageKind::FinalDough;
         let rest = made.try_sub(given_back)?;
         self.done.push(StageSheet {
@@ -132,28 +132,36 @@ impl Filling<'_> {
     }
 
     /// The seed in a tub that is to be given back: what was weighed in, and what came in a whole tub.
-    fn owed(&self, lines: &[LineSheet]) -> Result<SeedWeight, RoundingError> {
-        let mut owed = SeedWeight::default();
+    fn to_give_back(&self, lines: &[LineSheet]) -> Result<SeedWeight, RoundingError> {
+        let mut to_give_back = SeedWeight::default();
         for line in lines {
             let seed = match line.item {
                 Item::Seed(SeedFate::GivenBack) => {
                     SeedWeight { weight: line.weight, exact: line.exact.clone() }
                 }
                 Item::Stage(tub) if line.source == LineSource::WholeTub => {
-                    let owed = self.owed.get(tub).cloned();
-                    owed.ok_or_else(|| RoundingError::internal("a stage takes of one that is not made yet"))?
+                    let to_give_back = self.to_give_back.get(tub).cloned();
+                    to_give_back
+                        .ok_or_else(|| RoundingError::internal("a stage takes of one that is not made yet"))?
                 }
                 _ => continue,
             };
-            owed = SeedWeight { weight: owed.weight.try_add(seed.weight)?, exact: &owed.exact + &seed.exact };
+            to_give_back = SeedWeight {
+                weight: to_give_back.weight.try_add(seed.weight)?,
+                exact: &to_give_back.exact + &seed.exact,
+            };
         }
-        Ok(owed)
+        Ok(to_give_back)
     }
 
     /// What is kept for the next seed: as much as the seed that went in, so that the culture neither grows nor
     /// shrinks; where the two differ, as much as the dough says.
-    fn given_back(&self, stage: &Stage, owed: &SeedWeight) -> Result<Weight, RoundingError> {
+    fn given_back(&self, stage: &Stage, to_give_back: &SeedWeight) -> Result<Weight, RoundingError> {
         let wanted = self.batch.mass(&stage.given_back);
-        if wanted == owed.exact { Ok(owed.weight) } else { scales::nearest(self.scales, &wanted) }
+        if wanted == to_give_back.exact {
+            Ok(to_give_back.weight)
+        } else {
+            scales::nearest(self.scales, &wanted)
+        }
     }
 }

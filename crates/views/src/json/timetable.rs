@@ -128,9 +128,15 @@ impl NoTimetableJson {
     /// Trouble in words, by the clock of its place.
     #[must_use]
     pub fn new(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: &Clock) -> Self {
-        let told = trouble.told(work, clock);
+        let problem = trouble.told(work, clock);
         let would_do = remedies.iter().map(|remedy| remedy.told(work, clock)).collect();
-        Self { date: clock.date().to_string(), what: told.what, why: told.why, help: told.help, would_do }
+        Self {
+            date: clock.date().to_string(),
+            what: problem.what,
+            why: problem.why,
+            help: problem.help,
+            would_do,
+        }
     }
 }
 

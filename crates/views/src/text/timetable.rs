@@ -43,7 +43,7 @@ fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
     let first = timetable.entries.iter().map(|entry| entry.start).min();
     let last = timetable.entries.iter().map(|entry| entry.end).max();
     let changes = first.zip(last).map(|(first, last)| clock.changes(first, last)).unwrap_or_default();
-    let told = changes.into_iter().map(|(before, after)| {
+    let words = changes.into_iter().map(|(before, after)| {
         let times = format!(
             "from {} to {} on {}",
             before.strftime("%H:%M"),
@@ -56,17 +56,17 @@ fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
             format!("Clocks go back {times}: that hour comes twice, and lines stand in their order.")
         }
     });
-    told.collect()
+    words.collect()
 }
 
 /// Why there is no timetable, and what would do.
 #[must_use]
 pub fn no_timetable(work: &Work, trouble: &Trouble, remedies: &[Remedy], clock: &Clock) -> String {
-    let told = trouble.told(work, clock);
-    let mut lines = vec![format!("No timetable for {}: {}", clock.date(), told.what)];
-    lines.extend(told.why.iter().map(|line| format!("  {line}")));
+    let problem = trouble.told(work, clock);
+    let mut lines = vec![format!("No timetable for {}: {}", clock.date(), problem.what)];
+    lines.extend(problem.why.iter().map(|line| format!("  {line}")));
     let remedies = remedies.iter().map(|remedy| remedy.told(work, clock));
-    lines.extend(told.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
+    lines.extend(problem.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
     lines.join("\n") + "\n"
 }
 
@@ -98,7 +98,7 @@ pub(crate) fn needs(work: &Work, step: &Step, entry: &Entry) -> Vec<String> {
 /// `then bulk 2 h 31 min (2 h 30 min to 3 h 30 min), to divide and shape`, once for each later step. Where the time counts
 /// from the start of a machine's work, that is said: a reader would take it for bulk alone.
 fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<String> {
-    let told = |(id, wait): (WaitId, &levamen_timetable::Wait)| {
+    let words = |(id, wait): (WaitId, &levamen_timetable::Wait)| {
         let long = timetable.wait(work, id)?;
         let later = work.get(wait.before)?;
         let window = match wait.most {
@@ -113,7 +113,7 @@ fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Entry) -> Vec<
         };
         Some(format!("then {} {long} ({window}){since}, to {to}", wait.name))
     };
-    work.waits_after(entry.step).filter_map(told).collect()
+    work.waits_after(entry.step).filter_map(words).collect()
 }
 
 /// How much waits, and how much of it could be less.
