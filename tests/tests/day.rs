@@ -13,7 +13,7 @@ use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Starts};
 use levamen_quantity::Exact;
-use levamen_sheets::{DaySheets, Source, Weight};
+use levamen_sheets::{DaySheets, LineSource, Weight};
 use levamen_tests::ratio::from_exact;
 use levamen_timetable::Clock;
 use num_rational::BigRational;
@@ -64,7 +64,7 @@ fn exact(day: &Day) -> Needs {
 fn weighed(sheets: &DaySheets) -> (Needs, Needs) {
     let (mut weights, mut divisions) = (Needs::new(), Needs::new());
     for line in sheets.doughs.iter().flat_map(|dough| &dough.sheet.stages).flat_map(|stage| &stage.lines) {
-        if let (BalancedItem::Ingredient { id, .. }, Source::Weighed(on)) = (line.item, &line.source) {
+        if let (BalancedItem::Ingredient { id, .. }, LineSource::Weighed(on)) = (line.item, &line.source) {
             add(&mut weights, id, line.weight.as_exact().grams());
             add(&mut divisions, id, on.scale.division.grams());
         }

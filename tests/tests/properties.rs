@@ -4,8 +4,8 @@
 use levamen_balance::{Balance, BalancedItem, Balancer};
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
-use levamen_quantity::Exact;
-use levamen_sheets::{Sheet, Source, Weight};
+use levamen_quantity::{Exact, Mass};
+use levamen_sheets::{LineSource, Sheet, Weight};
 use levamen_tests::audit::{faults, unfulfilled};
 use levamen_tests::generator::doughs;
 use levamen_tests::model::Model;
@@ -32,8 +32,8 @@ fn wrong(text: &str) -> Result<Vec<String>, String> {
     Ok(wrong)
 }
 
-fn sum(weights: impl IntoIterator<Item = Weight>) -> Weight {
-    Weight::try_sum(weights).expect("weights of a sheet")
+fn sum(weights: impl IntoIterator<Item = Weight>) -> Mass {
+    Mass::from_grams(weights.into_iter().map(|weight| weight.as_exact().grams().clone()).sum())
 }
 
 /// What does not add up on a sheet.
@@ -43,12 +43,12 @@ fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
         if sum(stage.lines.iter().map(|line| line.weight)) != sum([stage.made, stage.steam]) {
             wrong.push(format!("the lines of {}", stage.name));
         }
-        if sum([stage.taken, stage.left_over, stage.given_back]) != stage.made {
+        if sum([stage.taken, stage.left_over, stage.given_back]) != stage.made.as_exact() {
             wrong.push(format!("what becomes of {}", stage.name));
         }
         let lines = sheet.stages.iter().flat_map(|stage| &stage.lines);
         let taken = sum(lines.filter(|line| line.item == BalancedItem::Stage(at)).map(|line| line.weight));
-        if at + 1 < sheet.stages.len() && taken != stage.taken {
+        if at + 1 < sheet.stages.len() && taken != stage.taken.as_exact() {
             wrong.push(format!("what is taken of {}", stage.name));
         }
         wrong.extend(badly_rounded(stage).map(|line| format!("{}/{line}", stage.name)));
@@ -62,7 +62,7 @@ fn not_added_up(sheet: &Sheet, balance: &Balance) -> Vec<String> {
 /// Ingredients that are no whole number of divisions, or off by a division or more.
 fn badly_rounded(stage: &levamen_sheets::StageSheet) -> impl Iterator<Item = String> + '_ {
     let weighed = stage.lines.iter().filter_map(|line| match (&line.source, line.item) {
-        (Source::Weighed(on), BalancedItem::Ingredient { .. }) => Some((line, &on.scale.division)),
+        (LineSource::Weighed(on), BalancedItem::Ingredient { .. }) => Some((line, &on.scale.division)),
         _ => None,
     });
     let badly = weighed.filter(|(line, division)| {

@@ -1,5 +1,7 @@
 //! What a model cannot answer, and what it answers with a warning.
 
+use levamen_language::Problem;
+
 /// Why a question has no answer, in the baker's words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FermentError {
@@ -40,8 +42,8 @@ impl FermentError {
     /// What cannot happen, and is a mistake of this program where it does.
     pub(crate) fn internal(what: &str) -> Self {
         debug_assert!(false, "{what}");
-        Self::new("internal-error", format!("this program has a mistake: {what}"))
-            .help("report it with the command and the files")
+        let Problem { code, message, notes, help, .. } = Problem::internal(what);
+        Self { code, message, notes, help }
     }
 
     /// Says why.

@@ -9,7 +9,7 @@ use levamen_calendar::ZonedDays;
 use levamen_culture::{FeedingHours, FeedingTask, new_culture as first_days, plan};
 use levamen_language::Texts;
 use levamen_quantity::{Mass, Temperature};
-use levamen_sheets::{BegunSheet, FeedingSheet};
+use levamen_sheets::{FeedingSheet, NewCultureSheet};
 
 use self::needs::{Needs, Wanted};
 use crate::error::{Error, QuestionError};
@@ -52,11 +52,11 @@ pub fn feed(
 ///
 /// # Errors
 /// The book has no such culture, or does not say how it is fed.
-pub fn new_culture(workspace: &Workspace, name: &str) -> Result<BegunSheet, Error> {
+pub fn new_culture(workspace: &Workspace, name: &str) -> Result<NewCultureSheet, Error> {
     let (bakery, _) = workspace.bakery();
     let new = culture::read(workspace, bakery, needs::named(workspace, name)?, None)?;
     let days = first_days(&new.keeping);
-    Ok(BegunSheet::new(&new.name, days, &new.parts, &workspace.book().scales(), new.warm, new.notes)?)
+    Ok(NewCultureSheet::new(&new.name, days, &new.parts, &workspace.book().scales(), new.warm, new.notes)?)
 }
 
 /// The plan of one culture, on the bakery's scales.

@@ -14,7 +14,7 @@ use levamen_plan::{Day, DayDough, Setting, is_old_dough};
 use levamen_quantity::{Exact, Mass};
 
 use crate::rounding_error::RoundingError;
-use crate::sheet::{Fetch, Sheet, mixed, scales, that_weigh};
+use crate::sheet::{Sheet, SheetRow, mixed, scales, that_weigh};
 use crate::weight::Weight;
 
 pub use goes_into::GoesInto;
@@ -140,7 +140,7 @@ fn issued(doughs: &[DoughSheet], toppings: &[ToppingSheet]) -> Result<Vec<Issued
         Ok::<(), RoundingError>(())
     };
     for fetch in doughs.iter().flat_map(|dough| &dough.sheet.overall) {
-        if let Fetch { item: BalancedItem::Ingredient { id, .. }, name, weight, .. } = fetch {
+        if let SheetRow { item: BalancedItem::Ingredient { id, .. }, name, weight, .. } = fetch {
             add(*id, name, *weight)?;
         }
     }

@@ -30,12 +30,12 @@ pub struct BatchRemark {
     /// Its mixer; `None` where the bakery names none.
     pub mixer: Option<String>,
     /// What there is to know.
-    pub about: BatchTrait,
+    pub about: BatchRemarkKind,
 }
 
 /// What there is to know of batches. Weights are in whole grams.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum BatchTrait {
+pub enum BatchRemarkKind {
     /// One is under the least that its mixer mixes.
     BelowLeast {
         /// What it weighs, as the sheet says.
@@ -80,7 +80,7 @@ impl BatchRemark {
                 found.push(Self {
                     dough: dough.balance.dough.clone(),
                     mixer: mixer.map(|mixer| mixer.name.clone()),
-                    about: BatchTrait::new(remark, bakery, (dough, sheet), more)?,
+                    about: BatchRemarkKind::new(remark, bakery, (dough, sheet), more)?,
                 });
             }
         }
@@ -88,7 +88,7 @@ impl BatchRemark {
     }
 }
 
-impl BatchTrait {
+impl BatchRemarkKind {
     fn new(
         remark: &Remark,
         bakery: &Bakery,

@@ -18,7 +18,7 @@ use crate::weight::Weight;
 
 /// One thing that a culture is fed.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Part {
+pub struct FeedPart {
     /// What it is called.
     pub name: String,
     /// Its share of all that is new in a feeding.
@@ -75,7 +75,7 @@ pub enum FeedingRow {
     /// The culture is fed.
     Feed {
         /// What is weighed.
-        weighed: Weighed,
+        weighed: FeedingWeights,
         /// The feeding of the plan, unrounded.
         exact: Feeding,
     },
@@ -83,7 +83,7 @@ pub enum FeedingRow {
 
 /// The rounded weights of a feeding.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Weighed {
+pub struct FeedingWeights {
     /// What is thrown away.
     pub discard: Weight,
     /// What is kept.
@@ -104,7 +104,7 @@ impl FeedingSheet {
     pub fn new(
         culture: &str,
         plan: &FeedingPlan,
-        parts: &[Part],
+        parts: &[FeedPart],
         scales: &[Scale],
         notes: Vec<String>,
     ) -> Result<Self, RoundingError> {
@@ -150,12 +150,12 @@ impl FeedingSheet {
     }
 
     /// The feedings, rounded and exact.
-    pub fn feedings(&self) -> impl Iterator<Item = (&Weighed, &Feeding)> {
+    pub fn feedings(&self) -> impl Iterator<Item = (&FeedingWeights, &Feeding)> {
         feedings(&self.rows)
     }
 }
 
-fn feedings(rows: &[FeedingRow]) -> impl Iterator<Item = (&Weighed, &Feeding)> {
+fn feedings(rows: &[FeedingRow]) -> impl Iterator<Item = (&FeedingWeights, &Feeding)> {
     rows.iter().filter_map(|row| match row {
         FeedingRow::Feed { weighed, exact } => Some((weighed, exact)),
         FeedingRow::Take { .. } => None,
@@ -195,8 +195,8 @@ fn weeks(rows: &[FeedingRow], first: Date, after: Date) -> Result<Vec<(Date, Wei
     Ok(weeks)
 }
 
-impl Weighed {
-    /// The share of old culture, as it is weighed; none of nothing.
+impl FeedingWeights {
+    /// The share of old culture, as it is weighed. Of a tub that stays empty it is nothing.
     #[must_use]
     pub fn share_old(&self) -> Share {
         self.old.as_exact().share_of(&self.made.as_exact()).unwrap_or_default()

@@ -4,7 +4,7 @@ use levamen_balance::{Balance, BalancedItem, BalancedStage, Batch};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
-use crate::pieces::{Pieces, loss, to_divide};
+use crate::pieces::{BatchPieces, loss, to_divide};
 use crate::rounding_error::RoundingError;
 
 /// A formula at a size. Nothing in it is rounded.
@@ -15,7 +15,7 @@ pub struct FormulaSheet<'b> {
     /// The weight of the dough.
     pub weight: Mass,
     /// The pieces that the dough is divided into, where the dough says what a piece weighs.
-    pub pieces: Option<Pieces>,
+    pub pieces: Option<BatchPieces>,
     /// The share of the dough lost in mixing and dividing.
     pub loss: Share,
     /// What of the dough is kept for its own next batch before it is divided.
@@ -49,7 +49,7 @@ impl<'b> FormulaSheet<'b> {
     /// [`RoundingError::TooManyPieces`], where its pieces are more than can be counted.
     pub fn new(batch: Batch<'b>) -> Result<Self, RoundingError> {
         let balance = batch.balance();
-        let pieces = Pieces::of(&batch)?;
+        let pieces = BatchPieces::of(&batch)?;
         let to_divide = to_divide(&batch);
         Ok(Self {
             weight: batch.mass(&balance.weight),

@@ -15,7 +15,6 @@
 //! }
 //! ```
 
-mod begun;
 mod cautions;
 mod conversion;
 mod cost;
@@ -25,6 +24,7 @@ mod feeding;
 mod formula;
 mod issues;
 mod money;
+mod new_culture;
 mod pieces;
 mod rounding;
 mod rounding_error;
@@ -32,17 +32,20 @@ mod sheet;
 mod store;
 mod weight;
 
-pub use begun::{BegunDays, BegunSheet};
 pub use cautions::{DoughCaution, cautions};
 pub use conversion::ConversionSheet;
 pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
-pub use day_found::{BatchRemark, BatchTrait, DayFound};
-pub use feeding::{FeedingRow, FeedingSheet, Part, Weighed};
+pub use day_found::{BatchRemark, BatchRemarkKind, DayFound};
+pub use feeding::{FeedPart, FeedingRow, FeedingSheet, FeedingWeights};
 pub use formula::{FormulaSheet, StageSeed};
 pub use money::Money;
-pub use pieces::Pieces;
+pub use new_culture::{NewCultureDays, NewCultureSheet};
+pub use pieces::BatchPieces;
 pub use rounding_error::RoundingError;
-pub use sheet::{Change, Dilution, Fetch, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, mixed};
+pub use sheet::{
+    Dilution, LineSheet, LineSource, OnScale, RoundingChange, Sheet, SheetRow, SmallWeightRemedy, StageSheet,
+    mixed,
+};
 pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
 pub use weight::Weight;

@@ -5,7 +5,7 @@ use std::fmt;
 use levamen_quantity::Exact;
 use rust_decimal::Decimal;
 
-use crate::rounding::{Cell, controlled};
+use crate::rounding::{RoundingCell, controlled};
 use crate::rounding_error::RoundingError;
 use crate::weight::exact_sum;
 
@@ -78,9 +78,10 @@ pub struct MoneyCell {
 /// them.
 pub fn rounded(cells: impl IntoIterator<Item = MoneyCell>, places: u32) -> Result<Vec<Money>, RoundingError> {
     let unit = (0..places).fold(Exact::ONE, |unit, _| &unit * &Exact::from(10));
-    let cell = |cell: MoneyCell| Cell { row: cell.row, column: cell.column, value: &cell.value * &unit };
-    let cells: Vec<Cell> = cells.into_iter().map(cell).collect();
-    controlled(&cells).iter().map(|count| Money::of_units(count, places)).collect()
+    let cell =
+        |cell: MoneyCell| RoundingCell { row: cell.row, column: cell.column, value: &cell.value * &unit };
+    let cells: Vec<RoundingCell> = cells.into_iter().map(cell).collect();
+    controlled(&cells)?.iter().map(|count| Money::of_units(count, places)).collect()
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use crate::rounding_error::RoundingError;
 
 /// The pieces that a batch gives.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Pieces {
+pub struct BatchPieces {
     /// How many.
     pub count: u64,
     /// What one weighs before baking.
@@ -19,7 +19,7 @@ pub struct Pieces {
     pub as_asked: bool,
 }
 
-impl Pieces {
+impl BatchPieces {
     /// What all of them weigh.
     #[must_use]
     pub fn mass(&self) -> Mass {

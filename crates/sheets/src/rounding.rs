@@ -16,11 +16,12 @@ mod table;
 
 use levamen_quantity::Exact;
 
-use table::Table;
+use crate::rounding_error::RoundingError;
+use table::RoundingTable;
 
 /// One cell of a table.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Cell {
+pub struct RoundingCell {
     /// Its row, counted from 0.
     pub row: usize,
     /// Its column, counted from 0.
@@ -31,12 +32,14 @@ pub struct Cell {
 
 /// The cells as whole numbers, in the order in which they came. Two cells may stand in the same row and column;
 /// a place without a cell is nothing and stays nothing.
-#[must_use]
-pub fn controlled(cells: &[Cell]) -> Vec<Exact> {
-    let mut table = Table::new(cells);
+pub fn controlled(cells: &[RoundingCell]) -> Result<Vec<Exact>, RoundingError> {
+    let mut table = RoundingTable::new(cells);
     cycles::settle(&mut table);
     improve::improve(&mut table);
-    table.rounded(cells)
+    if !table.edges.iter().all(table::Edge::is_settled) {
+        return Err(RoundingError::internal("a cell of a table was left between two whole numbers"));
+    }
+    Ok(table.rounded(cells))
 }
 
 #[cfg(test)]

@@ -33,8 +33,7 @@ impl RoundingError {
             Self::NoDivision => {
                 Problem::error("no-division", words).help("write its division: `division 1 g`")
             }
-            Self::Internal(_) => Problem::error("internal", words)
-                .help("the program is at fault, and not what you wrote: report it"),
+            Self::Internal(what) => Problem::internal(what),
         }
     }
 

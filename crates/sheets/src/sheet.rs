@@ -16,11 +16,11 @@ use levamen_formula::{FormulaId, Scale, StageKind};
 use levamen_quantity::{Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
-use crate::pieces::{Pieces, loss};
+use crate::pieces::{BatchPieces, loss};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;
 
-pub use dilution::{Dilution, Remedy};
+pub use dilution::{Dilution, SmallWeightRemedy};
 pub use scales::OnScale;
 pub(crate) use scales::that_weigh;
 
@@ -39,9 +39,9 @@ pub struct Sheet {
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<StageSheet>,
     /// What is weighed in all stages together, ingredient by ingredient; seeds and pieces of dough as such.
-    pub overall: Vec<Fetch>,
+    pub overall: Vec<SheetRow>,
     /// The pieces that the dough is divided into, where the dough says what a piece weighs.
-    pub pieces: Option<Pieces>,
+    pub pieces: Option<BatchPieces>,
     /// The share of the dough lost in mixing and dividing.
     pub loss: Share,
     /// What of the dough is kept for its own next batch before it is divided: as much as it took of its last; nothing
@@ -53,7 +53,7 @@ pub struct Sheet {
     /// How much of that the pieces lack; nothing where they come out.
     pub short: Mass,
     /// The largest change that rounding made to what is weighed; `None` where it changed nothing.
-    pub largest_change: Option<Change>,
+    pub largest_change: Option<RoundingChange>,
     /// What the baker noted for the whole dough.
     pub notes: Vec<String>,
     /// What can hurt or make ill, by stage.
@@ -111,14 +111,14 @@ pub struct LineSheet {
     /// The exact weight on the whole flour.
     pub of_all_flour: Share,
     /// How it comes into the tub.
-    pub source: Source,
+    pub source: LineSource,
     /// What to do about a weight that is small for its scale; `None` where it is not.
-    pub remedy: Option<Remedy>,
+    pub remedy: Option<SmallWeightRemedy>,
 }
 
 /// How a line comes into the tub.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Source {
+pub enum LineSource {
     /// It is weighed.
     Weighed(OnScale),
     /// Another stage's tub is emptied into this one, but for what is kept.
@@ -129,7 +129,7 @@ pub enum Source {
 
 /// What is weighed of one thing in all stages together.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Fetch {
+pub struct SheetRow {
     /// Its name.
     pub name: String,
     /// What it is.
@@ -144,7 +144,7 @@ pub struct Fetch {
 
 /// What rounding did to one line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Change {
+pub struct RoundingChange {
     /// The stage.
     pub stage: String,
     /// The line.
@@ -175,7 +175,7 @@ impl Sheet {
             dilution::offer(stage, &scales)?;
         }
         let (mixed, kept_back) = (enough::mixed_weight(&stages)?, enough::kept_back(&stages)?);
-        let (pieces, loss) = (Pieces::of(batch)?, loss(batch));
+        let (pieces, loss) = (BatchPieces::of(batch)?, loss(batch));
         let to_divide = loss.rest().of(&mixed.try_sub(kept_back)?.as_exact());
         Ok(Self {
             dough: balance.dough.clone(),

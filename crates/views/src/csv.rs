@@ -2,9 +2,9 @@
 
 use ::csv::{Terminator, WriterBuilder};
 use levamen_quantity::{Exact, Mass, Share};
-use levamen_sheets::{LineSheet, OnScale, Sheet, Source, StageSheet, StoreSheet, Weight};
+use levamen_sheets::{LineSheet, LineSource, OnScale, Sheet, StageSheet, StoreSheet, Weight};
 
-use crate::json::{Figure, LineKindJson, StockJson};
+use crate::json::{DecimalJson, LineKindJson, StockJson};
 
 /// The columns of a sheet. Weights are in grams and shares in percent. The dough and what is made of it stand in every row, so
 /// that sheets can be put under each other.
@@ -54,8 +54,8 @@ fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.l
     let percent = |share: &Share| Exact::to_decimal_string(&share.percent());
     let loads = |on: &OnScale| on.loads.map(|loads| loads.to_string()).unwrap_or_default();
     let [scale, division, loads] = match &line.source {
-        Source::Weighed(on) => [harmless(&on.scale.name), exact(&on.scale.division), loads(on)],
-        Source::WholeTub | Source::RestOfTub => [const { String::new() }; 3],
+        LineSource::Weighed(on) => [harmless(&on.scale.name), exact(&on.scale.division), loads(on)],
+        LineSource::WholeTub | LineSource::RestOfTub => [const { String::new() }; 3],
     };
     [
         harmless(&sheet.dough),
@@ -104,7 +104,8 @@ pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, ::csv::Error> {
 }
 
 fn store_row(line: StockJson) -> [String; STORE_HEADER.len()] {
-    let figure = |figure: Option<Figure>| figure.map(|figure| figure.as_str().to_owned()).unwrap_or_default();
+    let figure =
+        |figure: Option<DecimalJson>| figure.map(|figure| figure.as_str().to_owned()).unwrap_or_default();
     [
         harmless(&line.ingredient),
         line.action,

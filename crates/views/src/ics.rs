@@ -6,7 +6,7 @@
 use jiff::Timestamp;
 use levamen_timetable::{Clock, Moment, Placement, Step, Timetable, Work};
 
-use crate::text::needs;
+use crate::text::{job_name, needs};
 
 /// What a calendar file says of itself.
 #[derive(Debug, Clone, Copy)]
@@ -21,7 +21,7 @@ pub struct Calendar<'a> {
 /// One event for each step. A step beyond the calendar's years is left out.
 #[must_use]
 pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock, calendar: &Calendar) -> String {
-    let mut lines = Lines::default();
+    let mut lines = CalendarLines::default();
     lines.plain("BEGIN", "VCALENDAR");
     lines.plain("VERSION", "2.0");
     lines.plain("PRODID", "-//Levamen//Timetable//EN");
@@ -33,7 +33,14 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock, calendar: &C
     lines.finish()
 }
 
-fn event(lines: &mut Lines, work: &Work, step: &Step, entry: &Placement, clock: &Clock, calendar: &Calendar) {
+fn event(
+    lines: &mut CalendarLines,
+    work: &Work,
+    step: &Step,
+    entry: &Placement,
+    clock: &Clock,
+    calendar: &Calendar,
+) {
     let (Some(start), Some(end)) = (utc(clock, entry.start), utc(clock, entry.end)) else { return };
     let date = clock.date().strftime("%Y%m%d");
     lines.plain("BEGIN", "VEVENT");
@@ -44,7 +51,7 @@ fn event(lines: &mut Lines, work: &Work, step: &Step, entry: &Placement, clock: 
     if entry.start < entry.end {
         lines.plain("DTEND", &end);
     }
-    let job = work.job_name(step.job).unwrap_or_default();
+    let job = job_name(work, step);
     lines.text("SUMMARY", &format!("{job}: {}", step.name));
     let on = needs(work, step, entry);
     if !on.is_empty() {
@@ -68,9 +75,9 @@ const LONGEST: usize = 75;
 
 /// Lines that are written.
 #[derive(Debug, Default)]
-struct Lines(String);
+struct CalendarLines(String);
 
-impl Lines {
+impl CalendarLines {
     /// A property whose value is not free text.
     fn plain(&mut self, name: &str, value: &str) {
         self.fold(&format!("{name}:{value}"));
@@ -115,7 +122,7 @@ mod tests {
 
     #[test]
     fn long_lines_are_folded_between_characters() {
-        let mut lines = Lines::default();
+        let mut lines = CalendarLines::default();
         lines.text("SUMMARY", &"ü".repeat(100));
         let written = lines.finish();
         assert!(written.split("\r\n").all(|line| line.len() <= LONGEST));
@@ -125,7 +132,7 @@ mod tests {
 
     #[test]
     fn what_would_end_a_value_is_escaped() {
-        let mut lines = Lines::default();
+        let mut lines = CalendarLines::default();
         lines.text("SUMMARY", "rye; 2 decks, \\ and\nmore\r\tEND:VEVENT");
         assert_eq!(lines.finish(), "SUMMARY:rye\\; 2 decks\\, \\\\ and\\nmore  END:VEVENT\r\n");
     }

@@ -1,9 +1,9 @@
 //! JSON: the types behind every `--json`, and the schemas made from them.
 //!
 //! Weights are in grams and shares in percent; a name that ends in `_g` or `_pct` says which. Every figure is a
-//! decimal string, see [`Figure`]. A field without a value is `null`, never left out.
+//! decimal string, see [`DecimalJson`]. A field without a value is `null`, never left out.
 //!
-//! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files anew when
+//! The schemas in `docs/schemas` are made from these types; the tests compare the two, and write the files again when
 //! they are run with `LEVAMEN_REWRITE=1`.
 
 mod caution;
@@ -36,7 +36,7 @@ pub use day::{
     DayDoughJson, DayIssueJson, DayJson, DayProductJson, DaySeedJson, DaySettingJson, DayTakenJson,
 };
 pub use ferment::{CautionJson, TubPlanJson, TubPlanStageJson, WaterJson, WayJson};
-pub use figure::Figure;
+pub use figure::DecimalJson;
 pub use formula::{
     FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, OverallRowJson, PiecesJson, RipensJson,
     SeedJson,

@@ -10,10 +10,10 @@
 //! | when a pre-ferment is ripe | [`text::ripe`] | | [`json::RipeJson`] |
 //! | what grows in it | [`plot::terminal`], [`plot::svg`] | | |
 //! | a dough with another pre-ferment | [`text::conversion`] | | [`json::ConversionJson`] |
-//! | the water for a dough's temperature | [`text::poured`] | | [`json::WaterJson`] |
-//! | the tubs for its pre-ferments | [`text::housed`] | | [`json::TubPlanJson`] |
+//! | the water for a dough's temperature | [`text::water`] | | [`json::WaterJson`] |
+//! | the tubs for its pre-ferments | [`text::tubs`] | | [`json::TubPlanJson`] |
 //! | feeding of a culture | [`text::feed`] | | [`json::FeedJson`] |
-//! | a new culture | [`text::begun`] | | [`json::NewCultureJson`] |
+//! | a new culture | [`text::new_culture`] | | [`json::NewCultureJson`] |
 //! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::StoreJson`] |
 //! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
 //! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |

@@ -7,10 +7,10 @@
 mod drawing;
 
 use levamen_timetable::{
-    Bar, BarOf, ChartRow, ChartRowOf, Clock, JobId, Minutes, Moment, StepId, Timetable, Work, chart_rows,
+    Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment, StepId, Timetable, Work, chart_rows,
 };
 
-use crate::text::{needs, quality};
+use crate::text::{job_name, needs, quality};
 use drawing::Drawing;
 
 /// Pixels of a minute.
@@ -104,7 +104,7 @@ impl Picture<'_> {
     /// Lines and names of the hours on the wall, and of the day where one begins.
     fn hours(&self, drawing: &mut Drawing, bottom: i64) {
         let first = self.clock.at(self.from);
-        let past_hour = first.map_or(0, |at| u32::try_from(at.minute()).unwrap_or(0));
+        let past_hour = first.map_or(0, |at| u32::from(at.minute().unsigned_abs()));
         let mut moment = self.from + Minutes::new((60 - past_hour) % 60);
         let mut day = None;
         while moment <= self.until {
@@ -157,14 +157,15 @@ impl Picture<'_> {
                     .map(|entry| needs(self.work, step, entry))
                     .unwrap_or_default();
                 drawing.rect(place, fill, &format!("{}, {times}: {}", self.work.name(id), on.join(", ")));
-                let label = Label::new(self.number(id), &step.name, self.job_name(step.job)).within(width);
+                let label =
+                    BarLabel::new(self.number(id), &step.name, job_name(self.work, step)).within(width);
                 drawing.on_bar(x, y + 13, &label, is_white);
             }
             BarOf::TimeLag(id) => {
                 let Some(wait) = self.work.get_time_lag(id) else { return };
-                let job = self.work.get(wait.after).map_or("", |step| self.job_name(step.job));
+                let job = self.work.get(wait.after).map_or("", |step| job_name(self.work, step));
                 drawing.hatched(place, &format!("{} of {job}, {times}", wait.name));
-                let label = Label::new(self.number(wait.after), &wait.name, job).within(width);
+                let label = BarLabel::new(self.number(wait.after), &wait.name, job).within(width);
                 drawing.on_bar(x, y + 13, &label, false);
             }
         }
@@ -173,10 +174,6 @@ impl Picture<'_> {
     /// The number of a step's job, from 1 on.
     fn number(&self, step: StepId) -> usize {
         self.work.get(step).map_or(0, |step| step.job.place() + 1)
-    }
-
-    fn job_name(&self, job: JobId) -> &str {
-        self.work.job_name(job).unwrap_or_default()
     }
 
     fn x(&self, moment: Moment) -> i64 {
@@ -203,13 +200,13 @@ const CHARACTER: usize = 7;
 
 /// A number, what is done and for what.
 #[derive(Debug)]
-struct Label<'a> {
+struct BarLabel<'a> {
     number: String,
     step: &'a str,
     job: &'a str,
 }
 
-impl<'a> Label<'a> {
+impl<'a> BarLabel<'a> {
     fn new(number: usize, step: &'a str, job: &'a str) -> Self {
         Self { number: number.to_string(), step, job }
     }
@@ -229,7 +226,7 @@ mod tests {
 
     #[test]
     fn a_label_is_as_long_as_its_bar() {
-        let label = Label::new(7, "mix", "Quayside loaf");
+        let label = BarLabel::new(7, "mix", "Quayside loaf");
         let within = [200, 60, 20, 6].map(|pixels| label.within(pixels));
         assert_eq!(within, ["7 mix Quayside loaf", "7 mix", "7", ""]);
     }

@@ -18,16 +18,16 @@ mod why;
 
 pub use compare::{compare, conversion};
 pub use cost::{cost, costs, orders_cost};
-pub use culture::{begun, feed};
+pub use culture::{feed, new_culture};
 pub use day::{DayPart, day};
-pub use ferment::{housed, poured};
+pub use ferment::{tubs, water};
 pub use formula::{formula, list};
 pub use problems::problems;
 pub use ripe::ripe;
 pub use sheet::sheet;
 pub use store::store;
-pub(crate) use timetable::{needs, quality};
+pub(crate) use timetable::{job_name, needs, quality};
 pub use timetable::{no_timetable, timetable};
 pub use why::why;
 
-use page::Page;
+use page::TextPage;

@@ -19,7 +19,7 @@ pub fn run(arguments: &Arguments, asked: &FeedArguments) -> Result<(), Failure> 
     if let Some(name) = &asked.new {
         let sheet = new_culture(&book, name)?;
         book.remind(" elsewhere");
-        return print(arguments, || json::NewCultureJson::from(&sheet), || text::begun(&sheet));
+        return print(arguments, || json::NewCultureJson::from(&sheet), || text::new_culture(&sheet));
     }
     let question = question(asked, book.bakery().0.settings.time_zone.as_deref())?;
     let needs = text_beside(asked.need.as_deref().unwrap_or("-".as_ref()));

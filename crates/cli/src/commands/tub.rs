@@ -15,5 +15,5 @@ pub fn run(arguments: &Arguments, asked: &TubArguments) -> Result<(), Failure> {
     let given = asked.tubs.as_deref().map(|words| measure::volumes("--tubs", words)).transpose()?;
     let plan = tubs(&book, id, given, dough)?;
     book.remind_beside(&asked.name);
-    print(arguments, || json::TubPlanJson::from(&plan), || text::housed(&plan))
+    print(arguments, || json::TubPlanJson::from(&plan), || text::tubs(&plan))
 }

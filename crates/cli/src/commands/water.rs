@@ -15,7 +15,7 @@ pub fn run(arguments: &Arguments, asked: &WaterArguments) -> Result<(), Failure>
     let question = question(asked, |name| book.bakery().0.room(name).is_some())?;
     let answer = water(&book, id, &question)?;
     book.remind_beside(&asked.name);
-    print(arguments, || json::WaterJson::from(&answer), || text::poured(&answer))
+    print(arguments, || json::WaterJson::from(&answer), || text::water(&answer))
 }
 
 fn question(asked: &WaterArguments, is_room: impl Fn(&str) -> bool) -> Result<WaterQuestion, Failure> {

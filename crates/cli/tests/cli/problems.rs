@@ -31,8 +31,8 @@ fn made(source: &str) -> BTreeSet<String> {
     let makers = ["Problem::error(", "Problem::warning(", " of(cell,"];
     let after = makers.iter().flat_map(|maker| source.split(maker).skip(1));
     let quoted = after.filter_map(|after| after.trim_start().strip_prefix('"')?.split('"').next());
-    let internal = source.contains("Problem::internal(").then_some("internal");
-    quoted.chain(internal).map(str::to_owned).collect()
+    // A fault of the program belongs to no crate: the page says it once, at its head.
+    quoted.filter(|code| *code != "internal").map(str::to_owned).collect()
 }
 
 fn made_in(folder: &Path) -> BTreeSet<String> {

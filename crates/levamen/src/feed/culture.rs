@@ -5,7 +5,7 @@ use levamen_culture::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
 use levamen_formula::{FormulaId, Ripening};
 use levamen_language::Problem;
 use levamen_quantity::{Share, Temperature};
-use levamen_sheets::Part;
+use levamen_sheets::FeedPart;
 
 use super::warmth::warmed;
 use crate::error::Error;
@@ -18,7 +18,7 @@ pub struct FedCulture {
     /// How it is kept.
     pub keeping: CultureKeeping,
     /// What it is fed.
-    pub parts: Vec<Part>,
+    pub parts: Vec<FeedPart>,
     /// How warm it ripens, where the book says it.
     pub warm: Option<Temperature>,
     /// Figures that the book does not say.
@@ -41,7 +41,7 @@ pub fn read(
     let fed = balance.stages.last();
     let parts = fed.into_iter().flat_map(|stage| {
         let whole = stage.made.fraction() + stage.steam.fraction();
-        stage.lines.iter().map(move |line| Part {
+        stage.lines.iter().map(move |line| FeedPart {
             name: line.name.clone(),
             share: Share::from_fraction(line.share.fraction().checked_div(&whole).unwrap_or_default()),
         })

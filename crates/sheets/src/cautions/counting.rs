@@ -39,7 +39,7 @@ pub(super) fn count(balance: &Balance) -> Vec<Vec<Food>> {
     for stage in &balance.stages {
         let is_final = stage.kind == StageKind::FinalDough;
         let mut foods = entering(stage, &at_end);
-        let time = if is_final { Time::of_final(balance) } else { Time::of_ahead(stage) };
+        let time = if is_final { StandingTime::of_final(balance) } else { StandingTime::of_ahead(stage) };
         let mut here = Vec::new();
         for food in foods.iter_mut().filter(|food| food.state != State::Dry) {
             time.add_to(food, is_final);
@@ -96,7 +96,7 @@ fn entering(stage: &BalancedStage, at_end: &[Vec<Food>]) -> Vec<Food> {
 }
 
 /// The time that a stage adds.
-enum Time {
+enum StandingTime {
     /// It is cold or hot.
     Held,
     /// So long.
@@ -105,7 +105,7 @@ enum Time {
     Unsaid,
 }
 
-impl Time {
+impl StandingTime {
     /// A stage made ahead: as long as it may ripen.
     fn of_ahead(stage: &BalancedStage) -> Self {
         let Some(ripens) = &stage.ripens else { return Self::Unsaid };

@@ -3,7 +3,7 @@
 use levamen_plan::Need;
 use levamen_quantity::{Exact, Mass};
 
-use crate::rounding::{Cell, controlled};
+use crate::rounding::{RoundingCell, controlled};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;
 
@@ -37,9 +37,9 @@ impl GoesInto {
             // Nothing is asked for, so each of them is nothing.
             None => Exact::ZERO,
         };
-        let cells: Vec<Cell> =
-            all.iter().map(|exact| Cell { row: 0, column: 0, value: scaled(exact) }).collect();
-        let rounded = controlled(&cells)
+        let cells: Vec<RoundingCell> =
+            all.iter().map(|exact| RoundingCell { row: 0, column: 0, value: scaled(exact) }).collect();
+        let rounded = controlled(&cells)?
             .iter()
             .map(|grams| Weight::of_divisions(grams, &gram))
             .collect::<Result<Vec<_>, _>>()?;

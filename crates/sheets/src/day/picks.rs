@@ -7,7 +7,7 @@ use levamen_quantity::Mass;
 
 use super::DoughSheet;
 use crate::rounding_error::RoundingError;
-use crate::sheet::{LineSheet, Source};
+use crate::sheet::{LineSheet, LineSource};
 use crate::weight::Weight;
 
 /// What is weighed on one scale.
@@ -35,7 +35,7 @@ pub(super) fn picks(doughs: &[DoughSheet]) -> Result<Vec<ScalePicks>, RoundingEr
     let mut scales: BTreeMap<(&Mass, &str), Vec<Pick>> = BTreeMap::new();
     for dough in doughs {
         for line in dough.sheet.stages.iter().flat_map(|stage| &stage.lines) {
-            let Source::Weighed(on) = &line.source else { continue };
+            let LineSource::Weighed(on) = &line.source else { continue };
             let picks = scales.entry((&on.scale.capacity, &on.scale.name)).or_default();
             add(picks, &dough.sheet.dough, line)?;
         }

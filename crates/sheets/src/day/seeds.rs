@@ -42,8 +42,11 @@ impl DaySeeds {
     pub(super) fn new(doughs: &[DoughSheet], settings: &[Setting]) -> Result<Self, RoundingError> {
         let mut found = Self::default();
         for setting in settings {
-            let Some(sheet) = doughs.get(setting.dough).map(|dough| &dough.sheet) else { continue };
-            let Some(stage) = sheet.stages.get(setting.stage) else { continue };
+            let sheet = doughs.get(setting.dough).map(|dough| &dough.sheet);
+            let stage = sheet.and_then(|sheet| sheet.stages.get(setting.stage));
+            let Some((sheet, stage)) = sheet.zip(stage) else {
+                return Err(RoundingError::internal("something is set that no sheet has"));
+            };
             for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
                 let Some(culture) = line.from else { continue };
                 let (dough, stage) = (sheet.dough.clone(), stage.name.clone());

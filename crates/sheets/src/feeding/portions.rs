@@ -6,8 +6,8 @@ use levamen_culture::{Feeding, FeedingStep};
 use levamen_formula::Scale;
 use levamen_quantity::Mass;
 
-use super::{Part, Weighed};
-use crate::rounding::{Cell, controlled};
+use super::{FeedPart, FeedingWeights};
+use crate::rounding::{RoundingCell, controlled};
 use crate::rounding_error::RoundingError;
 use crate::sheet::scales::{for_weight, nearest, not_under};
 use crate::weight::{Weight, in_divisions};
@@ -18,8 +18,8 @@ pub(super) fn weighed(
     stock: Weight,
     feeding: &Feeding,
     later: &[FeedingStep],
-    parts: &[Part],
-) -> Result<Weighed, RoundingError> {
+    parts: &[FeedPart],
+) -> Result<FeedingWeights, RoundingError> {
     // Where nothing is thrown away, all that is found is kept, and nobody weighs it.
     let old = if feeding.discard == Mass::ZERO { stock } else { nearest(scales, &feeding.old)?.min(stock) };
     let (taken, kept) = asked_of(scales, later)?;
@@ -37,11 +37,11 @@ pub(super) fn weighed(
     }
     let added = sum(&parts)?;
     let made = old.try_add(added)?;
-    Ok(Weighed { discard: stock.try_sub(old)?, old, parts, added, made })
+    Ok(FeedingWeights { discard: stock.try_sub(old)?, old, parts, added, made })
 }
 
 /// What is weighed of each part of what is new.
-pub(crate) fn split(scales: &[Scale], new: &Mass, parts: &[Part]) -> Result<Vec<Weight>, RoundingError> {
+pub(crate) fn split(scales: &[Scale], new: &Mass, parts: &[FeedPart]) -> Result<Vec<Weight>, RoundingError> {
     let exact: Vec<Mass> = parts.iter().map(|part| part.share.of(new)).collect();
     rounded(scales, &exact)
 }
@@ -60,16 +60,16 @@ fn asked_of(scales: &[Scale], later: &[FeedingStep]) -> Result<(Weight, Mass), R
 
 /// Parts in whole divisions of the scales that weigh them: those of one division together, so that their sum keeps too.
 fn rounded(scales: &[Scale], exact: &[Mass]) -> Result<Vec<Weight>, RoundingError> {
-    let mut classes: BTreeMap<&Mass, Vec<(usize, Cell)>> = BTreeMap::new();
+    let mut classes: BTreeMap<&Mass, Vec<(usize, RoundingCell)>> = BTreeMap::new();
     for (column, mass) in exact.iter().enumerate() {
         let division = &for_weight(scales, mass)?.division;
-        let cell = Cell { row: 0, column, value: in_divisions(mass, division)? };
+        let cell = RoundingCell { row: 0, column, value: in_divisions(mass, division)? };
         classes.entry(division).or_default().push((column, cell));
     }
     let mut parts = vec![Weight::ZERO; exact.len()];
     for (division, class) in classes {
-        let (columns, cells): (Vec<usize>, Vec<Cell>) = class.into_iter().unzip();
-        for (column, count) in columns.into_iter().zip(controlled(&cells)) {
+        let (columns, cells): (Vec<usize>, Vec<RoundingCell>) = class.into_iter().unzip();
+        for (column, count) in columns.into_iter().zip(controlled(&cells)?) {
             if let Some(part) = parts.get_mut(column) {
                 *part = Weight::of_divisions(&count, division)?;
             }

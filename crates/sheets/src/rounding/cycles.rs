@@ -2,21 +2,21 @@
 
 use levamen_quantity::Exact;
 
-use super::table::{Edge, Table};
+use super::table::{Edge, RoundingTable};
 
 /// Moves fractions around cycles until none is left.
 ///
 /// A node's fractions add up to a whole number, so none has exactly one: a walk along fractions never ends, and
 /// closes a cycle. Adding to every other edge of it what the edges between lose changes no sum, and settles at
 /// least one edge.
-pub fn settle(table: &mut Table) {
+pub fn settle(table: &mut RoundingTable) {
     while let Some(cycle) = find(table) {
         shift(table, &cycle);
     }
 }
 
 /// A cycle of unsettled edges; `None` where all is settled.
-fn find(table: &Table) -> Option<Vec<usize>> {
+fn find(table: &RoundingTable) -> Option<Vec<usize>> {
     let first = table.edges.iter().position(|edge| !edge.is_settled())?;
     let mut walk = vec![first];
     let start = table.edges.get(first)?;
@@ -36,12 +36,13 @@ fn find(table: &Table) -> Option<Vec<usize>> {
 }
 
 /// Moves along a cycle, the shorter way of the two, as far as the first edge allows.
-fn shift(table: &mut Table, cycle: &[usize]) {
-    let room = |table: &Table, up_at: usize| {
+fn shift(table: &mut RoundingTable, cycle: &[usize]) {
+    let room = |table: &RoundingTable, up_at: usize| {
         let rooms = cycle
             .iter()
             .enumerate()
             .filter_map(|(at, &index)| table.edges.get(index).map(|edge| room(edge, at % 2 == up_at)));
+        // A cycle has edges.
         rooms.min().unwrap_or_default()
     };
     let (even_up, odd_up) = (room(table, 0), room(table, 1));

@@ -2,11 +2,11 @@
 
 use levamen_quantity::Exact;
 
-use super::table::{Edge, Table};
+use super::table::{Edge, RoundingTable};
 
 /// A way to turn an edge over, as a step from one node to another: edges at zero lead from row to column, edges at
 /// one back. A closed walk then turns edges up and down by turns and changes no sum.
-struct Step {
+struct EdgeStep {
     from: usize,
     to: usize,
     edge: usize,
@@ -17,7 +17,7 @@ struct Step {
 
 /// Turns edges over along cycles that lower the sum of squared changes, until there is none: then it is the
 /// smallest, as in any flow of least cost. Each cycle lowers a sum that has finitely many values, so this ends.
-pub fn improve(table: &mut Table) {
+pub fn improve(table: &mut RoundingTable) {
     while let Some(cycle) = cheaper_cycle(table) {
         for index in cycle {
             if let Some(edge) = table.edges.get_mut(index) {
@@ -27,20 +27,20 @@ pub fn improve(table: &mut Table) {
     }
 }
 
-fn steps(table: &Table) -> Vec<Step> {
+fn steps(table: &RoundingTable) -> Vec<EdgeStep> {
     let step = |(index, edge): (usize, &Edge)| {
         let up = if edge.in_margin { Exact::ZERO } else { &Exact::ONE - &(&edge.fraction + &edge.fraction) };
         if edge.now.is_zero() {
-            Step { from: edge.row, to: edge.column, edge: index, cost: up }
+            EdgeStep { from: edge.row, to: edge.column, edge: index, cost: up }
         } else {
-            Step { from: edge.column, to: edge.row, edge: index, cost: -&up }
+            EdgeStep { from: edge.column, to: edge.row, edge: index, cost: -&up }
         }
     };
     table.edges.iter().enumerate().map(step).collect()
 }
 
 /// A cycle of negative cost, by the method of Bellman and Ford; `None` where there is none.
-fn cheaper_cycle(table: &Table) -> Option<Vec<usize>> {
+fn cheaper_cycle(table: &RoundingTable) -> Option<Vec<usize>> {
     let steps = steps(table);
     let mut costs = vec![Exact::ZERO; table.nodes];
     let mut came_by: Vec<Option<usize>> = vec![None; table.nodes];
@@ -63,8 +63,8 @@ fn cheaper_cycle(table: &Table) -> Option<Vec<usize>> {
 
 /// Goes back from a node that still got cheaper after as many rounds as there are nodes: the way there holds a
 /// cycle of negative cost.
-fn trace(steps: &[Step], came_by: &[Option<usize>], from: usize) -> Option<Vec<usize>> {
-    let before = |node: usize| -> Option<&Step> { steps.get((*came_by.get(node)?)?) };
+fn trace(steps: &[EdgeStep], came_by: &[Option<usize>], from: usize) -> Option<Vec<usize>> {
+    let before = |node: usize| -> Option<&EdgeStep> { steps.get((*came_by.get(node)?)?) };
     let mut node = from;
     for _ in came_by {
         node = before(node)?.from;

@@ -2,7 +2,7 @@
 
 use levamen_quantity::Exact;
 
-use super::Cell;
+use super::RoundingCell;
 
 /// A fractional cell: an edge between its row and its column.
 #[derive(Debug, Clone)]
@@ -33,7 +33,7 @@ impl Edge {
 
 /// A table with its margins: in every row and column the fractions add up to a whole number.
 #[derive(Debug)]
-pub struct Table {
+pub struct RoundingTable {
     /// The fractional cells, those of the margins last.
     pub edges: Vec<Edge>,
     /// How many nodes there are: rows, a margin, columns, a margin.
@@ -42,9 +42,9 @@ pub struct Table {
     places: Vec<Option<usize>>,
 }
 
-impl Table {
+impl RoundingTable {
     /// Takes out the fractions and adds the margins.
-    pub fn new(cells: &[Cell]) -> Self {
+    pub fn new(cells: &[RoundingCell]) -> Self {
         let rows = cells.iter().map(|cell| cell.row + 1).max().unwrap_or(0);
         let columns = cells.iter().map(|cell| cell.column + 1).max().unwrap_or(0);
         let mut table = Self { edges: Vec::new(), nodes: rows + columns + 2, places: Vec::new() };
@@ -89,7 +89,7 @@ impl Table {
     }
 
     /// Each cell's whole number and what became of its fraction.
-    pub fn rounded(&self, cells: &[Cell]) -> Vec<Exact> {
+    pub fn rounded(&self, cells: &[RoundingCell]) -> Vec<Exact> {
         let settled =
             |place: &Option<usize>| place.and_then(|edge| self.edges.get(edge)).map(|edge| &edge.now);
         let pairs = cells.iter().zip(&self.places);

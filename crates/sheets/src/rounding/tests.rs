@@ -8,9 +8,9 @@ fn exact(numer: i64, denom: i64) -> Exact {
     Exact::ratio(numer, denom).unwrap()
 }
 
-fn table(rows: &[&[(i64, i64)]]) -> Vec<Cell> {
+fn table(rows: &[&[(i64, i64)]]) -> Vec<RoundingCell> {
     let cells = rows.iter().enumerate().flat_map(|(row, cells)| {
-        let cell = move |(column, &(numer, denom)): (usize, &(i64, i64))| Cell {
+        let cell = move |(column, &(numer, denom)): (usize, &(i64, i64))| RoundingCell {
             row,
             column,
             value: exact(numer, denom),
@@ -27,40 +27,40 @@ fn whole(values: &[i64]) -> Vec<Exact> {
 #[test]
 fn whole_cells_stay() {
     let cells = table(&[&[(3, 1), (0, 1)], &[(7, 1), (12, 1)]]);
-    assert_eq!(controlled(&cells), whole(&[3, 0, 7, 12]));
+    assert_eq!(controlled(&cells).unwrap(), whole(&[3, 0, 7, 12]));
 }
 
 #[test]
 fn a_row_of_thirds_keeps_its_sum() {
-    let rounded = controlled(&table(&[&[(1, 3), (1, 3), (1, 3)]]));
+    let rounded = controlled(&table(&[&[(1, 3), (1, 3), (1, 3)]])).unwrap();
     assert_eq!(rounded.iter().sum::<Exact>(), Exact::ONE);
 }
 
 #[test]
 fn where_plain_rounding_is_controlled_it_is_kept() {
     let cells = table(&[&[(101, 100), (299, 100)], &[(199, 100), (201, 100)]]);
-    assert_eq!(controlled(&cells), whole(&[1, 3, 2, 2]));
+    assert_eq!(controlled(&cells).unwrap(), whole(&[1, 3, 2, 2]));
 }
 
 #[test]
 fn one_cell_goes_to_the_nearest() {
-    assert_eq!(controlled(&table(&[&[(14, 10)]])), whole(&[1]));
-    assert_eq!(controlled(&table(&[&[(16, 10)]])), whole(&[2]));
+    assert_eq!(controlled(&table(&[&[(14, 10)]])).unwrap(), whole(&[1]));
+    assert_eq!(controlled(&table(&[&[(16, 10)]])).unwrap(), whole(&[2]));
 }
 
 #[test]
 fn nothing_is_nothing() {
-    assert_eq!(controlled(&[]), vec![]);
+    assert_eq!(controlled(&[]).unwrap(), vec![]);
 }
 
 #[test]
 fn two_cells_may_share_a_place() {
-    let cells = [exact(1, 2), exact(5, 2)].map(|value| Cell { row: 0, column: 0, value });
-    assert_eq!(controlled(&cells).iter().sum::<Exact>(), Exact::from(3));
+    let cells = [exact(1, 2), exact(5, 2)].map(|value| RoundingCell { row: 0, column: 0, value });
+    assert_eq!(controlled(&cells).unwrap().iter().sum::<Exact>(), Exact::from(3));
 }
 
 /// The sums of the rows, of the columns and of all.
-fn sums(cells: &[Cell], values: &[Exact]) -> Vec<Exact> {
+fn sums(cells: &[RoundingCell], values: &[Exact]) -> Vec<Exact> {
     let mut sums = vec![Exact::ZERO; 40];
     for (cell, value) in cells.iter().zip(values) {
         for place in [cell.row, 20 + cell.column, 39] {
@@ -70,7 +70,7 @@ fn sums(cells: &[Cell], values: &[Exact]) -> Vec<Exact> {
     sums
 }
 
-fn values(cells: &[Cell]) -> Vec<Exact> {
+fn values(cells: &[RoundingCell]) -> Vec<Exact> {
     cells.iter().map(|cell| cell.value.clone()).collect()
 }
 
@@ -78,7 +78,7 @@ fn moves_less_than_one(before: &[Exact], after: &[Exact]) -> bool {
     before.iter().zip(after).all(|(before, after)| (before - after).abs() < Exact::ONE)
 }
 
-fn is_controlled(cells: &[Cell], rounded: &[Exact]) -> bool {
+fn is_controlled(cells: &[RoundingCell], rounded: &[Exact]) -> bool {
     let before = values(cells);
     rounded.iter().all(|value| *value == value.floor())
         && moves_less_than_one(&before, rounded)
@@ -86,7 +86,7 @@ fn is_controlled(cells: &[Cell], rounded: &[Exact]) -> bool {
 }
 
 /// The sum of the squared changes.
-fn cost(cells: &[Cell], rounded: &[Exact]) -> Exact {
+fn cost(cells: &[RoundingCell], rounded: &[Exact]) -> Exact {
     let squares = cells.iter().zip(rounded).map(|(cell, after)| {
         let change = &cell.value - after;
         &change * &change
@@ -95,9 +95,9 @@ fn cost(cells: &[Cell], rounded: &[Exact]) -> Exact {
 }
 
 /// Every way to take each cell to the whole number below or above.
-fn every_way(cells: &[Cell]) -> impl Iterator<Item = Vec<Exact>> + '_ {
+fn every_way(cells: &[RoundingCell]) -> impl Iterator<Item = Vec<Exact>> + '_ {
     (0..1_u32 << cells.len()).map(|ways| {
-        let way = |(at, cell): (usize, &Cell)| {
+        let way = |(at, cell): (usize, &RoundingCell)| {
             let below = cell.value.floor();
             let is_whole = below == cell.value;
             if ways >> at & 1 == 1 && !is_whole { &below + &Exact::ONE } else { below }
@@ -106,13 +106,14 @@ fn every_way(cells: &[Cell]) -> impl Iterator<Item = Vec<Exact>> + '_ {
     })
 }
 
-fn any_table(rows: usize, columns: usize) -> impl Strategy<Value = Vec<Cell>> {
+fn any_table(rows: usize, columns: usize) -> impl Strategy<Value = Vec<RoundingCell>> {
     let cell = (0i64..400, prop_oneof![Just(1i64), Just(2), Just(3), Just(10), 1i64..2000]);
     let size = (1..=rows, 1..=columns);
     size.prop_flat_map(move |(rows, columns)| {
         let cells = prop::collection::vec((0..rows, 0..columns, cell.clone()), 1..=rows * columns);
         cells.prop_map(|cells| {
-            let cell = |(row, column, (numer, denom))| Cell { row, column, value: exact(numer, denom) };
+            let cell =
+                |(row, column, (numer, denom))| RoundingCell { row, column, value: exact(numer, denom) };
             cells.into_iter().map(cell).collect()
         })
     })
@@ -121,12 +122,12 @@ fn any_table(rows: usize, columns: usize) -> impl Strategy<Value = Vec<Cell>> {
 proptest! {
     #[test]
     fn no_cell_and_no_sum_moves_by_one(cells in any_table(12, 6)) {
-        prop_assert!(is_controlled(&cells, &controlled(&cells)));
+        prop_assert!(is_controlled(&cells, &controlled(&cells).unwrap()));
     }
 
     #[test]
     fn no_controlled_rounding_is_nearer(cells in any_table(3, 3)) {
-        let found = cost(&cells, &controlled(&cells));
+        let found = cost(&cells, &controlled(&cells).unwrap());
         for way in every_way(&cells) {
             prop_assert!(!is_controlled(&cells, &way) || cost(&cells, &way) >= found);
         }

@@ -7,7 +7,7 @@ use levamen_formula::{IngredientId, Scale};
 use levamen_quantity::{Exact, Mass};
 
 use super::scales;
-use crate::rounding::{Cell, controlled};
+use crate::rounding::{RoundingCell, controlled};
 use crate::rounding_error::RoundingError;
 use crate::weight::{Weight, in_divisions};
 
@@ -31,7 +31,7 @@ enum RowKey<'b> {
 #[derive(Default)]
 struct Class<'s> {
     places: Vec<(Place, &'s Scale)>,
-    cells: Vec<Cell>,
+    cells: Vec<RoundingCell>,
 }
 
 /// Rounds what is weighed. Weights that are shown in the same division form one table of ingredients by stages.
@@ -55,10 +55,10 @@ pub fn weigh<'s>(batch: &Batch<'_>, scales: &'s [Scale]) -> Result<Weighed<'s>, 
         let row = *rows.entry(row_key(line)).or_insert(next);
         let class = classes.entry(&scale.division).or_default();
         class.places.push((place, scale));
-        class.cells.push(Cell { row, column: place.0, value });
+        class.cells.push(RoundingCell { row, column: place.0, value });
     }
     for (division, class) in classes {
-        let rounded = controlled(&class.cells);
+        let rounded = controlled(&class.cells)?;
         for ((place, scale), value) in class.places.into_iter().zip(rounded) {
             weighed.insert(place, (Weight::of_divisions(&value, division)?, scale));
         }

@@ -4,7 +4,7 @@ use levamen_balance::BalancedItem;
 use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
-use super::{LineSheet, Source, StageSheet, scales};
+use super::{LineSheet, LineSource, StageSheet, scales};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;
 
@@ -14,7 +14,7 @@ const WEAKER: u32 = 100;
 
 /// What to do about a weight under twenty divisions of its scale.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Remedy {
+pub enum SmallWeightRemedy {
     /// Stir it into some of the stage's water.
     Dilute(Dilution),
     /// A dilution would bring more water than the stage still has.
@@ -50,12 +50,12 @@ pub struct Dilution {
 pub fn offer(stage: &mut StageSheet, scales: &[Scale]) -> Result<(), RoundingError> {
     let mut water = stage_water(stage);
     for line in &mut stage.lines {
-        let Source::Weighed(on) = &line.source else { continue };
+        let LineSource::Weighed(on) = &line.source else { continue };
         if line.exact == Mass::ZERO || !scales::is_small(&on.scale, &line.exact) {
             continue;
         }
         let remedy = remedy(line, &on.scale, scales, &water)?;
-        if let Remedy::Dilute(dilution) = &remedy {
+        if let SmallWeightRemedy::Dilute(dilution) = &remedy {
             water.weight = water.weight.try_sub(dilution.water_less)?;
         }
         line.remedy = Some(remedy);
@@ -78,31 +78,36 @@ fn stage_water(stage: &StageSheet) -> Water {
         .filter(|line| matches!(line.item, BalancedItem::Ingredient { is_water: true, .. }));
     let largest = waters.max_by(|a, b| a.weight.cmp(&b.weight));
     let division = largest.and_then(|line| match &line.source {
-        Source::Weighed(on) => Some(on.scale.division.clone()),
-        Source::WholeTub | Source::RestOfTub => None,
+        LineSource::Weighed(on) => Some(on.scale.division.clone()),
+        LineSource::WholeTub | LineSource::RestOfTub => None,
     });
     Water { weight: largest.map_or(Weight::ZERO, |line| line.weight), division }
 }
 
-fn remedy(line: &LineSheet, scale: &Scale, scales: &[Scale], water: &Water) -> Result<Remedy, RoundingError> {
+fn remedy(
+    line: &LineSheet,
+    scale: &Scale,
+    scales: &[Scale],
+    water: &Water,
+) -> Result<SmallWeightRemedy, RoundingError> {
     match line.item {
         BalancedItem::Ingredient { is_flour: false, is_water: false, .. } | BalancedItem::Seed(_) => {}
         BalancedItem::Ingredient { .. } | BalancedItem::Piece | BalancedItem::Stage(_) => {
-            return Ok(Remedy::Care);
+            return Ok(SmallWeightRemedy::Care);
         }
     }
     let parts = if enough(&line.exact, STRONGER, scales)? { STRONGER } else { WEAKER };
     let brings = times(&line.exact, parts - 1);
     let division = water.division.as_ref().filter(|_| brings <= water.weight.as_exact());
     let Some(division) = division else {
-        return Ok(Remedy::TooLittleWater { wanted: brings, there: water.weight });
+        return Ok(SmallWeightRemedy::TooLittleWater { wanted: brings, there: water.weight });
     };
     let weigh = scales::nearest(scales, &times(&line.exact, parts))?;
     if weigh.is_zero() {
-        return Ok(Remedy::Care);
+        return Ok(SmallWeightRemedy::Care);
     }
     let make_up = scales::few_divisions(scale);
-    Ok(Remedy::Dilute(Dilution {
+    Ok(SmallWeightRemedy::Dilute(Dilution {
         one_part_in: parts,
         make_up_water: scales::nearest(scales, &times(&make_up, parts - 1))?,
         make_up: Weight::nearest(&make_up, &scale.division)?,

@@ -7,7 +7,7 @@ use levamen_quantity::{Exact, Mass};
 
 use super::cells::{Place, Weighed};
 use super::{StageSheet, mixed, stages};
-use crate::pieces::{Pieces, loss, to_divide};
+use crate::pieces::{BatchPieces, loss, to_divide};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;
 
@@ -22,7 +22,7 @@ pub fn fill<'s>(
     scales: &'s [Scale],
 ) -> Result<Vec<StageSheet>, RoundingError> {
     let mut filled = stages::fill(batch, &weighed, scales)?;
-    let Some(pieces) = Pieces::of(batch)? else { return Ok(filled) };
+    let Some(pieces) = BatchPieces::of(batch)? else { return Ok(filled) };
     let wanted = pieces.mass();
     // A size that was not asked for with the piece for the next batch in it does not leave that either.
     let keeps = to_divide(batch) >= wanted;
@@ -62,7 +62,7 @@ pub fn mixed_weight(stages: &[StageSheet]) -> Result<Weight, RoundingError> {
 }
 
 /// The ingredients that were rounded down, the heaviest last.
-fn rounded_down(batch: &Batch<'_>, weighed: &Weighed<'_>) -> Down {
+fn rounded_down(batch: &Batch<'_>, weighed: &Weighed<'_>) -> RoundedDown {
     let stages = &batch.balance().stages;
     let mut lines: Vec<(Mass, Mass, Place)> = Vec::new();
     for (place, (weight, scale)) in weighed {
@@ -76,13 +76,13 @@ fn rounded_down(batch: &Batch<'_>, weighed: &Weighed<'_>) -> Down {
         }
     }
     lines.sort();
-    Down(lines)
+    RoundedDown(lines)
 }
 
 /// Lines that may go up: the exact weight, the division and the place of each.
-struct Down(Vec<(Mass, Mass, Place)>);
+struct RoundedDown(Vec<(Mass, Mass, Place)>);
 
-impl Down {
+impl RoundedDown {
     /// Takes out the line to round up: of those whose division makes up for all that is missing the one with the finest
     /// scale, else one with the coarsest; the heaviest of equals.
     fn best(&mut self, missing: &Mass) -> Option<Place> {

@@ -3,7 +3,7 @@
 use levamen_balance::BalancedItem;
 use levamen_quantity::Mass;
 
-use super::{LineSheet, Source, StageSheet};
+use super::{LineSheet, LineSource, StageSheet};
 
 /// Marks each line and each tub with the finest division that it was weighed with: what stands in a tub is known as well
 /// as the finest of what went into it, and so is what is taken of it.
@@ -20,7 +20,7 @@ pub fn mark(stages: &mut [StageSheet]) {
 
 fn known_to<'l>(of_tubs: &'l [Mass], line: &'l LineSheet) -> Option<&'l Mass> {
     match (&line.source, line.item) {
-        (Source::Weighed(on), _) => Some(&on.scale.division),
+        (LineSource::Weighed(on), _) => Some(&on.scale.division),
         (_, BalancedItem::Stage(tub)) => of_tubs.get(tub),
         _ => None,
     }

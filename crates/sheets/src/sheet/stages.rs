@@ -6,7 +6,7 @@ use levamen_language::SeedFate;
 use levamen_quantity::Mass;
 
 use super::cells::{Place, Weighed, takers, takes_the_rest};
-use super::{LineSheet, Source, StageSheet, scales};
+use super::{LineSheet, LineSource, StageSheet, scales};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;
 
@@ -16,7 +16,7 @@ pub fn fill(
     weighed: &Weighed<'_>,
     scales: &[Scale],
 ) -> Result<Vec<StageSheet>, RoundingError> {
-    let mut filling = Filling { batch, weighed, scales, done: Vec::new(), owed: Vec::new() };
+    let mut filling = Filling { batch, weighed, scales, done: Vec::new(), to_give_back: Vec::new() };
     for (at, stage) in batch.balance().stages.iter().enumerate() {
         filling.add(at, stage)?;
     }
@@ -30,12 +30,12 @@ struct Filling<'f> {
     scales: &'f [Scale],
     done: Vec<StageSheet>,
     /// The seed that went into each stage, and into the builds that it grew from, and is still to be given back.
-    owed: Vec<Seed>,
+    to_give_back: Vec<SeedWeight>,
 }
 
 /// A weight of seed, with and without rounding.
 #[derive(Default, Clone)]
-struct Seed {
+struct SeedWeight {
     weight: Weight,
     exact: Mass,
 }
@@ -49,9 +49,9 @@ impl Filling<'_> {
         }
         let weighed_in = Weight::try_sum(lines.iter().map(|line| line.weight))?;
         let made = self.made(stage, weighed_in)?;
-        let owed = self.owed(&lines)?;
-        let given_back = self.given_back(stage, &owed)?.min(made);
-        self.owed.push(if given_back.is_zero() { owed } else { Seed::default() });
+        let to_give_back = self.to_give_back(&lines)?;
+        let given_back = self.given_back(stage, &to_give_back)?.min(made);
+        self.to_give_back.push(if given_back.is_zero() { to_give_back } else { SeedWeight::default() });
         let is_last = stage.kind == StageKind::FinalDough;
         let rest = made.try_sub(given_back)?;
         self.done.push(StageSheet {
@@ -71,13 +71,13 @@ impl Filling<'_> {
     }
 
     /// What a line weighs and where that comes from.
-    fn weight(&mut self, place: Place, line: &BalancedLine) -> Result<(Weight, Source), RoundingError> {
+    fn weight(&mut self, place: Place, line: &BalancedLine) -> Result<(Weight, LineSource), RoundingError> {
         let stages = &self.batch.balance().stages;
         if takes_the_rest(stages, place, line)
             && let BalancedItem::Stage(tub) = line.item
         {
             let alone = takers(stages, tub).count() == 1;
-            let source = if alone { Source::WholeTub } else { Source::RestOfTub };
+            let source = if alone { LineSource::WholeTub } else { LineSource::RestOfTub };
             return Ok((self.take(tub, None)?, source));
         }
         let Some(&(weight, scale)) = self.weighed.get(&place) else {
@@ -87,7 +87,7 @@ impl Filling<'_> {
             BalancedItem::Stage(tub) if tub < place.0 => self.take(tub, Some((weight, scale)))?,
             _ => weight,
         };
-        Ok((weight, Source::Weighed(scales::put(scale, weight)?)))
+        Ok((weight, LineSource::Weighed(scales::put(scale, weight)?)))
     }
 
     /// Takes a weight out of a tub, or all that is there; never more than there is.
@@ -105,7 +105,13 @@ impl Filling<'_> {
         Ok(taken)
     }
 
-    fn line(&self, stage: &BalancedStage, line: &BalancedLine, weight: Weight, source: Source) -> LineSheet {
+    fn line(
+        &self,
+        stage: &BalancedStage,
+        line: &BalancedLine,
+        weight: Weight,
+        source: LineSource,
+    ) -> LineSheet {
         LineSheet {
             name: line.name.clone(),
             item: line.item,
@@ -132,27 +138,36 @@ impl Filling<'_> {
     }
 
     /// The seed in a tub that is to be given back: what was weighed in, and what came in a whole tub.
-    fn owed(&self, lines: &[LineSheet]) -> Result<Seed, RoundingError> {
-        let mut owed = Seed::default();
+    fn to_give_back(&self, lines: &[LineSheet]) -> Result<SeedWeight, RoundingError> {
+        let mut to_give_back = SeedWeight::default();
         for line in lines {
             let seed = match line.item {
                 BalancedItem::Seed(SeedFate::GivenBack) => {
-                    Seed { weight: line.weight, exact: line.exact.clone() }
+                    SeedWeight { weight: line.weight, exact: line.exact.clone() }
                 }
-                BalancedItem::Stage(tub) if line.source == Source::WholeTub => {
-                    self.owed.get(tub).cloned().unwrap_or_default()
+                BalancedItem::Stage(tub) if line.source == LineSource::WholeTub => {
+                    let to_give_back = self.to_give_back.get(tub).cloned();
+                    to_give_back
+                        .ok_or_else(|| RoundingError::internal("a stage takes of one that is not made yet"))?
                 }
                 _ => continue,
             };
-            owed = Seed { weight: owed.weight.try_add(seed.weight)?, exact: &owed.exact + &seed.exact };
+            to_give_back = SeedWeight {
+                weight: to_give_back.weight.try_add(seed.weight)?,
+                exact: &to_give_back.exact + &seed.exact,
+            };
         }
-        Ok(owed)
+        Ok(to_give_back)
     }
 
     /// What is kept for the next seed: as much as the seed that went in, so that the culture neither grows nor
     /// shrinks; where the two differ, as much as the dough says.
-    fn given_back(&self, stage: &BalancedStage, owed: &Seed) -> Result<Weight, RoundingError> {
+    fn given_back(&self, stage: &BalancedStage, to_give_back: &SeedWeight) -> Result<Weight, RoundingError> {
         let wanted = self.batch.mass(&stage.given_back);
-        if wanted == owed.exact { Ok(owed.weight) } else { scales::nearest(self.scales, &wanted) }
+        if wanted == to_give_back.exact {
+            Ok(to_give_back.weight)
+        } else {
+            scales::nearest(self.scales, &wanted)
+        }
     }
 }

@@ -3,12 +3,12 @@
 use levamen_balance::BalancedItem;
 use levamen_quantity::Mass;
 
-use super::{Change, Fetch, LineSheet, Source, StageSheet};
+use super::{LineSheet, LineSource, RoundingChange, SheetRow, StageSheet};
 use crate::rounding_error::RoundingError;
 
 /// What is weighed of each thing in all stages together, in the order in which it first comes up.
-pub fn fetch(stages: &[StageSheet]) -> Result<Vec<Fetch>, RoundingError> {
-    let mut all: Vec<Fetch> = Vec::new();
+pub fn fetch(stages: &[StageSheet]) -> Result<Vec<SheetRow>, RoundingError> {
+    let mut all: Vec<SheetRow> = Vec::new();
     for line in stages.iter().flat_map(|stage| &stage.lines) {
         if matches!(line.item, BalancedItem::Stage(_)) {
             continue;
@@ -19,7 +19,7 @@ pub fn fetch(stages: &[StageSheet]) -> Result<Vec<Fetch>, RoundingError> {
                 fetch.exact = &fetch.exact + &line.exact;
                 fetch.division = fetch.division.iter().chain(&line.division).min().cloned();
             }
-            None => all.push(Fetch {
+            None => all.push(SheetRow {
                 name: line.name.clone(),
                 item: line.item,
                 weight: line.weight,
@@ -32,7 +32,7 @@ pub fn fetch(stages: &[StageSheet]) -> Result<Vec<Fetch>, RoundingError> {
 }
 
 /// An ingredient is the same under any spelling; a seed or a piece of dough is what it is called.
-fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
+fn is_same(fetch: &SheetRow, line: &LineSheet) -> bool {
     match (fetch.item, line.item) {
         (BalancedItem::Ingredient { id: known, .. }, BalancedItem::Ingredient { id, .. }) => known == id,
         (BalancedItem::Seed(_), BalancedItem::Seed(_)) | (BalancedItem::Piece, BalancedItem::Piece) => {
@@ -43,16 +43,21 @@ fn is_same(fetch: &Fetch, line: &LineSheet) -> bool {
 }
 
 /// The weighed line that rounding changed most; the first of equals.
-pub fn largest_change(stages: &[StageSheet], flour: &Mass) -> Option<Change> {
-    let mut largest: Option<Change> = None;
+pub fn largest_change(stages: &[StageSheet], flour: &Mass) -> Option<RoundingChange> {
+    let mut largest: Option<RoundingChange> = None;
     for stage in stages {
-        for line in stage.lines.iter().filter(|line| matches!(line.source, Source::Weighed(_))) {
+        for line in stage.lines.iter().filter(|line| matches!(line.source, LineSource::Weighed(_))) {
             let by = &line.weight.as_exact() - &line.exact;
-            let of_all_flour = Mass::from_grams(by.grams().abs()).share_of(flour).unwrap_or_default();
+            // Of a batch without flour nothing is weighed, and nothing changes.
+            let Some(of_all_flour) = Mass::from_grams(by.grams().abs()).share_of(flour) else { continue };
             let least = largest.as_ref().map(|change| change.of_all_flour.clone()).unwrap_or_default();
             if of_all_flour > least {
-                largest =
-                    Some(Change { stage: stage.name.clone(), line: line.name.clone(), by, of_all_flour });
+                largest = Some(RoundingChange {
+                    stage: stage.name.clone(),
+                    line: line.name.clone(),
+                    by,
+                    of_all_flour,
+                });
             }
         }
     }

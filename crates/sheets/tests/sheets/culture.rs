@@ -7,15 +7,15 @@ use levamen_culture::{
     CultureKeeping, CultureNeed, Declared, FeedingHours, FeedingPlan, FeedingTask, Interval, plan,
 };
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
-use levamen_sheets::Part;
+use levamen_sheets::FeedPart;
 
 pub fn grams(figure: i64) -> Mass {
     Mass::from_grams(Exact::from(figure))
 }
 
 /// A culture that is fed white flour, rye flour and water, 5 to 3 to 8.
-pub fn parts() -> Vec<Part> {
-    let part = |name: &str, sixteenths| Part {
+pub fn parts() -> Vec<FeedPart> {
+    let part = |name: &str, sixteenths| FeedPart {
         name: name.to_owned(),
         share: Share::from_fraction(Exact::ratio(sixteenths, 16).unwrap()),
     };

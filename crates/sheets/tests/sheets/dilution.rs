@@ -2,7 +2,7 @@
 
 use levamen_balance::{Balance, BalancedItem};
 use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{Dilution, LineSheet, Remedy, Sheet, StageSheet, Weight};
+use levamen_sheets::{Dilution, LineSheet, Sheet, SmallWeightRemedy, StageSheet, Weight};
 use rust_decimal::Decimal;
 
 use crate::doughs;
@@ -22,7 +22,7 @@ fn dough(water: &str, yeast: &str) -> Balance {
     kitchen("test").last(|tub| tub.add("white flour", "400").add("water", water).add("yeast", yeast))
 }
 
-fn remedy_of_yeast(balance: &Balance) -> Option<Remedy> {
+fn remedy_of_yeast(balance: &Balance) -> Option<SmallWeightRemedy> {
     let sheet = Sheet::new(&balance.batch(), &[]).unwrap();
     sheet.stages[0].lines[2].remedy.clone()
 }
@@ -42,12 +42,12 @@ fn one_part_in_ten_where_that_is_enough() {
         water_less: shown("3.2"),
         still_small: false,
     };
-    assert_eq!(remedy_of_yeast(&dough("280", "0.35")), Some(Remedy::Dilute(expected)));
+    assert_eq!(remedy_of_yeast(&dough("280", "0.35")), Some(SmallWeightRemedy::Dilute(expected)));
 }
 
 #[test]
 fn one_part_in_a_hundred_where_ten_is_not() {
-    let Some(Remedy::Dilute(dilution)) = remedy_of_yeast(&dough("280", "0.19")) else {
+    let Some(SmallWeightRemedy::Dilute(dilution)) = remedy_of_yeast(&dough("280", "0.19")) else {
         panic!("no dilution")
     };
     assert_eq!((dilution.one_part_in, dilution.weigh, dilution.still_small), (100, shown("19"), false));
@@ -55,7 +55,7 @@ fn one_part_in_a_hundred_where_ten_is_not() {
 
 #[test]
 fn a_hundredth_that_is_still_small_says_so() {
-    let Some(Remedy::Dilute(dilution)) = remedy_of_yeast(&dough("280", "0.019")) else {
+    let Some(SmallWeightRemedy::Dilute(dilution)) = remedy_of_yeast(&dough("280", "0.019")) else {
         panic!("no dilution")
     };
     assert_eq!((dilution.one_part_in, dilution.weigh, dilution.still_small), (100, shown("1.9"), true));
@@ -63,7 +63,7 @@ fn a_hundredth_that_is_still_small_says_so() {
 
 #[test]
 fn the_water_must_be_there() {
-    let refused = Remedy::TooLittleWater { wanted: mass("18.81"), there: shown("18") };
+    let refused = SmallWeightRemedy::TooLittleWater { wanted: mass("18.81"), there: shown("18") };
     assert_eq!(remedy_of_yeast(&dough("18", "0.19")), Some(refused));
 }
 
@@ -74,8 +74,11 @@ fn two_dilutions_share_the_water() {
     });
     let sheet = Sheet::new(&balance.batch(), &[]).unwrap();
     let remedy = |index: usize| sheet.stages[0].lines[index].remedy.clone();
-    assert!(matches!(remedy(2), Some(Remedy::Dilute(_))));
-    assert_eq!(remedy(3), Some(Remedy::TooLittleWater { wanted: mass("18.81"), there: shown("6.2") }));
+    assert!(matches!(remedy(2), Some(SmallWeightRemedy::Dilute(_))));
+    assert_eq!(
+        remedy(3),
+        Some(SmallWeightRemedy::TooLittleWater { wanted: mass("18.81"), there: shown("6.2") })
+    );
 }
 
 #[test]
@@ -83,12 +86,15 @@ fn flour_and_water_are_marked_and_not_diluted() {
     let balance = doughs::poolish_bread();
     let tiny = balance.where_weighs(&balance.weight, &mass("1")).unwrap();
     let lines = Sheet::new(&tiny, &[]).unwrap().stages.swap_remove(0).lines;
-    assert_eq!([&lines[0].remedy, &lines[1].remedy], [&Some(Remedy::Care), &Some(Remedy::Care)]);
+    assert_eq!(
+        [&lines[0].remedy, &lines[1].remedy],
+        [&Some(SmallWeightRemedy::Care), &Some(SmallWeightRemedy::Care)]
+    );
 }
 
 #[test]
 fn a_hundredth_that_no_scale_shows_is_no_help() {
-    assert_eq!(remedy_of_yeast(&dough("280", "0.0004")), Some(Remedy::Care));
+    assert_eq!(remedy_of_yeast(&dough("280", "0.0004")), Some(SmallWeightRemedy::Care));
 }
 
 /// What holds of every stage: a dilution brings the exact weight to within half a division of the mixture, and all
@@ -110,7 +116,7 @@ pub fn holds(stage: &StageSheet) -> bool {
 
 fn dilution(line: &LineSheet) -> Option<(&Mass, &Dilution)> {
     match &line.remedy {
-        Some(Remedy::Dilute(dilution)) => Some((&line.exact, dilution)),
-        Some(Remedy::TooLittleWater { .. } | Remedy::Care) | None => None,
+        Some(SmallWeightRemedy::Dilute(dilution)) => Some((&line.exact, dilution)),
+        Some(SmallWeightRemedy::TooLittleWater { .. } | SmallWeightRemedy::Care) | None => None,
     }
 }

@@ -4,7 +4,7 @@ use levamen_balance::Balance;
 use levamen_formula::Scale;
 use levamen_language::Kind;
 use levamen_quantity::Mass;
-use levamen_sheets::{Sheet, Source};
+use levamen_sheets::{LineSource, Sheet};
 use proptest::prelude::*;
 
 use crate::kitchen::{grams, kitchen};
@@ -59,7 +59,7 @@ proptest! {
         prop_assert!(to_divide >= pieces.mass(), "{} of {}", to_divide.grams(), pieces.mass().grams());
         prop_assert_eq!(sheet.short, Mass::ZERO);
         for line in sheet.stages.iter().flat_map(|stage| &stage.lines) {
-            if let Source::Weighed(on) = &line.source {
+            if let LineSource::Weighed(on) = &line.source {
                 let moved = (&line.weight.as_exact() - &line.exact).grams().abs();
                 prop_assert!(moved < *on.scale.division.grams());
             }

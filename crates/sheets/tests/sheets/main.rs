@@ -2,6 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod bakery;
+mod costs;
 mod culture;
 mod dilution;
 mod doughs;
@@ -10,3 +12,4 @@ mod feeding;
 mod kitchen;
 mod pieces;
 mod rounding;
+mod stores;

@@ -4,7 +4,7 @@ use levamen_balance::{Balance, BalancedItem};
 use levamen_formula::Scale;
 use levamen_language::{Kind, SeedFate};
 use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{LineSheet, Sheet, Source, StageSheet, Weight};
+use levamen_sheets::{LineSheet, LineSource, Sheet, StageSheet, Weight};
 use proptest::prelude::*;
 
 use crate::kitchen::{Tub, grams, kitchen};
@@ -57,7 +57,7 @@ fn nothing_is_lost(sheet: &Sheet) -> bool {
 /// exact weight is at least half a division. What is taken out of a tub is never more than is in there, so that
 /// it may be less.
 fn is_well_rounded(line: &LineSheet) -> bool {
-    let Source::Weighed(on) = &line.source else { return true };
+    let LineSource::Weighed(on) = &line.source else { return true };
     let division = &on.scale.division;
     let is_whole = line.weight.as_exact().round_to(division) == line.weight.as_exact();
     let is_near = off(line.weight, &line.exact) < *division || matches!(line.item, BalancedItem::Stage(_));
@@ -73,8 +73,8 @@ fn class<'s>(sheet: &'s Sheet, division: &Mass) -> Vec<(usize, &'s LineSheet)> {
         .enumerate()
         .flat_map(|(at, stage)| stage.lines.iter().map(move |line| (at, line)));
     let in_class = |line: &LineSheet| match &line.source {
-        Source::Weighed(on) => on.scale.division == *division,
-        Source::WholeTub | Source::RestOfTub => false,
+        LineSource::Weighed(on) => on.scale.division == *division,
+        LineSource::WholeTub | LineSource::RestOfTub => false,
     };
     let is_pinch = |line: &LineSheet| line.exact < *division && &line.exact + &line.exact >= *division;
     lines.filter(|(_, line)| in_class(line) && !is_pinch(line)).collect()
@@ -110,7 +110,7 @@ fn holds(balance: &Balance, scales: &[Scale]) -> Result<(), TestCaseError> {
         prop_assert!(stage.lines.iter().all(is_well_rounded), "{stage:#?}");
     }
     for line in sheet.stages.iter().flat_map(|stage| &stage.lines) {
-        if let Source::Weighed(on) = &line.source {
+        if let LineSource::Weighed(on) = &line.source {
             prop_assert!(sums_stay_near(&sheet, &on.scale.division), "{sheet:#?}");
         }
     }
@@ -120,7 +120,7 @@ fn holds(balance: &Balance, scales: &[Scale]) -> Result<(), TestCaseError> {
 
 fn the_largest_change_is_the_largest(sheet: &Sheet) -> bool {
     let weighed = sheet.stages.iter().flat_map(|stage| &stage.lines);
-    let weighed = weighed.filter(|line| matches!(line.source, Source::Weighed(_)));
+    let weighed = weighed.filter(|line| matches!(line.source, LineSource::Weighed(_)));
     let change = |line: &LineSheet| off(line.weight, &line.exact);
     let most = weighed.map(change).max().unwrap_or_default();
     let stated = sheet.largest_change.as_ref().map(|change| Mass::from_grams(change.by.grams().abs()));

@@ -6,7 +6,7 @@ use levamen_sheets::DoughCaution;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// A caution about one stage of a dough.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -19,9 +19,9 @@ pub struct DoughCautionJson {
     pub foods: Vec<String>,
     /// How long they have stood neither cold nor hot by the end of the stage, in minutes, as far as anything says; null
     /// where it is not about food.
-    pub stood_min: Option<Figure>,
+    pub stood_min: Option<DecimalJson>,
     /// How long they may, in minutes; null where it is not about food.
-    pub longest_min: Option<Figure>,
+    pub longest_min: Option<DecimalJson>,
     /// Whether some time that counts is said nowhere.
     pub is_unsaid: bool,
     /// What to do, and why.
@@ -44,8 +44,8 @@ impl From<&DoughCaution> for DoughCautionJson {
             stage: caution.name.clone(),
             hazard: if caution.hazard == Hazard::Spoiling { "spoiling" } else { "hot water" }.to_owned(),
             foods: caution.foods.clone(),
-            stood_min: stood.map(|stood| Figure::number(&stood.in_unit(TimeUnit::Minute))),
-            longest_min: stood.map(|_| Figure::number(&longest_unheld().in_unit(TimeUnit::Minute))),
+            stood_min: stood.map(|stood| DecimalJson::number(&stood.in_unit(TimeUnit::Minute))),
+            longest_min: stood.map(|_| DecimalJson::number(&longest_unheld().in_unit(TimeUnit::Minute))),
             is_unsaid: caution.is_unsaid,
             words: caution.words(),
             source: caution.source().to_owned(),

@@ -6,7 +6,7 @@ use levamen_sheets::ConversionSheet;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// Two doughs side by side.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -15,7 +15,7 @@ pub struct ComparisonJson {
     /// Their names.
     pub doughs: [String; 2],
     /// All flour in each.
-    pub total_flour_g: [Figure; 2],
+    pub total_flour_g: [DecimalJson; 2],
     /// The figures of the whole.
     pub figures: Vec<FigureJson>,
     /// The ingredients of the whole, on all flour.
@@ -32,7 +32,7 @@ pub struct FigureJson {
     /// Its name.
     pub figure: String,
     /// On all flour.
-    pub pct: [Figure; 2],
+    pub pct: [DecimalJson; 2],
 }
 
 /// Something that is weighed in one of the doughs or in both.
@@ -43,18 +43,18 @@ pub struct ComparedJson {
     /// How much of it there is in each dough; null where there is none.
     pub amounts: [Option<AmountJson>; 2],
     /// How much more the second has, in percent; null where there is no flour to reckon it by.
-    pub difference_pct: Option<Figure>,
+    pub difference_pct: Option<DecimalJson>,
     /// How much more the second has.
-    pub difference_g: Figure,
+    pub difference_g: DecimalJson,
 }
 
 /// How much there is of something.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct AmountJson {
     /// On all flour in the whole, on the stage's own flour in a stage; null without flour.
-    pub pct: Option<Figure>,
+    pub pct: Option<DecimalJson>,
     /// Its weight.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 /// A stage of one of the doughs or of both.
@@ -65,7 +65,7 @@ pub struct ComparedStageJson {
     /// What it is: poolish, levain, final dough, and so on.
     pub kind: String,
     /// Water on flour of all that is in it.
-    pub hydration_pct: [Option<Figure>; 2],
+    pub hydration_pct: [Option<DecimalJson>; 2],
     /// What is weighed into it.
     pub lines: Vec<ComparedJson>,
     /// What stands in the tub when it is made.
@@ -76,11 +76,11 @@ impl From<&Comparison> for ComparisonJson {
     fn from(comparison: &Comparison) -> Self {
         let figures = comparison.figures.iter().map(|(name, shares)| FigureJson {
             figure: (*name).to_owned(),
-            pct: shares.each_ref().map(Figure::percent),
+            pct: shares.each_ref().map(DecimalJson::percent),
         });
         Self {
             doughs: comparison.doughs.clone(),
-            total_flour_g: comparison.flour.each_ref().map(Figure::grams),
+            total_flour_g: comparison.flour.each_ref().map(DecimalJson::grams),
             figures: figures.collect(),
             overall: comparison.rows.iter().map(ComparedJson::from).collect(),
             dough: ComparedJson::from(&comparison.dough),
@@ -95,15 +95,18 @@ impl From<&Compared> for ComparedJson {
         Self {
             name: compared.name.clone(),
             amounts: compared.amounts.each_ref().map(|amount| amount.as_ref().map(AmountJson::from)),
-            difference_pct: share.as_ref().map(Figure::percent),
-            difference_g: Figure::grams(&weight),
+            difference_pct: share.as_ref().map(DecimalJson::percent),
+            difference_g: DecimalJson::grams(&weight),
         }
     }
 }
 
 impl From<&ComparedAmount> for AmountJson {
     fn from(amount: &ComparedAmount) -> Self {
-        Self { pct: amount.share.as_ref().map(Figure::percent), grams: Figure::grams(&amount.weight) }
+        Self {
+            pct: amount.share.as_ref().map(DecimalJson::percent),
+            grams: DecimalJson::grams(&amount.weight),
+        }
     }
 }
 
@@ -112,7 +115,7 @@ impl From<&ComparedStage> for ComparedStageJson {
         Self {
             names: stage.names.clone(),
             kind: stage.kind.name().to_owned(),
-            hydration_pct: stage.hydration.each_ref().map(|share| share.as_ref().map(Figure::percent)),
+            hydration_pct: stage.hydration.each_ref().map(|share| share.as_ref().map(DecimalJson::percent)),
             lines: stage.lines.iter().map(ComparedJson::from).collect(),
             made: ComparedJson::from(&stage.made),
         }
@@ -132,7 +135,7 @@ pub struct ConversionJson {
     /// The pre-ferment that is gone; null where there was none.
     pub replaced: Option<String>,
     /// The flour in the new pre-ferment, on all flour; 0 in a straight dough.
-    pub share_pct: Figure,
+    pub share_pct: DecimalJson,
     /// Its yeast; null where there is none before and after.
     pub yeast: Option<YeastJson>,
     /// What was chosen where nothing was asked for, and what deserves another look.
@@ -147,11 +150,11 @@ pub struct YeastJson {
     /// Which yeast.
     pub name: String,
     /// In the whole dough as it was, on all flour; another yeast counted as so much of this.
-    pub before_pct: Figure,
+    pub before_pct: DecimalJson,
     /// In the whole dough as it is, on all flour.
-    pub after_pct: Figure,
+    pub after_pct: DecimalJson,
     /// In the final dough, on all flour.
-    pub final_dough_pct: Figure,
+    pub final_dough_pct: DecimalJson,
     /// How the final dough's yeast was come to.
     pub rule: String,
     /// In the pre-ferment; null where no yeast raises it.
@@ -162,9 +165,9 @@ pub struct YeastJson {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct DoseJson {
     /// What is written.
-    pub pct: Figure,
+    pub pct: DecimalJson,
     /// The least and the most that printed pre-ferments have; null where the baker said how much.
-    pub printed_pct: Option<[Figure; 2]>,
+    pub printed_pct: Option<[DecimalJson; 2]>,
     /// What deserves another look.
     pub remarks: Vec<String>,
 }
@@ -177,7 +180,7 @@ impl From<&ConversionSheet> for ConversionJson {
             text: converted.text.clone(),
             to: converted.target.name().to_owned(),
             replaced: converted.replaced.clone(),
-            share_pct: Figure::percent(&converted.share),
+            share_pct: DecimalJson::percent(&converted.share),
             yeast: converted.yeast.as_ref().map(YeastJson::from),
             remarks: converted.remarks.clone(),
             comparison: ComparisonJson::from(&sheet.comparison),
@@ -189,9 +192,9 @@ impl From<&YeastCount> for YeastJson {
     fn from(count: &YeastCount) -> Self {
         Self {
             name: count.name.clone(),
-            before_pct: Figure::percent(&count.before),
-            after_pct: Figure::percent(&count.whole),
-            final_dough_pct: Figure::percent(&count.final_dough),
+            before_pct: DecimalJson::percent(&count.before),
+            after_pct: DecimalJson::percent(&count.whole),
+            final_dough_pct: DecimalJson::percent(&count.final_dough),
             rule: count.rule.clone(),
             dose: count.dose.as_ref().map(DoseJson::from),
         }
@@ -200,8 +203,10 @@ impl From<&YeastCount> for YeastJson {
 
 impl From<&Dose> for DoseJson {
     fn from(dose: &Dose) -> Self {
-        let printed =
-            dose.printed.as_ref().map(|(least, most)| [Figure::percent(least), Figure::percent(most)]);
-        Self { pct: Figure::percent(&dose.share), printed_pct: printed, remarks: dose.remarks.clone() }
+        let printed = dose
+            .printed
+            .as_ref()
+            .map(|(least, most)| [DecimalJson::percent(least), DecimalJson::percent(most)]);
+        Self { pct: DecimalJson::percent(&dose.share), printed_pct: printed, remarks: dose.remarks.clone() }
     }
 }

@@ -4,7 +4,7 @@ use levamen_sheets::{CustomerCost, DoughCost, IngredientCost, OrdersCost};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// What doughs cost, or the orders of a day. A sum with something in `unpriced` is that much too small.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -24,13 +24,13 @@ pub struct DoughCostJson {
     /// The dough.
     pub dough: String,
     /// What a kilogram of it costs, with four decimals.
-    pub kilogram: Figure,
+    pub kilogram: DecimalJson,
     /// What each ingredient of a kilogram costs; they add up.
     pub ingredients: Vec<IngredientCostJson>,
     /// What the dough weighs by its file; null where that says no size.
-    pub batch_g: Option<Figure>,
+    pub batch_g: Option<DecimalJson>,
     /// What so much costs, with two decimals.
-    pub batch: Option<Figure>,
+    pub batch: Option<DecimalJson>,
     /// Its products.
     pub pieces: Vec<PieceCostJson>,
     /// What of the dough has no price.
@@ -43,9 +43,9 @@ pub struct IngredientCostJson {
     /// Its name.
     pub ingredient: String,
     /// How much of it there is.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// What that costs; null without a price.
-    pub price: Option<Figure>,
+    pub price: Option<DecimalJson>,
 }
 
 /// What a piece of a product costs.
@@ -54,7 +54,7 @@ pub struct PieceCostJson {
     /// The product.
     pub product: String,
     /// What a piece costs, with four decimals.
-    pub price: Figure,
+    pub price: DecimalJson,
     /// What of it has no price.
     pub unpriced: Vec<String>,
 }
@@ -67,7 +67,7 @@ pub struct OrdersCostJson {
     /// Customers; at last, under null, what nobody ordered.
     pub customers: Vec<CustomerCostJson>,
     /// What all of it costs.
-    pub total: Figure,
+    pub total: DecimalJson,
     /// What of it has no price.
     pub unpriced: Vec<String>,
 }
@@ -80,7 +80,7 @@ pub struct CustomerCostJson {
     /// The lines; they add up.
     pub lines: Vec<OrderCostJson>,
     /// Their sum.
-    pub sum: Figure,
+    pub sum: DecimalJson,
 }
 
 /// What some pieces of a product cost.
@@ -91,27 +91,27 @@ pub struct OrderCostJson {
     /// How many pieces.
     pub pieces: u64,
     /// What they cost, with two decimals.
-    pub price: Figure,
+    pub price: DecimalJson,
 }
 
 impl From<&DoughCost> for DoughCostJson {
     fn from(cost: &DoughCost) -> Self {
         let ingredient = |line: &IngredientCost| IngredientCostJson {
             ingredient: line.name.clone(),
-            grams: Figure::grams(&line.mass),
-            price: line.price.map(Figure::money),
+            grams: DecimalJson::grams(&line.mass),
+            price: line.price.map(DecimalJson::money),
         };
         let pieces = cost.pieces.iter().map(|piece| PieceCostJson {
             product: piece.product.clone(),
-            price: Figure::money(piece.price),
+            price: DecimalJson::money(piece.price),
             unpriced: piece.unpriced.clone(),
         });
         Self {
             dough: cost.dough.clone(),
-            kilogram: Figure::money(cost.kilogram),
+            kilogram: DecimalJson::money(cost.kilogram),
             ingredients: cost.lines.iter().map(ingredient).collect(),
-            batch_g: cost.size.as_ref().map(Figure::grams),
-            batch: cost.batch.map(Figure::money),
+            batch_g: cost.size.as_ref().map(DecimalJson::grams),
+            batch: cost.batch.map(DecimalJson::money),
             pieces: pieces.collect(),
             unpriced: cost.unpriced.clone(),
         }
@@ -123,7 +123,7 @@ impl From<&OrdersCost> for OrdersCostJson {
         Self {
             date: cost.date.to_string(),
             customers: cost.customers.iter().map(CustomerCostJson::from).collect(),
-            total: Figure::money(cost.total),
+            total: DecimalJson::money(cost.total),
             unpriced: cost.unpriced.clone(),
         }
     }
@@ -134,8 +134,8 @@ impl From<&CustomerCost> for CustomerCostJson {
         let lines = cost.lines.iter().map(|line| OrderCostJson {
             product: line.product.clone(),
             pieces: line.pieces,
-            price: Figure::money(line.price),
+            price: DecimalJson::money(line.price),
         });
-        Self { customer: cost.customer.clone(), lines: lines.collect(), sum: Figure::money(cost.sum) }
+        Self { customer: cost.customer.clone(), lines: lines.collect(), sum: DecimalJson::money(cost.sum) }
     }
 }

@@ -2,11 +2,11 @@
 
 use jiff::Zoned;
 use levamen_quantity::TemperatureUnit;
-use levamen_sheets::{BegunSheet, FeedingRow, FeedingSheet, Weight};
+use levamen_sheets::{FeedingRow, FeedingSheet, NewCultureSheet, Weight};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// The feeding plan of a culture. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -19,17 +19,17 @@ pub struct FeedJson {
     /// The last day.
     pub to: String,
     /// Ripe culture at the start.
-    pub on_hand_g: Figure,
+    pub on_hand_g: DecimalJson,
     /// Whether it stands in the cold until the first feeding.
     pub begins_cold: bool,
     /// What is done, in order of time.
     pub steps: Vec<FeedStepJson>,
     /// What is taken for levains in all.
-    pub taken_g: Figure,
+    pub taken_g: DecimalJson,
     /// What is thrown away in all.
-    pub discarded_g: Figure,
+    pub discarded_g: DecimalJson,
     /// What stands in the tub at the end.
-    pub left_g: Figure,
+    pub left_g: DecimalJson,
     /// Whether it was shown that no choice among the hours discards less; for the moments of the plan none does.
     pub is_least: bool,
     /// What stands for what the book does not say.
@@ -46,34 +46,34 @@ pub enum FeedStepJson {
         /// When, as in RFC 3339.
         at: String,
         /// How much.
-        grams: Figure,
+        grams: DecimalJson,
         /// What stays in the tub.
-        stays_g: Figure,
+        stays_g: DecimalJson,
     },
     /// The culture is fed.
     Feed {
         /// When, as in RFC 3339.
         at: String,
         /// What is thrown away.
-        discard_g: Figure,
+        discard_g: DecimalJson,
         /// The old culture that is kept.
-        old_g: Figure,
+        old_g: DecimalJson,
         /// What is added.
         parts: Vec<FeedPartJson>,
         /// What stands in the tub then.
-        made_g: Figure,
+        made_g: DecimalJson,
         /// The share of old culture in it.
-        old_pct: Figure,
+        old_pct: DecimalJson,
         /// When it is ripe for certain.
         ripe: String,
         /// Whether it goes into the cold when it is ripe.
         goes_cold: bool,
         /// Old culture and what is thrown away and added, before rounding.
-        exact_old_g: Figure,
+        exact_old_g: DecimalJson,
         /// The same, thrown away.
-        exact_discard_g: Figure,
+        exact_discard_g: DecimalJson,
         /// The same, added.
-        exact_new_g: Figure,
+        exact_new_g: DecimalJson,
     },
 }
 
@@ -84,14 +84,16 @@ pub struct FeedPartJson {
     /// What it is called.
     pub name: String,
     /// How much.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 impl FeedPartJson {
     /// Each part by its name.
     pub(super) fn all(names: &[String], parts: &[Weight]) -> Vec<Self> {
-        let part =
-            |(name, weight): (&String, &Weight)| Self { name: name.clone(), grams: Figure::weight(*weight) };
+        let part = |(name, weight): (&String, &Weight)| Self {
+            name: name.clone(),
+            grams: DecimalJson::weight(*weight),
+        };
         names.iter().zip(parts).map(part).collect()
     }
 }
@@ -102,12 +104,12 @@ impl From<&FeedingSheet> for FeedJson {
             culture: sheet.culture.clone(),
             from: sheet.first.to_string(),
             to: sheet.last.to_string(),
-            on_hand_g: Figure::weight(sheet.on_hand),
+            on_hand_g: DecimalJson::weight(sheet.on_hand),
             begins_cold: sheet.begins_cold,
             steps: sheet.rows.iter().map(|row| step(row, &sheet.parts)).collect(),
-            taken_g: Figure::weight(sheet.taken),
-            discarded_g: Figure::weight(sheet.discarded),
-            left_g: Figure::weight(sheet.left),
+            taken_g: DecimalJson::weight(sheet.taken),
+            discarded_g: DecimalJson::weight(sheet.discarded),
+            left_g: DecimalJson::weight(sheet.left),
             is_least: sheet.is_least,
             notes: sheet.notes.clone(),
         }
@@ -118,21 +120,21 @@ fn step(row: &FeedingRow, names: &[String]) -> FeedStepJson {
     match row {
         FeedingRow::Take { at, weight, stays } => FeedStepJson::Take {
             at: moment(at),
-            grams: Figure::weight(*weight),
-            stays_g: Figure::weight(*stays),
+            grams: DecimalJson::weight(*weight),
+            stays_g: DecimalJson::weight(*stays),
         },
         FeedingRow::Feed { weighed, exact } => FeedStepJson::Feed {
             at: moment(&exact.at),
-            discard_g: Figure::weight(weighed.discard),
-            old_g: Figure::weight(weighed.old),
+            discard_g: DecimalJson::weight(weighed.discard),
+            old_g: DecimalJson::weight(weighed.old),
             parts: FeedPartJson::all(names, &weighed.parts),
-            made_g: Figure::weight(weighed.made),
-            old_pct: Figure::percent(&weighed.share_old()),
+            made_g: DecimalJson::weight(weighed.made),
+            old_pct: DecimalJson::percent(&weighed.share_old()),
             ripe: moment(&exact.ripe),
             goes_cold: exact.goes_cold,
-            exact_old_g: Figure::grams(&exact.old),
-            exact_discard_g: Figure::grams(&exact.discard),
-            exact_new_g: Figure::grams(&exact.new),
+            exact_old_g: DecimalJson::grams(&exact.old),
+            exact_discard_g: DecimalJson::grams(&exact.discard),
+            exact_new_g: DecimalJson::grams(&exact.new),
         },
     }
 }
@@ -149,7 +151,7 @@ pub struct NewCultureJson {
     /// The culture's name.
     pub culture: String,
     /// How warm it ripens at the bakery, in degrees Celsius; null where the book does not say it.
-    pub warm_c: Option<Figure>,
+    pub warm_c: Option<DecimalJson>,
     /// Its days in order.
     pub days: Vec<NewCultureDaysJson>,
     /// What stands for what the book does not say.
@@ -165,27 +167,28 @@ pub struct NewCultureDaysJson {
     /// The last of them; null: until it is ready.
     pub last: Option<u32>,
     /// What is kept of it at each feeding.
-    pub old_g: Figure,
+    pub old_g: DecimalJson,
     /// What is added.
     pub parts: Vec<FeedPartJson>,
     /// What stands in the jar then.
-    pub made_g: Figure,
+    pub made_g: DecimalJson,
     /// What to do and to look for, a line each.
     pub words: Vec<String>,
 }
 
-impl From<&BegunSheet> for NewCultureJson {
-    fn from(sheet: &BegunSheet) -> Self {
+impl From<&NewCultureSheet> for NewCultureJson {
+    fn from(sheet: &NewCultureSheet) -> Self {
         let days = sheet.days.iter().map(|days| NewCultureDaysJson {
             first: days.plan.first,
             last: days.plan.last,
-            old_g: Figure::weight(days.old),
+            old_g: DecimalJson::weight(days.old),
             parts: FeedPartJson::all(&sheet.parts, &days.parts),
-            made_g: Figure::weight(days.made),
+            made_g: DecimalJson::weight(days.made),
             words: days.plan.words.clone(),
         });
-        let celsius =
-            |warm: &levamen_quantity::Temperature| Figure::number(&warm.in_unit(TemperatureUnit::Celsius));
+        let celsius = |warm: &levamen_quantity::Temperature| {
+            DecimalJson::number(&warm.in_unit(TemperatureUnit::Celsius))
+        };
         Self {
             culture: sheet.culture.clone(),
             warm_c: sheet.warm.as_ref().map(celsius),

@@ -8,7 +8,7 @@ use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{FeedJson, Figure, NoTimetableJson, SheetJson, TimetableJson};
+use super::{DecimalJson, FeedJson, NoTimetableJson, SheetJson, TimetableJson};
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -45,13 +45,13 @@ pub struct DayDoughJson {
     /// What other doughs of the day take of it.
     pub taken: Vec<DayTakenJson>,
     /// What is kept as old dough for the next day, exact.
-    pub kept_g: Figure,
+    pub kept_g: DecimalJson,
     /// The mixer; `null` where the bakery names none.
     pub mixer: Option<String>,
     /// In how many batches it is mixed.
     pub batches: u64,
     /// What each batch weighs, exact; empty where there are too many to list.
-    pub batches_g: Vec<Figure>,
+    pub batches_g: Vec<DecimalJson>,
     /// What is weighed: its stages, and a final dough for each batch.
     pub sheet: SheetJson,
 }
@@ -67,7 +67,7 @@ pub struct DayProductJson {
     /// How many are made, spares and whole heads included.
     pub made: u64,
     /// The dough that they take, losses included; exact.
-    pub dough_g: Figure,
+    pub dough_g: DecimalJson,
 }
 
 /// What one dough takes of another.
@@ -79,7 +79,7 @@ pub struct DayTakenJson {
     /// The stage that it goes into.
     pub stage: String,
     /// How much, exact.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 /// A stage that is set, or a batch that is mixed.
@@ -93,15 +93,15 @@ pub struct DaySettingJson {
     /// When, as in RFC 3339; `null` without a timetable.
     pub at: Option<String>,
     /// What stands in the tub or the mixer.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// The tub; `null` where there is none.
     pub tub: Option<String>,
     /// How many of them.
     pub tubs: u32,
     /// How warm the water is poured, in degrees Celsius; `null` where it is not known.
-    pub water_celsius: Option<Figure>,
+    pub water_celsius: Option<DecimalJson>,
     /// How much of the water is ice; `null` where none is.
-    pub ice_g: Option<Figure>,
+    pub ice_g: Option<DecimalJson>,
 }
 
 /// Seed of a culture.
@@ -117,7 +117,7 @@ pub struct DaySeedJson {
     /// When it has to be ripe, as in RFC 3339; `null` without a timetable.
     pub at: Option<String>,
     /// How much.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 /// What the store room issues of one ingredient.
@@ -127,7 +127,7 @@ pub struct DayIssueJson {
     /// Its name.
     pub ingredient: String,
     /// How much.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 impl DayJson {
@@ -160,7 +160,7 @@ impl DayJson {
 
 impl From<&Issued> for DayIssueJson {
     fn from(issued: &Issued) -> Self {
-        Self { ingredient: issued.name.clone(), grams: Figure::weight(issued.weight) }
+        Self { ingredient: issued.name.clone(), grams: DecimalJson::weight(issued.weight) }
     }
 }
 
@@ -196,7 +196,7 @@ impl DayWriter<'_> {
                             product: page.bakery.products.get(pieces.product)?.name.clone(),
                             ordered: pieces.ordered,
                             made: pieces.made,
-                            dough_g: Figure::grams(&pieces.dough),
+                            dough_g: DecimalJson::grams(&pieces.dough),
                         })
                     })
                     .collect(),
@@ -207,16 +207,16 @@ impl DayWriter<'_> {
                     .map(|taken| DayTakenJson {
                         by: self.name(taken.by),
                         stage: taken.stage.clone(),
-                        grams: Figure::grams(&taken.mass),
+                        grams: DecimalJson::grams(&taken.mass),
                     })
                     .collect(),
-                kept_g: Figure::grams(&dough.need.kept),
+                kept_g: DecimalJson::grams(&dough.need.kept),
                 mixer: dough
                     .batches
                     .mixer
                     .and_then(|mixer| Some(page.bakery.mixers.get(mixer)?.name.clone())),
                 batches: dough.batches.count,
-                batches_g: listed(dough).iter().map(Figure::grams).collect(),
+                batches_g: listed(dough).iter().map(DecimalJson::grams).collect(),
                 sheet: SheetJson::from(&sheet.sheet),
             })
             .collect()
@@ -234,11 +234,12 @@ impl DayWriter<'_> {
                 dough: sheet.dough.clone(),
                 stage: stage.name.clone(),
                 at: self.at(setting.at),
-                grams: Figure::weight(stage.made),
+                grams: DecimalJson::weight(stage.made),
                 tub: tub.map(|(tub, _)| tub.name.clone()),
                 tubs: tub.map_or(0, |(_, count)| count),
-                water_celsius: pour.map(|pour| Figure::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
-                ice_g: pour.and_then(|pour| pour.iced.as_ref()).map(|iced| Figure::grams(&iced.ice)),
+                water_celsius: pour
+                    .map(|pour| DecimalJson::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
+                ice_g: pour.and_then(|pour| pour.iced.as_ref()).map(|iced| DecimalJson::grams(&iced.ice)),
             })
         });
         settings.collect()
@@ -250,7 +251,7 @@ impl DayWriter<'_> {
             dough: seed.dough.clone(),
             stage: seed.stage.clone(),
             at: self.at(seed.at),
-            grams: Figure::weight(seed.weight),
+            grams: DecimalJson::weight(seed.weight),
         });
         seeds.collect()
     }

@@ -6,7 +6,7 @@ use levamen_quantity::{Exact, Temperature, TemperatureUnit, Volume};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Figure, RemarkJson};
+use super::{DecimalJson, RemarkJson};
 
 /// What to pour, found in two ways.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -15,15 +15,15 @@ pub struct WaterJson {
     /// The dough's name.
     pub dough: String,
     /// How warm the dough shall be, in degrees Celsius.
-    pub wanted_c: Figure,
+    pub wanted_c: DecimalJson,
     /// The water that is weighed into the final dough.
-    pub water_g: Figure,
+    pub water_g: DecimalJson,
     /// The tap's temperature, in degrees Celsius.
-    pub tap_c: Option<Figure>,
+    pub tap_c: Option<DecimalJson>,
     /// How many factors the trade's rule has here, three or four.
     pub factors: u8,
     /// How much mixing warms the whole dough, in kelvins.
-    pub rise_k: Figure,
+    pub rise_k: DecimalJson,
     /// The better founded of the two ways: `by_heats` or `by_rule`.
     pub leads: String,
     /// By the trade's rule.
@@ -40,11 +40,11 @@ pub struct WaterJson {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct WayJson {
     /// How warm the water has to be, in degrees Celsius.
-    pub water_c: Option<Figure>,
+    pub water_c: Option<DecimalJson>,
     /// How much of the water is ice; null where no ice is needed.
-    pub ice_g: Option<Figure>,
+    pub ice_g: Option<DecimalJson>,
     /// How much of the water comes from the tap beside the ice.
-    pub tap_g: Option<Figure>,
+    pub tap_g: Option<DecimalJson>,
     /// What to look at again; why it refuses.
     pub remarks: Vec<RemarkJson>,
 }
@@ -69,10 +69,10 @@ impl From<&WaterAnswer> for WaterJson {
         Self {
             dough: view.dough.clone(),
             wanted_c: celsius(&view.wanted),
-            water_g: Figure::grams(&view.water),
+            water_g: DecimalJson::grams(&view.water),
             tap_c: view.tap.as_ref().map(celsius),
             factors: view.factors,
-            rise_k: Figure::number(&view.rise.in_unit(TemperatureUnit::Celsius)),
+            rise_k: DecimalJson::number(&view.rise.in_unit(TemperatureUnit::Celsius)),
             leads: if view.heats_lead { "by_heats" } else { "by_rule" }.to_owned(),
             by_rule: WayJson::from(&view.by_rule),
             by_heats: WayJson::from(&view.by_heats),
@@ -87,8 +87,8 @@ impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
         match found {
             Ok(Answer { found, remarks }) => Self {
                 water_c: Some(celsius(&found.at)),
-                ice_g: found.iced.as_ref().map(|iced| Figure::grams(&iced.ice)),
-                tap_g: found.iced.as_ref().map(|iced| Figure::grams(&iced.tap)),
+                ice_g: found.iced.as_ref().map(|iced| DecimalJson::grams(&iced.ice)),
+                tap_g: found.iced.as_ref().map(|iced| DecimalJson::grams(&iced.tap)),
                 remarks: remarks.iter().map(RemarkJson::from).collect(),
             },
             Err(refusal) => Self {
@@ -101,8 +101,8 @@ impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
     }
 }
 
-fn celsius(at: &Temperature) -> Figure {
-    Figure::number(&at.in_unit(TemperatureUnit::Celsius))
+fn celsius(at: &Temperature) -> DecimalJson {
+    DecimalJson::number(&at.in_unit(TemperatureUnit::Celsius))
 }
 
 /// The tubs for a dough's pre-ferments.
@@ -122,9 +122,9 @@ pub struct TubPlanStageJson {
     /// The stage's name.
     pub name: String,
     /// What stands in the tub.
-    pub made_g: Figure,
+    pub made_g: DecimalJson,
     /// Its volume when it is fresh, in litres.
-    pub fresh_l: Figure,
+    pub fresh_l: DecimalJson,
     /// How firm it is: `liquid`, `soft` or `stiff`.
     pub kind: String,
     /// How many times its fresh volume it rises to at least.
@@ -132,7 +132,7 @@ pub struct TubPlanStageJson {
     /// How many times its fresh volume it rises to at most.
     pub rises_most: i64,
     /// What one of the tubs holds to the brim, in litres.
-    pub tub_l: Figure,
+    pub tub_l: DecimalJson,
     /// How many of them.
     pub tubs: u32,
     /// Whether they hold less than the most that it rises to.
@@ -149,7 +149,7 @@ impl From<&StageTubs> for TubPlanStageJson {
     fn from(stage: &StageTubs) -> Self {
         Self {
             name: stage.name.clone(),
-            made_g: Figure::grams(&stage.made),
+            made_g: DecimalJson::grams(&stage.made),
             fresh_l: litres(&stage.volume),
             kind: stage.room.kind.to_owned(),
             rises_least: stage.room.least,
@@ -161,6 +161,6 @@ impl From<&StageTubs> for TubPlanStageJson {
     }
 }
 
-fn litres(volume: &Volume) -> Figure {
-    Figure::number(&(volume.millilitres() / &Exact::from(1000)))
+fn litres(volume: &Volume) -> DecimalJson {
+    DecimalJson::number(&(volume.millilitres() / &Exact::from(1000)))
 }

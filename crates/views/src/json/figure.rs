@@ -11,9 +11,9 @@ use serde::{Deserialize, Serialize};
 /// significant digit. A string, because a reader of JSON numbers may quietly round them to binary fractions.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
-pub struct Figure(String);
+pub struct DecimalJson(String);
 
-impl Figure {
+impl DecimalJson {
     /// The figure as it is written.
     #[must_use]
     pub fn as_str(&self) -> &str {
@@ -51,7 +51,7 @@ impl Figure {
     }
 }
 
-impl JsonSchema for Figure {
+impl JsonSchema for DecimalJson {
     fn inline_schema() -> bool {
         false
     }

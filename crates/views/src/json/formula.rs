@@ -3,11 +3,11 @@
 use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch, Ripening};
 use levamen_language::SeedFate;
 use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
-use levamen_sheets::{FormulaSheet, Pieces, StageSeed};
+use levamen_sheets::{BatchPieces, FormulaSheet, StageSeed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{DoughCautionJson, Figure};
+use super::{DecimalJson, DoughCautionJson};
 
 /// The formula of a dough at a size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -16,29 +16,29 @@ pub struct FormulaJson {
     /// The dough's name.
     pub dough: String,
     /// All flour in the dough.
-    pub total_flour_g: Figure,
+    pub total_flour_g: DecimalJson,
     /// The weight of the dough.
-    pub dough_g: Figure,
+    pub dough_g: DecimalJson,
     /// Added water on all flour.
-    pub hydration_pct: Figure,
+    pub hydration_pct: DecimalJson,
     /// Added water and the water inside other ingredients, on all flour.
-    pub effective_hydration_pct: Figure,
+    pub effective_hydration_pct: DecimalJson,
     /// Salt on all flour.
-    pub salt_pct: Figure,
+    pub salt_pct: DecimalJson,
     /// Flour that ferments ahead of the final dough, on all flour.
-    pub prefermented_flour_pct: Figure,
+    pub prefermented_flour_pct: DecimalJson,
     /// 100 + hydration.
-    pub dough_yield: Figure,
+    pub dough_yield: DecimalJson,
     /// The pieces that the dough is divided into; null where nothing says what a piece weighs.
     pub pieces: Option<PiecesJson>,
     /// The share of the dough lost in mixing and dividing.
-    pub loss_pct: Figure,
+    pub loss_pct: DecimalJson,
     /// What of the dough is kept for its own next batch before it is divided: as much as it takes of its last.
-    pub kept_back_g: Figure,
+    pub kept_back_g: DecimalJson,
     /// What is left to divide, once that is kept and the loss is gone.
-    pub to_divide_g: Figure,
+    pub to_divide_g: DecimalJson,
     /// How much of that the pieces lack; 0 where they come out.
-    pub short_g: Figure,
+    pub short_g: DecimalJson,
     /// The whole dough, ingredient by ingredient.
     pub overall: Vec<OverallRowJson>,
     /// The stages in the order in which they are made; the final dough is the last.
@@ -55,7 +55,7 @@ pub struct PiecesJson {
     /// How many.
     pub count: u64,
     /// What one weighs before baking.
-    pub piece_g: Figure,
+    pub piece_g: DecimalJson,
 }
 
 /// One ingredient of the whole dough.
@@ -65,9 +65,9 @@ pub struct OverallRowJson {
     /// Its name.
     pub ingredient: String,
     /// Its weight.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// Its weight on all flour.
-    pub pct_total_flour: Figure,
+    pub pct_total_flour: DecimalJson,
     /// Whether it counts as flour.
     pub is_flour: bool,
 }
@@ -81,27 +81,27 @@ pub struct FormulaStageJson {
     /// What it is: poolish, levain, final dough, and so on.
     pub kind: String,
     /// What stands in the tub when it is made.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// The flour weighed into it, that of seeds and pieces of dough which stay included.
-    pub flour_g: Figure,
+    pub flour_g: DecimalJson,
     /// The added water weighed into it, counted like the flour, less steam.
-    pub water_g: Figure,
+    pub water_g: DecimalJson,
     /// The flour weighed into it as such: what `pct_stage_flour` is a percentage of.
-    pub own_flour_g: Figure,
+    pub own_flour_g: DecimalJson,
     /// Water on flour of all that is in it, other stages included; null without flour.
-    pub hydration_pct: Option<Figure>,
+    pub hydration_pct: Option<DecimalJson>,
     /// The flour that the dough gets through this stage, on all flour, where the stage ferments.
-    pub prefermented_flour_pct: Figure,
+    pub prefermented_flour_pct: DecimalJson,
     /// Its seed and the seed's share; null without one.
     pub seed: Option<SeedJson>,
     /// What goes on into other stages.
-    pub taken_g: Figure,
+    pub taken_g: DecimalJson,
     /// What is kept for the next seed before mixing.
-    pub given_back_g: Figure,
+    pub given_back_g: DecimalJson,
     /// What is made and not taken.
-    pub left_over_g: Figure,
+    pub left_over_g: DecimalJson,
     /// What goes off as steam.
-    pub steam_g: Figure,
+    pub steam_g: DecimalJson,
     /// How long it ripens; null where nothing says so.
     pub ripens: Option<RipensJson>,
     /// What is weighed into it.
@@ -114,22 +114,22 @@ pub struct FormulaStageJson {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct SeedJson {
     /// All seed weighed into the stage.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// The seed on the stage's own flour; null without flour.
-    pub seed_pct: Option<Figure>,
+    pub seed_pct: Option<DecimalJson>,
 }
 
 /// How long a stage ripens.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct RipensJson {
     /// At least, in minutes.
-    pub least_min: Figure,
+    pub least_min: DecimalJson,
     /// At most, in minutes; null where no span is given.
-    pub most_min: Option<Figure>,
+    pub most_min: Option<DecimalJson>,
     /// Until when it is used, in minutes: the most, or a quarter more than one time that is given.
-    pub until_min: Figure,
+    pub until_min: DecimalJson,
     /// At which temperature, in degrees Celsius; null where nothing says so.
-    pub temperature_c: Option<Figure>,
+    pub temperature_c: Option<DecimalJson>,
 }
 
 /// One thing weighed into a stage.
@@ -145,11 +145,11 @@ pub struct FormulaLineJson {
     /// When it goes in, in the baker's words; null where nothing says so.
     pub goes_in: Option<String>,
     /// Its weight.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// Its weight on the stage's own flour; null without flour.
-    pub pct_stage_flour: Option<Figure>,
+    pub pct_stage_flour: Option<DecimalJson>,
     /// Its weight on all flour.
-    pub pct_total_flour: Figure,
+    pub pct_total_flour: DecimalJson,
 }
 
 /// What a line is.
@@ -176,18 +176,18 @@ impl From<&FormulaSheet<'_>> for FormulaJson {
         let stages = balance.stages.iter().zip(&sheet.seeds);
         Self {
             dough: balance.dough.clone(),
-            total_flour_g: Figure::grams(batch.flour()),
-            dough_g: Figure::grams(&sheet.weight),
-            hydration_pct: Figure::percent(&balance.hydration),
-            effective_hydration_pct: Figure::percent(&balance.effective_hydration),
-            salt_pct: Figure::percent(&balance.salt),
-            prefermented_flour_pct: Figure::percent(&balance.prefermented_flour),
-            dough_yield: Figure::number(&balance.dough_yield()),
+            total_flour_g: DecimalJson::grams(batch.flour()),
+            dough_g: DecimalJson::grams(&sheet.weight),
+            hydration_pct: DecimalJson::percent(&balance.hydration),
+            effective_hydration_pct: DecimalJson::percent(&balance.effective_hydration),
+            salt_pct: DecimalJson::percent(&balance.salt),
+            prefermented_flour_pct: DecimalJson::percent(&balance.prefermented_flour),
+            dough_yield: DecimalJson::number(&balance.dough_yield()),
             pieces: sheet.pieces.as_ref().map(PiecesJson::from),
-            loss_pct: Figure::percent(&sheet.loss),
-            kept_back_g: Figure::grams(&sheet.kept_back),
-            to_divide_g: Figure::grams(&sheet.to_divide),
-            short_g: Figure::grams(&sheet.short),
+            loss_pct: DecimalJson::percent(&sheet.loss),
+            kept_back_g: DecimalJson::grams(&sheet.kept_back),
+            to_divide_g: DecimalJson::grams(&sheet.to_divide),
+            short_g: DecimalJson::grams(&sheet.short),
             overall: overall(batch),
             stages: stages.map(|(stage, seed)| FormulaStageJson::new(batch, stage, seed.as_ref())).collect(),
             notes: balance.notes.clone(),
@@ -199,8 +199,8 @@ impl From<&FormulaSheet<'_>> for FormulaJson {
 fn overall(batch: &Batch<'_>) -> Vec<OverallRowJson> {
     let rows = batch.balance().overall.iter().map(|row| OverallRowJson {
         ingredient: row.name.clone(),
-        grams: Figure::grams(&batch.mass(&row.share)),
-        pct_total_flour: Figure::percent(&row.share),
+        grams: DecimalJson::grams(&batch.mass(&row.share)),
+        pct_total_flour: DecimalJson::percent(&row.share),
         is_flour: row.is_flour,
     });
     rows.collect()
@@ -208,7 +208,7 @@ fn overall(batch: &Batch<'_>) -> Vec<OverallRowJson> {
 
 impl FormulaStageJson {
     fn new(batch: &Batch<'_>, stage: &BalancedStage, seed: Option<&StageSeed>) -> Self {
-        let grams = |share: &Share| Figure::grams(&batch.mass(share));
+        let grams = |share: &Share| DecimalJson::grams(&batch.mass(share));
         Self {
             name: stage.name.clone(),
             kind: stage.kind.name().to_owned(),
@@ -216,8 +216,8 @@ impl FormulaStageJson {
             flour_g: grams(&stage.flour),
             water_g: grams(&stage.water),
             own_flour_g: grams(&stage.own_flour),
-            hydration_pct: stage.hydration.as_ref().map(Figure::percent),
-            prefermented_flour_pct: Figure::percent(&stage.prefermented_flour),
+            hydration_pct: stage.hydration.as_ref().map(DecimalJson::percent),
+            prefermented_flour_pct: DecimalJson::percent(&stage.prefermented_flour),
             seed: seed.map(SeedJson::from),
             taken_g: grams(&stage.taken),
             given_back_g: grams(&stage.given_back),
@@ -232,7 +232,10 @@ impl FormulaStageJson {
 
 impl From<&StageSeed> for SeedJson {
     fn from(seed: &StageSeed) -> Self {
-        Self { grams: Figure::grams(&seed.mass), seed_pct: seed.of_own_flour.as_ref().map(Figure::percent) }
+        Self {
+            grams: DecimalJson::grams(&seed.mass),
+            seed_pct: seed.of_own_flour.as_ref().map(DecimalJson::percent),
+        }
     }
 }
 
@@ -243,9 +246,9 @@ impl FormulaLineJson {
             what: LineKindJson::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
             goes_in: line.when.clone(),
-            grams: Figure::grams(&batch.mass(&line.share)),
-            pct_stage_flour: stage.of_own_flour(line).as_ref().map(Figure::percent),
-            pct_total_flour: Figure::percent(&line.share),
+            grams: DecimalJson::grams(&batch.mass(&line.share)),
+            pct_stage_flour: stage.of_own_flour(line).as_ref().map(DecimalJson::percent),
+            pct_total_flour: DecimalJson::percent(&line.share),
         }
     }
 }
@@ -283,21 +286,22 @@ impl From<BalancedItem> for LineKindJson {
     }
 }
 
-impl From<&Pieces> for PiecesJson {
-    fn from(pieces: &Pieces) -> Self {
-        Self { count: pieces.count, piece_g: Figure::grams(&pieces.piece) }
+impl From<&BatchPieces> for PiecesJson {
+    fn from(pieces: &BatchPieces) -> Self {
+        Self { count: pieces.count, piece_g: DecimalJson::grams(&pieces.piece) }
     }
 }
 
 impl From<&Ripening> for RipensJson {
     fn from(ripening: &Ripening) -> Self {
-        let minutes = |time: &levamen_quantity::Duration| Figure::number(&time.in_unit(TimeUnit::Minute));
+        let minutes =
+            |time: &levamen_quantity::Duration| DecimalJson::number(&time.in_unit(TimeUnit::Minute));
         let celsius = |warmth: &levamen_quantity::Temperature| warmth.in_unit(TemperatureUnit::Celsius);
         Self {
             least_min: minutes(&ripening.least),
             most_min: ripening.most.as_ref().map(minutes),
             until_min: minutes(&ripening.until()),
-            temperature_c: ripening.temperature.as_ref().map(|warmth| Figure::number(&celsius(warmth))),
+            temperature_c: ripening.temperature.as_ref().map(|warmth| DecimalJson::number(&celsius(warmth))),
         }
     }
 }

@@ -6,7 +6,7 @@ use levamen_quantity::Share;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// One dough of a book. Its figures are null where the dough has problems and no balance.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -17,11 +17,11 @@ pub struct ListItemJson {
     /// The file that it stands in.
     pub file: String,
     /// Added water on all flour.
-    pub hydration_pct: Option<Figure>,
+    pub hydration_pct: Option<DecimalJson>,
     /// Added water and the water inside other ingredients, on all flour.
-    pub effective_hydration_pct: Option<Figure>,
+    pub effective_hydration_pct: Option<DecimalJson>,
     /// Flour that ferments ahead of the final dough, on all flour.
-    pub prefermented_flour_pct: Option<Figure>,
+    pub prefermented_flour_pct: Option<DecimalJson>,
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<ListStageJson>,
 }
@@ -39,7 +39,7 @@ pub struct ListStageJson {
 impl From<&ListedDough> for ListItemJson {
     fn from(entry: &ListedDough) -> Self {
         let figure = |share: fn(&Balance) -> &Share| {
-            entry.balance.as_ref().map(|balance| Figure::percent(share(balance)))
+            entry.balance.as_ref().map(|balance| DecimalJson::percent(share(balance)))
         };
         let stages = entry.balance.iter().flat_map(|balance| &balance.stages);
         Self {

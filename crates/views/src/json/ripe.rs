@@ -6,7 +6,7 @@ use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{DoughCautionJson, Figure};
+use super::{DecimalJson, DoughCautionJson};
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -19,11 +19,11 @@ pub struct RipeJson {
     /// What it is started with: `seed`, or the yeast by its name in the book.
     pub leaven: String,
     /// How much of it, on the stage's own flour, in the dough's file.
-    pub leaven_pct: Figure,
+    pub leaven_pct: DecimalJson,
     /// After how many minutes it is ripe, in the dough's file.
-    pub reference_min: Figure,
+    pub reference_min: DecimalJson,
     /// At how many degrees Celsius, in the dough's file.
-    pub reference_c: Option<Figure>,
+    pub reference_c: Option<DecimalJson>,
     /// What was given.
     pub given: GivenJson,
     /// What was asked for: `time_min`, `temperature_c`, `leaven_pct`, `ready_at`, `set_at`.
@@ -40,11 +40,11 @@ pub struct RipeJson {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct GivenJson {
     /// How warm all the time, in degrees Celsius.
-    pub at_c: Option<Figure>,
+    pub at_c: Option<DecimalJson>,
     /// How long, in minutes.
-    pub time_min: Option<Figure>,
+    pub time_min: Option<DecimalJson>,
     /// Seed or yeast, on the stage's own flour.
-    pub leaven_pct: Option<Figure>,
+    pub leaven_pct: Option<DecimalJson>,
     /// How warm by the clock.
     pub room: Vec<RoomJson>,
     /// When it is set, as `HH:MM`.
@@ -59,18 +59,18 @@ pub struct RoomJson {
     /// The time, as `HH:MM`.
     pub at: String,
     /// Degrees Celsius.
-    pub temperature_c: Figure,
+    pub temperature_c: DecimalJson,
 }
 
 /// An answer by two paces.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct FoundJson {
     /// For which temperature, where several are told.
-    pub at_c: Option<Figure>,
+    pub at_c: Option<DecimalJson>,
     /// The answer to go by, in the unit of what was asked for.
     pub value: String,
     /// How long it ripens, where a time of day was asked for.
-    pub ripens_min: Option<Figure>,
+    pub ripens_min: Option<DecimalJson>,
     /// Whose pace that is.
     pub by: String,
     /// The answer by the other pace, for comparison.
@@ -105,7 +105,7 @@ impl From<&RipenReport> for RipeJson {
             dough: view.dough.clone(),
             stage: view.stage.clone(),
             leaven: leaven.to_owned(),
-            leaven_pct: Figure::percent(view.leaven.of_flour()),
+            leaven_pct: DecimalJson::percent(view.leaven.of_flour()),
             reference_min: minutes(&view.reference.least),
             reference_c: view.reference.temperature.as_ref().map(celsius),
             given: GivenJson::from(&view.given),
@@ -122,7 +122,7 @@ impl From<&RipenQuestion> for GivenJson {
         Self {
             at_c: given.at.as_ref().map(celsius),
             time_min: given.time.as_ref().map(minutes),
-            leaven_pct: given.amount().map(Figure::percent),
+            leaven_pct: given.amount().map(DecimalJson::percent),
             room: given
                 .room
                 .iter()
@@ -135,7 +135,7 @@ impl From<&RipenQuestion> for GivenJson {
 }
 
 fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
-    let written = |figure: Figure| figure.as_str().to_owned();
+    let written = |figure: DecimalJson| figure.as_str().to_owned();
     let time = |time: &Duration| written(minutes(time));
     let clock = |found: &RipeningEstimate<ClockedRipening>| FoundJson {
         ripens_min: Some(minutes(&found.value.ripens)),
@@ -145,7 +145,7 @@ fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
         RipenAnswer::Time(found, _) => ("time_min", vec![one(found, time)]),
         RipenAnswer::Temperature(found) => ("temperature_c", vec![one(found, |at| written(celsius(at)))]),
         RipenAnswer::Amount(found) => {
-            ("leaven_pct", vec![one(found, |leaven| written(Figure::percent(leaven.of_flour())))])
+            ("leaven_pct", vec![one(found, |leaven| written(DecimalJson::percent(leaven.of_flour())))])
         }
         RipenAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
         RipenAnswer::Set(found) => ("set_at", vec![clock(found)]),
@@ -170,10 +170,10 @@ fn one<T>(found: &RipeningEstimate<T>, written: impl Fn(&T) -> String) -> FoundJ
     }
 }
 
-fn minutes(time: &Duration) -> Figure {
-    Figure::number(&time.in_unit(TimeUnit::Minute))
+fn minutes(time: &Duration) -> DecimalJson {
+    DecimalJson::number(&time.in_unit(TimeUnit::Minute))
 }
 
-fn celsius(at: &Temperature) -> Figure {
-    Figure::number(&at.in_unit(TemperatureUnit::Celsius))
+fn celsius(at: &Temperature) -> DecimalJson {
+    DecimalJson::number(&at.in_unit(TemperatureUnit::Celsius))
 }

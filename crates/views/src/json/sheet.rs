@@ -1,11 +1,11 @@
 //! The bench sheet: what is weighed, rounded to the scales.
 
-use levamen_sheets::{self as sheet, Remedy, Source};
+use levamen_sheets::{self as sheet, LineSource, SmallWeightRemedy};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::formula::seed_fate;
-use super::{DoughCautionJson, Figure, LineKindJson, PiecesJson, RipensJson};
+use super::{DecimalJson, DoughCautionJson, LineKindJson, PiecesJson, RipensJson};
 
 /// The bench sheet of a batch.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -14,26 +14,26 @@ pub struct SheetJson {
     /// The dough's name.
     pub dough: String,
     /// All flour in the dough, unrounded: what percentages are percentages of.
-    pub total_flour_g: Figure,
+    pub total_flour_g: DecimalJson,
     /// The weight of the dough.
-    pub batch_g: Figure,
+    pub batch_g: DecimalJson,
     /// The pieces that the dough is divided into; null where nothing says what a piece weighs.
     pub pieces: Option<PiecesJson>,
     /// The share of the dough lost in mixing and dividing.
-    pub loss_pct: Figure,
+    pub loss_pct: DecimalJson,
     /// What of the dough is kept for its own next batch before it is divided: as much as it takes of its last.
-    pub kept_back_g: Figure,
+    pub kept_back_g: DecimalJson,
     /// What is left to divide, once that is kept and the loss is gone; null on a day's sheet, where each product has a loss
     /// of its own.
-    pub to_divide_g: Option<Figure>,
+    pub to_divide_g: Option<DecimalJson>,
     /// How much of that the pieces lack; 0 where they come out.
-    pub short_g: Figure,
+    pub short_g: DecimalJson,
     /// The stages in the order in which they are made; the final dough is the last.
     pub stages: Vec<SheetStageJson>,
     /// What is weighed in all stages together.
     pub overall: Vec<SheetRowJson>,
     /// The largest change that rounding made to what is weighed, on all flour; never below zero.
-    pub largest_change_pct_total_flour: Figure,
+    pub largest_change_pct_total_flour: DecimalJson,
     /// Where that change is; null where rounding changed nothing.
     pub largest_change: Option<LargestChangeJson>,
     /// What the baker noted.
@@ -51,15 +51,15 @@ pub struct SheetStageJson {
     /// What it is.
     pub kind: String,
     /// What stands in the tub when it is made.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// What goes off as steam.
-    pub steam_g: Figure,
+    pub steam_g: DecimalJson,
     /// What other stages take; of the final dough, all that is not kept.
-    pub taken_g: Figure,
+    pub taken_g: DecimalJson,
     /// What is kept for the next seed before mixing.
-    pub given_back_g: Figure,
+    pub given_back_g: DecimalJson,
     /// What is made and not taken.
-    pub left_over_g: Figure,
+    pub left_over_g: DecimalJson,
     /// How long it ripens; null where nothing says so.
     pub ripens: Option<RipensJson>,
     /// What goes into the tub.
@@ -81,21 +81,21 @@ pub struct SheetLineJson {
     /// When it goes in, in the baker's words; null where nothing says so.
     pub goes_in: Option<String>,
     /// What to weigh.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// The scale that weighs it; null where a whole tub, or the rest of one, goes in without being weighed.
     pub scale: Option<String>,
     /// The division of that scale.
-    pub division_g: Option<Figure>,
+    pub division_g: Option<DecimalJson>,
     /// In how many loads it is weighed.
     pub loads: Option<u64>,
     /// What a full load weighs; the last may be less.
-    pub full_load_g: Option<Figure>,
+    pub full_load_g: Option<DecimalJson>,
     /// The weight without rounding.
-    pub exact_grams: Figure,
+    pub exact_grams: DecimalJson,
     /// The exact weight on the stage's own flour; null without flour.
-    pub pct_stage_flour: Option<Figure>,
+    pub pct_stage_flour: Option<DecimalJson>,
     /// The exact weight on all flour.
-    pub pct_total_flour: Figure,
+    pub pct_total_flour: DecimalJson,
     /// Whether the weight is too small for its scale to tell well.
     pub under_twenty_divisions: bool,
     /// A dilution to weigh instead; null where none is needed or none will do.
@@ -108,13 +108,13 @@ pub struct DilutionJson {
     /// One part in so many of the mixture: 10 or 100.
     pub one_part_in: u32,
     /// How much to weigh for making up the mixture.
-    pub make_up_g: Figure,
+    pub make_up_g: DecimalJson,
     /// How much water to stir that into.
-    pub make_up_water_g: Figure,
+    pub make_up_water_g: DecimalJson,
     /// How much of the mixture to weigh into the stage.
-    pub weigh_g: Figure,
+    pub weigh_g: DecimalJson,
     /// How much less of the stage's water to weigh.
-    pub water_less_g: Figure,
+    pub water_less_g: DecimalJson,
     /// Whether even so it is under twenty divisions.
     pub still_under_twenty_divisions: bool,
 }
@@ -128,9 +128,9 @@ pub struct SheetRowJson {
     /// What it is.
     pub what: LineKindJson,
     /// The sum of what is weighed.
-    pub grams: Figure,
+    pub grams: DecimalJson,
     /// The sum without rounding.
-    pub exact_grams: Figure,
+    pub exact_grams: DecimalJson,
 }
 
 /// The line that rounding changed most.
@@ -142,7 +142,7 @@ pub struct LargestChangeJson {
     /// The line.
     pub line: String,
     /// What rounding added; below zero where it took away.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 impl From<&sheet::Sheet> for SheetJson {
@@ -150,16 +150,16 @@ impl From<&sheet::Sheet> for SheetJson {
         let change = sheet.largest_change.as_ref();
         Self {
             dough: sheet.dough.clone(),
-            total_flour_g: Figure::grams(&sheet.flour),
-            batch_g: Figure::weight(sheet.batch),
+            total_flour_g: DecimalJson::grams(&sheet.flour),
+            batch_g: DecimalJson::weight(sheet.batch),
             pieces: sheet.pieces.as_ref().map(PiecesJson::from),
-            loss_pct: Figure::percent(&sheet.loss),
-            kept_back_g: Figure::weight(sheet.kept_back),
-            to_divide_g: sheet.to_divide.as_ref().map(Figure::grams),
-            short_g: Figure::grams(&sheet.short),
+            loss_pct: DecimalJson::percent(&sheet.loss),
+            kept_back_g: DecimalJson::weight(sheet.kept_back),
+            to_divide_g: sheet.to_divide.as_ref().map(DecimalJson::grams),
+            short_g: DecimalJson::grams(&sheet.short),
             stages: sheet.stages.iter().map(SheetStageJson::from).collect(),
             overall: sheet.overall.iter().map(SheetRowJson::from).collect(),
-            largest_change_pct_total_flour: Figure::percent(
+            largest_change_pct_total_flour: DecimalJson::percent(
                 &change.map(|change| change.of_all_flour.clone()).unwrap_or_default(),
             ),
             largest_change: change.map(LargestChangeJson::from),
@@ -174,11 +174,11 @@ impl From<&sheet::StageSheet> for SheetStageJson {
         Self {
             name: stage.name.clone(),
             kind: stage.kind.name().to_owned(),
-            grams: Figure::weight(stage.made),
-            steam_g: Figure::weight(stage.steam),
-            taken_g: Figure::weight(stage.taken),
-            given_back_g: Figure::weight(stage.given_back),
-            left_over_g: Figure::weight(stage.left_over),
+            grams: DecimalJson::weight(stage.made),
+            steam_g: DecimalJson::weight(stage.steam),
+            taken_g: DecimalJson::weight(stage.taken),
+            given_back_g: DecimalJson::weight(stage.given_back),
+            left_over_g: DecimalJson::weight(stage.left_over),
             ripens: stage.ripens.as_ref().map(RipensJson::from),
             lines: stage.lines.iter().map(SheetLineJson::from).collect(),
             notes: stage.notes.clone(),
@@ -189,26 +189,26 @@ impl From<&sheet::StageSheet> for SheetStageJson {
 impl From<&sheet::LineSheet> for SheetLineJson {
     fn from(line: &sheet::LineSheet) -> Self {
         let on = match &line.source {
-            Source::Weighed(on) => Some(on),
-            Source::WholeTub | Source::RestOfTub => None,
+            LineSource::Weighed(on) => Some(on),
+            LineSource::WholeTub | LineSource::RestOfTub => None,
         };
         Self {
             name: line.name.clone(),
             what: LineKindJson::from(line.item),
             seed_fate: seed_fate(line.item).map(str::to_owned),
             goes_in: line.when.clone(),
-            grams: Figure::weight(line.weight),
+            grams: DecimalJson::weight(line.weight),
             scale: on.map(|on| on.scale.name.clone()),
-            division_g: on.map(|on| Figure::grams(&on.scale.division)),
+            division_g: on.map(|on| DecimalJson::grams(&on.scale.division)),
             loads: on.and_then(|on| on.loads),
-            full_load_g: on.map(|on| Figure::weight(on.full_load)),
-            exact_grams: Figure::grams(&line.exact),
-            pct_stage_flour: line.of_own_flour.as_ref().map(Figure::percent),
-            pct_total_flour: Figure::percent(&line.of_all_flour),
+            full_load_g: on.map(|on| DecimalJson::weight(on.full_load)),
+            exact_grams: DecimalJson::grams(&line.exact),
+            pct_stage_flour: line.of_own_flour.as_ref().map(DecimalJson::percent),
+            pct_total_flour: DecimalJson::percent(&line.of_all_flour),
             under_twenty_divisions: line.remedy.is_some(),
             dilution: match &line.remedy {
-                Some(Remedy::Dilute(dilution)) => Some(DilutionJson::from(dilution)),
-                Some(Remedy::TooLittleWater { .. } | Remedy::Care) | None => None,
+                Some(SmallWeightRemedy::Dilute(dilution)) => Some(DilutionJson::from(dilution)),
+                Some(SmallWeightRemedy::TooLittleWater { .. } | SmallWeightRemedy::Care) | None => None,
             },
         }
     }
@@ -218,28 +218,28 @@ impl From<&sheet::Dilution> for DilutionJson {
     fn from(dilution: &sheet::Dilution) -> Self {
         Self {
             one_part_in: dilution.one_part_in,
-            make_up_g: Figure::weight(dilution.make_up),
-            make_up_water_g: Figure::weight(dilution.make_up_water),
-            weigh_g: Figure::weight(dilution.weigh),
-            water_less_g: Figure::weight(dilution.water_less),
+            make_up_g: DecimalJson::weight(dilution.make_up),
+            make_up_water_g: DecimalJson::weight(dilution.make_up_water),
+            weigh_g: DecimalJson::weight(dilution.weigh),
+            water_less_g: DecimalJson::weight(dilution.water_less),
             still_under_twenty_divisions: dilution.still_small,
         }
     }
 }
 
-impl From<&sheet::Fetch> for SheetRowJson {
-    fn from(fetch: &sheet::Fetch) -> Self {
+impl From<&sheet::SheetRow> for SheetRowJson {
+    fn from(fetch: &sheet::SheetRow) -> Self {
         Self {
             ingredient: fetch.name.clone(),
             what: LineKindJson::from(fetch.item),
-            grams: Figure::weight(fetch.weight),
-            exact_grams: Figure::grams(&fetch.exact),
+            grams: DecimalJson::weight(fetch.weight),
+            exact_grams: DecimalJson::grams(&fetch.exact),
         }
     }
 }
 
-impl From<&sheet::Change> for LargestChangeJson {
-    fn from(change: &sheet::Change) -> Self {
-        Self { stage: change.stage.clone(), line: change.line.clone(), grams: Figure::grams(&change.by) }
+impl From<&sheet::RoundingChange> for LargestChangeJson {
+    fn from(change: &sheet::RoundingChange) -> Self {
+        Self { stage: change.stage.clone(), line: change.line.clone(), grams: DecimalJson::grams(&change.by) }
     }
 }

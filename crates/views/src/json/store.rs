@@ -4,7 +4,7 @@ use levamen_sheets::{Action, StoreLine, StoreSheet};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// What the store room needs over some dates, and what is to be ordered for it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -19,7 +19,7 @@ pub struct StoreJson {
     /// Each ingredient, those to order first.
     pub ingredients: Vec<StockJson>,
     /// The sum of all prices.
-    pub total: Figure,
+    pub total: DecimalJson,
     /// What is to be bought and has no price: the sum is too small by it.
     pub unpriced: Vec<String>,
     /// What is issued, date by date.
@@ -40,19 +40,19 @@ pub struct StockJson {
     /// The first date that the stock does not cover.
     pub short_on: Option<String>,
     /// What is weighed of it.
-    pub issued_g: Figure,
+    pub issued_g: DecimalJson,
     /// What has to be there for it, waste included.
-    pub needed_g: Figure,
+    pub needed_g: DecimalJson,
     /// What is on hand.
-    pub on_hand_g: Figure,
+    pub on_hand_g: DecimalJson,
     /// What has to be bought.
-    pub to_buy_g: Figure,
+    pub to_buy_g: DecimalJson,
     /// In how many packs.
     pub packs: Option<u64>,
     /// What a pack holds.
-    pub pack_g: Option<Figure>,
+    pub pack_g: Option<DecimalJson>,
     /// What it costs, whole packs included, rounded to hundredths that add up; null without a price.
-    pub price: Option<Figure>,
+    pub price: Option<DecimalJson>,
 }
 
 /// What is issued of one ingredient on one date.
@@ -63,7 +63,7 @@ pub struct IssueJson {
     /// What.
     pub ingredient: String,
     /// How much, as it is weighed.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 impl From<&StoreSheet> for StoreJson {
@@ -71,14 +71,14 @@ impl From<&StoreSheet> for StoreJson {
         let issues = sheet.issues.iter().map(|issue| IssueJson {
             date: issue.date.to_string(),
             ingredient: issue.name.clone(),
-            grams: Figure::grams(&issue.mass),
+            grams: DecimalJson::grams(&issue.mass),
         });
         Self {
             from: sheet.first.to_string(),
             to: sheet.last.to_string(),
             currency: sheet.currency.clone(),
             ingredients: sheet.lines().map(StockJson::from).collect(),
-            total: Figure::money(sheet.total),
+            total: DecimalJson::money(sheet.total),
             unpriced: sheet.unpriced().map(|line| line.name.clone()).collect(),
             issues: issues.collect(),
             gaps: sheet.gaps.clone(),
@@ -99,13 +99,13 @@ impl From<&StoreLine> for StockJson {
             action: action.to_owned(),
             order_by,
             short_on: line.short_on.map(|date| date.to_string()),
-            issued_g: Figure::grams(&line.issued),
-            needed_g: Figure::grams(&line.needed),
-            on_hand_g: Figure::grams(&line.on_hand),
-            to_buy_g: Figure::grams(&line.to_buy),
+            issued_g: DecimalJson::grams(&line.issued),
+            needed_g: DecimalJson::grams(&line.needed),
+            on_hand_g: DecimalJson::grams(&line.on_hand),
+            to_buy_g: DecimalJson::grams(&line.to_buy),
             packs: line.packs.as_ref().map(|(count, _)| *count),
-            pack_g: line.packs.as_ref().map(|(_, pack)| Figure::grams(pack)),
-            price: line.price.map(Figure::money),
+            pack_g: line.packs.as_ref().map(|(_, pack)| DecimalJson::grams(pack)),
+            price: line.price.map(DecimalJson::money),
         }
     }
 }

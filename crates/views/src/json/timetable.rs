@@ -6,6 +6,8 @@ use levamen_timetable::{
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::text::job_name;
+
 /// A day's timetable. Times are of RFC 3339, with the offset of the place; lengths are whole minutes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct TimetableJson {
@@ -128,9 +130,15 @@ impl NoTimetableJson {
     /// Trouble in words, by the clock of its place.
     #[must_use]
     pub fn new(work: &Work, trouble: &TimetableError, remedies: &[Remedy], clock: &Clock) -> Self {
-        let told = trouble.text(work, clock);
+        let problem = trouble.text(work, clock);
         let would_do = remedies.iter().map(|remedy| remedy.text(work, clock)).collect();
-        Self { date: clock.date().to_string(), what: told.what, why: told.why, help: told.help, would_do }
+        Self {
+            date: clock.date().to_string(),
+            what: problem.what,
+            why: problem.why,
+            help: problem.help,
+            would_do,
+        }
     }
 }
 
@@ -150,7 +158,7 @@ fn step_json(work: &Work, step: &Step, entry: &Placement, clock: &Clock) -> Step
         })
     });
     StepJson {
-        job: work.job_name(step.job).unwrap_or_default().to_owned(),
+        job: job_name(work, step).to_owned(),
         step: step.name.clone(),
         start: stamp(clock, entry.start),
         end: stamp(clock, entry.end),

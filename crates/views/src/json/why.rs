@@ -8,7 +8,7 @@ use levamen_quantity::{Exact, Mass, Share};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Figure;
+use super::DecimalJson;
 
 /// A figure of a dough and where it comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -17,7 +17,7 @@ pub struct WhyJson {
     /// The dough's name.
     pub dough: String,
     /// The flour of the batch that weights are given for.
-    pub flour_g: Figure,
+    pub flour_g: DecimalJson,
     /// Why it is so much: "make", "weights" in the text, or "default", 1 kg.
     pub size: String,
     /// The line that says so; null where none does.
@@ -32,15 +32,15 @@ pub struct ReasonJson {
     /// What it is.
     pub figure: String,
     /// How many times it counts in the figure above; negative where it is taken off.
-    pub times: Figure,
+    pub times: DecimalJson,
     /// Of a weight: in grams.
-    pub grams: Option<Figure>,
+    pub grams: Option<DecimalJson>,
     /// Of a weight: on all flour.
-    pub pct_total_flour: Option<Figure>,
+    pub pct_total_flour: Option<DecimalJson>,
     /// Of a ratio: in percent.
-    pub ratio_pct: Option<Figure>,
+    pub ratio_pct: Option<DecimalJson>,
     /// Of a dough yield.
-    pub number: Option<Figure>,
+    pub number: Option<DecimalJson>,
     /// How it follows from those below. Each of "stated", "sum", "composition", "pantry", "weighed" and "batch" is the
     /// sum of those below, each as many times as it says; "ratio" is the first over the second; "dough yield" is 100
     /// more; "together" is settled by several facts at once; "given", "nothing", "not counted", "again" and "deeper"
@@ -72,7 +72,7 @@ pub struct SettledJson {
     /// What it is.
     pub figure: String,
     /// In grams.
-    pub grams: Figure,
+    pub grams: DecimalJson,
 }
 
 /// One of several facts: its terms come to nothing.
@@ -90,7 +90,7 @@ pub struct TermJson {
     /// What it is.
     pub figure: String,
     /// How many times it counts.
-    pub times: Figure,
+    pub times: DecimalJson,
 }
 
 /// A line of a file.
@@ -108,7 +108,7 @@ impl WhyJson {
     /// The explanation, with the lines that it rests on looked up in the texts.
     #[must_use]
     pub fn new(why: &Why, texts: &Texts) -> Self {
-        let writer = Writer { texts, flour: &why.flour };
+        let writer = WhyWriter { texts, flour: &why.flour };
         let (size, place) = match &why.size {
             SizeSource::Make(place) => ("make", Some(*place)),
             SizeSource::Weights => ("weights", None),
@@ -116,7 +116,7 @@ impl WhyJson {
         };
         Self {
             dough: why.dough.clone(),
-            flour_g: Figure::grams(&why.flour),
+            flour_g: DecimalJson::grams(&why.flour),
             size: size.to_owned(),
             size_line: place.and_then(|place| writer.spot(place)),
             root: writer.reason(&why.root, &Exact::ONE),
@@ -124,12 +124,12 @@ impl WhyJson {
     }
 }
 
-struct Writer<'w> {
+struct WhyWriter<'w> {
     texts: &'w Texts,
     flour: &'w Mass,
 }
 
-impl Writer<'_> {
+impl WhyWriter<'_> {
     fn reason(&self, reason: &Reason, times: &Exact) -> ReasonJson {
         let weight = match &reason.value {
             ReasonValue::Weight(share) => Some(share),
@@ -138,15 +138,15 @@ impl Writer<'_> {
         let (word, places, of) = because(&reason.kind);
         ReasonJson {
             figure: reason.figure.clone(),
-            times: Figure::number(times),
+            times: DecimalJson::number(times),
             grams: weight.map(|share| self.grams(share)),
-            pct_total_flour: weight.map(Figure::percent),
+            pct_total_flour: weight.map(DecimalJson::percent),
             ratio_pct: match &reason.value {
-                ReasonValue::Ratio(share) => Some(Figure::percent(share)),
+                ReasonValue::Ratio(share) => Some(DecimalJson::percent(share)),
                 _ => None,
             },
             number: match &reason.value {
-                ReasonValue::Number(number) => Some(Figure::number(number)),
+                ReasonValue::Number(number) => Some(DecimalJson::number(number)),
                 _ => None,
             },
             because: word.to_owned(),
@@ -173,14 +173,14 @@ impl Writer<'_> {
             line: place.and_then(|place| self.spot(place)),
             terms: terms
                 .iter()
-                .map(|(figure, times)| TermJson { figure: figure.clone(), times: Figure::number(times) })
+                .map(|(figure, times)| TermJson { figure: figure.clone(), times: DecimalJson::number(times) })
                 .collect(),
         });
         TogetherJson { figures: figures.collect(), facts: facts.collect() }
     }
 
-    fn grams(&self, share: &Share) -> Figure {
-        Figure::grams(&share.of(self.flour))
+    fn grams(&self, share: &Share) -> DecimalJson {
+        DecimalJson::grams(&share.of(self.flour))
     }
 
     fn spot(&self, place: Place) -> Option<SpotJson> {

@@ -31,7 +31,7 @@ pub fn svg(plot: &Growth) -> String {
     ));
     grid(&mut out, plot);
     ripe(&mut out, plot);
-    for (index, trace) in plot.traces().into_iter().enumerate() {
+    for (index, trace) in (0_u32..).zip(plot.traces()) {
         line(&mut out, plot, trace);
         key(&mut out, trace, index);
     }
@@ -80,8 +80,8 @@ fn line(out: &mut Svg, plot: &Growth, trace: &Trace) {
 }
 
 /// A line's name beside a piece of it.
-fn key(out: &mut Svg, trace: &Trace, index: usize) {
-    let y = TOP + 14.0 + 24.0 * f64::from(u32::try_from(index).unwrap_or_default());
+fn key(out: &mut Svg, trace: &Trace, index: u32) {
+    let y = TOP + 14.0 + 24.0 * f64::from(index);
     out.add(format_args!("<line x1=\"{}\" y1=\"{y}\" x2=\"{}\" y2=\"{y}\" stroke=\"{}\" stroke-width=\"2.5\" stroke-dasharray=\"{}\"/>",
         RIGHT + 12.0,
         RIGHT + 44.0,

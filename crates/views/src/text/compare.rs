@@ -7,7 +7,7 @@ use levamen_formula::StageKind;
 use levamen_quantity::{Exact, Share};
 use levamen_sheets::ConversionSheet;
 
-use super::Page;
+use super::TextPage;
 use super::figures::{grams_cell, percent_cell, weight, yeast_percent};
 
 /// Shares of both and their difference, weights of both and theirs.
@@ -17,7 +17,7 @@ const OF_OWN_FLOUR: [&str; 6] = ["A, % of its flour", "B", "B - A", "A, grams", 
 /// Two doughs side by side. What one of them has not is left empty, and so is a difference of nothing.
 #[must_use]
 pub fn compare(comparison: &Comparison) -> String {
-    let mut page = Page::new(20);
+    let mut page = TextPage::new(20);
     for ((letter, name), flour) in ["A", "B"].iter().zip(&comparison.doughs).zip(&comparison.flour) {
         page.text(format!("{letter}  {name}, from {} of flour", weight(flour)));
     }
@@ -44,7 +44,7 @@ pub fn compare(comparison: &Comparison) -> String {
     page.render()
 }
 
-fn stage_of(page: &mut Page<6>, stage: &ComparedStage) {
+fn stage_of(page: &mut TextPage<6>, stage: &ComparedStage) {
     page.text("");
     page.titles(stage_title(stage), OF_OWN_FLOUR, "");
     if let [Some(one), Some(other)] = &stage.hydration {
@@ -74,7 +74,7 @@ fn stage_title(stage: &ComparedStage) -> String {
     }
 }
 
-fn row_of(page: &mut Page<6>, row: &Compared, name: &str) {
+fn row_of(page: &mut TextPage<6>, row: &Compared, name: &str) {
     let shares = row.amounts.each_ref().map(|amount| {
         amount.as_ref().and_then(|amount| amount.share.as_ref()).map(percent_cell).unwrap_or_default()
     });

@@ -2,7 +2,7 @@
 
 use levamen_sheets::{DoughCost, Money, OrdersCost};
 
-use super::Page;
+use super::TextPage;
 use super::figures::{day, listed, weight};
 
 /// Room for the names of most products.
@@ -14,7 +14,7 @@ const FOOT: &str = "Ingredients alone, with what is lost and wasted of them; no 
 /// What doughs cost, a line each, with their products under them.
 #[must_use]
 pub fn costs(doughs: &[DoughCost], currency: Option<&str>) -> String {
-    let mut page = Page::new(LEAST_LABEL);
+    let mut page = TextPage::new(LEAST_LABEL);
     page.titles(title("Costs", currency), ["1 kg or piece", "batch"], "");
     for dough in doughs {
         let batch = dough.batch.as_ref().map(Money::to_string).unwrap_or_default();
@@ -39,7 +39,7 @@ pub fn costs(doughs: &[DoughCost], currency: Option<&str>) -> String {
 /// What one dough costs, ingredient by ingredient.
 #[must_use]
 pub fn cost(dough: &DoughCost, currency: Option<&str>) -> String {
-    let mut page = Page::new(LEAST_LABEL);
+    let mut page = TextPage::new(LEAST_LABEL);
     page.titles(title(&dough.dough, currency), ["grams in 1 kg", "price"], "");
     for line in &dough.lines {
         let price = line.price.as_ref().map_or("none".to_owned(), Money::to_string);
@@ -61,7 +61,7 @@ pub fn cost(dough: &DoughCost, currency: Option<&str>) -> String {
 /// What the orders of a day cost, customer by customer.
 #[must_use]
 pub fn orders_cost(cost: &OrdersCost, currency: Option<&str>) -> String {
-    let mut page = Page::new(LEAST_LABEL);
+    let mut page = TextPage::new(LEAST_LABEL);
     page.text(title(&format!("Orders for {}", day(cost.date)), currency));
     for customer in &cost.customers {
         let name = customer.customer.as_deref().unwrap_or("ordered by nobody: spares and full heads");
@@ -101,7 +101,7 @@ fn joined(size: Option<String>, unpriced: &[String]) -> String {
     parts.join(", ")
 }
 
-fn add_unpriced(page: &mut Page<2>, doughs: &[DoughCost]) {
+fn add_unpriced(page: &mut TextPage<2>, doughs: &[DoughCost]) {
     let names = DoughCost::all_unpriced(doughs);
     if !names.is_empty() {
         page.text(incomplete(&names));

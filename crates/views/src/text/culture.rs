@@ -2,7 +2,7 @@
 
 use levamen_ferment::Hazard;
 use levamen_quantity::Mass;
-use levamen_sheets::{BegunDays, BegunSheet, FeedingRow, FeedingSheet, Weighed, Weight};
+use levamen_sheets::{FeedingRow, FeedingSheet, FeedingWeights, NewCultureDays, NewCultureSheet, Weight};
 
 use super::figures::{day, degrees, listed, weight};
 
@@ -38,12 +38,12 @@ fn plan(sheet: &FeedingSheet) -> String {
 }
 
 /// A column: its title, one word a line, and its cells.
-struct Column {
+struct FeedColumn {
     title: Vec<String>,
     cells: Vec<String>,
 }
 
-impl Column {
+impl FeedColumn {
     /// Decimal points stand under each other.
     fn new(title: &str, mut cells: Vec<String>) -> Self {
         let after = |cell: &str| cell.find('.').map_or(0, |point| cell.len() - point);
@@ -91,16 +91,16 @@ fn row<'c>(when: &str, room: usize, cells: impl Iterator<Item = (&'c str, usize)
     line.trim_end().to_owned()
 }
 
-fn columns(sheet: &FeedingSheet) -> Vec<Column> {
-    let of_feeding = |title: &str, cell: &dyn Fn(&Weighed) -> String| {
+fn columns(sheet: &FeedingSheet) -> Vec<FeedColumn> {
+    let of_feeding = |title: &str, cell: &dyn Fn(&FeedingWeights) -> String| {
         let cells = sheet.rows.iter().map(|row| match row {
             FeedingRow::Feed { weighed, .. } => cell(weighed),
             FeedingRow::Take { .. } => String::new(),
         });
-        Column::new(title, cells.collect())
+        FeedColumn::new(title, cells.collect())
     };
     let of_each = |title: &str, cell: &dyn Fn(&FeedingRow) -> String| {
-        Column::new(title, sheet.rows.iter().map(cell).collect())
+        FeedColumn::new(title, sheet.rows.iter().map(cell).collect())
     };
     let mut columns = vec![
         of_each("take", &|row| match row {
@@ -111,7 +111,8 @@ fn columns(sheet: &FeedingSheet) -> Vec<Column> {
         of_feeding("keep", &|weighed| grams(weighed.old)),
     ];
     for (index, name) in sheet.parts.iter().enumerate() {
-        let part = |weighed: &Weighed| weighed.parts.get(index).copied().map(grams).unwrap_or_default();
+        let part =
+            |weighed: &FeedingWeights| weighed.parts.get(index).copied().map(grams).unwrap_or_default();
         columns.push(of_feeding(name, &part));
     }
     columns.push(of_each("in tub", &|row| match row {
@@ -201,7 +202,7 @@ const CAUTIONS: [&str; 3] = [
 
 /// What is weighed on the first days of a culture, and what to look for.
 #[must_use]
-pub fn begun(sheet: &BegunSheet) -> String {
+pub fn new_culture(sheet: &NewCultureSheet) -> String {
     let title = format!("{}: from flour and water", sheet.culture);
     let warm = sheet.warm.as_ref().map_or_else(|| USUALLY_WARM.to_owned(), degrees);
     let mut page = vec![title.clone(), "=".repeat(title.chars().count()), format!("Stand it at {warm}.")];
@@ -218,7 +219,7 @@ pub fn begun(sheet: &BegunSheet) -> String {
     page.join("\n")
 }
 
-fn block(sheet: &BegunSheet, days: &BegunDays) -> Vec<String> {
+fn block(sheet: &NewCultureSheet, days: &NewCultureDays) -> Vec<String> {
     let when = match days.plan.last {
         None => format!("from day {} on", days.plan.first),
         Some(last) if last == days.plan.first => format!("day {last}"),

@@ -12,7 +12,7 @@ use levamen_sheets::{DaySeeds, Pick, ScalePicks, Weight};
 use levamen_timetable::Remedy;
 
 use super::figures::{gram, in_columns, weight, with_unit};
-use crate::text::Page;
+use crate::text::TextPage;
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
@@ -82,7 +82,7 @@ fn issued(page: &DayReport<'_>) -> String {
     if issued.is_empty() {
         return String::new();
     }
-    let mut out = Page::<2>::new(0);
+    let mut out = TextPage::<2>::new(0);
     out.text("The store room issues");
     for issued in issued {
         let cells = in_columns(&issued.weight, &finest(issued.weight));
@@ -112,7 +112,7 @@ fn products(page: &DayReport<'_>) -> String {
     if page.day.doughs.is_empty() {
         return String::new();
     }
-    let mut out = Page::<3>::new(0);
+    let mut out = TextPage::<3>::new(0);
     out.titles("What is made", ["ordered", "made", "dough"], "");
     for (dough, sheet) in page.day.doughs.iter().zip(&page.sheets.doughs) {
         let goes = &sheet.goes_into;
@@ -145,7 +145,7 @@ fn kilograms(weight: Weight) -> String {
 
 /// For each culture its seeds in the order of the clock, as they are weighed, and their sum.
 fn seeds(page: &DayReport<'_>, seeds: &DaySeeds) -> String {
-    let mut out = Page::<2>::new(0);
+    let mut out = TextPage::<2>::new(0);
     for (culture, sum) in &seeds.sums {
         let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
         out.text(format!("Ripe {name}"));
@@ -162,7 +162,7 @@ fn seeds(page: &DayReport<'_>, seeds: &DaySeeds) -> String {
 
 /// Each scale with what is weighed on it, in how many weighings.
 fn picks(scales: &[ScalePicks]) -> String {
-    let mut out = Page::<2>::new(0);
+    let mut out = TextPage::<2>::new(0);
     for ScalePicks { scale, picks } in scales {
         out.text(format!("On the {scale}"));
         for Pick { name, weight, weighings } in picks {

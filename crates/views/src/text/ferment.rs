@@ -8,7 +8,7 @@ use super::figures::{both_degrees, degrees, gram, litres, percent, weight};
 
 /// What to pour, by the trade's rule and by heats.
 #[must_use]
-pub fn poured(poured: &WaterAnswer) -> String {
+pub fn water(poured: &WaterAnswer) -> String {
     let mut lines = vec![
         format!("{}, dough at {}", poured.dough, degrees(&poured.wanted)),
         format!("  {} of water into the final dough", weight(&whole_grams(&poured.water))),
@@ -75,7 +75,7 @@ fn whole_grams(mass: &Mass) -> Mass {
 
 /// The tubs for a dough's pre-ferments, a line each.
 #[must_use]
-pub fn housed(housed: &TubPlan) -> String {
+pub fn tubs(housed: &TubPlan) -> String {
     let mut lines = vec![format!("{}: tubs for what stands in them when it is ripe", housed.dough)];
     lines.extend(housed.stages.iter().map(line));
     lines.push(String::new());

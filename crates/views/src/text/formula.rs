@@ -6,7 +6,7 @@ use levamen_formula::{Role, StageKind};
 use levamen_quantity::{Mass, Share};
 use levamen_sheets::FormulaSheet;
 
-use super::Page;
+use super::TextPage;
 use super::figures::{grams_cell, percent, percent_cell, weight};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
@@ -19,7 +19,7 @@ const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is
 #[must_use]
 pub fn formula(sheet: &FormulaSheet<'_>) -> String {
     let batch = &sheet.batch;
-    let mut page = Page::new(24);
+    let mut page = TextPage::new(24);
     heading(&mut page, sheet);
     let stages = &batch.balance().stages;
     match stages.as_slice() {
@@ -66,7 +66,7 @@ fn last_stage(batch: &Batch<'_>, stage: &BalancedStage) -> String {
     }
 }
 
-fn heading(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
+fn heading(page: &mut TextPage<3>, sheet: &FormulaSheet<'_>) {
     let (batch, balance) = (&sheet.batch, sheet.batch.balance());
     page.text(balance.dough.as_str());
     page.text("=".repeat(balance.dough.chars().count()));
@@ -88,7 +88,7 @@ fn heading(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
 }
 
 /// What a dough that takes of its own last batch has to keep for the next, and whether its pieces leave that.
-fn kept_back(page: &mut Page<3>, sheet: &FormulaSheet<'_>) {
+fn kept_back(page: &mut TextPage<3>, sheet: &FormulaSheet<'_>) {
     let kept = &sheet.kept_back;
     if *kept == Mass::ZERO {
         return;
@@ -125,7 +125,7 @@ fn key_figures(sheet: &FormulaSheet<'_>) -> String {
     figures.join(", ")
 }
 
-fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
+fn overall(page: &mut TextPage<3>, batch: &Batch<'_>) {
     page.text("");
     page.titles("overall", TITLES, "");
     for row in &batch.balance().overall {
@@ -135,7 +135,7 @@ fn overall(page: &mut Page<3>, batch: &Batch<'_>) {
 }
 
 /// The one table of a formula without stages, and what else its lines say.
-fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &BalancedStage) {
+fn only_table(page: &mut TextPage<3>, batch: &Batch<'_>, stage: &BalancedStage) {
     page.text("");
     let [_, of_flour, grams] = TITLES;
     page.titles(
@@ -161,7 +161,7 @@ fn only_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &BalancedStage) {
     }
 }
 
-fn stage_table(page: &mut Page<3>, batch: &Batch<'_>, stage: &BalancedStage) {
+fn stage_table(page: &mut TextPage<3>, batch: &Batch<'_>, stage: &BalancedStage) {
     page.text("");
     page.text(last_stage(batch, stage));
     let facts = stage_facts(stage);
@@ -202,7 +202,7 @@ fn stage_facts(stage: &BalancedStage) -> String {
     hydration.into_iter().chain(flour).chain(ripening).collect::<Vec<_>>().join(", ")
 }
 
-fn figures(page: &mut Page<3>, batch: &Batch<'_>, name: &str, own: Option<&Share>, share: &Share) {
+fn figures(page: &mut TextPage<3>, batch: &Batch<'_>, name: &str, own: Option<&Share>, share: &Share) {
     let own = own.map(percent_cell).unwrap_or_default();
     page.figures(format!("  {name}"), [own, percent_cell(share), grams_cell(&batch.mass(share))], "");
 }
@@ -233,7 +233,7 @@ fn list_table<const N: usize>(
     titles: [&'static str; N],
     cells: impl Fn(&Balance) -> [String; N],
 ) -> String {
-    let mut page = Page::new(24);
+    let mut page = TextPage::new(24);
     page.titles("dough", titles, "made ahead");
     for entry in entries {
         match &entry.balance {

@@ -4,7 +4,7 @@ use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
 use levamen_language::SeedFate;
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
-use levamen_sheets::Pieces;
+use levamen_sheets::BatchPieces;
 
 use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, weight};
 
@@ -55,14 +55,14 @@ fn with_article(noun: &str) -> String {
 }
 
 /// `24 pieces of 920 g, losing 2 %`.
-pub fn pieces_words(pieces: &Pieces, loss: &Share) -> String {
+pub fn pieces_words(pieces: &BatchPieces, loss: &Share) -> String {
     let noun = if pieces.count == 1 { "piece" } else { "pieces" };
     let words = format!("{} {noun} of {}", pieces.count, weight(&pieces.piece));
     if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
 }
 
 /// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
-pub fn short_words(pieces: &Pieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
+pub fn short_words(pieces: &BatchPieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
     if *short == Mass::ZERO {
         return None;
     }

@@ -9,7 +9,7 @@ const LONGEST_LABEL: usize = 40;
 
 /// What stands between the margins of a page, from top to bottom.
 #[derive(Debug)]
-enum Entry<const N: usize> {
+enum PageEntry<const N: usize> {
     Text(String),
     Titles { label: String, titles: [&'static str; N], remark: &'static str },
     Figures { label: String, cells: [String; N], remark: String },
@@ -17,12 +17,12 @@ enum Entry<const N: usize> {
 
 /// A page of text and figures; all its figures share `N` columns.
 #[derive(Debug)]
-pub struct Page<const N: usize> {
-    entries: Vec<Entry<N>>,
+pub struct TextPage<const N: usize> {
+    entries: Vec<PageEntry<N>>,
     least_label: usize,
 }
 
-impl<const N: usize> Page<N> {
+impl<const N: usize> TextPage<N> {
     /// An empty page whose names have at least so much room, so that short tables look like long ones.
     pub fn new(least_label: usize) -> Self {
         Self { entries: Vec::new(), least_label }
@@ -30,33 +30,33 @@ impl<const N: usize> Page<N> {
 
     /// A line of plain text; none is an empty line.
     pub fn text(&mut self, line: impl Into<String>) {
-        self.entries.push(Entry::Text(one_line(line)));
+        self.entries.push(PageEntry::Text(one_line(line)));
     }
 
     /// A heading with the titles of the columns and of the remarks after them.
     pub fn titles(&mut self, label: impl Into<String>, titles: [&'static str; N], remark: &'static str) {
-        self.entries.push(Entry::Titles { label: one_line(label), titles, remark });
+        self.entries.push(PageEntry::Titles { label: one_line(label), titles, remark });
     }
 
     /// A name, its figures and a remark; an empty figure leaves its column empty.
     pub fn figures(&mut self, label: impl Into<String>, cells: [String; N], remark: impl Into<String>) {
-        self.entries.push(Entry::Figures { label: one_line(label), cells, remark: one_line(remark) });
+        self.entries.push(PageEntry::Figures { label: one_line(label), cells, remark: one_line(remark) });
     }
 
     /// The page, line by line, without a space at a line's end.
     pub fn render(&self) -> String {
         let label_width = self.label_width();
-        let columns: [Column; N] = std::array::from_fn(|index| self.column(index));
+        let columns: [PageColumn; N] = std::array::from_fn(|index| self.column(index));
         let mut page = String::new();
         for entry in &self.entries {
             let line = match entry {
-                Entry::Text(line) => line.clone(),
-                Entry::Titles { label, titles, remark } => {
+                PageEntry::Text(line) => line.clone(),
+                PageEntry::Titles { label, titles, remark } => {
                     let cells: String =
                         columns.iter().zip(titles).map(|(column, cell)| column.title(cell)).collect();
                     labelled(label, label_width, &format!("{cells}   {remark}"))
                 }
-                Entry::Figures { label, cells, remark } => {
+                PageEntry::Figures { label, cells, remark } => {
                     let cells: String =
                         columns.iter().zip(cells).map(|(column, cell)| column.figure(cell)).collect();
                     labelled(label, label_width, &format!("{cells}   {remark}"))
@@ -70,21 +70,21 @@ impl<const N: usize> Page<N> {
 
     fn label_width(&self) -> usize {
         let widths = self.entries.iter().map(|entry| match entry {
-            Entry::Text(_) => 0,
-            Entry::Titles { label, .. } | Entry::Figures { label, .. } => width(label),
+            PageEntry::Text(_) => 0,
+            PageEntry::Titles { label, .. } | PageEntry::Figures { label, .. } => width(label),
         });
         widths.filter(|&width| width <= LONGEST_LABEL).max().unwrap_or(0).max(self.least_label)
     }
 
-    fn column(&self, index: usize) -> Column {
-        let mut column = Column::default();
+    fn column(&self, index: usize) -> PageColumn {
+        let mut column = PageColumn::default();
         for entry in &self.entries {
             match entry {
-                Entry::Text(_) => {}
-                Entry::Titles { titles, .. } => {
+                PageEntry::Text(_) => {}
+                PageEntry::Titles { titles, .. } => {
                     column.title = column.title.max(titles.get(index).map_or(0, |title| width(title)));
                 }
-                Entry::Figures { cells, .. } => {
+                PageEntry::Figures { cells, .. } => {
                     let (whole, rest) = cells.get(index).map_or(("", ""), |cell| split(cell));
                     column.whole = column.whole.max(width(whole));
                     column.rest = column.rest.max(width(rest));
@@ -97,13 +97,13 @@ impl<const N: usize> Page<N> {
 
 /// The room that a column needs on both sides of the decimal point.
 #[derive(Debug, Default)]
-struct Column {
+struct PageColumn {
     title: usize,
     whole: usize,
     rest: usize,
 }
 
-impl Column {
+impl PageColumn {
     fn width(&self) -> usize {
         self.title.max(self.whole + self.rest)
     }
@@ -151,7 +151,7 @@ mod tests {
 
     #[test]
     fn points_stand_under_points() {
-        let mut page = Page::<1>::new(24);
+        let mut page = TextPage::<1>::new(24);
         page.titles("overall", ["grams"], "");
         page.figures("  crème", ["1250.0".into()], "");
         page.figures("  salt", ["7.125".into()], "");
@@ -170,7 +170,7 @@ mod tests {
 
     #[test]
     fn a_long_name_has_a_line_of_its_own() {
-        let mut page = Page::<1>::new(24);
+        let mut page = TextPage::<1>::new(24);
         page.figures("  a ".to_owned() + &"very ".repeat(12) + "long name", ["5.0".into()], "");
         assert_eq!(page.render().lines().count(), 2);
     }

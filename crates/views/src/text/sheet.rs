@@ -5,10 +5,11 @@ use levamen_balance::BalancedItem;
 use levamen_formula::StageKind;
 use levamen_quantity::Mass;
 use levamen_sheets::{
-    Change, Dilution, DoughCaution, LineSheet, OnScale, Remedy, Sheet, Source, StageSheet, Weight,
+    Dilution, DoughCaution, LineSheet, LineSource, OnScale, RoundingChange, Sheet, SmallWeightRemedy,
+    StageSheet, Weight,
 };
 
-use super::Page;
+use super::TextPage;
 use super::figures::{gram, in_columns, percent, to_a_milligram, weight, with_unit};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 
@@ -19,8 +20,8 @@ const LONGEST_NAME: usize = 40;
 /// The bench sheet.
 #[must_use]
 pub fn sheet(sheet: &Sheet) -> String {
-    let layout = Layout::of(sheet);
-    let mut page = Page::new(BOX.len());
+    let layout = SheetLayout::of(sheet);
+    let mut page = TextPage::new(BOX.len());
     heading(&mut page, sheet);
     for (index, stage) in sheet.stages.iter().enumerate() {
         layout.stage(&mut page, index, stage);
@@ -31,7 +32,7 @@ pub fn sheet(sheet: &Sheet) -> String {
     page.render()
 }
 
-fn heading(page: &mut Page<2>, sheet: &Sheet) {
+fn heading(page: &mut TextPage<2>, sheet: &Sheet) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
     page.text("=".repeat(title.chars().count()));
@@ -60,14 +61,14 @@ fn heading(page: &mut Page<2>, sheet: &Sheet) {
 }
 
 /// What all stages of a sheet have in common, so that columns stand under each other down the page.
-struct Layout<'s> {
+struct SheetLayout<'s> {
     names: usize,
     /// By stage: whether some of it is kept back before it goes on.
     kept_back: Vec<bool>,
     cautions: &'s [DoughCaution],
 }
 
-impl<'s> Layout<'s> {
+impl<'s> SheetLayout<'s> {
     fn of(sheet: &'s Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
         let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
@@ -80,7 +81,7 @@ impl<'s> Layout<'s> {
         matches!(line.item, BalancedItem::Stage(tub) if self.kept_back.get(tub) == Some(&true))
     }
 
-    fn stage(&self, page: &mut Page<2>, index: usize, stage: &StageSheet) {
+    fn stage(&self, page: &mut TextPage<2>, index: usize, stage: &StageSheet) {
         page.text("");
         page.text(format!("{}. {}", index + 1, stage_name(&stage.name, stage.kind)));
         for caution in self.cautions.iter().filter(|caution| caution.stage == index) {
@@ -105,12 +106,12 @@ impl<'s> Layout<'s> {
         }
     }
 
-    fn line(&self, page: &mut Page<2>, line: &LineSheet) {
+    fn line(&self, page: &mut TextPage<2>, line: &LineSheet) {
         let how = match &line.source {
-            Source::Weighed(on) => on_scale_words(on),
-            Source::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
-            Source::WholeTub => "the whole tub".to_owned(),
-            Source::RestOfTub => "the rest of the tub".to_owned(),
+            LineSource::Weighed(on) => on_scale_words(on),
+            LineSource::WholeTub if self.keeps_back(line) => "the rest of the tub".to_owned(),
+            LineSource::WholeTub => "the whole tub".to_owned(),
+            LineSource::RestOfTub => "the rest of the tub".to_owned(),
         };
         let division = shown_to(line.division.as_ref());
         let remark = format!("{:<width$}   {how}", name(line), width = self.names);
@@ -119,7 +120,7 @@ impl<'s> Layout<'s> {
 }
 
 /// What stands in the tub, and what becomes of it.
-fn fate(page: &mut Page<2>, stage: &StageSheet) {
+fn fate(page: &mut TextPage<2>, stage: &StageSheet) {
     let division = shown_to(stage.division.as_ref());
     let mut row = |sign: &str, weight: Weight, words: &str| {
         if !weight.is_zero() {
@@ -132,7 +133,7 @@ fn fate(page: &mut Page<2>, stage: &StageSheet) {
     row("-", stage.left_over, "is left over");
 }
 
-fn overall(page: &mut Page<2>, sheet: &Sheet) {
+fn overall(page: &mut TextPage<2>, sheet: &Sheet) {
     page.text("");
     page.text("Weighed in all");
     for fetch in &sheet.overall {
@@ -169,8 +170,8 @@ fn fetch_name(name: &str, item: BalancedItem) -> String {
 
 fn on_scale(line: &LineSheet) -> Option<&OnScale> {
     match &line.source {
-        Source::Weighed(on) => Some(on),
-        Source::WholeTub | Source::RestOfTub => None,
+        LineSource::Weighed(on) => Some(on),
+        LineSource::WholeTub | LineSource::RestOfTub => None,
     }
 }
 
@@ -186,10 +187,10 @@ fn on_scale_words(on: &OnScale) -> String {
     }
 }
 
-fn foot(page: &mut Page<2>, sheet: &Sheet) {
+fn foot(page: &mut TextPage<2>, sheet: &Sheet) {
     match &sheet.largest_change {
         None => page.text("Rounding to the scales changed nothing: every weight is exact."),
-        Some(Change { stage, line, by, of_all_flour }) => {
+        Some(RoundingChange { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
             let size = weight(&to_a_milligram(&Mass::from_grams(by.grams().abs())));
             let share = of_all_flour.percent().to_trimmed(4);
@@ -205,21 +206,21 @@ fn foot(page: &mut Page<2>, sheet: &Sheet) {
 }
 
 /// What to do about a small weight, line by line.
-fn remedy_words(line: &LineSheet, on: &OnScale, remedy: &Remedy) -> Vec<String> {
+fn remedy_words(line: &LineSheet, on: &OnScale, remedy: &SmallWeightRemedy) -> Vec<String> {
     let exact = weight(&to_a_milligram(&line.exact));
     let small = format!("  * {}: {exact} is under twenty divisions of the {}", line.name, on.scale.name);
     match remedy {
-        Remedy::Care | Remedy::TooLittleWater { .. } if line.weight.is_zero() => {
+        SmallWeightRemedy::Care | SmallWeightRemedy::TooLittleWater { .. } if line.weight.is_zero() => {
             let nothing = format!("  * {}: {exact} is less than the {} can show:", line.name, on.scale.name);
             vec![nothing, "    make more, or weigh it on a finer scale.".to_owned()]
         }
-        Remedy::Care => vec![format!("{small}; weigh it with care.")],
-        Remedy::Dilute(dilution) => {
+        SmallWeightRemedy::Care => vec![format!("{small}; weigh it with care.")],
+        SmallWeightRemedy::Dilute(dilution) => {
             let mut words = vec![format!("{small}.")];
             words.extend(how_to_dilute(dilution, on));
             words
         }
-        Remedy::TooLittleWater { wanted, there } => {
+        SmallWeightRemedy::TooLittleWater { wanted, there } => {
             let has = if there.is_zero() { "none".to_owned() } else { weight(there) };
             let brings = weight(&to_a_milligram(wanted));
             let why = format!(

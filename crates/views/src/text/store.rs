@@ -3,7 +3,7 @@
 use levamen_quantity::{Mass, MassUnit};
 use levamen_sheets::{Action, Money, StoreGroup, StoreLine, StoreSheet};
 
-use super::Page;
+use super::TextPage;
 use super::figures::{day, listed};
 
 /// Room for the names of most ingredients.
@@ -12,7 +12,7 @@ const LEAST_LABEL: usize = 22;
 /// The store room's list.
 #[must_use]
 pub fn store(sheet: &StoreSheet) -> String {
-    let mut page = Page::new(LEAST_LABEL);
+    let mut page = TextPage::new(LEAST_LABEL);
     page.text(format!("Store room, {}", dates(sheet)));
     page.text("weights in kg, waste included");
     for group in &sheet.groups {
@@ -40,7 +40,7 @@ fn dates(sheet: &StoreSheet) -> String {
     }
 }
 
-fn add_group(page: &mut Page<4>, sheet: &StoreSheet, group: &StoreGroup) {
+fn add_group(page: &mut TextPage<4>, sheet: &StoreSheet, group: &StoreGroup) {
     let title = match group.action {
         Action::OrderBy(date) => format!("order by {}", day(date)),
         Action::Unsaid => "no supply in the book".to_owned(),
@@ -80,7 +80,7 @@ fn remark(line: &StoreLine) -> String {
     parts.join(", ")
 }
 
-fn add_total(page: &mut Page<4>, sheet: &StoreSheet) {
+fn add_total(page: &mut TextPage<4>, sheet: &StoreSheet) {
     let total = sheet.total;
     let currency = sheet.currency.as_ref().map(|letters| format!(" {letters}")).unwrap_or_default();
     let unpriced = listed(sheet.unpriced().map(|line| line.name.as_str()));

@@ -16,7 +16,7 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
         entries.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
     };
     let name = widest(|_, step| step.name.chars().count());
-    let job = widest(|work, step| work.job_name(step.job).map_or(0, |name| name.chars().count()));
+    let job = widest(|work, step| job_name(work, step).chars().count());
     let mut day = None;
     for (step, entry) in entries {
         let date = clock.at(entry.start).map(|at| at.date());
@@ -25,7 +25,7 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
             lines.extend([String::new(), heading]);
             day = date;
         }
-        let (step_name, job_name) = (&step.name, work.job_name(step.job).unwrap_or_default());
+        let (step_name, job_name) = (&step.name, job_name(work, step));
         let times = format!("{} - {}", time(clock, entry.start), time(clock, entry.end));
         let on = needs(work, step, entry).join(", ");
         lines.push(format!("  {times}  {step_name:name$}  {job_name:job$}  {on}").trim_end().to_owned());
@@ -43,7 +43,7 @@ fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
     let first = timetable.placements.iter().map(|entry| entry.start).min();
     let last = timetable.placements.iter().map(|entry| entry.end).max();
     let changes = first.zip(last).map(|(first, last)| clock.changes(first, last)).unwrap_or_default();
-    let told = changes.into_iter().map(|(before, after)| {
+    let words = changes.into_iter().map(|(before, after)| {
         let times = format!(
             "from {} to {} on {}",
             before.strftime("%H:%M"),
@@ -56,18 +56,25 @@ fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
             format!("Clocks go back {times}: that hour comes twice, and lines stand in their order.")
         }
     });
-    told.collect()
+    words.collect()
 }
 
 /// Why there is no timetable, and what would do.
 #[must_use]
 pub fn no_timetable(work: &Work, trouble: &TimetableError, remedies: &[Remedy], clock: &Clock) -> String {
-    let told = trouble.text(work, clock);
-    let mut lines = vec![format!("No timetable for {}: {}", clock.date(), told.what)];
-    lines.extend(told.why.iter().map(|line| format!("  {line}")));
+    let problem = trouble.text(work, clock);
+    let mut lines = vec![format!("No timetable for {}: {}", clock.date(), problem.what)];
+    lines.extend(problem.why.iter().map(|line| format!("  {line}")));
     let remedies = remedies.iter().map(|remedy| remedy.text(work, clock));
-    lines.extend(told.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
+    lines.extend(problem.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
     lines.join("\n") + "\n"
+}
+
+/// The job of a step; a step of this work has one.
+pub(crate) fn job_name<'w>(work: &'w Work, step: &Step) -> &'w str {
+    let name = work.job_name(step.job);
+    debug_assert!(name.is_some(), "a step of a job that the work has not");
+    name.unwrap_or_default()
 }
 
 /// What the wall shows, without the day.
@@ -91,7 +98,7 @@ pub(crate) fn needs(work: &Work, step: &Step, entry: &Placement) -> Vec<String> 
 /// `then bulk 2 h 31 min (2 h 30 min to 3 h 30 min), to divide and shape`, once for each later step. Where the time counts
 /// from the start of a machine's work, that is said: a reader would take it for bulk alone.
 fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Placement) -> Vec<String> {
-    let told = |(id, wait): (TimeLagId, &levamen_timetable::TimeLag)| {
+    let words = |(id, wait): (TimeLagId, &levamen_timetable::TimeLag)| {
         let long = timetable.time_lag(work, id)?;
         let later = work.get(wait.before)?;
         let window = match wait.most {
@@ -106,7 +113,7 @@ fn waits(work: &Work, timetable: &Timetable, step: &Step, entry: &Placement) -> 
         };
         Some(format!("then {} {long} ({window}){since}, to {to}", wait.name))
     };
-    work.time_lags_after(entry.step).filter_map(told).collect()
+    work.time_lags_after(entry.step).filter_map(words).collect()
 }
 
 /// How much waits, and how much of it could be less.

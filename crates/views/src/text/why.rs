@@ -13,7 +13,7 @@ use super::figures::{fine_percent, weight};
 /// A weight stands beside its share of the whole flour. A reason names the line that it comes from by file and line.
 #[must_use]
 pub fn why(why: &Why, texts: &Texts) -> String {
-    let mut tree = Tree { texts, flour: &why.flour, rows: Vec::new() };
+    let mut tree = WhyTree { texts, flour: &why.flour, rows: Vec::new() };
     tree.reason(&why.root, &Exact::ONE, 0);
     let made = tree.given(&why.size);
     let title = format!("{}: {}\n\n", why.dough, why.root.figure);
@@ -22,20 +22,20 @@ pub fn why(why: &Why, texts: &Texts) -> String {
 
 /// One line of the tree.
 #[derive(Debug, Default)]
-struct Row {
+struct WhyRow {
     weight: String,
     share: String,
     depth: usize,
     words: String,
 }
 
-struct Tree<'t> {
+struct WhyTree<'t> {
     texts: &'t Texts,
     flour: &'t Mass,
-    rows: Vec<Row>,
+    rows: Vec<WhyRow>,
 }
 
-impl Tree<'_> {
+impl WhyTree<'_> {
     /// A figure with its reason, and under it what that leans on.
     fn reason(&mut self, reason: &Reason, times: &Exact, depth: usize) {
         let (weight, share) = match &reason.value {
@@ -44,7 +44,7 @@ impl Tree<'_> {
             ReasonValue::Number(number) => (String::new(), number.to_trimmed(2)),
         };
         let words = format!("{}{}: {}", counted(times), reason.figure, self.because(reason));
-        self.rows.push(Row { weight, share, depth, words });
+        self.rows.push(WhyRow { weight, share, depth, words });
         if let ReasonKind::Coupled(together) = &reason.kind {
             self.together(together, depth + 1);
         }
@@ -57,6 +57,7 @@ impl Tree<'_> {
     }
 
     fn because(&self, reason: &Reason) -> String {
+        // What is a share or a multiple of something has something below it.
         let times = || reason.parts.first().map(|part| part.times.clone()).unwrap_or_default();
         match &reason.kind {
             ReasonKind::Stated(place) => self.said(*place),
@@ -96,7 +97,7 @@ impl Tree<'_> {
     fn together(&mut self, together: &CoupledEquations, depth: usize) {
         let said = together.equations.iter().filter_map(|fact| fact.place).map(|place| self.said(place));
         let sums = together.equations.iter().filter(|fact| fact.place.is_none()).map(balance);
-        let rows = said.chain(sums).map(|words| Row { depth, words, ..Row::default() });
+        let rows = said.chain(sums).map(|words| WhyRow { depth, words, ..WhyRow::default() });
         self.rows.extend(rows.collect::<Vec<_>>());
     }
 
@@ -121,11 +122,11 @@ impl Tree<'_> {
     }
 
     fn render(&self) -> String {
-        let widest = |cell: fn(&Row) -> &str| {
+        let widest = |cell: fn(&WhyRow) -> &str| {
             self.rows.iter().map(|row| cell(row).chars().count()).max().unwrap_or_default()
         };
         let (weights, shares) = (widest(|row| &row.weight), widest(|row| &row.share));
-        let lines = self.rows.iter().map(|Row { weight, share, depth, words }| {
+        let lines = self.rows.iter().map(|WhyRow { weight, share, depth, words }| {
             format!("{weight:>weights$}  {share:>shares$}  {:indent$}{words}\n", "", indent = depth * 2)
         });
         lines.collect()

@@ -3,7 +3,7 @@
 use levamen::DayReport;
 use levamen_ferment::Hazard;
 use levamen_plan::{Gap, Timed};
-use levamen_sheets::{BatchRemark, BatchTrait};
+use levamen_sheets::{BatchRemark, BatchRemarkKind};
 
 use crate::text::figures::weight;
 
@@ -31,7 +31,7 @@ fn batch_remark(remark: &BatchRemark) -> String {
     let BatchRemark { dough, mixer, about } = remark;
     let mixer = mixer.as_deref().unwrap_or("the mixer");
     match about {
-        BatchTrait::BelowLeast { batch, least, lacks, others, more } => {
+        BatchRemarkKind::BelowLeast { batch, least, lacks, others, more } => {
             let lacks = if lacks.is_zero() { String::new() } else { format!(", by {}", weight(lacks)) };
             let other = match others.as_slice() {
                 [] => String::new(),
@@ -44,7 +44,7 @@ fn batch_remark(remark: &BatchRemark) -> String {
             let more = more.unwrap_or_default();
             format!("{dough}: a batch of {batch} is under the {least} that {mixer} mixes{lacks}{other}{more}")
         }
-        BatchTrait::Counted { batches, largest } => format!(
+        BatchRemarkKind::Counted { batches, largest } => format!(
             "{dough}: {batches} batches of up to {} in {mixer} are too many to list: they are counted, the sheet is of all of them \
              together, and there is no timetable; is the order meant?",
             weight(largest)

@@ -6,7 +6,7 @@ use levamen_formula::StageKind;
 use levamen_plan::Setting;
 use levamen_sheets::StageSheet;
 
-use crate::text::Page;
+use crate::text::TextPage;
 use crate::text::figures::{degrees_cell, gram, with_unit};
 use crate::text::naming::ripens;
 
@@ -15,7 +15,7 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
     if page.settings.is_empty() {
         return String::new();
     }
-    let mut out = Page::<3>::new(0);
+    let mut out = TextPage::<3>::new(0);
     out.titles("Set and mixed", ["at", "weighs", "water"], "");
     let mut notes = Vec::new();
     for setting in &page.settings {

@@ -4,14 +4,14 @@ use levamen_culture::NewDays;
 use levamen_formula::Scale;
 use levamen_quantity::{Mass, Temperature};
 
-use crate::feeding::{Part, portions};
+use crate::feeding::{FeedPart, portions};
 use crate::rounding_error::RoundingError;
 use crate::sheet::scales;
 use crate::weight::Weight;
 
 /// The first days of a culture, rounded to the bakery's scales.
 #[derive(Debug, Clone, PartialEq)]
-pub struct BegunSheet {
+pub struct NewCultureSheet {
     /// The culture.
     pub culture: String,
     /// What it is fed, in the order of the book.
@@ -19,14 +19,14 @@ pub struct BegunSheet {
     /// How warm it ripens at the bakery, where the book says it.
     pub warm: Option<Temperature>,
     /// Its days in order.
-    pub days: Vec<BegunDays>,
+    pub days: Vec<NewCultureDays>,
     /// What else a reader should know.
     pub notes: Vec<String>,
 }
 
 /// Some days on which the same is done.
 #[derive(Debug, Clone, PartialEq)]
-pub struct BegunDays {
+pub struct NewCultureDays {
     /// The days and what to do.
     pub plan: NewDays,
     /// What is kept.
@@ -37,7 +37,7 @@ pub struct BegunDays {
     pub made: Weight,
 }
 
-impl BegunSheet {
+impl NewCultureSheet {
     /// Rounds the first days of a culture.
     ///
     /// # Errors
@@ -45,7 +45,7 @@ impl BegunSheet {
     pub fn new(
         culture: &str,
         days: Vec<NewDays>,
-        parts: &[Part],
+        parts: &[FeedPart],
         scales: &[Scale],
         warm: Option<Temperature>,
         notes: Vec<String>,
@@ -58,7 +58,7 @@ impl BegunSheet {
             if plan.new > Mass::ZERO {
                 made = old.try_add(Weight::try_sum(added.iter().copied())?)?;
             }
-            Ok(BegunDays { plan, old, parts: added, made })
+            Ok(NewCultureDays { plan, old, parts: added, made })
         });
         let days = days.collect::<Result<_, RoundingError>>()?;
         let parts = parts.iter().map(|part| part.name.clone()).collect();
