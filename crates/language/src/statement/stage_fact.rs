@@ -143,7 +143,7 @@ impl StageFact {
                 WeightRule::Refused => return Err(self.wrong_unit(&split)),
                 WeightRule::Allowed => expect_end(&split, after, self.example)?,
                 WeightRule::OfFlour => {
-                    amount.span = amount.span.to(source.span(self.of_flour(&split, after)?))
+                    amount.span = amount.span.to(source.span(self.of_flour(&split, after)?));
                 }
             },
             AmountKind::Volume { .. } => return Err(self.wrong_unit(&split)),
