@@ -9,11 +9,14 @@ use levamen_timetable::Remedy;
 use crate::day::{DaySeeds, DaySheets, DoughSheet};
 use crate::rounding_error::RoundingError;
 use crate::sheet::mixed;
+use crate::timetable::TimetableSheet;
 use crate::weight::Weight;
 
 /// What was found out about a day.
 #[derive(Debug, Clone, Default)]
-pub struct DayFound {
+pub struct DayFound<'t> {
+    /// Its timetable; `None` where there is none.
+    pub timetable: Option<TimetableSheet<'t>>,
     /// What each culture gives.
     pub seeds: DaySeeds,
     /// What to know of the batches of its doughs.

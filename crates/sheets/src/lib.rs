@@ -36,6 +36,7 @@ mod rounding_error;
 mod sheet;
 mod spot;
 mod store;
+mod timetable;
 mod weight;
 
 pub use cautions::{DoughCaution, cautions};
@@ -60,4 +61,5 @@ pub use sheet::{
 };
 pub use spot::{Spot, Texts};
 pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
+pub use timetable::TimetableSheet;
 pub use weight::Weight;

@@ -11,7 +11,7 @@ use levamen_bakery::Bakery;
 use levamen_language::Problem;
 use levamen_orders::Days;
 use levamen_plan::{Hours, in_order, settings};
-use levamen_sheets::{BatchRemark, DayFound, DayPage, DayPart, DaySheets};
+use levamen_sheets::{BatchRemark, DayFound, DayPage, DayPart, DaySheets, TimetableSheet};
 use levamen_timetable::{Clock, Effort, NoMoment, Remedy, plan, remedies};
 use levamen_views::ics::Calendar;
 use levamen_views::{ics, json, svg, text};
@@ -69,18 +69,24 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
 }
 
 /// What the form that is asked for shows beside the sheets; nothing is searched for that it does not show.
-fn found(arguments: &Arguments, asked: &DayArguments, page: &DayPage<'_>) -> Result<DayFound, Failure> {
+fn found<'d>(
+    arguments: &Arguments,
+    asked: &DayArguments,
+    page: &DayPage<'d>,
+) -> Result<DayFound<'d>, Failure> {
     let is_text = matches!(asked.form, None | Some(DayForm::Text)) && !arguments.json;
     let shows = |part: DayPart| is_text && parts(asked).contains(&part);
     let trouble = page.timetable.err().filter(|_| !is_text || shows(DayPart::Times));
+    let (work, clock) = (&page.hours.work, &page.hours.clock);
     Ok(DayFound {
+        timetable: page.timetable.ok().map(|timetable| TimetableSheet::new(work, timetable, clock)),
         seeds: page.sheets.seeds(page.settings)?,
         batch_remarks: if shows(DayPart::Made) {
             BatchRemark::of_day(page.book, page.bakery, page.day, page.sheets)?
         } else {
             Vec::new()
         },
-        remedies: trouble.map(|trouble| remedies(&page.hours.work, trouble)).unwrap_or_default(),
+        remedies: trouble.map(|trouble| remedies(work, trouble)).unwrap_or_default(),
     })
 }
 
@@ -89,7 +95,7 @@ fn written(
     arguments: &Arguments,
     asked: &DayArguments,
     page: &DayPage<'_>,
-    found: &DayFound,
+    found: &DayFound<'_>,
 ) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
@@ -115,7 +121,7 @@ fn timetable(form: DayForm, page: &DayPage<'_>, remedies: &[Remedy]) -> Result<V
     let calendar = Calendar { made: Timestamp::now(), bakery };
     let text = match form {
         DayForm::Ics => ics::timetable(work, timetable, clock, &calendar),
-        _ => svg::timetable(work, timetable, clock),
+        _ => svg::timetable(&TimetableSheet::new(work, timetable, clock)),
     };
     Ok(text.into_bytes())
 }

@@ -132,7 +132,7 @@ pub struct DayIssueJson {
 impl DayJson {
     /// A day, with what was found out for it.
     #[must_use]
-    pub fn new(page: &DayPage<'_>, found: &DayFound) -> Self {
+    pub fn new(page: &DayPage<'_>, found: &DayFound<'_>) -> Self {
         let writer = DayWriter(page);
         let (work, clock) = (&page.hours.work, &page.hours.clock);
         Self {

@@ -7,18 +7,17 @@ mod set;
 use std::fmt::Display;
 
 use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{DayFound, DayPage, DayPart, DaySeeds, Pick, ScalePicks, Weight};
-use levamen_timetable::Remedy;
+use levamen_sheets::{DayFound, DayPage, DayPart, DaySeeds, Pick, ScalePicks, TimetableSheet, Weight};
 
 use super::figures::{gram, in_columns, weight, with_unit};
 use crate::text::TextPage;
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
-pub fn day(page: &DayPage<'_>, found: &DayFound, parts: &[DayPart]) -> String {
+pub fn day(page: &DayPage<'_>, found: &DayFound<'_>, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
         DayPart::Made => vec![products(page), remarks::remarks(page, &found.batch_remarks)],
-        DayPart::Times => vec![times(page, &found.remedies)],
+        DayPart::Times => vec![times(page, found)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
             vec![seeds(page, &found.seeds), super::culture::feeds(page.feeds)]
@@ -59,12 +58,13 @@ fn heading(page: &DayPage<'_>) -> String {
 }
 
 /// The timetable; where there is none, why, and what would do.
-fn times(page: &DayPage<'_>, remedies: &[Remedy]) -> String {
+fn times(page: &DayPage<'_>, found: &DayFound<'_>) -> String {
     let (work, clock) = (&page.hours.work, &page.hours.clock);
-    match page.timetable {
+    match (page.timetable, &found.timetable) {
         _ if page.day.doughs.is_empty() => String::new(),
-        Ok(timetable) => super::timetable(work, timetable, clock),
-        Err(trouble) => super::no_timetable(work, trouble, remedies, clock),
+        (Ok(_), Some(timetable)) => super::timetable(timetable),
+        (Ok(timetable), None) => super::timetable(&TimetableSheet::new(work, timetable, clock)),
+        (Err(trouble), _) => super::no_timetable(work, trouble, &found.remedies, clock),
     }
 }
 
