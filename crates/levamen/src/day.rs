@@ -10,7 +10,7 @@ use levamen_formula::Book;
 use levamen_language::Problem;
 use levamen_orders::Orders;
 use levamen_plan::{Day, Hours, Setting, in_order, settings};
-use levamen_sheets::{BatchRemark, DaySeeds, DaySheets, FeedingSheet};
+use levamen_sheets::{BatchRemark, DaySeeds, DaySheets, FeedingSheet, TimetableSheet};
 use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, TimetableError, plan, remedies};
 
 use crate::error::{Error, QuestionError};
@@ -47,6 +47,17 @@ pub struct DayReport<'w> {
     pub feeds: Vec<FeedingSheet>,
     /// Why a culture has no plan of feedings.
     pub unfed: Vec<Error>,
+}
+
+impl DayReport<'_> {
+    /// The timetable by the clock on the wall, with all that a page or a picture of it shows.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn timetable_sheet(&self) -> Result<TimetableSheet<'_>, &TimetableError> {
+        let timetable = self.timetable.as_ref()?;
+        Ok(TimetableSheet::new(&self.hours.work, timetable, &self.hours.clock))
+    }
 }
 
 /// Plans the day whose bread is baked for a date.

@@ -15,11 +15,11 @@
 //! }
 //! ```
 
+mod batch_remarks;
 mod cautions;
 mod conversion;
 mod cost;
 mod day;
-mod day_found;
 mod feeding;
 mod formula;
 mod issues;
@@ -30,13 +30,14 @@ mod rounding;
 mod rounding_error;
 mod sheet;
 mod store;
+mod timetable;
 mod weight;
 
+pub use batch_remarks::{BatchRemark, BatchRemarkKind};
 pub use cautions::{DoughCaution, cautions};
 pub use conversion::ConversionSheet;
 pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
 pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
-pub use day_found::{BatchRemark, BatchRemarkKind, DayFound};
 pub use feeding::{FeedPart, FeedingRow, FeedingSheet, FeedingWeights};
 pub use formula::{FormulaSheet, StageSeed};
 pub use money::Money;
@@ -48,4 +49,5 @@ pub use sheet::{
     mixed,
 };
 pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
+pub use timetable::TimetableSheet;
 pub use weight::Weight;

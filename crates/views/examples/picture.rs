@@ -1,4 +1,4 @@
-//! A picture of an invented day: `cargo run -p levamen-sheets --example picture -- 40 > day.svg`.
+//! A picture of an invented day: `cargo run -p levamen-views --example picture -- 40 > day.svg`.
 
 #![expect(clippy::unwrap_used, reason = "the invented day is small enough for every number in it")]
 
@@ -7,6 +7,7 @@ use std::io::Write;
 
 use jiff::civil::date;
 use jiff::tz::TimeZone;
+use levamen_sheets::TimetableSheet;
 use levamen_timetable::{Clock, Effort, plan};
 use levamen_views::svg;
 
@@ -18,6 +19,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let clock = Clock::new(date(2026, 11, 26), TimeZone::get("Europe/Paris")?)?;
     let work = kitchen::day(kitchen::Size::of(doughs));
     let timetable = plan(&work, Effort::default()).map_err(|trouble| trouble.text(&work, &clock).what)?;
-    std::io::stdout().write_all(svg::timetable(&work, &timetable, &clock).as_bytes())?;
+    std::io::stdout()
+        .write_all(svg::timetable(&TimetableSheet::new(&work, &timetable, &clock)).as_bytes())?;
     Ok(())
 }

@@ -6,9 +6,8 @@
 
 mod drawing;
 
-use levamen_timetable::{
-    Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment, StepId, Timetable, Work, chart_rows,
-};
+use levamen_sheets::TimetableSheet;
+use levamen_timetable::{Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment, StepId, Timetable, Work};
 
 use crate::text::{job_name, needs, quality};
 use drawing::Drawing;
@@ -39,14 +38,14 @@ const COLOURS: [(&str, bool); 7] = [
 
 /// The picture, from the first step to the last.
 #[must_use]
-pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
-    let lanes: Vec<ChartRow> = chart_rows(work, timetable);
+pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
+    let TimetableSheet { work, timetable, clock, rows, .. } = sheet;
     let starts = timetable.placements.iter().map(|entry| entry.start);
     let ends = timetable.placements.iter().map(|entry| entry.end);
     let from = starts.min().unwrap_or_default() - Minutes::new(15);
     let until = ends.max().unwrap_or_default() + Minutes::new(15);
     let picture = Picture { work, timetable, clock, steps: step_names(work), from, until };
-    picture.draw(&lanes)
+    picture.draw(rows)
 }
 
 /// The names that steps have, in the order in which they first come.

@@ -44,18 +44,15 @@ fn written(arguments: &Arguments, asked: &DayArguments, report: &DayReport<'_>) 
 /// The timetable alone, for a calendar or as a picture.
 fn timetable(form: DayForm, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> {
     let (work, clock) = (&report.hours.work, &report.hours.clock);
-    let timetable = match &report.timetable {
-        Ok(timetable) => timetable,
-        Err(trouble) => {
-            output::error(&text::no_timetable(work, trouble, &report.remedies, clock));
-            return Err(Failure::Reported);
-        }
-    };
+    let sheet = report.timetable_sheet().map_err(|error| {
+        output::error(&text::no_timetable(work, error, &report.remedies, clock));
+        Failure::Reported
+    })?;
     let bakery = report.bakery.settings.name.as_deref().unwrap_or("bakery");
     let calendar = Calendar { made: Timestamp::now(), bakery };
     let text = match form {
-        DayForm::Ics => ics::timetable(work, timetable, clock, &calendar),
-        _ => svg::timetable(work, timetable, clock),
+        DayForm::Ics => ics::timetable(work, sheet.timetable, clock, &calendar),
+        _ => svg::timetable(&sheet),
     };
     Ok(text.into_bytes())
 }

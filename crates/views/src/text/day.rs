@@ -9,7 +9,6 @@ use std::fmt::Display;
 use levamen::DayReport;
 use levamen_quantity::{Exact, Mass};
 use levamen_sheets::{DaySeeds, Pick, ScalePicks, Weight};
-use levamen_timetable::Remedy;
 
 use super::figures::{gram, in_columns, weight, with_unit};
 use crate::text::TextPage;
@@ -19,7 +18,7 @@ use crate::text::TextPage;
 pub fn day(page: &DayReport<'_>, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
         DayPart::Made => vec![products(page), remarks::remarks(page, &page.batch_remarks)],
-        DayPart::Times => vec![times(page, &page.remedies)],
+        DayPart::Times => vec![times(page)],
         DayPart::Set => vec![set::set(page)],
         DayPart::Cultures => {
             vec![seeds(page, &page.seeds), super::culture::feeds(&page.feeds)]
@@ -61,12 +60,12 @@ fn heading(page: &DayReport<'_>) -> String {
 }
 
 /// The timetable; where there is none, why, and what would do.
-fn times(page: &DayReport<'_>, remedies: &[Remedy]) -> String {
+fn times(page: &DayReport<'_>) -> String {
     let (work, clock) = (&page.hours.work, &page.hours.clock);
-    match &page.timetable {
+    match page.timetable_sheet() {
         _ if page.day.doughs.is_empty() => String::new(),
-        Ok(timetable) => super::timetable(work, timetable, clock),
-        Err(trouble) => super::no_timetable(work, trouble, remedies, clock),
+        Ok(sheet) => super::timetable(&sheet),
+        Err(error) => super::no_timetable(work, error, &page.remedies, clock),
     }
 }
 

@@ -1,24 +1,24 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
+use levamen_sheets::TimetableSheet;
 use levamen_timetable::{
     Clock, LagFrom, Minutes, Moment, Placement, Remedy, Step, TimeLagId, Timetable, TimetableError, Work,
 };
 
 /// When what is done, in the order of time, with how much waits and how good that is.
 #[must_use]
-pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
+pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
+    let TimetableSheet { work, timetable, clock, by_time, .. } = sheet;
     let zone = clock.zone().map(|zone| format!(", {zone}")).unwrap_or_default();
     let mut lines = vec![format!("Timetable for {}{zone}", clock.date().strftime("%A %-d %B %Y"))];
-    lines.extend(changes(timetable, clock));
-    let mut entries: Vec<(&Step, &Placement)> = work.steps().iter().zip(&timetable.placements).collect();
-    entries.sort_by_key(|(_, entry)| (entry.start, entry.end, entry.step));
+    lines.extend(changes(sheet));
     let widest = |text: fn(&Work, &Step) -> usize| {
-        entries.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
+        by_time.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
     };
     let name = widest(|_, step| step.name.chars().count());
     let job = widest(|work, step| job_name(work, step).chars().count());
     let mut day = None;
-    for (step, entry) in entries {
+    for (step, entry) in by_time {
         let date = clock.at(entry.start).map(|at| at.date());
         if day != date {
             let heading = date.map(|date| date.strftime("%A %-d %B").to_string()).unwrap_or_default();
@@ -39,11 +39,8 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock) -> String {
 }
 
 /// That clocks change between the first step and the last: times on the wall then tell no lengths.
-fn changes(timetable: &Timetable, clock: &Clock) -> Vec<String> {
-    let first = timetable.placements.iter().map(|entry| entry.start).min();
-    let last = timetable.placements.iter().map(|entry| entry.end).max();
-    let changes = first.zip(last).map(|(first, last)| clock.changes(first, last)).unwrap_or_default();
-    let words = changes.into_iter().map(|(before, after)| {
+fn changes(sheet: &TimetableSheet<'_>) -> Vec<String> {
+    let words = sheet.clock_changes.iter().map(|(before, after)| {
         let times = format!(
             "from {} to {} on {}",
             before.strftime("%H:%M"),

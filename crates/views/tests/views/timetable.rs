@@ -5,6 +5,7 @@ use ical::parser::ical::component::IcalEvent;
 use insta::assert_snapshot;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use levamen_sheets::TimetableSheet;
 use levamen_timetable::{Clock, Effort, Minutes, Moment, Step, plan, remedies};
 use levamen_views::{ics, json, svg, text};
 
@@ -13,7 +14,7 @@ use crate::night;
 #[test]
 fn as_text() {
     let work = night::work();
-    assert_snapshot!(text::timetable(&work, &night::timetable(&work), &night::clock()));
+    assert_snapshot!(text::timetable(&TimetableSheet::new(&work, &night::timetable(&work), &night::clock())));
 }
 
 #[test]
@@ -23,7 +24,7 @@ fn a_change_of_clocks_is_told_above_the_times() {
     let told = [(2026, 3, 29), (2026, 10, 25)].map(|(year, month, day)| {
         let zone = TimeZone::get("Europe/Lisbon").unwrap();
         let clock = Clock::new(jiff::civil::date(year, month, day), zone).unwrap();
-        let page = text::timetable(&work, &timetable, &clock);
+        let page = text::timetable(&TimetableSheet::new(&work, &timetable, &clock));
         page.lines().filter(|line| line.starts_with("Clocks")).collect::<Vec<_>>().join("\n")
     });
     assert_snapshot!(told.join("\n"));
@@ -63,7 +64,7 @@ fn as_json() {
 #[test]
 fn as_svg() {
     let work = night::work();
-    assert_snapshot!(svg::timetable(&work, &night::timetable(&work), &night::clock()));
+    assert_snapshot!(svg::timetable(&TimetableSheet::new(&work, &night::timetable(&work), &night::clock())));
 }
 
 fn calendar() -> String {
@@ -116,7 +117,8 @@ fn names_cannot_break_out_of_a_picture() {
     let mut room = night::Room::new();
     let job = room.work.job("</text><script>&\u{1}");
     room.work.step(Step::new(job, "\"mix\"", Minutes::new(200)).with(room.bakers, 1));
-    let picture = svg::timetable(&room.work, &night::timetable(&room.work), &night::clock());
+    let picture =
+        svg::timetable(&TimetableSheet::new(&room.work, &night::timetable(&room.work), &night::clock()));
     assert!(!picture.contains("<script") && !picture.contains('\u{1}'));
     assert!(picture.contains("&lt;script&gt;&amp; "));
 }

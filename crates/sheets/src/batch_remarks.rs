@@ -1,26 +1,14 @@
-//! What is found out about a day beside its sheets, so that pages only show it.
+//! What to know of the batches of a day.
 
 use levamen_bakery::Bakery;
 use levamen_formula::Book;
 use levamen_plan::{Day, DayDough, Remark};
 use levamen_quantity::{Exact, Mass};
-use levamen_timetable::Remedy;
 
-use crate::day::{DaySeeds, DaySheets, DoughSheet};
+use crate::day::{DaySheets, DoughSheet};
 use crate::rounding_error::RoundingError;
 use crate::sheet::mixed;
 use crate::weight::Weight;
-
-/// What was found out about a day.
-#[derive(Debug, Clone, Default)]
-pub struct DayFound {
-    /// What each culture gives.
-    pub seeds: DaySeeds,
-    /// What to know of the batches of its doughs.
-    pub batch_remarks: Vec<BatchRemark>,
-    /// What would do where there is no timetable.
-    pub remedies: Vec<Remedy>,
-}
 
 /// What to know of the batches of a dough.
 #[derive(Debug, Clone, PartialEq, Eq)]
