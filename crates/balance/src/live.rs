@@ -65,7 +65,7 @@ impl LiveBook {
     /// Reads texts into a book, as [`OpenBook::read`] does. A dough is balanced when it is first asked for; the first edit
     /// balances all of them, to tell what it changes.
     #[must_use]
-    pub fn read(layers: &[&[(TextId, &str)]]) -> Self {
+    pub fn read<T: AsRef<str> + Clone + Into<Arc<str>>>(layers: &[&[(TextId, T)]]) -> Self {
         Self::new(OpenBook::read(layers))
     }
 

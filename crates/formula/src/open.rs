@@ -60,10 +60,10 @@ impl OpenBook {
     /// Reads texts into a book. A name in a later layer takes the place of the same name in an earlier one; within a
     /// layer a name is used once.
     ///
-    /// Every text has an id of its own; of two with the same id the first is read. The id `u32::MAX` is that of the
+    /// Words that are shared already, as an `Arc<str>`, are kept without a copy. Every text has an id of its own; of two with the same id the first is read. The id `u32::MAX` is that of the
     /// built-in pantry.
     #[must_use]
-    pub fn read(layers: &[&[(TextId, &str)]]) -> Self {
+    pub fn read<T: AsRef<str> + Clone + Into<Arc<str>>>(layers: &[&[(TextId, T)]]) -> Self {
         let mut open = Self {
             book: Book::default(),
             pages: BookPages::default(),
@@ -71,12 +71,13 @@ impl OpenBook {
             readings: Vec::new(),
         };
         open.pages.append(0, BUILT_IN_ID);
-        let mut texts: Vec<(TextId, &str)> = Vec::new();
+        let mut texts: Vec<&(TextId, T)> = Vec::new();
         for (layer, own) in (1..).zip(layers) {
             texts.extend(own.iter().filter(|(id, _)| open.pages.append(layer, *id)));
         }
-        let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, *text, parse(*id, text))).collect();
-        let written = parsed.iter().map(|(id, text, parsed)| WrittenText::new(*id, Arc::from(*text), parsed));
+        let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, text, parse(*id, text.as_ref()))).collect();
+        let written =
+            parsed.iter().map(|(id, text, parsed)| WrittenText::new(*id, (*text).clone().into(), parsed));
         BookChange::new(&mut open).make(std::iter::once(WrittenText::built_in()).chain(written).collect());
         open
     }

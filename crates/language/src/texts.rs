@@ -54,6 +54,11 @@ impl Texts {
         self.0.iter().map(|text| (text.id, text.name.as_str(), &*text.words))
     }
 
+    /// The words of the texts, to be kept elsewhere without a copy, in the order in which they were added.
+    pub fn shared(&self) -> impl Iterator<Item = (TextId, Arc<str>)> {
+        self.0.iter().map(|text| (text.id, Arc::clone(&text.words)))
+    }
+
     /// The name of a text; empty where there is none of that id.
     #[must_use]
     pub fn name(&self, id: TextId) -> &str {

@@ -85,13 +85,11 @@ impl Wishes {
                 }
                 None => balancer.with_binding_bounds(&formula, aim).map_err(fail)?,
             };
-            match balancer.balance_as(&held, None) {
-                Ok(_) => Ok(held),
-                Err(_) => {
-                    let figure = self.extreme.as_ref().map(|extreme| extreme.figure.clone());
-                    Err(Error::from(QuestionError::NoSingleReason { words: figure.unwrap_or_default() }))
-                }
+            if balancer.balance_as(&held, None).is_ok() {
+                return Ok(held);
             }
+            let figure = self.extreme.as_ref().map(|extreme| extreme.figure.clone());
+            Err(Error::from(QuestionError::NoSingleReason { words: figure.unwrap_or_default() }))
         });
         let mut held = held?;
         if self.aims_at_pieces() {

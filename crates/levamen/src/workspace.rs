@@ -65,7 +65,7 @@ impl Workspace {
                 }
             }
         }
-        let [below, above] = layers(&texts, over_id);
+        let (above, below): (Vec<_>, Vec<_>) = texts.shared().partition(|(id, _)| Some(*id) == over_id);
         let live = LiveBook::read(&[&below, &above]);
         let problems = live.open_book().problems().cloned().collect();
         let (bakery, answers) = (OnceLock::new(), Mutex::default());

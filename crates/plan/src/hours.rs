@@ -44,7 +44,7 @@ pub struct DayStageId {
 }
 
 /// A step of the work that something is weighed for.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Task {
     /// The stage.
     pub id: DayStageId,
