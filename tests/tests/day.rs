@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::date;
 use levamen_bakery::Bakery;
-use levamen_balance::BalancedItem;
+use levamen_balance::{BalancedItem, BookBalances};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Starts};
@@ -101,7 +101,7 @@ fn unconserved(book: &Book, sheets: &DaySheets, starts: &Starts) -> Vec<String> 
 
 /// A day's sheets, and when its stages are set.
 fn planned(book: &Book, bakery: &Bakery, orders: &Orders) -> (Day, DaySheets, Starts) {
-    let day = Day::plan(book, bakery, orders, None).unwrap();
+    let day = Day::plan(&BookBalances::new(book), bakery, orders, None).unwrap();
     let clock = Clock::new(date(2026, 12, 4), jiff::tz::TimeZone::UTC).unwrap();
     let (sheets, starts) =
         (DaySheets::new(&day, &book.scales()).unwrap(), Starts::new(bakery, &day, &clock).unwrap());
@@ -140,7 +140,7 @@ fn recomputed() -> BTreeMap<String, BigRational> {
 #[test]
 fn a_demo_day_needs_what_a_script_works_out() {
     let (book, bakery) = demo();
-    let day = Day::plan(&book, &bakery, &ordered(&bakery), None).unwrap();
+    let day = Day::plan(&BookBalances::new(&book), &bakery, &ordered(&bakery), None).unwrap();
     let named = |id: &IngredientId| book.pantry().get(*id).map(|known| known.name.clone());
     let needs: BTreeMap<String, BigRational> =
         exact(&day).iter().map(|(id, grams)| (named(id).unwrap(), from_exact(grams).unwrap())).collect();

@@ -4,6 +4,7 @@
 
 use std::fs;
 use std::path::Path;
+use std::sync::Arc;
 
 use jiff::civil::date;
 use jsonschema::Validator;
@@ -64,7 +65,7 @@ fn every_demo_dough_is_as_its_schema_says() {
         let entry = ListedDough {
             dough: entry.name.clone(),
             file: "a.dough".to_owned(),
-            balance: Some(balance.clone()),
+            balance: Some(Arc::new(balance.clone())),
         };
         items.push(value!(json::ListItemJson::from(&entry)));
     }

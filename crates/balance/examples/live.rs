@@ -83,7 +83,7 @@ fn tell(live: &LiveBook, changes: Option<Changes>) {
         }
     }
     if changes.problems {
-        for problem in live.problems() {
+        for problem in &live.problems() {
             println!("  {}", problem.message);
             problem.help.iter().for_each(|help| println!("    {help}"));
         }

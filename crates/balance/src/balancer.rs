@@ -5,6 +5,8 @@ mod joint;
 mod members;
 mod unsteady;
 
+use std::sync::Arc;
+
 use levamen_formula::{
     Book, Composition, Equations, Formula, FormulaId, Item, Pantry, StageId, Term, Variable, VariableId,
     build_equations,
@@ -19,6 +21,27 @@ use crate::objective::Objective;
 use crate::problems;
 use crate::read::BalanceReader;
 use crate::solved::{MAX_SEPARATE_DEPTH, Mixture, Parts, Solved};
+
+/// What is solved of a book, kept from one balancer to the next. It is that of one book: an edit takes out what it affects.
+#[derive(Debug, Default)]
+pub(crate) struct BalanceCache {
+    pub(crate) solved: FxHashMap<FormulaId, Result<Mixture, Vec<Problem>>>,
+    /// What doughs that take from each other are made of: known before any of them is balanced.
+    pub(crate) steady: FxHashMap<FormulaId, Composition>,
+    solver: Solver,
+}
+
+impl BalanceCache {
+    /// Lets a balancer of the book work with what is solved already, and keeps what it solves.
+    pub fn with_balancer<T>(&mut self, book: &Book, work: impl FnOnce(&mut Balancer<'_>) -> T) -> T {
+        let Self { solved, steady, solver } = std::mem::take(self);
+        let mut balancer = Balancer { book, solved, steady, solver };
+        let result = work(&mut balancer);
+        let Balancer { solved, steady, solver, .. } = balancer;
+        *self = Self { solved, steady, solver };
+        result
+    }
+}
 
 /// Balances the doughs of one book; what is solved once is kept.
 #[derive(Debug)]
@@ -48,6 +71,14 @@ impl<'b> Balancer<'b> {
     /// The problems that keep it from being balanced: lines that contradict each other, figures that nothing
     /// settles, less than zero of something, a source with problems of its own.
     pub fn balance(&mut self, id: FormulaId) -> Result<&Balance, &[Problem]> {
+        self.shared(id).map(|balance| &**balance)
+    }
+
+    /// As [`Balancer::balance`]; a copy shares the balance with the one that is kept.
+    ///
+    /// # Errors
+    /// As [`Balancer::balance`].
+    pub fn shared(&mut self, id: FormulaId) -> Result<&Arc<Balance>, &[Problem]> {
         if self.waits(id) {
             for group in self.book.solving_order(&[id], |id| !self.solved.contains_key(&id)) {
                 match group.as_slice() {

@@ -53,6 +53,7 @@ mod problems;
 mod read;
 mod simplex;
 mod solved;
+mod source;
 mod usual;
 mod why;
 
@@ -65,6 +66,7 @@ pub use levamen_formula::Ripening;
 pub use linear::{Contradiction, Solver, Values};
 pub use live::{Changes, DoughChange, FigureChange, FigureKind, FigureName, LiveBook};
 pub use objective::Objective;
+pub use source::{BalanceSource, BookBalances};
 pub use usual::{UsualRange, unusual};
 pub use why::{
     CoupledEquation, CoupledEquations, Reason, ReasonKind, ReasonPart, ReasonValue, SizeSource, Why,

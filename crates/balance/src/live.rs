@@ -9,15 +9,13 @@ mod changes;
 mod figure_names;
 mod rebalance;
 
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
-use levamen_formula::{Book, Composition, Effect, FormulaId, OpenBook};
+use levamen_formula::{Book, Effect, FormulaId, OpenBook};
 use levamen_language::{Problem, TextId};
-use rustc_hash::FxHashMap;
 
-use crate::balancer::Balancer;
+use crate::balancer::{BalanceCache, Balancer};
 use crate::figures::Balance;
-use crate::linear::Solver;
 use crate::solved::Mixture;
 pub use changes::{Changes, DoughChange, FigureChange};
 pub use figure_names::{FigureKind, FigureName};
@@ -26,7 +24,7 @@ use rebalance::Dependencies;
 /// What comes of balancing a dough.
 type Outcome = Result<Mixture, Vec<Problem>>;
 
-/// A book that is kept in memory with all its balances, and takes edits.
+/// A book that is kept in memory with its balances, and takes edits.
 ///
 /// After every edit each dough has the balance, or the problems, that it would have in the book read again.
 ///
@@ -57,44 +55,29 @@ type Outcome = Result<Mixture, Vec<Problem>>;
 #[derive(Debug)]
 pub struct LiveBook {
     open: OpenBook,
-    solved: FxHashMap<FormulaId, Outcome>,
-    /// What doughs that take from each other are made of.
-    steady: FxHashMap<FormulaId, Composition>,
-    solver: Solver,
-    dependencies: Dependencies,
+    /// Balances are found when they are first asked for, by whoever asks.
+    cache: Mutex<BalanceCache>,
+    /// Before the first edit nobody asks what takes from what.
+    dependencies: Option<Dependencies>,
 }
 
 impl LiveBook {
-    /// Reads texts into a book, as [`OpenBook::read`] does, and balances every dough and culture.
+    /// Reads texts into a book, as [`OpenBook::read`] does. A dough is balanced when it is first asked for; the first edit
+    /// balances all of them, to tell what it changes.
     #[must_use]
     pub fn read(layers: &[&[(TextId, &str)]]) -> Self {
         Self::new(OpenBook::read(layers))
     }
 
-    /// Balances every dough and culture of a book.
+    /// A book that is open already.
     #[must_use]
     pub fn new(open: OpenBook) -> Self {
-        let mut live = Self {
-            open,
-            solved: FxHashMap::default(),
-            steady: FxHashMap::default(),
-            solver: Solver::default(),
-            dependencies: Dependencies::default(),
-        };
-        for (id, entry) in live.open.book().entries() {
-            live.dependencies.set(id, entry.formula.as_ref());
-        }
-        live.with_balancer(|balancer| {
-            for (id, _) in balancer.book.entries() {
-                // Problems are kept like balances.
-                let _ = balancer.balance(id);
-            }
-        });
-        live
+        Self { open, cache: Mutex::default(), dependencies: None }
     }
 
     /// Gives a text other words. `None` where the book has no text of that id; nothing is changed then.
     pub fn edit(&mut self, id: TextId, text: impl Into<Arc<str>>) -> Option<Changes> {
+        self.prepare();
         let effect = self.open.edit(id, text)?;
         Some(self.follow(effect))
     }
@@ -108,12 +91,14 @@ impl LiveBook {
         id: TextId,
         text: impl Into<Arc<str>>,
     ) -> Option<Changes> {
+        self.prepare();
         let effect = self.open.insert(layer, index, id, text)?;
         Some(self.follow(effect))
     }
 
     /// Takes a text out. `None` where the book has no text of that id.
     pub fn remove(&mut self, id: TextId) -> Option<Changes> {
+        self.prepare();
         let effect = self.open.remove(id)?;
         Some(self.follow(effect))
     }
@@ -133,49 +118,67 @@ impl LiveBook {
     /// The balance of a dough or culture.
     ///
     /// # Errors
-    /// The problems that keep it from being balanced, as [`Balancer::balance`] has them; none for a dough that the book
-    /// does not have, and for one with errors in its text.
-    pub fn balance(&self, id: FormulaId) -> Result<&Balance, &[Problem]> {
-        match self.solved.get(&id) {
-            Some(Ok(mixture)) => Ok(&mixture.balance),
-            Some(Err(problems)) => Err(problems),
-            None => Err(&[]),
-        }
+    /// The problems that keep it from being balanced, as [`Balancer::balance`] has them; none for one with errors in its
+    /// text.
+    pub fn balance(&self, id: FormulaId) -> Result<Arc<Balance>, Vec<Problem>> {
+        self.with_balancer(|balancer| balancer.shared(id).cloned().map_err(<[Problem]>::to_vec))
     }
 
     /// Everything that is wrong: with the texts, with what they mean, and with the balances, each in the order of the
     /// texts.
-    pub fn problems(&self) -> impl Iterator<Item = &Problem> {
-        let of_balances =
-            self.book().entries().flat_map(|(id, _)| self.balance(id).err().unwrap_or_default());
-        self.open.problems().chain(of_balances)
+    #[must_use]
+    pub fn problems(&self) -> Vec<Problem> {
+        let of_balances = self.with_balancer(|balancer| {
+            let entries = self.book().entries();
+            entries
+                .flat_map(|(id, _)| balancer.balance(id).err().unwrap_or_default().to_vec())
+                .collect::<Vec<_>>()
+        });
+        self.open.problems().cloned().chain(of_balances).collect()
     }
 
     /// Lets a balancer of the book work with what is solved already.
-    fn with_balancer<T>(&mut self, work: impl FnOnce(&mut Balancer<'_>) -> T) -> T {
-        let mut balancer = Balancer {
-            book: self.open.book(),
-            solved: std::mem::take(&mut self.solved),
-            steady: std::mem::take(&mut self.steady),
-            solver: std::mem::take(&mut self.solver),
-        };
-        let result = work(&mut balancer);
-        let Balancer { solved, steady, solver, .. } = balancer;
-        (self.solved, self.steady, self.solver) = (solved, steady, solver);
-        result
+    pub fn with_balancer<T>(&self, work: impl FnOnce(&mut Balancer<'_>) -> T) -> T {
+        self.cache.lock().unwrap_or_else(PoisonError::into_inner).with_balancer(self.open.book(), work)
+    }
+
+    /// What is solved, for whoever has the book to itself.
+    fn cache(&mut self) -> &mut BalanceCache {
+        self.cache.get_mut().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Balances every dough, and notes what takes from what: an edit is told by what it changes.
+    fn prepare(&mut self) {
+        if self.dependencies.is_some() {
+            return;
+        }
+        let mut dependencies = Dependencies::default();
+        for (id, entry) in self.book().entries() {
+            dependencies.set(id, entry.formula.as_ref());
+        }
+        self.with_balancer(|balancer| {
+            for (id, _) in self.book().entries() {
+                // Problems are kept like balances.
+                let _ = balancer.balance(id);
+            }
+        });
+        self.dependencies = Some(dependencies);
     }
 
     /// Balances again what an edit affects.
     fn follow(&mut self, effect: Effect) -> Changes {
         // What was wrong with a dough that is gone is wrong no more.
-        let has_problems = |id: &FormulaId| self.balance(*id).is_err_and(|problems| !problems.is_empty());
+        let solved = &self.cache().solved;
+        let has_problems =
+            |id: &FormulaId| matches!(solved.get(id), Some(Err(problems)) if !problems.is_empty());
         let problems = effect.problems || effect.gone.iter().any(has_problems);
         let before = self.rebalance(&effect);
+        let solved = &self.cache().solved;
         let mut doughs: Vec<DoughChange> = before
             .into_iter()
             .filter_map(|(id, before)| {
                 let is_read_again = effect.formulas.binary_search(&id).is_ok();
-                DoughChange::between(id, [before.as_ref(), self.solved.get(&id)], is_read_again)
+                DoughChange::between(id, [before.as_ref(), solved.get(&id)], is_read_again)
             })
             .collect();
         doughs.sort_unstable_by_key(|change| change.id);

@@ -1,5 +1,7 @@
 //! What is solved: the equations of a formula with their values, and the mixtures that other formulas take from.
 
+use std::sync::Arc;
+
 use levamen_formula::{Composition, Equations, Formula, Pantry, StageId};
 use levamen_quantity::Exact;
 use rustc_hash::FxHashMap;
@@ -27,7 +29,7 @@ pub(crate) struct Parts {
 /// A balanced culture, dough or separate batch, as something to take from.
 #[derive(Debug, Clone)]
 pub(crate) struct Mixture {
-    pub balance: Balance,
+    pub balance: Arc<Balance>,
     pub composition: Composition,
 }
 
@@ -36,7 +38,7 @@ impl Mixture {
     pub fn new(balance: Balance, pantry: &Pantry) -> Option<Self> {
         let weights = balance.overall.iter().map(|row| (row.ingredient, row.share.fraction().clone()));
         let composition = Composition::from_weights(weights, pantry)?;
-        Some(Self { balance, composition })
+        Some(Self { balance: Arc::new(balance), composition })
     }
 
     /// What its own weights come to, in grams; `None` where it is stated in shares alone.

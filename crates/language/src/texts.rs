@@ -41,6 +41,14 @@ impl Texts {
         self.0.push(Arc::new(Text { id, name, words: words.into(), line_starts: OnceLock::new() }));
     }
 
+    /// Gives a text other words; nothing where there is none of that id.
+    pub fn replace(&mut self, id: TextId, words: impl Into<Arc<str>>) {
+        if let Some(text) = self.0.iter_mut().find(|text| text.id == id) {
+            let (name, words) = (text.name.clone(), words.into());
+            *text = Arc::new(Text { id, name, words, line_starts: OnceLock::new() });
+        }
+    }
+
     /// The texts, in the order in which they were added.
     pub fn iter(&self) -> impl Iterator<Item = (TextId, &str, &str)> {
         self.0.iter().map(|text| (text.id, text.name.as_str(), &*text.words))

@@ -1,6 +1,6 @@
 //! Every problem of a book.
 
-use levamen_balance::{Balance, Balancer, unusual};
+use levamen_balance::{Balance, BalanceSource, unusual};
 use levamen_ferment::Hazard;
 use levamen_formula::BookEntry;
 use levamen_language::{Place, Problem};
@@ -16,20 +16,21 @@ pub fn check(workspace: &Workspace, progress: &dyn Progress) -> Vec<Problem> {
     let (bakery, wrong) = workspace.bakery();
     problems.extend(wrong.iter().cloned());
     let book = workspace.book();
-    let mut balancer = Balancer::new(book);
     progress.expect(book.entries().count() as u64);
     for (id, entry) in book.entries() {
         progress.advance(1);
         if entry.formula.is_some() {
-            match balancer.balance(id) {
+            match BalanceSource::balance(workspace, id) {
                 Ok(balance) => {
-                    problems.extend(unusual(balance, book.pantry(), entry.place));
+                    problems.extend(unusual(&balance, book.pantry(), entry.place));
                     problems.extend(match bakery.mix_to_oven(id) {
-                        None => spoiling(entry, balance),
-                        standing_time => spoiling(entry, &Balance { standing_time, ..balance.clone() }),
+                        None => spoiling(entry, &balance),
+                        standing_time => {
+                            spoiling(entry, &Balance { standing_time, ..Balance::clone(&balance) })
+                        }
                     });
                 }
-                Err(wrong) => problems.extend(wrong.iter().cloned()),
+                Err(wrong) => problems.extend(wrong),
             }
         }
     }

@@ -9,7 +9,7 @@ use levamen_calendar::Days;
 use levamen_formula::Book;
 use levamen_language::Problem;
 use levamen_orders::Orders;
-use levamen_plan::{Day, Hours, Setting, in_order, settings};
+use levamen_plan::{Day, Hours, Setting, in_mixing_order, settings};
 use levamen_sheets::{BatchRemark, DaySeeds, DaySheets, FeedingSheet, TimetableSheet};
 use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, TimetableError, plan, remedies};
 
@@ -75,12 +75,13 @@ pub fn day<'w>(
     let orders = read_orders(bakery, question, two_days, false);
     let (today, next) = (days::on(&orders, date), days::on(&orders, tomorrow));
     let next = (!next.is_empty()).then_some(&next);
-    let mut day = days::day(workspace, bakery, &today, next)?;
-    let mut hours = Hours::new(bakery, &day, clock(bakery, date)?).map_err(|error| no_moment(&error))?;
+    let day = days::day(workspace, bakery, &today, next)?;
+    let hours = Hours::new(bakery, &day, clock(bakery, date)?).map_err(|error| no_moment(&error))?;
     let timetable = plan(&hours.work, Effort::default());
-    if let Ok(timetable) = &timetable {
-        in_order(&mut day, &mut hours, timetable);
-    }
+    let (day, hours) = match &timetable {
+        Ok(timetable) => in_mixing_order(day, hours, timetable),
+        Err(_) => (day, hours),
+    };
     let remedies = timetable.as_ref().err().map(|trouble| remedies(&hours.work, trouble)).unwrap_or_default();
     let book = workspace.book();
     let sheets = DaySheets::new(&day, &book.scales())?;
@@ -92,7 +93,7 @@ pub fn day<'w>(
         bakery,
         orders,
         seeds: sheets.seeds(&settings)?,
-        batch_remarks: BatchRemark::of_day(book, bakery, &day, &sheets)?,
+        batch_remarks: BatchRemark::of_day(workspace, bakery, &day, &sheets)?,
         day,
         sheets,
         hours,

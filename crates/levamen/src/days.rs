@@ -42,8 +42,8 @@ pub fn day(
     today: &Orders,
     next: Option<&Orders>,
 ) -> Result<Day, Error> {
-    let day = Day::plan(workspace.book(), bakery, today, next)
-        .map_err(|trouble| why_unplanned(workspace, &trouble))?;
+    let day =
+        Day::plan(workspace, bakery, today, next).map_err(|trouble| why_unplanned(workspace, &trouble))?;
     sound::day(workspace, &day)?;
     Ok(day)
 }

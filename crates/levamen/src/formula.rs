@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use levamen_balance::{Balance, Balancer, Comparison, StatedSize, Why};
+use levamen_balance::{Balance, BalanceSource, Comparison, StatedSize, Why};
 use levamen_formula::{FormulaId, Role};
 use levamen_language::Texts;
 use levamen_sheets::{FormulaSheet, Sheet};
@@ -20,7 +20,7 @@ pub struct ListedDough {
     /// The file, as the reader knows it.
     pub file: String,
     /// Its figures; `None` where the dough has problems.
-    pub balance: Option<Balance>,
+    pub balance: Option<Arc<Balance>>,
 }
 
 /// A dough at a size.
@@ -52,12 +52,11 @@ pub struct Explanation {
 /// The doughs of the book, in its order.
 #[must_use]
 pub fn list(workspace: &Workspace) -> Vec<ListedDough> {
-    let mut balancer = Balancer::new(workspace.book());
     let doughs = workspace.book().entries().filter(|(_, entry)| entry.role == Role::Dough);
     let listed = doughs.map(|(id, entry)| ListedDough {
         dough: entry.name.clone(),
         file: workspace.texts().name(entry.place.text).to_owned(),
-        balance: balancer.balance(id).ok().cloned(),
+        balance: BalanceSource::balance(workspace, id).ok(),
     });
     listed.collect()
 }
@@ -75,7 +74,7 @@ pub fn formula(
     let balance = if wishes.are_none() {
         Arc::unwrap_or_clone(workspace.balance(id)?)
     } else {
-        workspace.with_cards(id, wishes.balance(workspace, id)?)
+        Arc::unwrap_or_clone(workspace.with_cards(id, Arc::new(wishes.balance(workspace, id)?)))
     };
     Ok(FormulaReport { balance: size.apply(balance)? })
 }
@@ -125,15 +124,14 @@ pub fn why(
     if held.is_none() {
         workspace.balance(id)?;
     }
-    let mut balancer = Balancer::new(workspace.book());
     let (why, texts) = if let Some(Held { formula, texts }) = held {
         let asked = ask(Field::Figure, figure, &formula, workspace)?;
-        (balancer.why_as(&formula, asked), texts)
+        (workspace.with_balancer(|balancer| balancer.why_as(&formula, asked)), texts)
     } else {
         let formula = workspace.book().entry(id).and_then(|entry| entry.formula.as_ref());
         let formula = formula.ok_or_else(|| workspace.fail(Vec::new()))?;
         let asked = ask(Field::Figure, figure, formula, workspace)?;
-        (balancer.why(id, asked), workspace.texts().clone())
+        (workspace.with_balancer(|balancer| balancer.why(id, asked)), workspace.texts().clone())
     };
     match why {
         Ok(why) => Ok(Explanation { why, texts }),

@@ -1,6 +1,6 @@
 //! A dough as it should be, instead of as its file says: wants, released figures, the most and the least.
 
-use levamen_balance::{Balance, Balancer, Objective};
+use levamen_balance::{Balance, Objective};
 use levamen_formula::{Formula, FormulaId, NamedFigure, ResolvedMake, ResolvedMakeSize, Want};
 use levamen_language::{Place, Problem, Span, TextId, Texts, read_fact};
 use levamen_quantity::Mass;
@@ -56,16 +56,17 @@ impl Wishes {
     pub(crate) fn balance(&self, workspace: &Workspace, id: FormulaId) -> Result<Balance, Error> {
         let (Wished { formula, aim, pieces }, texts) = self.wished(workspace, id)?;
         let fail = |problems| Error::Problems { problems, texts: texts.clone() };
-        let mut balancer = Balancer::new(workspace.book());
-        let balance = balancer.balance_as(&formula, aim).map_err(fail)?;
-        match (pieces, aim) {
-            (Some(make), Some(aim)) => {
-                let formula = in_whole_pieces(&formula, make, &balance, aim)?;
-                let aim = Objective { figure: NamedFigure::Dough, ..aim };
-                balancer.balance_as(&formula, Some(aim)).map_err(fail)
+        workspace.with_balancer(|balancer| {
+            let balance = balancer.balance_as(&formula, aim).map_err(fail)?;
+            match (pieces, aim) {
+                (Some(make), Some(aim)) => {
+                    let formula = in_whole_pieces(&formula, make, &balance, aim)?;
+                    let aim = Objective { figure: NamedFigure::Dough, ..aim };
+                    balancer.balance_as(&formula, Some(aim)).map_err(fail)
+                }
+                _ => Ok(balance),
             }
-            _ => Ok(balance),
-        }
+        })
     }
 
     /// The dough as lines that say what it would be with these wishes, so that it can be explained.
@@ -76,18 +77,23 @@ impl Wishes {
         let (Wished { formula, aim, pieces }, mut texts) = self.wished(workspace, id)?;
         let Some(aim) = aim else { return Ok(Held { formula, texts }) };
         let fail = |problems| Error::Problems { problems, texts: texts.clone() };
-        let mut balancer = Balancer::new(workspace.book());
-        let mut held = match pieces {
-            Some(make) => {
-                let balance = balancer.balance_as(&formula, Some(aim)).map_err(fail)?;
-                in_whole_pieces(&formula, make, &balance, aim)?
+        let held = workspace.with_balancer(|balancer| {
+            let held = match pieces {
+                Some(make) => {
+                    let balance = balancer.balance_as(&formula, Some(aim)).map_err(fail)?;
+                    in_whole_pieces(&formula, make, &balance, aim)?
+                }
+                None => balancer.with_binding_bounds(&formula, aim).map_err(fail)?,
+            };
+            match balancer.balance_as(&held, None) {
+                Ok(_) => Ok(held),
+                Err(_) => {
+                    let figure = self.extreme.as_ref().map(|extreme| extreme.figure.clone());
+                    Err(Error::from(QuestionError::NoSingleReason { words: figure.unwrap_or_default() }))
+                }
             }
-            None => balancer.with_binding_bounds(&formula, aim).map_err(fail)?,
-        };
-        if balancer.balance_as(&held, None).is_err() {
-            let words = self.extreme.as_ref().map_or_else(String::new, |extreme| extreme.figure.clone());
-            return Err(QuestionError::NoSingleReason { words }.into());
-        }
+        });
+        let mut held = held?;
         if self.aims_at_pieces() {
             name_pieces(&mut texts, &mut held, aim.maximize);
         }

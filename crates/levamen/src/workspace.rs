@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, Balancer};
+use levamen_balance::{Balance, BalanceSource, Balancer, Changes, LiveBook};
 use levamen_formula::{Book, Formula, FormulaId, Role, StageKind};
 use levamen_language::{Kind, Place, Problem, Severity, Span, TextId, Texts, nearest};
 
@@ -22,14 +22,25 @@ pub struct InputText {
 /// A book, with everything that is wrong with it but what only a balance shows.
 #[derive(Debug)]
 pub struct Workspace {
-    book: Book,
+    live: LiveBook,
     texts: Texts,
     problems: Vec<Problem>,
     unread: Vec<Problem>,
     /// The text whose names take the place of the book's.
     over: Option<TextId>,
     bakery: OnceLock<(Bakery, Vec<Problem>)>,
-    balances: Mutex<BTreeMap<FormulaId, Outcome>>,
+    /// Balances as they are answered with: see [`Workspace::balance`].
+    answers: Mutex<BTreeMap<FormulaId, Outcome>>,
+}
+
+impl BalanceSource for Workspace {
+    fn book(&self) -> &Book {
+        Self::book(self)
+    }
+
+    fn balance(&self, id: FormulaId) -> Result<Arc<Balance>, Vec<Problem>> {
+        self.live.balance(id)
+    }
 }
 
 /// What comes of balancing a dough.
@@ -55,9 +66,10 @@ impl Workspace {
             }
         }
         let [below, above] = layers(&texts, over_id);
-        let (book, problems) = Book::read(&[&below, &above]);
-        let (bakery, balances) = (OnceLock::new(), Mutex::default());
-        Self { book, texts, problems, unread, over: over_id, bakery, balances }
+        let live = LiveBook::read(&[&below, &above]);
+        let problems = live.open_book().problems().cloned().collect();
+        let (bakery, answers) = (OnceLock::new(), Mutex::default());
+        Self { live, texts, problems, unread, over: over_id, bakery, answers }
     }
 
     /// A book with nothing in it but the built-in pantry.
@@ -76,7 +88,23 @@ impl Workspace {
     /// What the texts say.
     #[must_use]
     pub const fn book(&self) -> &Book {
-        &self.book
+        self.live.book()
+    }
+
+    /// Gives a text other words, as an editor or a page does at each stroke; what follows from it is worked out again. Returns
+    /// what it changes; `None` where there is no text of that id.
+    pub fn edit(&mut self, id: TextId, text: &str) -> Option<Changes> {
+        let changes = self.live.edit(id, text)?;
+        self.texts.replace(id, text);
+        self.problems = self.live.open_book().problems().cloned().collect();
+        self.bakery = OnceLock::new();
+        self.answers = Mutex::default();
+        Some(changes)
+    }
+
+    /// Lets a balancer of the book work with what is solved already.
+    pub(crate) fn with_balancer<T>(&self, work: impl FnOnce(&mut Balancer<'_>) -> T) -> T {
+        self.live.with_balancer(work)
     }
 
     /// The texts, for problems to be drawn in.
@@ -113,7 +141,7 @@ impl Workspace {
     /// What the bakery has and keeps to, and what is wrong with it.
     #[must_use]
     pub fn bakery(&self) -> &(Bakery, Vec<Problem>) {
-        self.bakery.get_or_init(|| Bakery::read(&self.book, &self.layers().concat()))
+        self.bakery.get_or_init(|| Bakery::read(self.book(), &self.layers().concat()))
     }
 
     /// What the bakery has and keeps to.
@@ -138,8 +166,8 @@ impl Workspace {
     /// # Errors
     /// The book has none of that name.
     pub fn find(&self, name: &str) -> Result<FormulaId, Error> {
-        self.book.find(name).ok_or_else(|| {
-            let names: Vec<&str> = self.book.entries().map(|(_, entry)| entry.name.as_str()).collect();
+        self.book().find(name).ok_or_else(|| {
+            let names: Vec<&str> = self.book().entries().map(|(_, entry)| entry.name.as_str()).collect();
             // A part of a name is as near as a misspelt one.
             let wanted = levamen_formula::key(name).into_owned();
             let part = names.iter().copied().find(|name| levamen_formula::key(name).contains(&wanted));
@@ -154,7 +182,7 @@ impl Workspace {
     /// It holds no dough, or more than one.
     pub fn dough_of_text_over(&self) -> Result<FormulaId, Error> {
         let is_own = |place: Place| Some(place.text) == self.over;
-        let entries = self.book.entries();
+        let entries = self.book().entries();
         let doughs = entries.filter(|(_, entry)| is_own(entry.place) && entry.role == Role::Dough);
         let name = self.over.map_or("the text", |id| self.texts.name(id));
         match doughs.map(|(id, _)| id).collect::<Vec<_>>().as_slice() {
@@ -184,41 +212,40 @@ impl Workspace {
     /// # Errors
     /// The problems that keep it from having one.
     pub fn balance(&self, id: FormulaId) -> Result<Arc<Balance>, Error> {
-        let known = self.balances.lock().unwrap_or_else(PoisonError::into_inner).get(&id).cloned();
+        let known = self.answers.lock().unwrap_or_else(PoisonError::into_inner).get(&id).cloned();
         let outcome = known.unwrap_or_else(|| {
             let outcome = self.balance_now(id);
-            let mut balances = self.balances.lock().unwrap_or_else(PoisonError::into_inner);
-            balances.insert(id, outcome.clone());
+            let mut answers = self.answers.lock().unwrap_or_else(PoisonError::into_inner);
+            answers.insert(id, outcome.clone());
             outcome
         });
         outcome.map_err(|problems| self.fail(problems))
     }
 
     fn balance_now(&self, id: FormulaId) -> Outcome {
-        let entry = self.book.entry(id);
+        let entry = self.book().entry(id);
         if entry.is_some_and(|entry| entry.formula.is_none()) {
             return Err(entry.map(|entry| entry.problems.clone()).unwrap_or_default());
         }
-        let mut balancer = Balancer::new(&self.book);
-        match balancer.balance(id) {
-            Ok(balance) => Ok(Arc::new(self.with_cards(id, balance.clone()))),
+        self.with_balancer(|balancer| match balancer.shared(id) {
+            Ok(balance) => Ok(self.with_cards(id, Arc::clone(balance))),
             Err(problems) => {
                 let mut problems = problems.to_vec();
-                problems.extend(self.problems_of_sources(id, &mut balancer));
+                problems.extend(self.problems_of_sources(id, balancer));
                 Err(problems)
             }
-        }
+        })
     }
 
     /// A balance with how long the dough stands by the bakery's cards, where that matters: where food that spoils is in it.
     #[must_use]
-    pub fn with_cards(&self, id: FormulaId, mut balance: Balance) -> Balance {
+    pub fn with_cards(&self, id: FormulaId, mut balance: Arc<Balance>) -> Arc<Balance> {
         let mut lines = balance.stages.iter().flat_map(|stage| &stage.lines);
         let is_scald = |kind| kind == StageKind::Ahead(Kind::Scald);
         if lines.any(|line| !line.spoiling.is_empty())
             || balance.stages.iter().any(|stage| is_scald(stage.kind))
         {
-            balance.standing_time = self.bakery().0.mix_to_oven(id);
+            Arc::make_mut(&mut balance).standing_time = self.bakery().0.mix_to_oven(id);
         }
         balance
     }
@@ -230,7 +257,7 @@ impl Workspace {
         let mut problems = Vec::new();
         while let Some(id) = seen.get(next).copied() {
             next += 1;
-            let Some(entry) = self.book.entry(id) else { continue };
+            let Some(entry) = self.book().entry(id) else { continue };
             if next > 1 {
                 problems.extend(entry.problems.iter().cloned());
                 problems.extend(balancer.balance(id).err().into_iter().flatten().cloned());

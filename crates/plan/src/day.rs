@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, Batch, StatedSize};
-use levamen_formula::{Book, FormulaId, IngredientId};
+use levamen_balance::{Balance, BalanceSource, Batch, StatedSize};
+use levamen_formula::{FormulaId, IngredientId};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::batches::{Batches, Sharing, most_listed};
@@ -38,17 +38,27 @@ pub struct DayDough {
     pub flour: Mass,
     /// The batches.
     pub batches: Batches,
+    /// What its final dough is called: each batch has that name and its number.
+    pub(crate) final_dough: String,
 }
 
 impl DayDough {
     fn new(sized: Sized<'_>, bakery: &Bakery, most_listed: u64) -> Self {
         let Sized { need, balance, mass, flour, share, sharing } = sized;
         let batches = sharing.batches(&mass, &share, &bakery.mixers, bakery.settings.batching, most_listed);
+        let final_dough = balance.stages.last().map(|stage| stage.name.clone()).unwrap_or_default();
         // The day's size is its own, whatever the dough's `make` line says.
         let size = StatedSize::Weights { flour: flour.clone() };
         let balance =
             Balance { size, standing_time: bakery.mix_to_oven(need.dough), ..split(balance, &batches.parts) };
-        Self { need, balance, flour, batches }
+        Self { need, balance, flour, batches, final_dough }
+    }
+
+    /// Which batch a stage is, counted from 1; `None` of a stage ahead, and where the dough is mixed in one.
+    #[must_use]
+    pub fn batch_number(&self, stage: usize) -> Option<usize> {
+        let ahead = self.balance.stages.len().checked_sub(self.batches.parts.len())?;
+        stage.checked_sub(ahead).filter(|_| self.batches.parts.len() > 1).map(|before| before + 1)
     }
 
     /// The dough to mix.
@@ -102,15 +112,15 @@ impl Day {
     /// # Errors
     /// A dough that is needed has problems, or doughs need each other on the one day.
     pub fn plan(
-        book: &Book,
+        balances: &dyn BalanceSource,
         bakery: &Bakery,
         orders: &Orders,
         tomorrow: Option<&Orders>,
     ) -> Result<Self, Trouble> {
-        let kept = tomorrow.map(|orders| needs(book, bakery, orders, Kept::AsTaken)).transpose()?;
+        let kept = tomorrow.map(|orders| needs(balances, bakery, orders, Kept::AsTaken)).transpose()?;
         let asked = kept.map(|needs| old_dough(&needs.of, false));
         let kept = asked.as_ref().map_or(Kept::AsTaken, Kept::Known);
-        let needs = needs(book, bakery, orders, kept)?;
+        let needs = needs(balances, bakery, orders, kept)?;
         let old_dough = old_dough(&needs.of, false).into_iter().collect();
         let mut toppings: BTreeMap<IngredientId, (String, Exact)> = BTreeMap::new();
         for pieces in needs.of.iter().flat_map(|(need, _)| &need.pieces) {
@@ -134,6 +144,12 @@ impl Day {
             old_dough,
             asked,
         })
+    }
+
+    /// A dough of the day.
+    #[must_use]
+    pub fn dough(&self, id: FormulaId) -> Option<&DayDough> {
+        self.doughs.iter().find(|dough| dough.need.dough == id)
     }
 
     /// The seeds of all doughs.

@@ -19,7 +19,7 @@ use levamen_timetable::{Clock, Minutes, Moment, NoMoment, StepId, Work};
 
 use crate::day::Day;
 pub use house::House;
-pub use order::in_order;
+pub use order::in_mixing_order;
 
 /// A day as work, and which of its steps is what.
 #[derive(Debug, Clone)]
@@ -34,14 +34,20 @@ pub struct Hours {
     pub gaps: Vec<Gap>,
 }
 
+/// A stage of a day: which dough's, and which of its stages, where each batch is a final dough of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct DayStageId {
+    /// The dough.
+    pub dough: FormulaId,
+    /// The stage, by its place in the balance of the [`DayDough`](crate::DayDough).
+    pub stage: usize,
+}
+
 /// A step of the work that something is weighed for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
-    /// The dough.
-    pub dough: FormulaId,
-    /// Its stage: the index in the balance of the [`DayDough`](crate::DayDough), where each batch is a final dough of
-    /// its own.
-    pub stage: usize,
+    /// The stage.
+    pub id: DayStageId,
     /// The step.
     pub step: StepId,
 }
@@ -137,9 +143,8 @@ impl Hours {
 
     /// The step in which a stage of a dough is set, or a batch mixed.
     #[must_use]
-    pub fn step(&self, dough: FormulaId, stage: usize) -> Option<StepId> {
-        let mut own = self.tasks.iter().filter(|task| task.dough == dough && task.stage == stage);
-        own.next().map(|task| task.step)
+    pub fn step(&self, id: DayStageId) -> Option<StepId> {
+        self.tasks.iter().find(|task| task.id == id).map(|task| task.step)
     }
 }
 

@@ -16,6 +16,7 @@
 //!
 //! ```
 //! use levamen_bakery::Bakery;
+//! use levamen_balance::BookBalances;
 //! use levamen_formula::Book;
 //! use levamen_language::TextId;
 //! use levamen_plan::{Day, Orders};
@@ -27,7 +28,7 @@
 //! assert!(problems.is_empty());
 //! let (bakery, _) = Bakery::read(&book, &texts);
 //! let orders = Orders::from_pieces([(0, 49)]);
-//! let day = Day::plan(&book, &bakery, &orders, None).unwrap();
+//! let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).unwrap();
 //! // 49 × 860 g / 0.98 are 43 kg of dough.
 //! assert_eq!(day.doughs[0].mass().grams().to_decimal_string(), "43000");
 //! ```
@@ -55,7 +56,7 @@ pub use batches::{Batches, Remark};
 pub use bowl::{Bowl, Warmth};
 pub use cost::{Cost, CostLine, Unpriced};
 pub use day::{Day, DayDough};
-pub use hours::{Gap, Hours, House, Task, Timed, in_order};
+pub use hours::{DayStageId, Gap, Hours, House, Task, Timed, in_mixing_order};
 pub use more::More;
 pub use needs::{Need, Taken, is_old_dough};
 pub use orders::Orders;

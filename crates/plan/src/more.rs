@@ -1,7 +1,7 @@
 //! How many more pieces would bring a dough to the least that a mixer mixes.
 
 use levamen_bakery::Bakery;
-use levamen_formula::Book;
+use levamen_balance::BalanceSource;
 use levamen_quantity::Mass;
 
 use crate::batches::{Sharing, least_weights};
@@ -33,13 +33,18 @@ impl Day {
     /// Spares and whole heads are counted, and what is kept as old dough. Of all that, the dough's weight goes in a straight
     /// line with the pieces' dough, so two plans say how the weight of every other goes.
     #[must_use]
-    pub fn more_pieces(&self, book: &Book, bakery: &Bakery, dough: &DayDough) -> Option<More> {
+    pub fn more_pieces(
+        &self,
+        balances: &dyn BalanceSource,
+        bakery: &Bakery,
+        dough: &DayDough,
+    ) -> Option<More> {
         let pieces = dough.need.pieces.first()?;
         let product = bakery.products.get(pieces.product)?;
         let of = |more: u64| Pieces::of(pieces.product, product, pieces.ordered.saturating_add(more));
         // With a whole head more there is more dough.
         let probe = u64::from(product.head.unwrap_or(1).max(1));
-        let (now, then) = (dough.mass(), self.with_more(book, bakery, dough, probe)?);
+        let (now, then) = (dough.mass(), self.with_more(balances, bakery, dough, probe)?);
         let slope =
             (then.grams() - now.grams()).checked_div(&(of(probe).dough.grams() - of(0).dough.grams()))?;
         let weight = |more: u64| {
@@ -51,12 +56,18 @@ impl Day {
     }
 
     /// What a dough weighs on this day, with more pieces of its first product ordered.
-    fn with_more(&self, book: &Book, bakery: &Bakery, dough: &DayDough, more: u64) -> Option<Mass> {
+    fn with_more(
+        &self,
+        balances: &dyn BalanceSource,
+        bakery: &Bakery,
+        dough: &DayDough,
+        more: u64,
+    ) -> Option<Mass> {
         let ordered = self.doughs.iter().flat_map(|dough| &dough.need.pieces);
         let ordered = ordered.map(|pieces| (pieces.product, pieces.ordered));
         let orders = Orders::from_pieces(ordered.chain([(product_index(dough)?, more)]));
         let kept = self.asked.as_ref().map_or(Kept::AsTaken, Kept::Known);
-        let needs = needs(book, bakery, &orders, kept).ok()?;
+        let needs = needs(balances, bakery, &orders, kept).ok()?;
         needs.of.iter().find(|(need, _)| need.dough == dough.need.dough).map(|(need, _)| need.mass())
     }
 }

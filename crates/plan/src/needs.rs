@@ -4,10 +4,11 @@
 //! takes from others is.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, BalancedItem, Balancer, StatedSize};
-use levamen_formula::{Book, FormulaId, StageKind};
+use levamen_balance::{Balance, BalanceSource, BalancedItem, StatedSize};
+use levamen_formula::{FormulaId, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Mass, Share};
 
@@ -60,7 +61,7 @@ impl Need {
 
 /// The doughs of a day with their balances, each after all that it takes from.
 pub(crate) struct Needs {
-    pub(crate) of: Vec<(Need, Balance)>,
+    pub(crate) of: Vec<(Need, Arc<Balance>)>,
 }
 
 /// How much old dough of each dough a day keeps for the next.
@@ -73,18 +74,23 @@ pub(crate) enum Kept<'k> {
 }
 
 /// Works out the doughs of a day.
-pub(crate) fn needs(book: &Book, bakery: &Bakery, orders: &Orders, kept: Kept<'_>) -> Result<Needs, Trouble> {
+pub(crate) fn needs(
+    balances: &dyn BalanceSource,
+    bakery: &Bakery,
+    orders: &Orders,
+    kept: Kept<'_>,
+) -> Result<Needs, Trouble> {
     let empty = BTreeMap::new();
     match kept {
-        Kept::Known(kept) => worked_out(book, bakery, orders, kept, false),
+        Kept::Known(kept) => worked_out(balances, bakery, orders, kept, false),
         Kept::AsTaken => {
-            let first = worked_out(book, bakery, orders, &empty, true)?;
+            let first = worked_out(balances, bakery, orders, &empty, true)?;
             let mut others = old_dough(&first.of, true);
             others.retain(|_, mass| *mass > Mass::ZERO);
             if others.is_empty() {
                 return Ok(first);
             }
-            worked_out(book, bakery, orders, &others, true)
+            worked_out(balances, bakery, orders, &others, true)
         }
     }
 }
@@ -92,13 +98,13 @@ pub(crate) fn needs(book: &Book, bakery: &Bakery, orders: &Orders, kept: Kept<'_
 /// Works out the doughs of a day that keeps so much of each; and where `keeps_its_own`, of each dough for itself as
 /// much as it takes.
 fn worked_out(
-    book: &Book,
+    balances: &dyn BalanceSource,
     bakery: &Bakery,
     orders: &Orders,
     kept: &BTreeMap<FormulaId, Mass>,
     keeps_its_own: bool,
 ) -> Result<Needs, Trouble> {
-    let mut work = Work { balancer: Balancer::new(book), needs: BTreeMap::new(), balances: BTreeMap::new() };
+    let mut work = Work { source: balances, needs: BTreeMap::new(), balances: BTreeMap::new() };
     for (index, ordered) in orders.iter() {
         if let Some(product) = bakery.products.get(index) {
             work.need(product.dough).pieces.push(Pieces::of(index, product, ordered));
@@ -112,7 +118,7 @@ fn worked_out(
     for dough in &order {
         work.pass_on(*dough, keeps_its_own);
     }
-    let mut of: Vec<(Need, Balance)> = Vec::new();
+    let mut of: Vec<(Need, Arc<Balance>)> = Vec::new();
     for dough in order.iter().rev() {
         if let (Some(need), Some(balance)) = (work.needs.remove(dough), work.balances.remove(dough)) {
             of.push((need, balance));
@@ -122,9 +128,9 @@ fn worked_out(
 }
 
 struct Work<'b> {
-    balancer: Balancer<'b>,
+    source: &'b dyn BalanceSource,
     needs: BTreeMap<FormulaId, Need>,
-    balances: BTreeMap<FormulaId, Balance>,
+    balances: BTreeMap<FormulaId, Arc<Balance>>,
 }
 
 /// One line of a dough that takes from another.
@@ -142,16 +148,10 @@ impl Work<'_> {
         self.needs.entry(dough).or_insert_with(|| Need::new(dough))
     }
 
-    /// Balances a dough, once.
-    fn balance(&mut self, dough: FormulaId) -> Result<&Balance, Trouble> {
-        if !self.balances.contains_key(&dough) {
-            let balance = match self.balancer.balance(dough) {
-                Ok(balance) => balance.clone(),
-                Err(problems) => return Err(Trouble::Unsound { dough, problems: problems.to_vec() }),
-            };
-            self.balances.insert(dough, balance);
-        }
-        self.balances.get(&dough).ok_or(Trouble::Unsound { dough, problems: Vec::new() })
+    fn balance(&mut self, dough: FormulaId) -> Result<Arc<Balance>, Trouble> {
+        let balance = self.source.balance(dough).map_err(|problems| Trouble::Unsound { dough, problems })?;
+        self.balances.insert(dough, Arc::clone(&balance));
+        Ok(balance)
     }
 
     /// The doughs that are needed, each after all that take from it on the same day: a depth-first walk, turned
@@ -167,7 +167,8 @@ impl Work<'_> {
                     return Err(Trouble::Circle(path.iter().skip(start).map(|(on, _)| *on).collect()));
                 }
                 if !done.contains(&dough) {
-                    let below = takings(self.balance(dough)?).filter(|taking| !taking.is_old);
+                    let balance = self.balance(dough)?;
+                    let below = takings(&balance).filter(|taking| !taking.is_old);
                     let below = below.filter_map(|taking| taking.source).collect();
                     path.push((dough, below));
                 }
@@ -244,7 +245,7 @@ pub fn is_old_dough(kind: StageKind) -> bool {
 
 /// How much old dough the doughs of a day take of each dough: what the day before has to keep. `of_others` leaves out
 /// what a dough takes of itself.
-pub(crate) fn old_dough(needs: &[(Need, Balance)], of_others: bool) -> BTreeMap<FormulaId, Mass> {
+pub(crate) fn old_dough(needs: &[(Need, Arc<Balance>)], of_others: bool) -> BTreeMap<FormulaId, Mass> {
     let mut kept: BTreeMap<FormulaId, Mass> = BTreeMap::new();
     for (need, balance) in needs {
         let flour = need.mass().grams().checked_div(balance.weight.fraction()).unwrap_or_default();

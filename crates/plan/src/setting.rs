@@ -11,15 +11,15 @@ use levamen_timetable::{Moment, Timetable};
 
 use crate::bowl::{Bowl, Warmth};
 use crate::day::{Day, DayDough};
-use crate::hours::Hours;
+use crate::hours::{DayStageId, Hours};
 
 /// A stage that is set, or a batch that is mixed.
 #[derive(Debug, Clone)]
 pub struct Setting {
-    /// The dough: its index in [`Day::doughs`].
-    pub dough: usize,
-    /// The stage: its index in the balance of the dough.
-    pub stage: usize,
+    /// The stage.
+    pub id: DayStageId,
+    /// Which batch of its dough it is, counted from 1; `None` of a stage ahead, and where the dough is mixed in one.
+    pub batch: Option<usize>,
     /// When; `None` without a timetable, and for a stage that is nothing but another dough.
     pub at: Option<Moment>,
     /// The tubs that a stage that ferments stands in, by their index in [`Bakery::tubs`], and how many of them; `None` for
@@ -40,12 +40,11 @@ pub fn settings(
     timetable: Option<&Timetable>,
 ) -> Vec<Setting> {
     let mut settings = Vec::new();
-    for (index, dough) in day.doughs.iter().enumerate() {
+    for dough in &day.doughs {
         for stage in 0..dough.balance.stages.len() {
-            let step = hours.step(dough.need.dough, stage);
-            let at = step.and_then(|step| Some(timetable?.placement(step)?.start));
-            let place = Place { dough: index, stage };
-            settings.extend(setting(bakery, pantry, hours, dough, place, at));
+            let id = DayStageId { dough: dough.need.dough, stage };
+            let at = hours.step(id).and_then(|step| Some(timetable?.placement(step)?.start));
+            settings.extend(setting(bakery, pantry, hours, dough, id, at));
         }
     }
     // What has no time stands last; a stable sort leaves the order of the doughs otherwise.
@@ -53,27 +52,20 @@ pub fn settings(
     settings
 }
 
-/// A stage of a dough of the day, by their indices.
-#[derive(Clone, Copy)]
-struct Place {
-    dough: usize,
-    stage: usize,
-}
-
 fn setting(
     bakery: &Bakery,
     pantry: &Pantry,
     hours: &Hours,
     dough: &DayDough,
-    Place { dough: index, stage }: Place,
+    id: DayStageId,
     at: Option<Moment>,
 ) -> Option<Setting> {
-    let set = dough.balance.stages.get(stage)?;
+    let set = dough.balance.stages.get(id.stage)?;
     let water = at.and_then(|at| hours.clock.at(at)).and_then(|at| {
         let time = ClockTime::new(u16::try_from(at.hour()).ok()?, u16::try_from(at.minute()).ok()?)?;
-        water(bakery, pantry, dough, stage, time)
+        water(bakery, pantry, dough, id.stage, time)
     });
-    Some(Setting { dough: index, stage, at, tubs: tubs(bakery, dough, set), water })
+    Some(Setting { id, batch: dough.batch_number(id.stage), at, tubs: tubs(bakery, dough, set), water })
 }
 
 /// The tubs for a stage that ferments.

@@ -8,16 +8,15 @@ use std::collections::BTreeMap;
 
 use jiff::Zoned;
 use levamen_bakery::Bakery;
-use levamen_formula::FormulaId;
 use levamen_timetable::{Clock, NoMoment};
 
 use crate::day::Day;
-use crate::hours::Hours;
+use crate::hours::{DayStageId, Hours};
 
 /// When the stages of a day's doughs are set, and their batches mixed, at the latest.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Starts {
-    of: BTreeMap<(FormulaId, usize), Zoned>,
+    of: BTreeMap<DayStageId, Zoned>,
 }
 
 impl Starts {
@@ -29,15 +28,15 @@ impl Starts {
         let latest = Hours::latest(bakery, day, clock.clone())?;
         let starts = latest.into_iter().filter_map(|(task, start)| {
             let at = clock.at(start)?;
-            Some(((task.dough, task.stage), at))
+            Some((task.id, at))
         });
         Ok(Self { of: starts.collect() })
     }
 
     /// When a stage of a dough is set; `None` where nothing of the day waits for it, and for a stage that is nothing but
-    /// another dough. `stage` is its index in the balance of the [`DayDough`](crate::DayDough).
+    /// another dough.
     #[must_use]
-    pub fn of(&self, dough: FormulaId, stage: usize) -> Option<&Zoned> {
-        self.of.get(&(dough, stage))
+    pub fn of(&self, id: DayStageId) -> Option<&Zoned> {
+        self.of.get(&id)
     }
 }

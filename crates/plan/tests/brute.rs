@@ -5,6 +5,7 @@
 use std::fmt::Write as _;
 
 use levamen_bakery::Bakery;
+use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Pieces, Remark};
@@ -50,7 +51,9 @@ impl Small {
         assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         assert_eq!(problems, []);
-        let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, self.ordered)]), None).unwrap();
+        let day =
+            Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, self.ordered)]), None)
+                .unwrap();
         day.doughs.into_iter().next().unwrap()
     }
 }

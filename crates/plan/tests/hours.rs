@@ -6,9 +6,10 @@ use std::path::Path;
 
 use jiff::civil::{Date, date};
 use levamen_bakery::Bakery;
+use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Hours, Orders, allot};
+use levamen_plan::{Day, DayStageId, Hours, Orders, allot};
 use levamen_timetable::{Clock, Effort, LagFrom, Moment, plan, verify};
 
 /// The texts of the demo book.
@@ -35,7 +36,7 @@ fn planned_for(bread: Date, pieces: u64) -> Option<(Bakery, Day, Hours)> {
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
     let orders = Orders::from_pieces((0..bakery.products.len()).map(|product| (product, pieces)));
-    let day = Day::plan(&book, &bakery, &orders, None).ok()?;
+    let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).ok()?;
     let zone = jiff::tz::TimeZone::get("Europe/Lisbon").ok()?;
     let clock = Clock::new(bread, zone).ok()?;
     let hours = Hours::new(&bakery, &day, clock).ok()?;
@@ -61,7 +62,7 @@ fn every_batch_and_every_stage_that_is_weighed_has_its_step() {
                     day.doughs.iter().any(|other| Some(other.need.dough) == line.from)
                         && !levamen_plan::is_old_dough(stage.kind)
                 });
-            let step = hours.step(dough.need.dough, index);
+            let step = hours.step(DayStageId { dough: dough.need.dough, stage: index });
             assert_eq!(step.is_some(), !is_dough, "{} of {}", stage.name, dough.balance.dough);
         }
     }

@@ -5,6 +5,7 @@
 use std::fmt::Write as _;
 
 use levamen_bakery::Bakery;
+use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
 use levamen_plan::{Day, Orders, Remark};
@@ -112,13 +113,13 @@ proptest! {
         prop_assert_eq!(problems, []);
         let tomorrow = case.tomorrow.map(|pieces| Orders::from_pieces([(0, pieces)]));
         let planned = |more: u64| {
-            Day::plan(&book, &bakery, &Orders::from_pieces([(0, case.ordered + more)]), tomorrow.as_ref()).unwrap()
+            Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, case.ordered + more)]), tomorrow.as_ref()).unwrap()
         };
         let day = planned(0);
         if !is_below(&day) {
             return Ok(());
         }
-        let told = day.more_pieces(&book, &bakery, &day.doughs[0]).map(|more| more.pieces);
+        let told = day.more_pieces(&BookBalances::new(&book), &bakery, &day.doughs[0]).map(|more| more.pieces);
         // No pieces that weigh as much as all mixers together and some more can be wanting.
         let found = (1..=600).find(|more| !is_below(&planned(*more)));
         if let Some(found) = found {
@@ -138,8 +139,9 @@ fn spares_and_heads_are_counted_among_what_makes_a_least_batch() {
         assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         assert_eq!(problems, []);
-        let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, ordered)]), None).unwrap();
-        day.more_pieces(&book, &bakery, &day.doughs[0]).map(|more| more.pieces)
+        let day = Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, ordered)]), None)
+            .unwrap();
+        day.more_pieces(&BookBalances::new(&book), &bakery, &day.doughs[0]).map(|more| more.pieces)
     };
     let mixer = "\nmixer spiral\n  least  6 kg of dough\n  most  60 kg of dough\n";
     // 98 pieces of 60 g are 5.88 kg, with 1 % lost 5.939; one more of 60.6 g makes 6 kg.

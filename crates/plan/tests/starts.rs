@@ -5,9 +5,10 @@
 use jiff::civil::{Date, date};
 use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
+use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders, Starts};
+use levamen_plan::{Day, DayStageId, Orders, Starts};
 use levamen_timetable::Clock;
 
 const BOOK: &str = "\
@@ -83,12 +84,13 @@ fn told(day: Date, zone: &str) -> Vec<String> {
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
     let clock = Clock::new(day, TimeZone::get(zone).unwrap()).unwrap();
-    let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, 20), (1, 60)]), None).unwrap();
+    let day = Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, 20), (1, 60)]), None)
+        .unwrap();
     let starts = Starts::new(&bakery, &day, &clock).unwrap();
     let stages = day.doughs.iter().flat_map(|dough| {
         let stages = dough.balance.stages.iter().enumerate();
         stages.filter_map(|(index, stage)| {
-            let start = starts.of(dough.need.dough, index)?;
+            let start = starts.of(DayStageId { dough: dough.need.dough, stage: index })?;
             let at = start.strftime("%Y-%m-%d %H:%M");
             Some(format!("{} {}: {at}", dough.balance.dough, stage.name))
         })

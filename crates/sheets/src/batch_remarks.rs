@@ -1,7 +1,7 @@
 //! What to know of the batches of a day.
 
 use levamen_bakery::Bakery;
-use levamen_formula::Book;
+use levamen_balance::BalanceSource;
 use levamen_plan::{Day, DayDough, Remark};
 use levamen_quantity::{Exact, Mass};
 
@@ -52,7 +52,7 @@ impl BatchRemark {
     /// # Errors
     /// [`RoundingError::TooManyDigits`], where a weight has more digits than a scale can show.
     pub fn of_day(
-        book: &Book,
+        balances: &dyn BalanceSource,
         bakery: &Bakery,
         day: &Day,
         sheets: &DaySheets,
@@ -61,7 +61,7 @@ impl BatchRemark {
         for (dough, sheet) in day.doughs.iter().zip(&sheets.doughs) {
             let mixer = dough.batches.mixer.and_then(|index| bakery.mixers.get(index));
             let more = || {
-                let more = day.more_pieces(book, bakery, dough)?;
+                let more = day.more_pieces(balances, bakery, dough)?;
                 Some((more.pieces, bakery.products.get(more.product)?.name.clone()))
             };
             for remark in &dough.batches.remarks {

@@ -10,11 +10,11 @@ mod seeds;
 
 use levamen_balance::BalancedItem;
 use levamen_formula::{FormulaId, IngredientId, Scale};
-use levamen_plan::{Day, DayDough, Setting, is_old_dough};
+use levamen_plan::{Day, DayDough, DayStageId, Setting, is_old_dough};
 use levamen_quantity::{Exact, Mass};
 
 use crate::rounding_error::RoundingError;
-use crate::sheet::{Sheet, SheetRow, mixed, scales, that_weigh};
+use crate::sheet::{Sheet, SheetRow, StageSheet, mixed, scales, that_weigh};
 use crate::weight::Weight;
 
 pub use goes_into::GoesInto;
@@ -84,6 +84,13 @@ pub struct Issued {
 }
 
 impl DaySheets {
+    /// A stage with the dough that it is of.
+    #[must_use]
+    pub fn stage(&self, id: DayStageId) -> Option<(&DoughSheet, &StageSheet)> {
+        let dough = self.doughs.iter().find(|dough| dough.dough == id.dough)?;
+        Some((dough, dough.sheet.stages.get(id.stage)?))
+    }
+
     /// Rounds a day to the bakery's scales.
     ///
     /// # Errors
@@ -119,7 +126,7 @@ impl DaySheets {
     /// # Errors
     /// As [`Self::new`].
     pub fn seeds(&self, settings: &[Setting]) -> Result<DaySeeds, RoundingError> {
-        DaySeeds::new(&self.doughs, settings)
+        DaySeeds::new(self, settings)
     }
 }
 

@@ -4,7 +4,7 @@ use jiff::Zoned;
 use jiff::civil::Date;
 use levamen_balance::BalancedItem;
 use levamen_formula::IngredientId;
-use levamen_plan::{Issue, Starts};
+use levamen_plan::{DayStageId, Issue, Starts};
 
 use crate::day::DaySheets;
 use crate::feeding::FeedingSheet;
@@ -18,7 +18,8 @@ impl DaySheets {
         let mut issues = Vec::new();
         for dough in &self.doughs {
             for (index, stage) in dough.sheet.stages.iter().enumerate() {
-                let set = starts.of(dough.dough, index).map_or(date, Zoned::date);
+                let set =
+                    starts.of(DayStageId { dough: dough.dough, stage: index }).map_or(date, Zoned::date);
                 for line in &stage.lines {
                     if let BalancedItem::Ingredient { id, .. } = line.item {
                         add(&mut issues, set, id, &line.name, line.weight);

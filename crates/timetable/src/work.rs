@@ -181,11 +181,13 @@ impl Work {
         JobId(self.jobs.len() - 1)
     }
 
-    /// Gives a job another name. A job of another `Work` stays as it is.
-    pub fn rename(&mut self, job: JobId, name: &str) {
+    /// The work with another name for a job. A job of another `Work` stays as it is.
+    #[must_use]
+    pub fn renamed(mut self, job: JobId, name: &str) -> Self {
         if let Some(own) = self.jobs.get_mut(job.0) {
             name.clone_into(own);
         }
+        self
     }
 
     /// One more step of a job.

@@ -89,7 +89,7 @@ impl DoughChange {
 }
 
 fn balance_of(outcome: Option<&Outcome>) -> Option<&Balance> {
-    outcome?.as_ref().ok().map(|Mixture { balance, .. }| balance)
+    outcome?.as_ref().ok().map(|Mixture { balance, .. }| &**balance)
 }
 
 fn problems_of(outcome: Option<&Outcome>) -> &[Problem] {

@@ -8,6 +8,7 @@ use super::{LiveBook, Outcome};
 /// What was done so far after an edit.
 struct Round<'e> {
     effect: &'e Effect,
+    dependencies: &'e Dependencies,
     /// Doughs that are balanced again, whatever their sources come to.
     due: FxHashSet<FormulaId>,
     /// Doughs that are something else to those that take from them.
@@ -25,17 +26,19 @@ impl LiveBook {
     /// First those whose own lines or ingredients are others, after all that they take from. Only where one of them
     /// then is something else to those that take from it, these are looked up.
     pub(super) fn rebalance(&mut self, effect: &Effect) -> Vec<(FormulaId, Option<Outcome>)> {
+        let mut dependencies = self.dependencies.take().unwrap_or_default();
         for id in &effect.gone {
-            self.dependencies.set(*id, None);
-            self.solved.remove(id);
-            self.steady.remove(id);
+            dependencies.set(*id, None);
+            self.cache().solved.remove(id);
+            self.cache().steady.remove(id);
         }
         for id in &effect.formulas {
-            self.dependencies.set(*id, self.open.book().formula(*id));
+            dependencies.set(*id, self.open.book().formula(*id));
         }
         let own: Vec<FormulaId> = effect.formulas.iter().chain(&effect.reweighed).copied().collect();
         let mut round = Round {
             effect,
+            dependencies: &dependencies,
             due: own.iter().copied().collect(),
             moved: FxHashSet::default(),
             done: FxHashSet::default(),
@@ -44,20 +47,22 @@ impl LiveBook {
         for group in self.open.book().solving_order(&own, |_| true) {
             self.rebalance_group(&group, &mut round);
         }
-        let mut dependents = self.dependencies.dependents_of_all(&round.moved);
+        let mut dependents = dependencies.dependents_of_all(&round.moved);
         dependents.retain(|id| !round.done.contains(id));
         let among: FxHashSet<FormulaId> = dependents.iter().copied().collect();
         for group in self.open.book().solving_order(&dependents, |id| among.contains(&id)) {
             self.rebalance_group(&group, &mut round);
         }
-        round.before
+        let before = round.before;
+        self.dependencies = Some(dependencies);
+        before
     }
 
     /// Balances doughs again that take from each other, or a single one, where an edit affects them.
     fn rebalance_group(&mut self, group: &[FormulaId], round: &mut Round<'_>) {
         round.done.extend(group);
         let has_changed_source =
-            |id: &FormulaId| self.dependencies.sources(*id).iter().any(|id| round.moved.contains(id));
+            |id: &FormulaId| round.dependencies.sources(*id).iter().any(|id| round.moved.contains(id));
         if !group.iter().any(|id| round.due.contains(id) || has_changed_source(id)) {
             return;
         }
@@ -69,7 +74,7 @@ impl LiveBook {
         }
     }
 
-    fn balance_again(&mut self, group: &[FormulaId]) -> Vec<(FormulaId, Option<Outcome>)> {
+    fn balance_again(&self, group: &[FormulaId]) -> Vec<(FormulaId, Option<Outcome>)> {
         self.with_balancer(|balancer| {
             let mut before = Vec::with_capacity(group.len());
             for id in group {
@@ -85,8 +90,8 @@ impl LiveBook {
     }
 
     /// Whether a dough is something else to those that take from it.
-    fn is_another_source(&self, id: FormulaId, before: Option<&Outcome>, effect: &Effect) -> bool {
-        match (before, self.solved.get(&id)) {
+    fn is_another_source(&mut self, id: FormulaId, before: Option<&Outcome>, effect: &Effect) -> bool {
+        match (before, self.cache().solved.get(&id)) {
             (Some(Ok(before)), Some(Ok(now))) => {
                 let mut parts = now.composition.parts().iter();
                 now.composition != before.composition

@@ -64,7 +64,7 @@ stage tub, a poolish
 
 fn bakery() -> LiveBook {
     let live = LiveBook::read(&[&[(TextId(0), MOTHER), (TextId(1), SOUR), (TextId(2), OLD)]]);
-    assert_eq!(live.problems().count(), 0, "{:?}", live.problems().next());
+    assert_eq!(live.problems().len(), 0, "{:?}", live.problems().first());
     live
 }
 
@@ -157,14 +157,14 @@ fn a_dough_in_trouble_loses_its_figures_and_those_that_wait_for_it_too() {
             "{told:?}"
         );
     }
-    let codes: Vec<&str> = live.problems().map(|problem| problem.code).collect();
+    let codes: Vec<&str> = live.problems().iter().map(|problem| problem.code).collect();
     assert_eq!(codes, ["more-than-there-is", "source-in-trouble"]);
     // Another word for the same problem is no news for a dough that waits.
     assert_eq!(edit(&mut live, 1, "800 %", "900 %"), ["Sour loaf: problems"]);
 
     let told = edit(&mut live, 1, "900 %", "80 %");
     assert!(about(&told, "Old loaf").contains(&"hydration none -> 65.38"), "{told:?}");
-    assert_eq!(live.problems().count(), 0);
+    assert_eq!(live.problems().len(), 0);
 }
 
 #[test]
@@ -226,7 +226,7 @@ fn water_in_two_goes_takes_edits() {
         let id = live.book().find("wet").unwrap();
         let (anew, _) = levamen_formula::Book::read(&[&[(TextId(0), edited.as_str())]]);
         let again = Balancer::new(&anew).balance(anew.find("wet").unwrap()).cloned().unwrap();
-        assert_eq!(live.balance(id).unwrap(), &again, "{share} {when}");
+        assert_eq!(*live.balance(id).unwrap(), again, "{share} {when}");
         let last = again.stages.last().unwrap().lines.iter().rfind(|line| line.when.is_some()).unwrap();
         assert_eq!((last.share.percent().to_fixed(0).as_str(), last.when.as_deref()), (share, Some(when)));
     }

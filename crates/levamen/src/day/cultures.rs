@@ -35,7 +35,7 @@ pub fn fed(
 ) -> Fed {
     let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for setting in settings {
-        let stage = sheets.doughs.get(setting.dough).and_then(|dough| dough.sheet.stages.get(setting.stage));
+        let stage = sheets.stage(setting.id).map(|(_, stage)| stage);
         let at = setting.at.and_then(|at| hours.clock.at(at));
         let (Some(stage), Some(at)) = (stage, at) else { continue };
         for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {

@@ -10,7 +10,7 @@ use levamen_timetable::{
 };
 
 use super::house::House;
-use super::{Gap, MIXING, OUT_BY, Task, Timed, at, least, most, skipped};
+use super::{DayStageId, Gap, MIXING, OUT_BY, Task, Timed, at, least, most, skipped};
 use crate::allot::{Portion, allot};
 use crate::day::{Day, DayDough};
 use crate::split::batch_name;
@@ -68,7 +68,7 @@ impl<'d> Doughs<'d> {
     }
 
     pub(super) fn task(&mut self, dough: &DayDough, stage: usize, step: StepId) {
-        self.tasks.push(Task { dough: dough.need.dough, stage, step });
+        self.tasks.push(Task { id: DayStageId { dough: dough.need.dough, stage }, step });
     }
 
     fn method(&self, dough: &DayDough) -> Option<&'d Method> {

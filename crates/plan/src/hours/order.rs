@@ -1,54 +1,96 @@
 //! Batches in the order in which they are mixed.
 
-use levamen_formula::StageKind;
-use levamen_timetable::{StepId, Timetable};
+use std::collections::BTreeMap;
 
-use super::Hours;
+use levamen_balance::{Balance, BalancedStage};
+use levamen_formula::{FormulaId, StageKind};
+use levamen_quantity::Mass;
+use levamen_timetable::{JobId, StepId, Timetable};
+
+use super::{DayStageId, Hours, Task};
+use crate::batches::Batches;
 use crate::day::{Day, DayDough};
 use crate::split::batch_name;
 
-/// Numbers the batches of each dough by the clock. The sheets let the last batch take what is left in the tubs, so it has
-/// to be the one that is mixed last.
-pub fn in_order(day: &mut Day, hours: &mut Hours, timetable: &Timetable) {
-    for dough in &mut day.doughs {
-        if dough.batches.parts.len() > 1 {
-            order(dough, hours, timetable);
-        }
-    }
+/// The day and its hours with the batches of each dough numbered by the clock. The sheets let the last batch take what is
+/// left in the tubs, so it has to be the one that is mixed last.
+#[must_use]
+pub fn in_mixing_order(day: Day, hours: Hours, timetable: &Timetable) -> (Day, Hours) {
+    let several = day.doughs.iter().filter(|dough| dough.batches.parts.len() > 1);
+    let orders = several
+        .filter_map(|dough| Some((dough.need.dough, MixingOrder::new(dough, &hours, timetable)?)))
+        .collect::<BTreeMap<FormulaId, MixingOrder>>();
+    let doughs = day.doughs.into_iter().map(|dough| match orders.get(&dough.need.dough) {
+        Some(order) => order.of_dough(dough),
+        None => dough,
+    });
+    let tasks = hours.tasks.into_iter().map(|task| match orders.get(&task.id.dough) {
+        Some(order) => order.of_task(task),
+        None => task,
+    });
+    let names = orders.values().flat_map(|order| &order.batches).filter_map(|batch| batch.job.clone());
+    let work = names.fold(hours.work, |work, (job, name)| work.renamed(job, &name));
+    (Day { doughs: doughs.collect(), ..day }, Hours { work, tasks: tasks.collect(), ..hours })
 }
 
-fn order(dough: &mut DayDough, hours: &mut Hours, timetable: &Timetable) {
-    let stages = &dough.balance.stages;
-    let Some(first) = stages.iter().position(|stage| stage.kind == StageKind::FinalDough) else { return };
-    let steps: Option<Vec<StepId>> =
-        (first..stages.len()).map(|stage| hours.step(dough.need.dough, stage)).collect();
-    let Some(steps) = steps.filter(|steps| steps.len() == dough.batches.parts.len()) else { return };
-    let mut order: Vec<usize> = (0..steps.len()).collect();
-    order.sort_by_key(|index| steps.get(*index).and_then(|step| Some(timetable.placement(*step)?.start)));
-    let name = stages.get(first).map(|stage| stage.name.clone()).unwrap_or_default();
-    let name = name.split_once(',').map_or(name.as_str(), |(name, _)| name).to_owned();
-    let ordered: Option<Vec<_>> = order
-        .iter()
-        .map(|index| {
-            let stage = dough.balance.stages.get(first + index)?.clone();
-            Some((stage, dough.batches.parts.get(*index)?.clone(), *steps.get(*index)?))
-        })
-        .collect();
-    for (number, (stage, part, step)) in ordered.into_iter().flatten().enumerate() {
-        if let Some(slot) = dough.balance.stages.get_mut(first + number) {
-            *slot = stage;
-            slot.name = batch_name(&name, number + 1);
+/// The batches of a dough in the order in which they are mixed.
+struct MixingOrder {
+    /// Where the first batch stands among the stages of the dough.
+    first: usize,
+    batches: Vec<MixedBatch>,
+}
+
+/// One batch: its final dough under its new name, its weight, and the step and the job in which it is mixed.
+struct MixedBatch {
+    stage: BalancedStage,
+    part: Mass,
+    step: StepId,
+    job: Option<(JobId, String)>,
+}
+
+impl MixingOrder {
+    /// `None` where a batch has no step of its own.
+    fn new(dough: &DayDough, hours: &Hours, timetable: &Timetable) -> Option<Self> {
+        let stages = &dough.balance.stages;
+        let first = stages.iter().position(|stage| stage.kind == StageKind::FinalDough)?;
+        let mixed = stages.get(first..)?.iter().zip(&dough.batches.parts).zip(first..);
+        let mut batches: Vec<(&Mass, &BalancedStage, StepId)> = mixed
+            .map(|((stage, part), index)| {
+                let step = hours.step(DayStageId { dough: dough.need.dough, stage: index })?;
+                Some((part, stage, step))
+            })
+            .collect::<Option<_>>()?;
+        if batches.len() != dough.batches.parts.len() || batches.len() != stages.len() - first {
+            return None;
         }
-        if let Some(slot) = dough.batches.parts.get_mut(number) {
-            *slot = part;
+        batches.sort_by_key(|(.., step)| timetable.placement(*step).map(|placement| placement.start));
+        let batches = (1..).zip(batches).map(|(number, (part, stage, step))| {
+            let name = batch_name(&dough.final_dough, number);
+            let job = hours.work.get(step).map(|step| step.job);
+            MixedBatch {
+                stage: BalancedStage { name, ..stage.clone() },
+                part: part.clone(),
+                step,
+                job: job.map(|job| (job, batch_name(&dough.balance.dough, number))),
+            }
+        });
+        Some(Self { first, batches: batches.collect() })
+    }
+
+    fn of_dough(&self, dough: DayDough) -> DayDough {
+        let ahead = dough.balance.stages.into_iter().take(self.first);
+        let stages = ahead.chain(self.batches.iter().map(|batch| batch.stage.clone())).collect();
+        let parts = self.batches.iter().map(|batch| batch.part.clone()).collect();
+        DayDough {
+            balance: Balance { stages, ..dough.balance },
+            batches: Batches { parts, ..dough.batches },
+            ..dough
         }
-        let mut tasks = hours.tasks.iter_mut();
-        if let Some(task) = tasks.find(|task| task.dough == dough.need.dough && task.stage == first + number)
-        {
-            task.step = step;
-        }
-        if let Some(job) = hours.work.get(step).map(|step| step.job) {
-            hours.work.rename(job, &batch_name(&dough.balance.dough, number + 1));
-        }
+    }
+
+    fn of_task(&self, task: Task) -> Task {
+        let number = task.id.stage.checked_sub(self.first);
+        let batch = number.and_then(|number| self.batches.get(number));
+        Task { step: batch.map_or(task.step, |batch| batch.step), ..task }
     }
 }

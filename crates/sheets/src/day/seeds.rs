@@ -5,7 +5,7 @@ use levamen_formula::FormulaId;
 use levamen_plan::Setting;
 use levamen_timetable::Moment;
 
-use super::DoughSheet;
+use super::{DaySheets, DoughSheet};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;
 
@@ -39,12 +39,10 @@ impl DaySeeds {
         self.seeds.iter().filter(move |seed| seed.culture == culture)
     }
 
-    pub(super) fn new(doughs: &[DoughSheet], settings: &[Setting]) -> Result<Self, RoundingError> {
+    pub(super) fn new(sheets: &DaySheets, settings: &[Setting]) -> Result<Self, RoundingError> {
         let mut found = Self::default();
         for setting in settings {
-            let sheet = doughs.get(setting.dough).map(|dough| &dough.sheet);
-            let stage = sheet.and_then(|sheet| sheet.stages.get(setting.stage));
-            let Some((sheet, stage)) = sheet.zip(stage) else {
+            let Some((DoughSheet { sheet, .. }, stage)) = sheets.stage(setting.id) else {
                 return Err(RoundingError::internal("something is set that no sheet has"));
             };
             for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {

@@ -3,7 +3,7 @@
 use levamen::DayReport;
 use levamen_formula::FormulaId;
 use levamen_quantity::{Mass, TemperatureUnit};
-use levamen_sheets::{DaySeeds, Issued};
+use levamen_sheets::{DaySeeds, DoughSheet, Issued};
 use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -225,8 +225,7 @@ impl DayWriter<'_> {
     fn settings(&self) -> Vec<DaySettingJson> {
         let page = self.0;
         let settings = page.settings.iter().filter_map(|setting| {
-            let sheet = &page.sheets.doughs.get(setting.dough)?.sheet;
-            let stage = sheet.stages.get(setting.stage)?;
+            let (DoughSheet { sheet, .. }, stage) = page.sheets.stage(setting.id)?;
             let pour =
                 setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
             let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tubs.get(tub)?, count)));

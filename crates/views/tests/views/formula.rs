@@ -1,5 +1,7 @@
 //! What a formula looks like as text.
 
+use std::sync::Arc;
+
 use insta::assert_snapshot;
 use levamen::ListedDough;
 use levamen_balance::Batch;
@@ -57,7 +59,7 @@ fn a_list() {
         .map(|balance| ListedDough {
             dough: balance.dough.clone(),
             file: "breads.dough".to_owned(),
-            balance: Some(balance.clone()),
+            balance: Some(Arc::new(balance.clone())),
         })
         .collect();
     entries.push(ListedDough {

@@ -1,5 +1,7 @@
 //! JSON and its schemas.
 
+use std::sync::Arc;
+
 use insta::assert_snapshot;
 use levamen::ListedDough;
 use levamen_balance::{Balance, Batch, Comparison};
@@ -34,7 +36,7 @@ fn list() {
     let balanced = ListedDough {
         dough: balance.dough.clone(),
         file: "loaves.dough".to_owned(),
-        balance: Some(balance.clone()),
+        balance: Some(Arc::new(balance.clone())),
     };
     let broken =
         ListedDough { dough: "Half written".to_owned(), file: "trials.dough".to_owned(), balance: None };

@@ -34,10 +34,9 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
 
 /// What is set, and its sheet.
 fn named<'p>(page: &'p DayReport<'_>, setting: &Setting) -> Option<(String, &'p StageSheet)> {
-    let dough = page.sheets.doughs.get(setting.dough)?;
-    let stage = dough.sheet.stages.get(setting.stage)?;
+    let (dough, stage) = page.sheets.stage(setting.id)?;
     let name = if stage.kind == StageKind::FinalDough {
-        let batch = stage.name.split_once(", ").map(|(_, batch)| format!(", {batch}")).unwrap_or_default();
+        let batch = setting.batch.map(|number| format!(", batch {number}")).unwrap_or_default();
         format!("{}{batch}", dough.sheet.dough)
     } else {
         format!("{} of {}", stage.name, dough.sheet.dough)
@@ -49,7 +48,7 @@ fn named<'p>(page: &'p DayReport<'_>, setting: &Setting) -> Option<(String, &'p 
 fn remark(page: &DayReport<'_>, setting: &Setting, stage: &StageSheet) -> String {
     let mut words: Vec<String> = Vec::new();
     if stage.kind == StageKind::FinalDough {
-        let dough = page.day.doughs.get(setting.dough);
+        let dough = page.day.dough(setting.id.dough);
         let mixer = dough.and_then(|dough| page.bakery.mixers.get(dough.batches.mixer?));
         words.extend(mixer.map(|mixer| mixer.name.clone()));
     }
