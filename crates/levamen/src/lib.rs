@@ -4,7 +4,8 @@
 //! take out a report, and give the same answers. Of the machine it knows the time zone alone, for a bakery whose card
 //! names none. A report is a finished value; `levamen-views` shows it.
 //!
-//! A [`Workspace`] reads its texts once and balances each dough once, when it is first asked for. A question is what a
+//! A [`Workspace`] reads its texts once and balances each dough once, when it is first asked for. [`Workspace::edit`] gives a
+//! text other words, and only what follows from them is worked out again. A question is what a
 //! function takes beside it: a name, a date, [`Wishes`], a [`BatchSize`], an [`OrdersQuestion`]. What it leaves open is as the
 //! bakery's cards say. Orders come as an [`OrderSource`] each, and a long run reports to a [`Progress`].
 //!
