@@ -18,6 +18,7 @@
 //! | [`Balancer`] | balances the doughs of a book, each after all that it takes from; with other wants, or the most or the least of a figure ([`Objective`]) |
 //! | [`Why`] | why a figure is what it is, as a tree of reasons that adds up |
 //! | [`Comparison`] | two batches side by side |
+//! | [`BalanceSource`] | a book with its balances at hand, each found once: for whoever plans with many doughs |
 //! | [`LiveBook`] | a book in memory that takes edits, and says which figures each edit changed |
 //! | [`Solver`] | equations to values, for equations from elsewhere |
 //!

@@ -1,4 +1,8 @@
 //! The command `levamen`: a bakery's formula book from text file to bench sheet.
+//!
+//! It asks and shows: `args` reads what is asked for, `opened` and `ordered` bring in the files, the library `levamen`
+//! answers, and `levamen-views` makes the answer text. Here is what only a command has: options and the words that name
+//! them (`advice`), standard streams (`output`, `progress`), exit codes (`failure`).
 
 mod advice;
 mod args;

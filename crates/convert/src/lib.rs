@@ -9,8 +9,10 @@
 //!
 //! 1. which pre-ferment goes: `present`;
 //! 2. the dough without it: `base`, with `draft` for its text and `base/weights` where the text does not say enough;
-//! 3. the new pre-ferment, and the largest share of the flour that fits: `build`, with `flours`, `seed` and `limit`;
-//! 4. the yeast of the whole, the text, and its balance held against what it was: `yeast`, `write` and `conversion`.
+//! 3. the new pre-ferment, and the largest share of the flour that fits: `build`, with `build/seeded` and `ingredients`;
+//! 4. the yeast of the whole, the text, and its balance compared with what it was: `yeast`, `write` and `conversion`.
+//!
+//! Drafts are read and balanced as if they lay in the book, by `trial`.
 //!
 //! Only shares are chosen; every weight is left to the balance. Whatever is handed out has been read again from its
 //! own text and balanced.

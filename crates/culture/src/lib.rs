@@ -1,9 +1,9 @@
 //! Keeping a culture alive: when to feed it and with how much, so that enough is ripe whenever it is needed and as
 //! little as possible is thrown away.
 //!
-//! A [`CultureKeeping`] is what a baker declares of a culture, found to agree with itself. A [`FeedingTask`] adds what is on hand, the
-//! [`CultureNeed`]s of some [`ZonedDays`](levamen_calendar::ZonedDays), and the [`FeedingHours`] at which somebody can feed. [`plan()`] makes a [`FeedingPlan`] of it, or a
-//! [`PlanError`] that says what cannot be and what would do.
+//! A [`CultureKeeping`] is what a baker declares of a culture, found to agree with itself. A [`FeedingTask`] adds what is
+//! on hand, the [`CultureNeed`]s of some [`ZonedDays`](levamen_calendar::ZonedDays), and the [`FeedingHours`] at which
+//! somebody can feed. [`plan()`] makes a [`FeedingPlan`] of it, or a [`PlanError`] that says what cannot be and what would do.
 //!
 //! # How a plan is found
 //!
@@ -17,7 +17,7 @@
 //!
 //! [`new_culture`] is how there comes to be one at all.
 //!
-//! Masses are exact throughout; what is weighed is rounded on the page, and not here.
+//! Masses are exact throughout; what is weighed is rounded in `levamen-sheets`, and not here.
 //!
 //! ```
 //! use jiff::civil::{date, time};

@@ -1,12 +1,18 @@
 //! The library that answers: a [`Workspace`] in memory, and one function for each question of a baker.
 //!
-//! It opens no file, prints nothing, and looks at no clock and no environment: the command, the page and the editor each bring in
-//! texts and take out a report, and give the same answers. A report is a finished value; `levamen-views` shows it.
+//! It opens no file, prints nothing and never asks what time it is: a command, a page and an editor each bring in texts and
+//! take out a report, and give the same answers. Of the machine it knows the time zone alone, for a bakery whose card
+//! names none. A report is a finished value; `levamen-views` shows it.
+//!
+//! A [`Workspace`] reads its texts once and balances each dough once, when it is first asked for. [`Workspace::edit`] gives a
+//! text other words, and only what follows from them is worked out again. A question is what a
+//! function takes beside it: a name, a date, [`Wishes`], a [`BatchSize`], an [`OrdersQuestion`]. What it leaves open is as the
+//! bakery's cards say. Orders come as an [`OrderSource`] each, and a long run reports to a [`Progress`].
 //!
 //! | question | function | report |
 //! |---|---|---|
 //! | which doughs are there | [`list`] | [`ListedDough`] |
-//! | what is wrong with the book | [`check`] | [`Problem`](levamen_language::Problem) |
+//! | what is wrong with the book | [`check`] | [`Problem`] |
 //! | a dough, as it is or should be, at a size | [`formula`], [`scaled`] | [`FormulaReport`] |
 //! | what to weigh for it | [`sheet`] | [`Sheet`](levamen_sheets::Sheet) |
 //! | why a figure is what it is | [`why`] | [`Explanation`] |
@@ -19,9 +25,10 @@
 //! | how cultures are fed | [`feed`], [`new_culture`] | [`FeedingSheet`](levamen_sheets::FeedingSheet) |
 //! | what the store room needs | [`store`] | [`StoreReport`] |
 //! | what it costs | [`dough_costs`], [`orders_costs`] | [`DoughCosts`], [`OrdersCosts`] |
+//! | a recipe in weights as a dough text | [`import`] | the text |
 //!
-//! What keeps a question from being answered is an [`Error`]: problems of the texts, with their places, or what is wrong with the
-//! question itself.
+//! What keeps a question from being answered is an [`Error`]: problems of the texts, with their places, or a
+//! [`QuestionError`], which knows nothing of options and fields. Each edge says in its own words how to mend it.
 //!
 //! ```
 //! use levamen::{BatchSize, InputText, Wishes, Workspace, sheet};

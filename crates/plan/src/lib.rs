@@ -4,6 +4,16 @@
 //! Everything here is exact: a [`Day`] holds balances, each split over its batches, and the flour that gives them
 //! their size. It is rounded once, on the sheets.
 //!
+//! # From orders to a day
+//!
+//! 1. [`Orders`] become [`Pieces`] with spares and whole heads, and those a [`Need`] of each dough, and of the doughs that it
+//!    takes from;
+//! 2. each dough is mixed in [`Batches`], as few as its mixer takes: a [`DayDough`];
+//! 3. [`Hours`] are the day as work for the timetable, [`Starts`] the latest hours without one;
+//! 4. a [`Setting`] is something that is set or mixed: when, in which tub, with how warm a water ([`Bowl`]).
+//!
+//! Beside it stand what the store room buys ([`Issue`], [`purchases`], [`Stock`]) and what dough and pieces [`Cost`].
+//!
 //! ```
 //! use levamen_bakery::Bakery;
 //! use levamen_balance::BookBalances;

@@ -1,5 +1,19 @@
 //! What is weighed: figures rounded once, to the bakery's scales and to money.
 //!
+//! Rounded figures are types of their own: a [`Weight`] is what a scale shows, and [`Money`] what a till shows. Both are decimals
+//! whose sums are exact, or an error; neither has a sum with an exact figure.
+//!
+//! | | |
+//! |---|---|
+//! | [`FormulaSheet`] | a dough with all that follows from its size; exact, for reading |
+//! | [`Sheet`] | a dough to weigh from |
+//! | [`DaySheets`] | all doughs of a day, with their batches; what each scale weighs, what the store room issues |
+//! | [`FeedingSheet`], [`NewCultureSheet`] | the feedings of a culture |
+//! | [`StoreSheet`] | what is needed and bought |
+//! | [`DoughCost`], [`OrdersCost`] | prices that add up to what is shown of their sum |
+//! | [`ConversionSheet`], [`TimetableSheet`] | what a page of these shows, found before it is shown |
+//! | [`cautions`] | what can hurt, and food that stands too warm |
+//!
 //! A [`Batch`](levamen_balance::Batch) of a balanced dough and the bakery's [`Scale`](levamen_formula::Scale)s come in, and a
 //! [`Sheet`] comes out. [`Sheet::new`] rounds every weight once, so that lines still add up to their stage and stages to
 //! the batch; `docs/rounding.md` says how. The same holds for the sheets of a day, of a culture's feedings, of the store

@@ -1,8 +1,9 @@
 //! A small table that a baker keeps as CSV (RFC 4180): what is needed of a culture, what is on hand.
 //!
-//! [`Table::read`] takes a text that stands in memory; [`TableRows`] are its rows without a header. Columns are found by the names in the first line, in any order;
-//! a cell comes with its [`Place`](levamen_language::Place), so that a problem can point at it. What the words in a
-//! cell mean is for those who asked to say; here is reported only what is wrong with the table as such.
+//! [`Table::read`] takes a text that stands in memory; [`TableRows`] are its rows without a header. Columns are found by the
+//! names in the first line, in any order; a cell comes with its [`Place`](levamen_language::Place), so that a problem
+//! can point at it. What the words in a cell mean is for those who asked to say; here is reported only what is wrong with
+//! the table as such.
 //!
 //! ```
 //! use levamen_language::TextId;

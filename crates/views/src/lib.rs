@@ -1,5 +1,9 @@
 //! Reports as text, JSON, CSV, SVG and iCalendar. A view shows: it computes nothing, prints nothing and opens no file.
 //!
+//! What comes in is finished: a report of the library `levamen`, or a sheet of `levamen-sheets`, in which weights and sums
+//! of money are rounded already. A view chooses words, columns and order. A figure that adds up to nothing, such as a
+//! temperature, is written with as many digits as are meant.
+//!
 //! | | text | CSV | JSON |
 //! |---|---|---|---|
 //! | formula | [`text::formula`] | | [`json::FormulaJson`] |
@@ -15,6 +19,7 @@
 //! | feeding of a culture | [`text::feed`] | | [`json::FeedJson`] |
 //! | a new culture | [`text::new_culture`] | | [`json::NewCultureJson`] |
 //! | what the store room needs and buys | [`text::store`] | [`csv::store`] | [`json::StoreJson`] |
+//! | a day | [`text::day`] | | [`json::DayJson`] |
 //! | the day's timetable | [`text::timetable`] | | [`json::TimetableJson`] |
 //! | why there is none | [`text::no_timetable`] | | [`json::NoTimetableJson`] |
 //! | what doughs cost | [`text::costs`], [`text::cost`] | | [`json::CostsJson`] |

@@ -1,6 +1,11 @@
-//! What the pages of the project name is there: files, what links lead to, and the reasons for dependencies.
+//! What the pages of the project name is there: files, names of the code, what links lead to, and the reasons for
+//! dependencies.
 
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
+
+use std::collections::BTreeSet;
 use std::fs;
+use std::path::Path;
 
 use crate::pages::{pages, workspace};
 
@@ -32,6 +37,67 @@ fn files_that_pages_name_are_there() {
 fn paths_are_told_from_other_words() {
     let page = "`crates/cli` and `cargo run -p x`, `tests/*.rs`, docs/plain.md, `formulas/`";
     assert_eq!(paths(page).collect::<Vec<_>>(), ["crates/cli", "formulas/"]);
+}
+
+/// The words in back quotes of a page that are names of the code, such as `OrderRequest` or `Book::read`, outside of blocks.
+fn code_names(page: &str) -> impl Iterator<Item = &str> {
+    let is_path = |words: &&str| words.contains("::") && words.bytes().all(is_of_name);
+    let is_type = |words: &&str| {
+        let has_inner_capital = words.bytes().skip(1).any(|byte| byte.is_ascii_uppercase());
+        let has_small = words.bytes().any(|byte| byte.is_ascii_lowercase());
+        words.starts_with(|first: char| first.is_ascii_uppercase())
+            && has_inner_capital
+            && has_small
+            && words.bytes().all(is_of_name)
+    };
+    let prose = page.split("```").step_by(2).flat_map(str::lines);
+    prose
+        .flat_map(|line| line.split('`').skip(1).step_by(2))
+        .filter(move |words| is_path(words) || is_type(words))
+}
+
+fn is_of_name(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || b"_:".contains(&byte)
+}
+
+/// Adds the words of all Rust files of a folder and its folders.
+fn add_words(folder: &Path, words: &mut BTreeSet<String>) {
+    for path in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+        if path.is_dir() {
+            add_words(&path, words);
+        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            let text = fs::read_to_string(&path).unwrap();
+            let all = text.split(|c: char| !c.is_ascii_alphanumeric() && c != '_');
+            words.extend(all.map(str::to_owned));
+        }
+    }
+}
+
+#[test]
+fn names_of_the_code_that_pages_name_are_there() {
+    let mut words = BTreeSet::new();
+    for folder in fs::read_dir(workspace().join("crates")).unwrap().map(|entry| entry.unwrap().path()) {
+        add_words(&folder.join("src"), &mut words);
+    }
+    let mut count = 0;
+    for (page, text) in pages() {
+        for name in code_names(&text) {
+            let mut parts = name.split("::").filter(|part| !part.is_empty());
+            assert!(
+                parts.all(|part| words.contains(part)),
+                "{} names `{name}`, which is not in the code",
+                page.display()
+            );
+            count += 1;
+        }
+    }
+    assert!(count > 40, "{count} names of the code on all pages");
+}
+
+#[test]
+fn names_of_the_code_are_known_from_other_words() {
+    let page = "`OrderRequest`, `Book::read`, `JSON`, `Tin loaf`, `Mass`\n```\n`NotThis`\n```\n`DayJson`";
+    assert_eq!(code_names(page).collect::<Vec<_>>(), ["OrderRequest", "Book::read", "DayJson"]);
 }
 
 /// Where the links of a page lead, but for those into the web.

@@ -1,9 +1,10 @@
-//! The README, followed word for word: its commands are run in a copy of the demo book, its changes are made, and
-//! what it shows is what comes out.
+//! The README and the tour, followed word for word: their commands are run in a copy of the demo book, their changes
+//! are made, and what they show is what comes out.
 //!
 //! A block `shell-session` holds commands after `$` and what each prints, as on the other pages. A block
 //! `diff FILE` is a change to a file of the book, a block `csv FILE` a new file. A change that makes the next command
-//! fail is a mistake: it is taken back, as the text asks.
+//! fail is a mistake: it is taken back, as the text asks. A picture of `docs/pictures` is the file of its name that
+//! a command of the page has written; `LEVAMEN_REWRITE=1` keeps what is written now.
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
@@ -40,7 +41,7 @@ fn commands(lines: &[&str]) -> Vec<(String, String)> {
         .collect()
 }
 
-/// Runs a command of the README; what it prints, and whether it went well.
+/// Runs a command of a page; what it prints, and whether it went well.
 fn run(command: &str, book: &Path) -> (String, bool) {
     let root = workspace();
     let (words, folder) = match command.strip_prefix("cargo run --release -- ") {
@@ -88,26 +89,24 @@ fn copy(from: &Path, to: &Path) {
     }
 }
 
-#[test]
-fn who_follows_the_readme_sees_what_it_shows() {
-    let book = tempfile::tempdir().unwrap();
-    copy(&workspace().join("formulas"), book.path());
-    let readme = fs::read_to_string(workspace().join("README.md")).unwrap();
+/// Follows a page in a copy of the demo book.
+fn follow(page: &str, book: &Path) {
+    let text = fs::read_to_string(workspace().join(page)).unwrap();
     let mut made: Option<(PathBuf, String)> = None;
-    for block in blocks(&readme) {
+    for block in blocks(&text) {
         match block.heading.split_once(' ').unwrap_or((block.heading, "")) {
             ("diff", file) => {
-                let file = book.path().join(file);
+                let file = book.join(file);
                 let before = change(&block, &file);
                 made = Some((file, before));
             }
-            ("csv", file) => fs::write(book.path().join(file), block.lines.join("\n") + "\n").unwrap(),
+            ("csv", file) => fs::write(book.join(file), block.lines.join("\n") + "\n").unwrap(),
             ("shell-session", _) => {
                 for (command, shown) in commands(&block.lines) {
-                    let (printed, went_well) = run(&command, book.path());
+                    let (printed, went_well) = run(&command, book);
                     assert!(
                         agrees(&shown, &printed),
-                        "the README does not show what `{command}` prints:\n{printed}"
+                        "{page} does not show what `{command}` prints:\n{printed}"
                     );
                     if let Some((file, before)) = made.take().filter(|_| !went_well) {
                         fs::write(file, before).unwrap();
@@ -117,4 +116,34 @@ fn who_follows_the_readme_sees_what_it_shows() {
             _ => {}
         }
     }
+}
+
+/// The names of the pictures on a page.
+fn pictures(page: &str) -> impl Iterator<Item = &str> {
+    page.split("](docs/pictures/").skip(1).filter_map(|after| after.split(')').next())
+}
+
+#[test]
+fn who_follows_the_readme_sees_what_it_shows() {
+    let book = tempfile::tempdir().unwrap();
+    copy(&workspace().join("formulas"), book.path());
+    follow("README.md", book.path());
+    let readme = fs::read_to_string(workspace().join("README.md")).unwrap();
+    let kept = workspace().join("docs/pictures");
+    for name in pictures(&readme) {
+        let drawn = fs::read_to_string(book.path().join(name)).unwrap();
+        if std::env::var_os("LEVAMEN_REWRITE").is_some() {
+            fs::write(kept.join(name), &drawn).unwrap();
+        }
+        assert!(fs::read_to_string(kept.join(name)).unwrap() == drawn, "`{name}` is not what is drawn now");
+    }
+    let all = fs::read_dir(kept).unwrap().count();
+    assert_eq!(pictures(&readme).count(), all, "each picture is shown once");
+}
+
+#[test]
+fn who_follows_the_tour_sees_what_it_shows() {
+    let book = tempfile::tempdir().unwrap();
+    copy(&workspace().join("formulas"), book.path());
+    follow("docs/tour.md", book.path());
 }
