@@ -185,8 +185,12 @@ fn what_cannot_be_wanted_is_refused_with_its_reason() {
     .iter()
     .map(|words| {
         let problem = want(words, &formula, book.pantry()).unwrap_err();
-        let help: String = problem.help.iter().map(|help| format!("\n  help: {help}")).collect();
-        format!("{words}\n  {}: {}{help}", problem.code, problem.message)
+        let help = problem.help.iter().map(|help| format!("help: {help}"));
+        let lines: Vec<String> = [(*words).to_owned(), format!("{}: {}", problem.code, problem.message)]
+            .into_iter()
+            .chain(help)
+            .collect();
+        lines.join("\n  ")
     })
     .collect();
     insta::assert_snapshot!(refused.join("\n"));
