@@ -75,3 +75,17 @@ fn mistakes() {
         });
     });
 }
+
+/// A card with a mistake is left out, alone: what is sound stays.
+#[test]
+fn of_cards_with_mistakes_the_sound_ones_are_read() {
+    let text =
+        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cards/bounds.dough")).unwrap();
+    let (bakery, problems) = read(&[text]);
+    assert_eq!(problems.len(), 8);
+    let names = |names: Vec<&String>| names.into_iter().cloned().collect::<Vec<_>>();
+    assert_eq!(names(bakery.mixers.iter().map(|mixer| &mixer.name).collect()), ["spiral"]);
+    assert_eq!(names(bakery.products.iter().map(|product| &product.name).collect()), ["of a refused mixer"]);
+    assert_eq!((bakery.methods.len(), bakery.shifts.len(), bakery.keepings.len()), (0, 0, 0));
+    assert_eq!(bakery.supplies.len(), 1);
+}

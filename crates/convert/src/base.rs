@@ -199,3 +199,64 @@ fn as_shares(draft: &mut Draft, heading: usize, dough: &Balance) {
         line.say(&words);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use levamen_language::TextId;
+
+    const BOOK: &str = "
+culture mother
+  flour  100 %
+  water  100 %
+
+dough Loaf
+
+overall
+  flour        100 %
+  water         70 %
+  salt           2 %
+  fresh yeast  0.5 %
+
+stage soaker, a soaker
+  flour   10 % of the flour
+  water   20 % of the flour
+
+final dough
+  from mother  8 % of the flour
+";
+
+    /// Whether a changed dough is the same as the one that it was.
+    fn is_kept(from: &str, to: &str) -> bool {
+        let trial = |text: &str| Trial::new(&[&[(TextId(0), text)]]);
+        let balance = |trial: &Trial| {
+            let book = trial.open().book();
+            trial.balance(book.find("loaf").unwrap()).unwrap()
+        };
+        let (before, after) = (trial(BOOK), trial(&BOOK.replace(from, to)));
+        is_same(&balance(&before), &balance(&after), before.pantry())
+    }
+
+    #[test]
+    fn yeast_and_a_new_stage_may_differ() {
+        assert!(is_kept("", ""));
+        assert!(is_kept("0.5 %", "0.9 %"));
+        assert!(is_kept("  fresh yeast  0.5 %\n", ""));
+        let poolish =
+            "\nstage poolish\n  takes  20 % of the flour\n  flour  100 %\n  water  100 %\n\nfinal dough";
+        assert!(is_kept("\nfinal dough", poolish));
+    }
+
+    #[test]
+    fn another_whole_another_stage_and_another_seed_are_seen() {
+        assert!(!is_kept("  2 %", "  2.1 %"), "salt");
+        assert!(!is_kept("  salt           2 %\n", ""), "no salt");
+        assert!(!is_kept("  salt ", "  sugar  1 %\n  salt "), "sugar");
+        assert!(!is_kept("water   20 %", "water   21 %"), "the water of a stage");
+        assert!(!is_kept("flour   10 %", "flour   11 %"), "the flour of a stage");
+        assert!(!is_kept("soaker, a soaker", "soak, a soaker"), "the name of a stage");
+        assert!(!is_kept("soaker, a soaker", "soaker, a scald"), "the kind of a stage");
+        assert!(!is_kept("  8 %", "  9 %"), "the seed");
+        assert!(!is_kept("\nfinal dough\n  from mother  8 % of the flour\n", ""), "no seed");
+    }
+}

@@ -3,6 +3,7 @@
 
 mod common;
 mod dough;
+mod edges;
 mod growth;
 mod ripening;
 mod tub;
