@@ -1,14 +1,12 @@
 //! Every published worked example, recomputed and compared with its print, figure by figure.
 
+use levamen_balance::Balance;
+use levamen_quantity::{Exact, Share};
 use levamen_tests::published::{Example, compare, load, names, text};
 use levamen_tests::read::last_dough;
 
 /// Balances a text and fails with the source and every figure that does not agree.
-fn check(
-    example: &Example,
-    text: &str,
-    compare: impl Fn(&Example, &levamen_balance::Balance) -> Vec<String>,
-) {
+fn check(example: &Example, text: &str, compare: impl Fn(&Example, &Balance) -> Vec<String>) {
     let wrong = match last_dough(text) {
         Ok(balance) => compare(example, &balance),
         Err(problems) => vec![problems],
@@ -120,4 +118,34 @@ fn no_printed_formula_is_asked_about() {
         questions.into_iter().map(|question| format!("{name}: {}", question.message)).collect::<Vec<_>>()
     });
     assert_eq!(asked.collect::<Vec<_>>(), [""; 0]);
+}
+
+/// What the questions about unusual figures say of the printed formulas is what comes out of them, to the digits that are said.
+#[test]
+fn the_cited_ranges_are_those_of_the_printed_formulas() {
+    let balances = names().unwrap().into_iter().map(|name| {
+        let text = text::from_weights(&load(&name).unwrap()).unwrap();
+        last_dough(&text).unwrap()
+    });
+    // A feeding alone is no dough, and has no salt.
+    let doughs: Vec<Balance> = balances.filter(|balance| balance.salt.fraction().is_positive()).collect();
+    assert!(doughs.len() > 30, "{} doughs", doughs.len());
+    let range = |figure: fn(&Balance) -> &Share, digits: usize| {
+        let mut shares: Vec<Exact> = doughs.iter().map(|dough| figure(dough).percent()).collect();
+        shares.sort();
+        let [least, .., most] = shares.as_slice() else { panic!("too few doughs") };
+        format!(
+            "{} to {} % in the printed formulas that were read",
+            least.to_fixed(digits),
+            most.to_fixed(digits)
+        )
+    };
+    let odd = "dough Odd\n\noverall\n  flour  100 %\n  water  15 %\n  salt  20 %\n";
+    let (book, _) = levamen_formula::Book::read(&[]);
+    let odd = last_dough(odd).unwrap();
+    let asked = levamen_balance::unusual(&odd, book.pantry(), levamen_language::Place::default());
+    let said: Vec<&str> = asked.iter().flat_map(|question| &question.notes).map(String::as_str).collect();
+    for words in [range(|dough| &dough.effective_hydration, 1), range(|dough| &dough.salt, 2)] {
+        assert!(said.iter().any(|note| note.contains(&format!(" %: {words}"))), "{words}: {said:?}");
+    }
 }
