@@ -5,9 +5,10 @@
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use levamen_bakery::Bakery;
+use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Gap, Hours, Orders, in_order};
+use levamen_plan::{Day, DayStageId, Gap, Hours, Orders, in_mixing_order};
 use levamen_timetable::{Clock, Effort, plan, verify};
 
 const BREAD: &str = "\
@@ -46,7 +47,9 @@ fn planned(cards: &str, loaves: u64, buns: u64) -> (Day, Hours) {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, loaves), (1, buns)]), None).unwrap();
+    let day =
+        Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, loaves), (1, buns)]), None)
+            .unwrap();
     let clock = Clock::new(date(2026, 11, 27), TimeZone::UTC).unwrap();
     let hours = Hours::new(&bakery, &day, clock).unwrap();
     (day, hours)
@@ -64,7 +67,7 @@ fn a_dough_is_mixed_on_a_mixer_and_that_is_cleaned() {
     assert_eq!(hours.work.classes(), ["spiral", "planetary"]);
     let names: Vec<&str> = hours.work.machines().iter().map(|machine| machine.name.as_str()).collect();
     assert_eq!(names, ["spiral 1", "spiral 2", "planetary"]);
-    let step = hours.step(day.doughs[0].need.dough, 0).unwrap();
+    let step = hours.step(DayStageId { dough: day.doughs[0].need.dough, stage: 0 }).unwrap();
     let step = hours.work.get(step).unwrap();
     let on = step.machine.clone().unwrap();
     assert_eq!((on.class, on.dough.grams().to_fixed(0).as_str()), (hours.work.machines()[0].class, "20000"));
@@ -99,13 +102,14 @@ fn batches_are_numbered_by_the_clock() {
     let (planned_day, planned_hours) = planned(cards, 25, 250);
     let timetable = plan(&planned_hours.work, Effort { rounds: 20, prices: 2 }).unwrap();
     for late_first in [false, true] {
-        let (mut day, mut hours, mut timetable) =
-            (planned_day.clone(), planned_hours.clone(), timetable.clone());
+        let mut timetable = timetable.clone();
         // Of both doughs the steps of the two batches, in the order of their stages.
         let steps: Vec<_> = planned_day
             .doughs
             .iter()
-            .map(|dough| [0, 1].map(|stage| planned_hours.step(dough.need.dough, stage).unwrap()))
+            .map(|dough| {
+                [0, 1].map(|stage| planned_hours.step(DayStageId { dough: dough.need.dough, stage }).unwrap())
+            })
             .collect();
         // The loaves' batches begin in the one order or the other, the buns' in their own.
         let loaf = planned_day.doughs.iter().position(|dough| dough.balance.dough == "Loaf").unwrap();
@@ -120,7 +124,7 @@ fn batches_are_numbered_by_the_clock() {
                 timetable.placements.iter_mut().find(|placed| placed.step == *step).unwrap().start = start;
             }
         }
-        in_order(&mut day, &mut hours, &timetable);
+        let (day, hours) = in_mixing_order(planned_day.clone(), planned_hours.clone(), &timetable);
         for (index, (dough, own)) in day.doughs.iter().zip(&steps).enumerate() {
             let is_turned = late_first && index == loaf;
             let kilograms: Vec<String> = dough
@@ -136,7 +140,7 @@ fn batches_are_numbered_by_the_clock() {
             let made: Vec<_> = dough.balance.stages.iter().map(|stage| stage.made.clone()).collect();
             let expected = if is_turned { [1, 0] } else { [0, 1] };
             assert_eq!(made, expected.map(|at: usize| before[at].made.clone()));
-            let now = [0, 1].map(|stage| hours.step(dough.need.dough, stage).unwrap());
+            let now = [0, 1].map(|stage| hours.step(DayStageId { dough: dough.need.dough, stage }).unwrap());
             assert_eq!(now, expected.map(|at: usize| own[at]));
             for (number, step) in (1..).zip(now) {
                 let job = hours.work.get(step).unwrap().job;

@@ -4,7 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, Balancer};
+use levamen_balance::{Balance, Balancer, BookBalances};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
 use levamen_plan::{Bowl, Cost, Day, Orders, Unpriced, Warmth, allot, split};
@@ -100,7 +100,9 @@ fn a_dough_in_less_than_two_parts_or_in_parts_of_nothing_stays_whole() {
 /// Products and pieces of each batch, by the order of the products.
 fn batches(most: &str, large: u64, small: u64) -> Vec<Vec<(usize, u64)>> {
     let (book, bakery) = read(&BOOK.replace("100 kg of dough", most));
-    let day = Day::plan(&book, &bakery, &Orders::from_pieces([(0, large), (1, small)]), None).unwrap();
+    let day =
+        Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, large), (1, small)]), None)
+            .unwrap();
     let portions = allot(&day.doughs[0]);
     portions
         .iter()
