@@ -31,47 +31,28 @@ fn option(field: Field) -> Option<&'static str> {
     }
 }
 
-/// How to mend a question.
+/// How to mend a question: as the library says where it is the book's matter, and otherwise with which option.
 pub fn help(error: &QuestionError) -> Vec<String> {
     use QuestionError as E;
     match error {
-        E::UnknownDough { near, is_empty, .. } => vec![unknown_dough(near.as_deref(), *is_empty)],
-        E::UnknownCulture { advice, .. } => vec![advice.clone()],
-        E::UnknownStage { near: Some(near), .. } => vec![format!("did you mean `{near}`?")],
-        E::UnknownStage { stages, .. } if stages.is_empty() => {
+        E::UnknownDough { near: None, is_empty: true, .. } => {
+            vec!["the book is empty: `--book DIR` names another folder with *.dough files".to_owned()]
+        }
+        E::UnknownDough { near: None, .. } => vec!["`levamen list` shows what there is".to_owned()],
+        E::UnknownStage { near: None, stages, .. } if stages.is_empty() => {
             vec!["it has no stage but the final dough: use --dough or --flour".to_owned()]
         }
-        E::UnknownStage { stages, .. } => vec![format!("its stages are {}", stages.join(", "))],
-        E::UnknownRipening { stages, .. } if stages.is_empty() => Vec::new(),
-        E::UnknownRipening { stages, .. } => vec![format!("those that ripen are {}", stages.join(", "))],
-        E::WhichStage { stages, .. } => vec![format!("name one of them: {}", stages.join(", "))],
-        E::Figure { help, .. } => help.clone(),
-        E::NoOldDough { .. } => {
-            vec!["leave `--with-old-dough` out: nothing of it is kept for the next".to_owned()]
+        E::LossWithoutSize => Vec::new(),
+        error => {
+            let options = of_sizes(error).iter().chain(of_temperatures(error)).map(|line| (*line).to_owned());
+            error.advice().into_iter().chain(options).collect()
         }
-        E::LossWithoutSize | E::TooManyPieces { .. } | E::NotTaken { .. } | E::NothingForTubs { .. } => {
-            Vec::new()
-        }
-        error => fixed(error).iter().map(|line| (*line).to_owned()).collect(),
     }
 }
 
-fn unknown_dough(near: Option<&str>, is_empty: bool) -> String {
-    match near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None if is_empty => {
-            "the book is empty: `--book DIR` names another folder with *.dough files".to_owned()
-        }
-        None => "`levamen list` shows what there is".to_owned(),
-    }
-}
-
-/// Advice that is the same whatever the question was.
-fn fixed(error: &QuestionError) -> &'static [&'static str] {
+fn of_sizes(error: &QuestionError) -> &'static [&'static str] {
     use QuestionError as E;
     match error {
-        E::NothingToRelease { .. } => &["it follows from other lines; release one of those"],
-        E::NoPieceToAimAt { .. } => &["write a line such as `make 24 pieces of 920 g`, or ask for `dough`"],
         E::NoSingleReason { .. } => {
             &["state the figures that `levamen formula` shows with `--want`, and ask again"]
         }
@@ -82,29 +63,18 @@ fn fixed(error: &QuestionError) -> &'static [&'static str] {
         E::NoSize { .. } => &[
             "write --pieces 24 --piece 920g, --dough 22kg, --to-divide 21.5kg, --flour 10kg or --have levain=4.2kg",
         ],
+        E::NoOldDough { .. } => &["leave `--with-old-dough` out: nothing of it is kept for the next"],
         E::NoPieceCount { .. } => {
             &["write --with-old-dough with --pieces 24 --piece 920g, or with --to-divide 21.5kg"]
         }
         E::NoPieceWeight { .. } => &["write it: --pieces 24 --piece 920g"],
-        E::NothingRipens { .. } => {
-            &["write into its stage how long it takes you, such as `ripens 12 h at 21 °C`"]
-        }
-        E::NoRipening { .. } => &["write into it how long it takes you, such as `ripens 12 h at 21 °C`"],
-        E::NoLeaven { .. } => &[
-            "seed is a line such as `from mother culture 20 %` beside flour",
-            "what is yeast says so in its ingredient: `yeast fresh`, `yeast instant` or how much fresh yeast it replaces",
-        ],
         E::StartedWithSeed => &["write --seed, such as --seed 10%"],
         E::StartedWithYeast => &["write --yeast, such as --yeast 0.1%"],
-        E::NothingToFind => &["leave out the one that shall be found"],
         E::WhichCulture => &["name it: --culture \"liquid culture\""],
         E::NothingNeeded { .. } => {
             &["look at the dates of the table, or name the culture to keep alive: --culture"]
         }
-        E::NoTimeZone { .. } => {
-            &["write its name in the IANA database, such as Europe/Lisbon, on the bakery's card"]
-        }
-        error => of_temperatures(error),
+        _ => &[],
     }
 }
 
@@ -146,6 +116,8 @@ pub fn help_with_file(error: &FileError) -> Vec<String> {
         FileError::LinkToNothing { .. } => "take the link away, or name another file".to_owned(),
         FileError::IsRead { .. } => "name another file for what is written".to_owned(),
         FileError::WouldBeDough { .. } => "name a file that does not end in .dough".to_owned(),
+        FileError::NotThere { .. } => "look whether its name is right, and that of its folder".to_owned(),
+        FileError::NoOrders { .. } => "put orders.csv there, with the columns date,customer,product,quantity, or name a file: --orders FILE".to_owned(),
         FileError::NotWritten(_) => return Vec::new(),
     };
     vec![line]

@@ -12,7 +12,7 @@ use std::path::PathBuf;
 use clap::error::{ContextKind, ContextValue};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
-pub use day::{DayArguments, DayForm, DayPart, OrderFiles};
+pub use day::{DayArguments, DayForm, DayPart, OrderArguments};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 use levamen::visible;

@@ -18,7 +18,6 @@ mod tub;
 mod water;
 mod why;
 
-use levamen::Problem;
 use levamen_files::Target;
 
 use crate::args::{Arguments, Command, Form, SizeArguments};
@@ -57,7 +56,7 @@ fn print<V: serde::Serialize>(
     text: impl FnOnce() -> String,
 ) -> Result<(), Failure> {
     if arguments.json {
-        output::result(output::json(&json())?.as_bytes())
+        output::result(levamen_views::json::written(&json())?.as_bytes())
     } else {
         output::result(text().as_bytes())
     }
@@ -68,13 +67,6 @@ fn deliver(target: Option<Target<'_>>, bytes: &[u8]) -> Result<(), Failure> {
     let Some(target) = target else { return output::result(bytes) };
     output::notes(&target.write(bytes)?);
     Ok(())
-}
-
-/// What was made as CSV, or why it could not be.
-fn csv_bytes(what: &str, made: Result<Vec<u8>, impl std::fmt::Display>) -> Result<Vec<u8>, Failure> {
-    made.map_err(|error| {
-        Failure::problem(Problem::error("not-written", format!("the {what} could not be made: {error}")))
-    })
 }
 
 /// The form of what is made: as it was asked for, or text.

@@ -55,7 +55,7 @@ impl Failure {
     pub fn report(&self, as_json: bool) -> ExitCode {
         match self {
             Self::Problems { problems, texts } => {
-                match output::json(&json::problems(texts, problems)) {
+                match json::written(&json::problems(texts, problems)) {
                     Ok(text) if as_json => output::error(&text),
                     _ => output::error(&text::problems(texts, problems)),
                 }
@@ -80,6 +80,12 @@ impl From<Error> for Failure {
                 Self::Usage { message: advice::message(&error), help: advice::help(&error) }
             }
         }
+    }
+}
+
+impl From<Problem> for Failure {
+    fn from(problem: Problem) -> Self {
+        Self::problem(problem)
     }
 }
 

@@ -3,11 +3,9 @@
 //! It goes to standard error, and only where that is a terminal: a pipe, a file or a test never sees it. What is over in
 //! less than half a second shows nothing.
 
-use std::io::{self, IsTerminal, Read, Write};
+use std::io::{self, IsTerminal, Write};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
-
-use levamen::Progress as _;
 
 /// Runs that are shorter show nothing.
 const PATIENCE: Duration = Duration::from_millis(500);
@@ -43,11 +41,6 @@ impl Progress {
             change(&mut line.lock().unwrap_or_else(PoisonError::into_inner));
         }
     }
-
-    /// A reader whose bytes are counted.
-    pub fn reading<R>(&self, from: R) -> Counted<'_, R> {
-        Counted { from, progress: self }
-    }
 }
 
 impl levamen::Progress for Progress {
@@ -63,20 +56,6 @@ impl levamen::Progress for Progress {
 /// Whether standard error is a terminal that understands how a line is taken back.
 fn can_be_seen() -> bool {
     io::stderr().is_terminal() && std::env::var_os("TERM").is_none_or(|kind| kind != "dumb")
-}
-
-/// A reader whose bytes are counted.
-pub struct Counted<'p, R> {
-    from: R,
-    progress: &'p Progress,
-}
-
-impl<R: Read> Read for Counted<'_, R> {
-    fn read(&mut self, to: &mut [u8]) -> io::Result<usize> {
-        let count = self.from.read(to)?;
-        self.progress.advance(count as u64);
-        Ok(count)
-    }
 }
 
 /// The line itself.

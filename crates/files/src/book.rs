@@ -51,6 +51,23 @@ impl BookFiles {
         Ok(found)
     }
 
+    /// Reads files that are named one by one.
+    #[must_use]
+    pub fn named(paths: &[PathBuf]) -> Self {
+        let files = (0..).map(TextId).zip(paths).map(|(id, path)| {
+            let shown = shown_by_path(path);
+            BookFile { path: path.clone(), text: read::text_file(path, &shown, id), shown }
+        });
+        Self { files: files.collect(), ..Self::default() }
+    }
+
+    /// The files named as the caller finds them, without the `./` of a book that is the present folder.
+    #[must_use]
+    pub fn named_by_path(self) -> Self {
+        let files = self.files.into_iter().map(|file| BookFile { shown: shown_by_path(&file.path), ..file });
+        Self { files: files.collect(), ..self }
+    }
+
     /// Adds a folder that the bakery names.
     fn add_folder(&mut self, book: &Path, folder: &Folder, progress: &dyn Progress) {
         let below = Path::new(&folder.path);
@@ -222,6 +239,10 @@ fn is_hidden(path: &Path) -> bool {
 #[must_use]
 pub fn is_dough_file(path: &Path) -> bool {
     !is_hidden(path) && path.extension().is_some_and(|extension| extension == "dough")
+}
+
+fn shown_by_path(path: &Path) -> String {
+    visible(&path.strip_prefix(".").unwrap_or(path).display().to_string()).into_owned()
 }
 
 fn shown_below(book: &Path, path: &Path) -> String {

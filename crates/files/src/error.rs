@@ -41,6 +41,16 @@ pub enum FileError {
         /// The file.
         file: String,
     },
+    /// A file that is named is not there.
+    NotThere {
+        /// The file.
+        file: String,
+    },
+    /// There are no orders in the book, and none are named.
+    NoOrders {
+        /// The folder of the book.
+        book: String,
+    },
     /// The system refuses to write it.
     NotWritten(Box<Problem>),
 }
@@ -54,6 +64,8 @@ impl fmt::Display for FileError {
             Self::LinkToNothing { file } => write!(out, "`{file}` is a link to a file that is not there"),
             Self::IsRead { file } => write!(out, "`{file}` is read here, and would be overwritten"),
             Self::WouldBeDough { file } => write!(out, "`{file}` would be a dough file of the book"),
+            Self::NotThere { file } => write!(out, "there is no file `{file}`"),
+            Self::NoOrders { book } => write!(out, "there are no orders in `{book}`"),
             Self::NotWritten(problem) => out.write_str(&problem.message),
         }
     }

@@ -11,10 +11,12 @@
 
 mod book;
 mod error;
+mod orders;
 mod read;
 mod target;
 
 pub use book::{BookFile, BookFiles, is_dough_file};
 pub use error::FileError;
+pub use orders::{OrderFileKind, OrderFiles};
 pub use read::{bytes, reason, text_beside, text_file, text_from_standard_input};
 pub use target::{Target, is_same_file, rewrite};

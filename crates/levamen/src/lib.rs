@@ -51,6 +51,7 @@
 //! assert_eq!(sheet.pieces.unwrap().count, 10);
 //! ```
 
+mod advice;
 mod check;
 mod convert;
 mod cost;
@@ -61,6 +62,7 @@ mod error;
 mod feed;
 mod formula;
 mod import;
+mod layout;
 mod measured_batches;
 mod orders;
 mod progress;
@@ -83,6 +85,7 @@ pub use error::{Error, Field, QuestionError};
 pub use feed::{FeedQuestion, feed, new_culture};
 pub use formula::{Explanation, FormulaReport, ListedDough, compare, formula, list, scaled, sheet, why};
 pub use import::import;
+pub use layout::{LayoutReport, lay_out};
 pub use measured_batches::{MeasuredBatch, read_measured_batches};
 pub use orders::OrdersQuestion;
 pub use progress::{Progress, Silent};

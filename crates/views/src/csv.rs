@@ -1,6 +1,7 @@
 //! CSV as RFC 4180 has it: a header, commas, lines that end in CR LF.
 
 use ::csv::{Terminator, WriterBuilder};
+use levamen_language::Problem;
 use levamen_quantity::{Exact, Mass, Share};
 use levamen_sheets::{LineSheet, LineSource, OnScale, Sheet, StageSheet, StoreSheet, Weight};
 
@@ -29,7 +30,7 @@ const HEADER: [&str; 14] = [
 ///
 /// # Errors
 /// Only those of the writer; into memory there are none.
-pub fn sheet(sheet: &Sheet) -> Result<Vec<u8>, ::csv::Error> {
+pub fn sheet(sheet: &Sheet) -> Result<Vec<u8>, Problem> {
     let lines =
         sheet.stages.iter().flat_map(|stage| stage.lines.iter().map(move |line| row(sheet, stage, line)));
     written(&HEADER, lines)
@@ -39,13 +40,16 @@ pub fn sheet(sheet: &Sheet) -> Result<Vec<u8>, ::csv::Error> {
 fn written<const N: usize>(
     header: &[&str; N],
     rows: impl Iterator<Item = [String; N]>,
-) -> Result<Vec<u8>, ::csv::Error> {
-    let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
-    writer.write_record(header)?;
-    for row in rows {
-        writer.write_record(row)?;
-    }
-    writer.into_inner().map_err(|error| error.into_error().into())
+) -> Result<Vec<u8>, Problem> {
+    let bytes = || -> Result<Vec<u8>, ::csv::Error> {
+        let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
+        writer.write_record(header)?;
+        for row in rows {
+            writer.write_record(row)?;
+        }
+        writer.into_inner().map_err(|error| error.into_error().into())
+    };
+    bytes().map_err(|error| Problem::error("not-written", format!("the CSV could not be made: {error}")))
 }
 
 fn row(sheet: &Sheet, stage: &StageSheet, line: &LineSheet) -> [String; HEADER.len()] {
@@ -99,7 +103,7 @@ const STORE_HEADER: [&str; 11] = [
 ///
 /// # Errors
 /// Only those of the writer; into memory there are none.
-pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, ::csv::Error> {
+pub fn store(sheet: &StoreSheet) -> Result<Vec<u8>, Problem> {
     written(&STORE_HEADER, sheet.lines().map(|line| store_row(StockJson::from(line))))
 }
 

@@ -21,6 +21,7 @@ mod sheet;
 mod store;
 mod timetable;
 mod why;
+mod written;
 
 pub use caution::DoughCautionJson;
 pub use compare::{
@@ -48,6 +49,7 @@ pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, Sheet
 pub use store::{IssueJson, StockJson, StoreJson};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
 pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, WhyJson};
+pub use written::written;
 
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 

@@ -22,7 +22,7 @@ pub use culture::{feed, new_culture};
 pub use day::{DayPart, day};
 pub use ferment::{tubs, water};
 pub use formula::{formula, list};
-pub use problems::problems;
+pub use problems::{checked, problems};
 pub use ripe::ripe;
 pub use sheet::sheet;
 pub use store::store;

@@ -8,7 +8,7 @@ use crate::args::OutputFile;
 
 /// The files of orders, and how they are read.
 #[derive(Debug, Args)]
-pub struct OrderFiles {
+pub struct OrderArguments {
     /// Orders as CSV: date,customer,product,quantity; may be given again. Without it, orders.csv of the book
     #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub orders: Vec<PathBuf>,
@@ -35,7 +35,7 @@ pub struct DayArguments {
     pub date: String,
     /// Where the orders are.
     #[command(flatten)]
-    pub files: OrderFiles,
+    pub files: OrderArguments,
     /// The form of the day
     #[arg(long = "as", value_name = "FORM")]
     pub form: Option<DayForm>,

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueHint};
 
-use super::{Form, OrderFiles, OutputFile};
+use super::{Form, OrderArguments, OutputFile};
 
 /// Some dates of a store room.
 #[derive(Debug, Args)]
@@ -17,7 +17,7 @@ pub struct StoreArguments {
     pub days: String,
     /// Where the orders are.
     #[command(flatten)]
-    pub files: OrderFiles,
+    pub files: OrderArguments,
     /// What is on hand on the first morning, as CSV: ingredient,on hand; `-` reads standard input. Without it, nothing
     #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub stock: Option<PathBuf>,
@@ -40,5 +40,5 @@ pub struct CostArguments {
     pub date: Option<String>,
     /// Where the orders are.
     #[command(flatten)]
-    pub files: OrderFiles,
+    pub files: OrderArguments,
 }

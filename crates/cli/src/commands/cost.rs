@@ -8,7 +8,7 @@ use crate::args::{Arguments, CostArguments};
 use crate::dates;
 use crate::failure::Failure;
 use crate::opened::Opened;
-use crate::ordered::{self, OrdersOnDisk};
+use crate::ordered;
 
 pub fn run(arguments: &Arguments, asked: &CostArguments) -> Result<(), Failure> {
     if asked.date.is_none() && !asked.files.orders.is_empty() {
@@ -46,8 +46,8 @@ fn of_doughs(arguments: &Arguments, asked: &CostArguments, book: &Opened) -> Res
 fn of_orders(arguments: &Arguments, asked: &CostArguments, book: &Opened, date: &str) -> Result<(), Failure> {
     let date = dates::date("the orders", date)?;
     book.plan_bakery()?;
-    let orders = OrdersOnDisk::new(&asked.files, &arguments.book);
-    let costs = orders.read(|orders| orders_costs(book, date, &orders).map_err(Failure::from))?;
+    let orders = asked.files.files(&arguments.book)?;
+    let costs = asked.files.ask(&orders, |orders| orders_costs(book, date, &orders))?;
     ordered::report(&costs.orders);
     let currency = costs.currency.as_deref();
     let as_json = || json::CostsJson {
@@ -57,5 +57,5 @@ fn of_orders(arguments: &Arguments, asked: &CostArguments, book: &Opened, date: 
     };
     print(arguments, as_json, || text::orders_cost(&costs.cost, currency))?;
     book.remind(" elsewhere");
-    orders.settle(&costs.orders, Vec::new(), arguments.json)
+    asked.files.settle(&costs.orders, Vec::new(), arguments.json)
 }

@@ -10,30 +10,30 @@ use super::deliver;
 use crate::args::{self, Arguments, DayArguments, DayForm};
 use crate::failure::Failure;
 use crate::opened::Opened;
-use crate::ordered::{self, OrdersOnDisk};
+use crate::ordered;
 use crate::{dates, output};
 
 pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let date = dates::date("the day", &asked.date)?;
     let book = Opened::book(&arguments.book)?;
     book.plan_bakery()?;
-    let orders = OrdersOnDisk::new(&asked.files, &arguments.book);
+    let orders = asked.files.files(&arguments.book)?;
     if let Some(target) = asked.output.target() {
         target.check(&arguments.book, book.files.paths().chain(orders.paths()))?;
     }
-    let report = orders.read(|orders| day(&book, date, &orders).map_err(Failure::from))?;
+    let report = asked.files.ask(&orders, |orders| day(&book, date, &orders))?;
     ordered::report(&report.orders);
     let bytes = written(arguments, asked, &report)?;
     deliver(asked.output.target(), &bytes)?;
     book.remind(" elsewhere");
-    orders.settle(&report.orders, report.unfed, arguments.json)
+    asked.files.settle(&report.orders, report.unfed, arguments.json)
 }
 
 /// The day in the form that is asked for.
 fn written(arguments: &Arguments, asked: &DayArguments, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> {
     match (asked.form, arguments.json) {
         (None | Some(DayForm::Json), true) | (Some(DayForm::Json), false) => {
-            Ok(output::json(&json::DayJson::new(report))?.into_bytes())
+            Ok(json::written(&json::DayJson::new(report))?.into_bytes())
         }
         (None | Some(DayForm::Text), false) => Ok(text::day(report, &parts(asked)).into_bytes()),
         (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, report),

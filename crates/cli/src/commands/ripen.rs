@@ -30,7 +30,7 @@ pub fn run(arguments: &Arguments, asked: &RipenArguments) -> Result<(), Failure>
         output::notes(&target.write(plot::svg(growth).as_bytes())?);
     }
     if arguments.json {
-        return output::result(output::json(&json::RipeJson::from(&report))?.as_bytes());
+        return output::result(json::written(&json::RipeJson::from(&report))?.as_bytes());
     }
     let drawn =
         report.growth.as_ref().filter(|_| in_terminal).map(|growth| format!("\n{}", plot::terminal(growth)));

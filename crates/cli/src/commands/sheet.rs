@@ -3,11 +3,10 @@
 use levamen::sheet;
 use levamen_views::{csv, json, text};
 
-use super::{Form, csv_bytes, deliver, form};
+use super::{Form, deliver, form};
 use crate::args::{Arguments, SheetArguments};
 use crate::failure::Failure;
 use crate::opened::Opened;
-use crate::output;
 
 pub fn run(arguments: &Arguments, asked: &SheetArguments) -> Result<(), Failure> {
     let form = form(asked.form, arguments.json)?;
@@ -20,8 +19,8 @@ pub fn run(arguments: &Arguments, asked: &SheetArguments) -> Result<(), Failure>
     }
     let bytes = match form {
         Form::Text => text::sheet(&sheet).into_bytes(),
-        Form::Csv => csv_bytes("sheet", csv::sheet(&sheet))?,
-        Form::Json => output::json(&json::SheetJson::from(&sheet))?.into_bytes(),
+        Form::Csv => csv::sheet(&sheet)?,
+        Form::Json => json::written(&json::SheetJson::from(&sheet))?.into_bytes(),
     };
     deliver(target, &bytes)
 }

@@ -4,19 +4,19 @@ use levamen::{StoreQuestion, StoreReport, store};
 use levamen_files::text_beside;
 use levamen_views::{csv, json, text};
 
-use super::{csv_bytes, deliver, form};
+use super::{deliver, form};
 use crate::args::{Arguments, Form, StoreArguments};
+use crate::dates;
 use crate::failure::Failure;
 use crate::opened::Opened;
-use crate::ordered::{self, OrdersOnDisk};
+use crate::ordered;
 use crate::progress::{Progress, Unit};
-use crate::{dates, output};
 
 pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure> {
     let form = form(asked.form, arguments.json)?;
     let book = Opened::book(&arguments.book)?;
     let bakery = book.plan_bakery()?;
-    let orders = OrdersOnDisk::new(&asked.files, &arguments.book);
+    let orders = asked.files.files(&arguments.book)?;
     let target = asked.output.target();
     if let Some(target) = target {
         let beside = orders.paths().chain(asked.stock.as_deref());
@@ -26,19 +26,18 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let days = dates::days(&asked.from, &asked.days, zone)?;
     let stock = asked.stock.as_deref().map(text_beside);
     let progress = Progress::new("planning", Unit::Of("days"));
-    let report = orders.read(|orders| {
-        store(&book, &StoreQuestion { days, orders, stock }, &progress).map_err(Failure::from)
-    })?;
+    let report =
+        asked.files.ask(&orders, |orders| store(&book, &StoreQuestion { days, orders, stock }, &progress))?;
     ordered::report(&report.orders);
     deliver(target, &written(form, &report)?)?;
     book.remind(" elsewhere");
-    orders.settle(&report.orders, report.unfed, arguments.json)
+    asked.files.settle(&report.orders, report.unfed, arguments.json)
 }
 
 fn written(form: Form, report: &StoreReport) -> Result<Vec<u8>, Failure> {
     match form {
         Form::Text => Ok(text::store(&report.sheet).into_bytes()),
-        Form::Csv => csv_bytes("list", csv::store(&report.sheet)),
-        Form::Json => Ok(output::json(&json::StoreJson::from(&report.sheet))?.into_bytes()),
+        Form::Csv => Ok(csv::store(&report.sheet)?),
+        Form::Json => Ok(json::written(&json::StoreJson::from(&report.sheet))?.into_bytes()),
     }
 }

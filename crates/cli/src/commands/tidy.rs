@@ -2,8 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use levamen::{Problem, TextId, Texts, tidy, visible};
-use levamen_files::{BookFile, BookFiles, rewrite, text_file, text_from_standard_input};
+use levamen::{TextId, Texts, lay_out, tidy};
+use levamen_files::{BookFile, BookFiles, rewrite, text_from_standard_input};
+use levamen_views::json;
 
 use crate::args::Arguments;
 use crate::failure::Failure;
@@ -18,61 +19,28 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
         }
         return standard_input(check);
     }
-    let mut texts = Texts::default();
-    let mut problems = Vec::new();
-    let mut changed = Vec::new();
-    for (id, BookFile { path, shown, text }) in (0..).map(TextId).zip(named(arguments, files, &mut problems)?)
-    {
-        let text = match text {
-            Ok(text) => text,
-            Err(problem) => {
-                problems.push(problem);
-                continue;
-            }
-        };
-        match tidy(id, &text) {
-            Ok(tidied) if tidied == text => {}
-            Ok(_) if check => changed.push(shown),
-            Ok(tidied) => {
-                output::notes(&rewrite(&path, tidied.as_bytes())?);
-                changed.push(shown);
-            }
-            Err(found) => {
-                problems.extend(found);
-                texts.add(id, shown, text);
-            }
+    let mut book = if files.is_empty() {
+        BookFiles::read(&arguments.book, &Progress::new("reading the book", Unit::Of("files")))?
+            .named_by_path()
+    } else {
+        BookFiles::named(files)
+    };
+    let (input, mut problems) = book.take_texts();
+    let laid_out = lay_out(input);
+    problems.extend(laid_out.problems);
+    let changed: Vec<&BookFile> =
+        laid_out.changed.iter().filter_map(|(index, _)| book.files.get(*index)).collect();
+    if !check {
+        for (file, (_, text)) in changed.iter().zip(&laid_out.changed) {
+            output::notes(&rewrite(&file.path, text.as_bytes())?);
         }
     }
-    report(&changed, check, arguments.json)?;
+    let names: Vec<String> = changed.iter().map(|file| file.shown.clone()).collect();
+    report(&names, check, arguments.json)?;
     if !problems.is_empty() {
-        return Err(Failure::Problems { problems, texts });
+        return Err(Failure::Problems { problems, texts: laid_out.texts });
     }
-    if check && !changed.is_empty() { Err(Failure::Reported) } else { Ok(()) }
-}
-
-/// The files that are named, or else all of the book.
-fn named(
-    arguments: &Arguments,
-    files: &[PathBuf],
-    problems: &mut Vec<Problem>,
-) -> Result<Vec<BookFile>, Failure> {
-    if files.is_empty() {
-        let book = BookFiles::read(&arguments.book, &Progress::new("reading the book", Unit::Of("files")))?;
-        problems.extend(book.problems);
-        // Files are named as the caller finds them, without the `./` of a book that is the present folder.
-        let found = book.files.into_iter().map(|file| BookFile { shown: shown(&file.path), ..file });
-        return Ok(found.collect());
-    }
-    let read = |(id, path): (u32, &PathBuf)| {
-        let shown = shown(path);
-        let text = text_file(path, &shown, TextId(id));
-        BookFile { path: path.clone(), shown, text }
-    };
-    Ok((0..).zip(files).map(read).collect())
-}
-
-fn shown(path: &Path) -> String {
-    visible(&path.strip_prefix(".").unwrap_or(path).display().to_string()).into_owned()
+    if check && !names.is_empty() { Err(Failure::Reported) } else { Ok(()) }
 }
 
 /// Says which files changed, or would.
@@ -80,7 +48,7 @@ fn report(files: &[String], check: bool, json: bool) -> Result<(), Failure> {
     let what = if check { "would change" } else { "changed" };
     if json {
         return output::result(
-            output::json(&serde_json::json!({ what.replace(' ', "_"): files }))?.as_bytes(),
+            json::written(&serde_json::json!({ what.replace(' ', "_"): files }))?.as_bytes(),
         );
     }
     files.iter().try_for_each(|file| output::result(format!("{file} {what}\n").as_bytes()))

@@ -26,6 +26,27 @@ pub fn problems(texts: &Texts, problems: &[Problem]) -> String {
     drawn
 }
 
+/// How many doughs and cultures of a book were looked at, and what was found.
+#[must_use]
+pub fn checked(entries: usize, problems: &[Problem], book: &str) -> String {
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    let warnings = problems.len() - errors;
+    let looked_at = counted(entries, "dough or culture", "doughs and cultures");
+    match (errors, warnings) {
+        (0, 0) if entries == 0 => format!("no dough in `{}`: a dough file ends in .dough\n", visible(book)),
+        (0, 0) => format!("{looked_at}: no problem\n"),
+        _ => {
+            let [errors, warnings] =
+                [counted(errors, "error", "errors"), counted(warnings, "warning", "warnings")];
+            format!("{looked_at}: {errors}, {warnings}\n")
+        }
+    }
+}
+
+fn counted(count: usize, one: &str, several: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { several })
+}
+
 fn group<'t>(texts: &'t Texts, problem: &'t Problem) -> Group<'t> {
     let level = match problem.severity {
         Severity::Error => Level::ERROR,
