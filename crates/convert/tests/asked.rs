@@ -209,6 +209,20 @@ fn a_stage_that_stays_keeps_what_is_left_over_of_it() {
     }
 }
 
+/// Weights of 1 kg of flour and a batch of 3 kg: all is written three times as large, and so is what is left over.
+#[test]
+fn what_is_left_over_grows_with_the_weights_beside_it() {
+    let book = "dough Loaf\n\nstage soaker, a soaker\n  oat flakes  50 g\n  water  100 g\n  left over  10 g\n\n\
+                stage poolish\n  flour  300 g\n  water  300 g\n  fresh yeast  1 g\n\n\
+                final dough\n  flour  700 g\n  water  350 g\n  fresh yeast  7 g\n  poolish  rest\n  soaker  rest\n\n\
+                make 3 kg of flour\n";
+    let done =
+        ask(book, "Loaf", &ConversionRequest::new(ConversionTarget::Straight)).expect("a straight dough");
+    let left = |balance: &levamen_balance::Balance| balance.stages[0].left_over.fraction().clone();
+    assert_eq!(left(&done.before), Exact::ratio(1, 100).expect("a figure"));
+    assert_eq!(left(&done.after), left(&done.before), "{}", done.text);
+}
+
 /// 300 and 700 g of flour, 300 and 350 of water: the whole is written as percentages of 1000 g, or in grams beside a stage that
 /// stays, between the dough's name and what stood next, with the comment above that.
 #[test]
