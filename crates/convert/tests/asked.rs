@@ -209,6 +209,71 @@ fn a_stage_that_stays_keeps_what_is_left_over_of_it() {
     }
 }
 
+/// Weights of 1 kg of flour and a batch of 3 kg: all is written three times as large, and so is what is left over.
+#[test]
+fn what_is_left_over_grows_with_the_weights_beside_it() {
+    let book = "dough Loaf\n\nstage soaker, a soaker\n  oat flakes  50 g\n  water  100 g\n  left over  10 g\n\n\
+                stage poolish\n  flour  300 g\n  water  300 g\n  fresh yeast  1 g\n\n\
+                final dough\n  flour  700 g\n  water  350 g\n  fresh yeast  7 g\n  poolish  rest\n  soaker  rest\n\n\
+                make 3 kg of flour\n";
+    let done =
+        ask(book, "Loaf", &ConversionRequest::new(ConversionTarget::Straight)).expect("a straight dough");
+    let left = |balance: &levamen_balance::Balance| balance.stages[0].left_over.fraction().clone();
+    assert_eq!(left(&done.before), Exact::ratio(1, 100).expect("a figure"));
+    assert_eq!(left(&done.after), left(&done.before), "{}", done.text);
+}
+
+/// 300 and 700 g of flour, 300 and 350 of water: the whole is written as percentages of 1000 g, or in grams beside a stage that
+/// stays, between the dough's name and what stood next, with the comment above that.
+#[test]
+fn a_dough_that_was_written_from_its_stages_gets_an_overall_formula() {
+    let poolish = "stage poolish\n  flour  300 g\n  water  300 g\n  fresh yeast  1 g\n\n";
+    let soaker = "# Soak it over night.\nstage soaker, a soaker\n  oat flakes  50 g\n  water  100 g\n\n";
+    let last =
+        "final dough\n  flour  700 g\n  water  350 g\n  salt  20 g\n  fresh yeast  7 g\n  poolish  rest\n";
+    let straight = ConversionRequest::new(ConversionTarget::Straight);
+    let whole = ask(&format!("# Our daily one.\ndough Loaf\n\n{poolish}{last}"), "Loaf", &straight)
+        .expect("a straight dough");
+    // Each word stands behind the one before it.
+    let order = |text: &str, words: &[&str]| {
+        let rest = words.iter().try_fold(text, |rest, word| rest.split_once(word).map(|(_, after)| after));
+        assert!(rest.is_some(), "{text}");
+    };
+    order(
+        &whole.text,
+        &[
+            "# Our daily one.",
+            "dough Loaf without poolish",
+            "overall",
+            "flour",
+            "100 %",
+            "water",
+            "65 %",
+            "salt",
+            "2 %",
+        ],
+    );
+    let both = ask(
+        &format!("# Our daily one.\ndough Loaf\n\n{soaker}{poolish}{last}  soaker  rest\n"),
+        "Loaf",
+        &straight,
+    );
+    let both = both.expect("a straight dough");
+    let words = [
+        "# Our daily one.",
+        "dough Loaf without poolish",
+        "overall",
+        "flour",
+        "1000 g",
+        "# Soak it",
+        "stage soaker",
+        "50 g",
+        "final dough",
+    ];
+    order(&both.text, &words);
+    assert_eq!(both.after.hydration, percent(75));
+}
+
 /// As written by hand: 30 % of the flour at 12 h and 20 °C, all of it asked for, so nothing is as is usual.
 #[test]
 fn where_all_is_asked_for_nothing_is_said_to_be_usual() {

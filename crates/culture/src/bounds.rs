@@ -163,3 +163,68 @@ impl Band {
             && &self.lost - &self.most <= &other.lost - &other.most
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use levamen_quantity::{Duration, TimeUnit};
+
+    use super::*;
+    use crate::keeping::{Declared, Interval};
+
+    fn ratio(numer: i64, denom: i64) -> Exact {
+        Exact::ratio(numer, denom).unwrap()
+    }
+
+    fn band(least: Exact, most: Exact, lost: Exact) -> Band {
+        Band { least, most, lost }
+    }
+
+    fn grams(least: i64, most: i64, lost: i64) -> Band {
+        band(least.into(), most.into(), lost.into())
+    }
+
+    /// Of what is fed 20 to 50 % are old. From 200 to 400 g after the next feeding: 40 g are the least to keep and 200 the most,
+    /// and 50 are taken before it.
+    #[test]
+    fn the_band_of_a_feeding_follows_from_the_next() {
+        let hours = |figure: i64| Duration::from_unit(&Exact::from(figure), TimeUnit::Hour);
+        let keeping = CultureKeeping::new(Declared::usual(Interval::new(hours(8), hours(10)))).unwrap();
+        let before = |floor: i64, cap: i64| {
+            grams(200, 400, 10).before(&keeping, &50.into(), &floor.into(), &cap.into())
+        };
+        assert_eq!(before(0, 1000), Some(grams(90, 250, 10)));
+        assert_eq!(before(100, 240), Some(grams(100, 240, 10)));
+        assert_eq!(before(90, 90), Some(grams(90, 90, 10)));
+        // 300 have to be made and 250 are the most that is of use: 50 more are lost.
+        assert_eq!(before(300, 1000), Some(grams(300, 300, 60)));
+        assert_eq!(before(0, 89), None);
+    }
+
+    #[test]
+    fn what_is_beyond_the_band_is_lost_gram_by_gram() {
+        let lost = |mass: i64| grams(100, 250, 10).lost_from(&mass.into()).and_then(|lost| lost.to_i64());
+        assert_eq!([99, 100, 250, 251, 300].map(lost), [None, Some(10), Some(10), Some(11), Some(60)]);
+    }
+
+    #[test]
+    fn a_band_in_thousandths_promises_no_more() {
+        let thirds = band(ratio(1, 3), ratio(2, 3), ratio(1, 7));
+        assert_eq!(thirds.shorter(), band(ratio(334, 1000), ratio(666, 1000), ratio(143, 1000)));
+        // No thousandth lies within it: its most moves up, by 0.0008 g, which may be lost.
+        let narrow = band(ratio(3331, 10_000), ratio(3332, 10_000), Exact::ZERO);
+        assert_eq!(narrow.shorter(), band(ratio(334, 1000), ratio(334, 1000), ratio(1, 1000)));
+        let short = grams(100, 250, 10);
+        assert_eq!(short.shorter(), short);
+    }
+
+    /// At any mass that the one and the other can make, no more is lost of the first.
+    #[test]
+    fn a_band_covers_another_where_it_is_nowhere_worse() {
+        let one = grams(100, 250, 10);
+        assert!(one.covers(&one) && one.covers(&grams(101, 250, 10)) && one.covers(&grams(100, 249, 10)));
+        assert!(one.covers(&grams(100, 255, 15)), "at 300 it loses 60, and so does the other");
+        assert!(!one.covers(&grams(99, 250, 10)), "a lower least");
+        assert!(!one.covers(&grams(100, 250, 9)), "less is lost");
+        assert!(!one.covers(&grams(100, 260, 15)), "at 300 the other loses 55");
+    }
+}

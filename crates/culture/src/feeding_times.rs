@@ -139,3 +139,52 @@ fn thinned(mut ways: Vec<PartialPlan>) -> Vec<PartialPlan> {
     kept.extend(lowest);
     kept
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn way(least: (i64, i64), most: i64, lost: (i64, i64), work: u64) -> PartialPlan {
+        let ratio = |(numer, denom)| Exact::ratio(numer, denom).unwrap();
+        let band = Band { least: ratio(least), most: Exact::from(most), lost: ratio(lost) };
+        PartialPlan { band, work, next: None }
+    }
+
+    /// Of fifty ways that are all unlike, those that lose least stay, in whole thousandths, and the one of the lowest least as
+    /// it is.
+    #[test]
+    fn of_too_many_ways_the_best_stay_and_the_one_that_always_serves() {
+        // Each loses more than the one before it, with less work.
+        let ways: Vec<PartialPlan> = (0..50)
+            .map(|index| {
+                way((5000 - 100 * index, 3), 2000, (1000 * index + 1, 3), 100 - index.unsigned_abs())
+            })
+            .collect();
+        let kept = thinned(ways.iter().cloned().rev().collect());
+        assert_eq!(kept.len(), MOST_WAYS + 1);
+        for (kept, whole) in kept.iter().zip(&ways).take(MOST_WAYS) {
+            assert_eq!(kept.band, whole.band.shorter());
+        }
+        assert_eq!(kept.last().map(|way| &way.band), ways.last().map(|way| &way.band));
+    }
+
+    /// Ways that are within a twentieth of a better one go: it loses no more and takes no more work.
+    #[test]
+    fn a_way_that_is_nearly_a_better_one_goes() {
+        let leasts = |ways: Vec<PartialPlan>| {
+            let kept = thinned(ways);
+            kept.into_iter().map(|way| way.band.least.to_i64().unwrap()).collect::<Vec<_>>()
+        };
+        // The last is always the one of the lowest least, kept beside the others.
+        let best = || way((104, 1), 500, (10, 1), 2);
+        assert_eq!(leasts(vec![best(), way((100, 1), 500, (11, 1), 2)]), [104, 100]);
+        assert_eq!(leasts(vec![best(), way((100, 1), 500, (11, 1), 1)]), [104, 100, 100], "less work");
+        assert_eq!(leasts(vec![best(), way((99, 1), 500, (11, 1), 2)]), [104, 99, 99], "a much lower least");
+        assert_eq!(
+            leasts(vec![best(), way((100, 1), 526, (11, 1), 2)]),
+            [104, 100, 100],
+            "a much higher most"
+        );
+        assert_eq!(leasts(vec![best(), way((100, 1), 525, (11, 1), 2)]), [104, 100]);
+    }
+}

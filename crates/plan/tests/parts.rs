@@ -89,6 +89,23 @@ fn each_batch_has_its_part_of_every_figure() {
     assert_eq!(&part, whole.stages[1].prefermented_flour.fraction());
 }
 
+/// What no final dough of this bakery has is divided all the same: steam, seed that is given back, what is left over.
+#[test]
+fn each_batch_has_its_part_of_what_goes_off_and_what_is_kept() {
+    let mut whole = balance(&read(BOOK).0);
+    let percent = |figure: i64| Share::from_percent(Exact::from(figure));
+    let last = whole.stages.last_mut().unwrap();
+    (last.steam, last.given_back) = (percent(4), percent(8));
+    (last.left_over, last.prefermented_flour) = (percent(12), percent(20));
+    let split = split(&whole, &[grams(300), grams(100)]);
+    let figures = |stage: usize| {
+        let stage = &split.stages[stage];
+        [&stage.steam, &stage.given_back, &stage.left_over, &stage.prefermented_flour].map(Clone::clone)
+    };
+    assert_eq!(figures(1), [3, 6, 9, 15].map(percent));
+    assert_eq!(figures(2), [1, 2, 3, 5].map(percent));
+}
+
 #[test]
 fn a_dough_in_less_than_two_parts_or_in_parts_of_nothing_stays_whole() {
     let whole = balance(&read(BOOK).0);
