@@ -1,8 +1,6 @@
 //! Cautions wherever a dough is shown.
 
-use tempfile::TempDir;
-
-use crate::run::{book, folder, record};
+use crate::asked::{Asked, book, harbour};
 
 const LIMIT: &str = "5 °C (41 °F) or colder, 57 °C (135 °F) or hotter, or up to 4 h in all";
 
@@ -16,7 +14,7 @@ fn dough(stage: &str, lines: &str, ripens: &str) -> String {
 }
 
 fn said(command: &[&str], dough: &str) -> String {
-    let said = record(&book(), command, dough);
+    let said = harbour().ask_of(dough, command);
     assert!(said.ends_with("--- exit 0\n"), "{said}");
     said
 }
@@ -116,12 +114,12 @@ fn stages_add_up_and_an_unsaid_time_is_not_none() {
 }
 
 /// A book of its own, in which cards say how long the dough stands.
-fn carded(proof: &str) -> TempDir {
+fn carded(proof: &str) -> Asked {
     let text = "dough Milk sponge loaf\n\nstage sponge\n  strong white flour  100 g\n  whole milk  150 g\n  \
         fresh yeast  1 g\n  ripens 1 to 2 h at 24 °C\n\nfinal dough\n  strong white flour  400 g\n  water  200 g\n  salt  10 g\n  \
         sponge  251 g\n\nmethod Milk sponge loaf\n  bulk 60 to 90 min\n\nproduct Milk loaf\n  made of Milk sponge loaf\n  \
         piece 400 g\n  proof ";
-    folder(&[("loaf.dough", format!("{text}{proof}\n").as_bytes())])
+    book(&[("loaf.dough", &format!("{text}{proof}\n"))])
 }
 
 #[test]
@@ -134,12 +132,11 @@ fn bulk_and_proof_count() {
         &["check"],
         &["ripen", "Milk sponge loaf"],
     ] {
-        let command: Vec<&str> = command.iter().copied().chain(["--book", "."]).collect();
-        let said = record(long.path(), &command, "");
+        let said = long.ask(command);
         assert!(said.contains(words), "{command:?} {said}");
     }
     let short = carded("20 to 30 min");
-    let said = record(short.path(), &["check", "--book", "."], "");
+    let said = short.ask(&["check"]);
     assert!(said.contains("no problem"), "{said}");
 }
 
@@ -151,12 +148,8 @@ fn a_day_shows_them_above_and_on_the_sheet() {
     );
     let cards = "product Scald loaf\n  made of Scald loaf\n  piece 500 g\n  out by 09:00\n\nmethod Scald loaf\n  mixes 8 min\n  bulk 30 to 40 min\n";
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Scald loaf,4\n";
-    let book = folder(&[
-        ("loaf.dough", dough.as_bytes()),
-        ("cards.dough", cards.as_bytes()),
-        ("orders.csv", orders.as_bytes()),
-    ]);
-    let said = record(book.path(), &["day", "2026-11-27", "--book", "."], "");
+    let book = book(&[("loaf.dough", &dough), ("cards.dough", cards), ("orders.csv", orders)]);
+    let said = book.ask(&["day", "2026-11-27"]);
     assert!(said.contains("Scald loaf, scald: Boiling water"), "{said}");
     assert!(said.contains("Scald loaf, scald: scald: 20 h neither cold nor hot"), "{said}");
     assert_eq!(said.matches("scalds and spits").count(), 2, "{said}");

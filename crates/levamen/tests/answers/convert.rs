@@ -1,10 +1,8 @@
-//! A dough with another pre-ferment: what is printed, what is written, and everything that cannot be.
-
-use std::fs;
+//! A dough with another pre-ferment, and everything that cannot be.
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, levamen, record};
+use crate::asked::{book, harbour};
 
 /// A dough with a soaker, two pre-ferments, one of them in two builds, and cultures that fit more or less.
 const BENCH: &str = "\
@@ -56,15 +54,14 @@ culture rye culture
 ";
 
 fn bench(arguments: &[&str]) -> String {
-    let files = folder(&[("bench.dough", BENCH.as_bytes())]);
-    record(files.path(), &[&["convert"], arguments].concat(), "")
+    book(&[("bench.dough", BENCH)]).ask(&[&["convert"], arguments].concat())
 }
 
 #[test]
 fn a_dough_to_keep_and_an_account_beside_it() {
-    assert_snapshot!(record(&book(), &["convert", "Harbour loaf", "--to", "biga"], ""));
-    assert_snapshot!(record(&book(), &["convert", "Quay levain", "--to", "straight"], ""));
-    assert_snapshot!(record(&book(), &["convert", "Harbour loaf", "--to", "old dough", "--json"], ""));
+    assert_snapshot!(harbour().ask(&["convert", "Harbour loaf", "--to", "biga"]));
+    assert_snapshot!(harbour().ask(&["convert", "Quay levain", "--to", "straight"]));
+    assert_snapshot!(harbour().ask(&["convert", "Harbour loaf", "--to", "old dough", "--json"]));
 }
 
 #[test]
@@ -88,41 +85,14 @@ fn what_is_asked_for_is_taken() {
 #[test]
 fn a_dough_of_standard_input() {
     let text = "dough Note\n\nfinal dough\n  flour  3 kg\n  water  2 kg\n  salt  60 g\n  fresh yeast  50 g\n";
-    assert_snapshot!(record(&book(), &["convert", "-", "--to", "poolish", "--hours", "3h"], text));
+    assert_snapshot!(harbour().ask_of(text, &["convert", "-", "--to", "poolish", "--hours", "3h"]));
 }
 
 #[test]
 fn what_was_converted_can_be_read_on() {
-    let poolish = levamen(&book(), &["convert", "Quay levain", "--to", "poolish"], b"");
-    assert!(poolish.status.success());
-    let read = levamen(&book(), &["formula", "-"], &poolish.stdout);
-    assert!(read.status.success(), "{}", String::from_utf8_lossy(&read.stderr));
-    let tidied = levamen(&book(), &["tidy", "-"], &poolish.stdout);
-    assert_eq!(tidied.stdout, poolish.stdout);
-}
-
-#[test]
-fn a_file_is_replaced_only_where_that_is_said() {
-    let files = folder(&[("bench.dough", BENCH.as_bytes()), ("kept.dough", b"dough Kept\n")]);
-    let run = |more: &[&str]| {
-        let to = ["convert", "Bench loaf", "--to", "poolish", "--stage", "poolish", "-o"];
-        levamen(files.path(), &[&to[..], more].concat(), b"")
-    };
-    let refused = run(&["kept.dough"]);
-    assert_eq!(refused.status.code(), Some(2));
-    assert_eq!(fs::read(files.path().join("kept.dough")).unwrap(), b"dough Kept\n");
-    assert_snapshot!(String::from_utf8(refused.stderr).unwrap());
-    // What somebody wrote is never replaced, what was converted is.
-    assert_eq!(run(&["kept.dough", "--replace"]).status.code(), Some(2));
-    assert_eq!(fs::read(files.path().join("kept.dough")).unwrap(), b"dough Kept\n");
-    assert!(run(&["made.dough"]).status.success());
-    let made = fs::read_to_string(files.path().join("made.dough")).unwrap();
-    assert!(made.contains("dough Bench loaf with poolish\n"));
-    // Once more in the same place, but not under the same name in another.
-    assert!(run(&["made.dough", "--replace"]).status.success());
-    assert_eq!(run(&["new.dough"]).status.code(), Some(1));
-    assert!(run(&["new.dough", "--name", "Another"]).status.success());
-    assert_eq!(run(&["no-folder/new.dough"]).status.code(), Some(1));
+    let poolish = harbour().shown(&["convert", "Quay levain", "--to", "poolish"]);
+    assert!(harbour().answer(&poolish, &["formula", "-"]).is_ok());
+    assert_eq!(levamen::tidy(levamen::TextId(0), &poolish).unwrap(), poolish);
 }
 
 #[test]
@@ -155,53 +125,17 @@ fn cultures() {
     assert_snapshot!(bench(&[&levain[..], &["--hydration", "20%", "--seed", "100%"]].concat()));
     assert_snapshot!(bench(&["wheat culture", "--to", "poolish"]));
     let loaf = "dough Loaf\n\noverall\n  flour  100 %\n  water  65 %\n";
-    let files = folder(&[("loaf.dough", loaf.as_bytes())]);
-    assert_snapshot!(record(files.path(), &["convert", "Loaf", "--to", "liquid levain"], ""));
+    let plain = book(&[("loaf.dough", loaf)]);
+    assert_snapshot!(plain.ask(&["convert", "Loaf", "--to", "liquid levain"]));
     let unsound = format!("{loaf}\nculture mother\n  flour  90 %\n  water  100 %\n");
-    let files = folder(&[("loaf.dough", unsound.as_bytes())]);
-    assert_snapshot!(record(files.path(), &["convert", "Loaf", "--to", "liquid levain"], ""));
+    let unsound = book(&[("loaf.dough", &unsound)]);
+    assert_snapshot!(unsound.ask(&["convert", "Loaf", "--to", "liquid levain"]));
 }
 
 #[test]
 fn names() {
-    assert_snapshot!(bench(&["Milk rols", "--to", "old dough"]));
     assert_snapshot!(bench(&["Milk rolls", "--to", "old dough", "--name", "Bench loaf"]));
     assert_snapshot!(bench(&["Milk rolls", "--to", "old dough", "--name", "Rolls, two"]));
-}
-
-#[test]
-fn wrong_calls() {
-    let poolish = ["Harbour loaf", "--to", "poolish"];
-    let run = |more: &[&str]| record(&book(), &[&["convert"], &poolish[..], more].concat(), "");
-    assert_snapshot!(record(&book(), &["convert", "Harbour loaf", "--to", "polish"], ""));
-    assert_snapshot!(record(&book(), &["convert", "Harbour loaf", "--to", "levain"], ""));
-    assert_snapshot!(record(&book(), &["convert", "Harbour loaf", "--to", "gravy"], ""));
-    let levain = ["convert", "Harbour loaf", "--to", "liquid levain"];
-    for wrong in
-        [&["--at", "70°C"][..], &["--at", "4°C"], &["--hours", "200"], &["--seed", "0%"], &["--seed", "900%"]]
-    {
-        assert_snapshot!(record(&book(), &[&levain[..], wrong].concat(), ""));
-    }
-    for wrong in [
-        &["--share", "0%"][..],
-        &["--share", "120%"],
-        &["--share", "20"],
-        &["--share", "2 kg"],
-        &["--hydration", "1,5%"],
-        &["--seed", "20%"],
-        &["--given-back"],
-        &["--hours", "0"],
-        &["--hours", "12 to 16"],
-        &["--hours", "night"],
-        &["--hours", "100"],
-        &["--at", "70"],
-        &["--at", "70°C"],
-        &["--at", "-5°C"],
-        &["--yeast", "butter"],
-        &["--yeast", "fresh yeast 3 g"],
-    ] {
-        assert_snapshot!(run(wrong));
-    }
 }
 
 /// A bound that the new dough would break, and one of the yeast, which is counted anew.
@@ -209,7 +143,7 @@ fn wrong_calls() {
 fn what_is_wanted_of_the_dough() {
     let loaf = "dough Loaf\n\noverall\n  flour  100 %\n  water  65 %\n  fresh yeast  2 %\n\nwant\n";
     for bound in ["effective hydration at least  66 %", "fresh yeast at least  1.9 %"] {
-        let files = folder(&[("loaf.dough", format!("{loaf}  {bound}\n").as_bytes())]);
-        assert_snapshot!(record(files.path(), &["convert", "Loaf", "--to", "poolish"], ""));
+        let book = book(&[("loaf.dough", &format!("{loaf}  {bound}\n"))]);
+        assert_snapshot!(book.ask(&["convert", "Loaf", "--to", "poolish"]));
     }
 }

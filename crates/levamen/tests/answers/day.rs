@@ -1,6 +1,6 @@
-//! `levamen day`: a small bakery's day, and what is said of orders that are wrong.
+//! A small bakery's day, and what is said of orders that are wrong.
 
-use crate::run::{folder, levamen, record};
+use crate::asked::book;
 
 const BOOK: &str = "\
 dough Loaf
@@ -68,10 +68,7 @@ product Loaf
 ";
 
 fn day(orders: &str, arguments: &[&str]) -> String {
-    let book = folder(&[("book.dough", BOOK.as_bytes()), ("orders.csv", orders.as_bytes())]);
-    let mut all = vec!["day"];
-    all.extend_from_slice(arguments);
-    record(book.path(), &all, "")
+    book(&[("book.dough", BOOK), ("orders.csv", orders)]).ask(&[&["day"], arguments].concat())
 }
 
 #[test]
@@ -113,30 +110,16 @@ fn a_day_of_wrong_lines_does_not_say_that_nothing_is_ordered() {
 fn weekly_orders_and_their_exceptions_count() {
     let weekly = "weekday,customer,product,quantity\nFriday,Inn,Loaf,20\nFriday,Shop,Loaf,6\n";
     let exceptions = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,0\n";
-    let files = [("book.dough", BOOK), ("weekly.csv", weekly), ("exceptions.csv", exceptions)];
-    let book = folder(&files.map(|(name, text)| (name, text.as_bytes())));
-    insta::assert_snapshot!(record(book.path(), &["day", "2026-11-27", "--only", "made"], ""));
-}
-
-#[test]
-fn wrong_calls() {
-    let book = folder(&[("book.dough", BOOK.as_bytes())]);
-    let calls: [&[&str]; 4] = [
-        &["day", "2026-11-27"],
-        &["day", "tomorrow"],
-        &["day", "2026-02-30"],
-        &["day", "2026-11-27", "--orders", "nowhere.csv", "--only", "made"],
-    ];
-    let shown: Vec<String> = calls.iter().map(|call| record(book.path(), call, "")).collect();
-    insta::assert_snapshot!(shown.join("\n"));
+    let book = book(&[("book.dough", BOOK), ("weekly.csv", weekly), ("exceptions.csv", exceptions)]);
+    insta::assert_snapshot!(book.ask(&["day", "2026-11-27", "--only", "made"]));
 }
 
 #[test]
 fn a_dough_that_is_wrong_is_told_where_it_is_ordered() {
     let text = BOOK.replace("  salt                  2 %", "  salt                  2,5 %");
-    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
-    let book = folder(&[("book.dough", text.as_bytes()), ("orders.csv", orders)]);
-    insta::assert_snapshot!(record(book.path(), &["day", "2026-11-27"], ""));
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
+    let book = book(&[("book.dough", &text), ("orders.csv", orders)]);
+    insta::assert_snapshot!(book.ask(&["day", "2026-11-27"]));
 }
 
 #[test]
@@ -147,17 +130,9 @@ fn what_to_take_care_of_with_cultures_is_said_once_for_all_of_them() {
     let brisk =
         "\nculture brisk culture\n  strong white flour 100 %\n  water 100 %\n  ripens 8 to 10 h at 24 °C\n";
     let text = BOOK.replace("stage levain\n", sour).replace("culture mild culture\n", cultures) + brisk;
-    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
-    let book = folder(&[("book.dough", text.as_bytes()), ("orders.csv", orders)]);
-    let page = record(book.path(), &["day", "2026-11-27", "--only", "cultures"], "");
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
+    let book = book(&[("book.dough", &text), ("orders.csv", orders)]);
+    let page = book.ask(&["day", "2026-11-27", "--only", "cultures"]);
     assert_eq!(page.matches(": feeding plan").count(), 2, "{page}");
     assert_eq!(page.matches("Look and smell").count(), 1, "{page}");
-}
-
-#[test]
-fn a_calendar_file_is_not_read_as_json_and_text_at_once() {
-    let book =
-        folder(&[("book.dough", BOOK.as_bytes()), ("orders.csv", b"date,customer,product,quantity\n")]);
-    let output = levamen(book.path(), &["day", "2026-11-27", "--json", "--as", "text"], b"");
-    assert_eq!(output.status.code(), Some(2));
 }

@@ -1,8 +1,9 @@
 //! Books in other languages: what is yeast and what is rye is declared, and no name is asked.
 
 use insta::assert_snapshot;
+use levamen::{Error, QuestionError};
 
-use crate::run::{book, folder, levamen, record};
+use crate::asked::{book, harbour};
 
 const GERMAN: &str = "\
 ingredient Weizenmehl 550
@@ -92,8 +93,7 @@ stage nuit, a pre-ferment
 ";
 
 fn in_book(text: &str, arguments: &[&str]) -> String {
-    let files = folder(&[("book.dough", text.as_bytes())]);
-    record(files.path(), arguments, "")
+    book(&[("book.dough", text)]).ask(arguments)
 }
 
 #[test]
@@ -129,9 +129,7 @@ fn no_yeast_is_added_to_a_dough_that_has_one() {
     ] {
         let text =
             format!("dough Bun\n\noverall\n  flour  100 %\n  water  60 %\n  sugar  18 %\n  {yeast}  1.2 %\n");
-        let files = folder(&[("bun.dough", text.as_bytes())]);
-        let done = levamen(files.path(), &["convert", "Bun", "--to", "sponge"], b"");
-        let written = String::from_utf8(done.stdout).unwrap();
+        let written = book(&[("bun.dough", &text)]).shown(&["convert", "Bun", "--to", "sponge"]);
         let yeasts: Vec<&str> = written.lines().filter(|line| line.contains("yeast")).collect();
         assert_eq!(yeasts.len(), 2, "{written}");
         assert!(yeasts.iter().all(|line| line.trim_start().starts_with(&format!("{yeast} "))), "{written}");
@@ -142,7 +140,9 @@ fn no_yeast_is_added_to_a_dough_that_has_one() {
 fn what_is_only_called_yeast_is_asked_about() {
     let undeclared = GERMAN.replace("ingredient Hefe\n  yeast fresh\n", "ingredient Hefe\n");
     assert_snapshot!(in_book(&undeclared, &["check"]));
-    assert_snapshot!(in_book(&undeclared, &["ripen", "Abendbrot", "--at", "24°C"]));
+    let refused = book(&[("book.dough", &undeclared)]).refused(&["ripen", "Abendbrot", "--at", "24°C"]);
+    let stage = "Vorteig".to_owned();
+    assert!(matches!(refused, Error::Question(error) if error == QuestionError::NoLeaven { stage }));
     assert_snapshot!(in_book(&undeclared, &["convert", "Mischbrot", "--to", "poolish", "--yeast", "Hefe"]));
     assert_snapshot!(in_book(&undeclared, &["convert", "Mischbrot", "--to", "poolish"]));
     let unmilled = GERMAN.replace("  rye flour\n", "  flour\n");
@@ -158,9 +158,7 @@ fn a_strength_of_its_own_goes_before_the_kind() {
         )
     };
     let dose = |fact: &str| {
-        let files = folder(&[("loaf.dough", dough(fact).as_bytes())]);
-        let done = levamen(files.path(), &["convert", "Loaf", "--to", "poolish", "--json"], b"");
-        let read: serde_json::Value = serde_json::from_slice(&done.stdout).unwrap();
+        let read = book(&[("loaf.dough", &dough(fact))]).json(&["convert", "Loaf", "--to", "poolish"]);
         let dose = read["yeast"]["dose"]["pct"].as_str().and_then(|words| words.parse::<f64>().ok());
         dose.unwrap_or_else(|| panic!("{}", read["yeast"]))
     };
@@ -183,7 +181,7 @@ fn options_that_a_straight_dough_has_no_use_for() {
         &["--flour", "strong white flour"],
         &["--yeast", "fresh yeast 1%"],
     ] {
-        assert_snapshot!(record(&book(), &[&to[..], more].concat(), ""));
+        assert_snapshot!(harbour().ask(&[&to[..], more].concat()));
     }
 }
 
@@ -204,16 +202,13 @@ fn the_name_of_a_dough_that_is_long_or_oddly_spaced() {
     let long = "a".repeat(78);
     for name in [long.as_str(), "Loaf   of   the  quay"] {
         let text = format!("dough {name}\n\noverall\n  flour  100 %\n  water  65 %\n  fresh yeast  1 %\n");
-        let files = folder(&[("loaf.dough", text.as_bytes())]);
-        let done = levamen(files.path(), &["convert", name, "--to", "liquid levain"], b"");
-        assert_eq!(done.status.code(), Some(1), "no culture yet");
-        let done = levamen(files.path(), &["convert", name, "--to", "poolish"], b"");
-        assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
-        let written = String::from_utf8(done.stdout).unwrap();
+        let book = book(&[("loaf.dough", &text)]);
+        let no_culture = book.refused(&["convert", name, "--to", "liquid levain"]);
+        assert!(matches!(no_culture, Error::Problems { .. }), "no culture yet");
+        let written = book.shown(&["convert", name, "--to", "poolish"]);
         let heading = written.lines().find_map(|line| line.strip_prefix("dough ")).unwrap();
         assert!(heading.ends_with(" with poolish") && heading.chars().count() <= 80, "{heading}");
         assert!(!heading.contains("  "), "{heading}");
-        let read = levamen(files.path(), &["formula", "-"], written.as_bytes());
-        assert!(read.status.success(), "{}", String::from_utf8_lossy(&read.stderr));
+        assert!(book.answer(&written, &["formula", "-"]).is_ok(), "{written}");
     }
 }

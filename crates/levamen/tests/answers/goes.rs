@@ -1,9 +1,10 @@
 //! An ingredient that goes in at several times.
 
 use insta::assert_snapshot;
+use levamen::{Error, TextId, tidy};
 use serde_json::Value;
 
-use crate::run::{folder, levamen, record};
+use crate::asked::{Asked, book};
 
 const WET: &str = "
 dough Wet bread
@@ -50,8 +51,8 @@ final dough
 
 #[test]
 fn the_formula_has_each_line_and_one_sum() {
-    let book = folder(&[("wet.dough", WET.as_bytes()), ("weighed.dough", WEIGHED.as_bytes())]);
-    let run = |arguments: &[&str]| record(book.path(), arguments, "");
+    let book = book(&[("wet.dough", WET), ("weighed.dough", WEIGHED)]);
+    let run = |arguments: &[&str]| book.ask(arguments);
     assert_snapshot!(run(&["formula", "Wet bread"]));
     assert_snapshot!(run(&["formula", "Weighed"]));
     assert_snapshot!(run(&["sheet", "Wet bread"]));
@@ -67,14 +68,11 @@ fn a_sheet_adds_up_to_what_one_line_would_weigh() {
     let one = one
         .replace("  water          80 g, once the dough is smooth\n", "")
         .replace("600 g, at first", "680 g");
-    let book = folder(&[("two.dough", WEIGHED.as_bytes())]);
-    let single = folder(&[("one.dough", one.as_bytes())]);
+    let double = book(&[("two.dough", WEIGHED)]);
+    let single = book(&[("one.dough", &one)]);
     for flour in ["1.3kg", "7.77kg", "123.4kg"] {
-        let sheet = |folder: &std::path::Path| -> Value {
-            let output = levamen(folder, &["sheet", "Weighed", "--flour", flour, "--json"], b"");
-            serde_json::from_slice(&output.stdout).unwrap()
-        };
-        let (two, one) = (sheet(book.path()), sheet(single.path()));
+        let sheet = |book: &Asked| book.json(&["sheet", "Weighed", "--flour", flour]);
+        let (two, one) = (sheet(&double), sheet(&single));
         for field in ["dough", "total_flour_g"] {
             assert_eq!(two[field], one[field], "{field}");
         }
@@ -98,18 +96,22 @@ fn a_sheet_adds_up_to_what_one_line_would_weigh() {
 
 #[test]
 fn tidy_and_convert_keep_when_it_goes_in() {
-    let book = folder(&[("wet.dough", WET.as_bytes()), ("weighed.dough", WEIGHED.as_bytes())]);
-    let run = |arguments: &[&str]| record(book.path(), arguments, "");
-    assert_snapshot!(run(&["tidy", "--check"]));
-    for (dough, kind) in [("Wet bread", "biga"), ("Wet bread", "straight"), ("Weighed", "poolish")] {
-        let share = if kind == "straight" { &[][..] } else { &["--share", "25%"][..] };
-        let output = levamen(book.path(), &[&["convert", dough, "--to", kind], share].concat(), b"");
-        assert_snapshot!(String::from_utf8(output.stdout).unwrap());
+    let book = book(&[("wet.dough", WET), ("weighed.dough", WEIGHED)]);
+    let words = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+    for untidy in [WET, WEIGHED] {
+        let tidied = tidy(TextId(0), untidy).unwrap();
+        assert_ne!(tidied, untidy);
+        assert_eq!(words(&tidied), words(untidy));
     }
+    assert_snapshot!(book.shown(&["convert", "Wet bread", "--to", "biga", "--share", "25%"]));
+    assert_snapshot!(book.shown(&["convert", "Wet bread", "--to", "straight"]));
+    // Its fermented flour would be the soaker's rye flour, of which there is no more.
+    let refused = book.refused(&["convert", "Weighed", "--to", "poolish", "--share", "25%"]);
+    assert!(matches!(refused, Error::Problems { .. }), "{refused:?}");
 }
 
 #[test]
 fn a_figure_that_is_wanted_goes_in_at_no_time() {
-    let book = folder(&[("wet.dough", WET.as_bytes())]);
-    assert_snapshot!(record(book.path(), &["formula", "Wet bread", "--want", "hydration 70 %, last"], ""));
+    let book = book(&[("wet.dough", WET)]);
+    assert_snapshot!(book.ask(&["formula", "Wet bread", "--want", "hydration 70 %, last"]));
 }

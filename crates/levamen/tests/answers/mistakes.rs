@@ -1,19 +1,16 @@
 //! Mistakes that bakers make, and what is said of them: each mend that is offered works when it is typed.
 
-use std::path::Path;
-
 use insta::assert_snapshot;
 
-use crate::pages::workspace;
-use crate::run::{folder, levamen, record};
+use crate::asked::{Asked, book, demo};
 
 fn formula(text: &str, options: &[&str]) -> String {
-    record(Path::new("."), &[&["formula", "-"], options].concat(), text)
+    Asked::default().ask_of(text, &[&["formula", "-"], options].concat())
 }
 
 /// Whether a dough balances.
 fn is_sound(text: &str, options: &[&str]) -> bool {
-    levamen(Path::new("."), &[&["formula", "-"], options].concat(), text.as_bytes()).status.success()
+    Asked::default().answer(text, &[&["formula", "-"], options].concat()).is_ok()
 }
 
 const OVERALL: &str =
@@ -79,17 +76,14 @@ fn wants_that_are_no_figures_or_clash_with_the_size() {
 
 #[test]
 fn less_pre_fermented_flour_where_a_levain_has_a_build() {
-    let book = workspace().join("formulas");
     let asked = ["formula", "Breakwater country", "--want", "pre-fermented flour 15 %"];
-    assert_snapshot!(record(&book, &asked, ""));
+    assert_snapshot!(demo().ask(&asked));
 }
 
 #[test]
 fn figures_that_are_unusual_are_asked_about() {
     let dough = "dough A\n\noverall\n  flour  100 %\n  water  15 %\n  salt  20 %\n  butter  110 %\n\nstage poolish\n  \
                  takes  10 % of the flour\n  flour  100 %\n  water  40 %\n";
-    let book = folder(&[("a.dough", dough.as_bytes())]);
-    assert_snapshot!(record(book.path(), &["check"], ""));
-    let demo = levamen(&workspace().join("formulas"), &["check"], b"");
-    assert!(demo.status.success() && demo.stderr.is_empty(), "no question about the demo book");
+    assert_snapshot!(book(&[("a.dough", dough)]).ask(&["check"]));
+    assert_eq!(demo().answer("", &["check"]).unwrap().beside, "", "no question about the demo book");
 }

@@ -1,14 +1,14 @@
-//! When a pre-ferment is ripe: every question, and every way to ask wrongly.
+//! When a pre-ferment is ripe: every question.
 
 use insta::assert_snapshot;
 use levamen_formula::{Book, Ingredient};
 use levamen_language::YeastKind;
+use levamen_views::plot;
 
-use crate::pages::workspace;
-use crate::run::{folder, record};
+use crate::asked::{book, demo};
 
 fn ripen(arguments: &[&str]) -> String {
-    record(&workspace().join("formulas"), &[&["ripen"], arguments].concat(), "")
+    demo().ask(&[&["ripen"], arguments].concat())
 }
 
 const NIGHT: &str = "18:00 24°C, 22:00 20°C, 04:00 17°C";
@@ -34,13 +34,13 @@ fn salt_in_a_stage_is_said_not_to_be_counted() {
         "stage sponge\n  takes  30 % of the flour\n  bread flour  100 %\n  water  60 %\n  salt  1 %\n  fresh yeast  0.3 %\n",
         "  ripens  12 h at 21 °C\n\nmake 10 kg of dough\n"
     );
-    let book = folder(&[("salted.dough", text.as_bytes())]);
+    let book = book(&[("salted.dough", text)]);
     let answers = [
         &["ripen", "Salted"][..],
         &["ripen", "Salted", "--at", "24°C"],
         &["ripen", "Salted", "--at", "33°C"],
     ]
-    .map(|arguments| record(book.path(), arguments, ""));
+    .map(|arguments| book.ask(arguments));
     assert_snapshot!(answers.join("\n"));
 }
 
@@ -80,39 +80,9 @@ fn as_json() {
 }
 
 #[test]
-fn asked_wrongly() {
-    let asked: [&[&str]; 20] = [
-        &["Quayside loaf", "--seed", "900%"],
-        &["Ferry bread"],
-        &["Fogbank rye"],
-        &["Fogbank rye", "half sour"],
-        &["liquid culture"],
-        &["Market day bread"],
-        &["Harbour baguette", "--at", "70"],
-        &["Harbour baguette", "--at", "70°C"],
-        &["Harbour baguette", "--at", "21,5 °C"],
-        &["Harbour baguette", "--at", "14h"],
-        &["Harbour baguette", "--at", "120°C"],
-        &["Harbour baguette", "--in", "0h"],
-        &["Harbour baguette", "--in", "14"],
-        &["Harbour baguette", "--seed", "10%"],
-        &["Quayside loaf", "--yeast", "0.1%"],
-        &["Quayside loaf", "--in", "5h"],
-        &["Quayside loaf", "--at", "20°C", "--in", "9h", "--seed", "20%"],
-        &["Quayside loaf", "--room", "18:00", "--ready", "04:30"],
-        &["Quayside loaf", "--room", "18:00 4°C", "--ready", "4:30 am"],
-        &["Quayside loaf", "--room", "18:00 4°C", "--ready", "04:30"],
-    ];
-    assert_snapshot!(asked.map(ripen).join("\n"));
-}
-
-#[test]
 fn drawn() {
     let into_terminal = ["Quayside loaf", "--room", NIGHT, "--ready", "04:30", "--plot", "-"];
     assert_snapshot!(ripen(&into_terminal));
-    assert_snapshot!(ripen(&[&into_terminal[..], &["--json"]].concat()));
-    let folder = folder(&[]);
-    let file = folder.path().join("levain.svg");
     let answers = [
         &["Quayside loaf"][..],
         &["Quayside loaf", "--at", "18°C"],
@@ -122,12 +92,10 @@ fn drawn() {
         &["Harbour baguette", "--room", NIGHT],
     ];
     for asked in answers {
-        let plot = file.display().to_string();
-        let said = ripen(&[asked, &["--plot", &plot]].concat());
-        assert!(said.ends_with("--- exit 0\n"), "{said}");
-        let drawn = std::fs::read_to_string(&file).unwrap();
+        let growth = demo().growth(asked);
+        let drawn = plot::svg(&growth);
         assert!(drawn.starts_with("<svg") && drawn.contains("ripeness"), "{asked:?}");
-        std::fs::remove_file(&file).unwrap();
+        assert!(plot::terminal(&growth).lines().count() > 10, "{asked:?}");
     }
 }
 

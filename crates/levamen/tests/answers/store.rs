@@ -1,10 +1,10 @@
-//! `levamen store`: the list, and what is said where there is none.
+//! What the store room needs: the list, and what is said where there is none.
 
 use insta::assert_snapshot;
 
-use crate::run::{folder, record};
+use crate::asked::book;
 
-const BOOK: &[u8] = b"\
+const BOOK: &str = "\
 bakery Quay
   time zone Europe/Lisbon
   currency  EUR
@@ -13,7 +13,7 @@ bakery Quay
 culture harbour culture
   white flour  100 %
   water        100 %
-  ripens         8 to 10 h at 24 \xc2\xb0C
+  ripens         8 to 10 h at 24 °C
   keeps         20 to 50 % old
   usually       40 % old
   fed every     12 to 24 h
@@ -33,7 +33,7 @@ stage levain
   white flour           100 %
   water                 100 %
   from harbour culture   20 %
-  ripens                 10 h at 24 \xc2\xb0C
+  ripens                 10 h at 24 °C
 
 product Country loaf
   made of Country loaf
@@ -59,21 +59,19 @@ supply water
   price 2.10 for 1000 kg
 ";
 
-const ORDERS: &[u8] = b"\
+const ORDERS: &str = "\
 date,customer,product,quantity
 2026-11-27,Inn,Country loaf,40
 2026-11-28,Inn,Country loaf,60
 2026-11-30,Market,Country loaf,100
 ";
 
-const STOCK: &[u8] = b"ingredient,on hand\nwhite flour,30 kg\nsalt,5 kg\nrye flour,2.5 kg\n";
+const STOCK: &str = "ingredient,on hand\nwhite flour,30 kg\nsalt,5 kg\nrye flour,2.5 kg\n";
 
-/// What the command says over a book with these orders and this stock.
-fn stored(orders: &[u8], stock: &[u8], arguments: &[&str]) -> String {
-    let files = folder(&[("bakery.dough", BOOK), ("orders.csv", orders), ("stock.csv", stock)]);
-    let mut words = vec!["store"];
-    words.extend(arguments);
-    record(files.path(), &words, "")
+/// What is said over a book with these orders and this stock.
+fn stored(orders: &str, stock: &str, arguments: &[&str]) -> String {
+    let book = book(&[("bakery.dough", BOOK), ("orders.csv", orders), ("stock.csv", stock)]);
+    book.ask(&[&["store"], arguments].concat())
 }
 
 #[test]
@@ -100,7 +98,7 @@ fn dates_without_orders() {
 
 #[test]
 fn orders_with_mistakes_make_the_list_incomplete() {
-    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Country loaf,40\n2026-11-27,Inn,Rolls,9\n";
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Country loaf,40\n2026-11-27,Inn,Rolls,9\n";
     let one = ["--from", "2026-11-26", "--days", "2"];
     assert_snapshot!(stored(orders, STOCK, &one));
     let skipped = stored(orders, STOCK, &[&one[..], &["--skip-wrong"]].concat());
@@ -109,33 +107,12 @@ fn orders_with_mistakes_make_the_list_incomplete() {
 
 #[test]
 fn a_culture_that_cannot_give_so_much() {
-    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Country loaf,4000\n";
+    let orders = "date,customer,product,quantity\n2026-11-27,Inn,Country loaf,4000\n";
     assert_snapshot!(stored(orders, STOCK, &["--from", "2026-11-26", "--days", "2"]));
 }
 
 #[test]
 fn stock_that_cannot_be_read() {
-    let stock = b"ingredient,on hand\nwhite flower,30 kg\nsalt,5\nsalt,5 kg\nSalt,1 kg\n";
+    let stock = "ingredient,on hand\nwhite flower,30 kg\nsalt,5\nsalt,5 kg\nSalt,1 kg\n";
     assert_snapshot!(stored(ORDERS, stock, &["--from", "2026-11-26", "--stock", "stock.csv"]));
-    assert_snapshot!(stored(ORDERS, STOCK, &["--from", "2026-11-26", "--stock", "shelf.csv"]));
-    assert_snapshot!(stored(
-        ORDERS,
-        b"ingredient,on hand\nsalt,\xff kg\n",
-        &["--from", "2026-11-26", "--stock", "stock.csv"]
-    ));
-}
-
-#[test]
-fn arguments_that_cannot_be_read() {
-    for wrong in [
-        &["--from", "2026-02-30"][..],
-        &["--from", "tomorrow"],
-        &["--from", "2026-11-26", "--days", "0"],
-        &["--from", "2026-11-26", "--days", "1000000"],
-        &["--from", "2026-11-26", "--json", "--as", "csv"],
-        &["--from", "2026-11-26", "--orders", "nowhere.csv"],
-        &["--days", "3"],
-    ] {
-        assert_snapshot!(stored(ORDERS, STOCK, wrong));
-    }
 }

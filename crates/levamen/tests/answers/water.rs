@@ -1,17 +1,12 @@
-//! The dough's temperature and room in the tub: what is printed, and every way to ask wrongly.
+//! The dough's temperature: how warm the water has to be, by the rule and by heats.
 
 use insta::assert_snapshot;
 
-use crate::pages::workspace;
-use crate::run::{folder, levamen, record};
-
-fn ask(command: &str, dough: &str, options: &str) -> String {
-    let options: Vec<&str> = options.split_whitespace().collect();
-    record(&workspace().join("formulas"), &[&[command, dough], options.as_slice()].concat(), "")
-}
+use crate::asked::{book, demo};
 
 fn water(dough: &str, options: &str) -> String {
-    ask("water", dough, options)
+    let options: Vec<&str> = options.split_whitespace().collect();
+    demo().ask(&[&["water", dough], options.as_slice()].concat())
 }
 
 #[test]
@@ -31,116 +26,6 @@ fn by_the_rule_and_by_heats() {
     ));
 }
 
-#[test]
-fn asked_wrongly() {
-    let loaf = "Quayside loaf";
-    let asked = [
-        water(loaf, "--dough-at 75 --flour 21°C --room 22°C --friction 8°C"),
-        water(loaf, "--dough-at 75°C --flour 21°C --room 22°C --friction 8°C"),
-        water(loaf, "--dough-at 24°C --flour 21°C --room 22°C --friction 8"),
-        water(loaf, "--dough-at 24°C --flour 21°C --room 22°C --friction -1°C --tap -3°C"),
-        water(loaf, "--dough-at 40°C --flour 2°C --room 2°C --friction 0°C"),
-        water(loaf, "--dough-at 4°C --flour 45°C --room 45°C --friction 90°C --tap 20°C"),
-        water(loaf, "--dough-at 20°C --flour 28°C --room 29°C --friction 30°C"),
-        water("Regatta brioche", "--dough-at 24°C --flour 21°C --room 22°C --friction 8°C"),
-        water("Old Jetty farmhouse", "--dough-at 24°C --flour 21°C --room 22°C --friction 8°C --dough 0kg"),
-    ];
-    assert_snapshot!(asked.join("\n"));
-}
-
-#[test]
-fn tubs() {
-    let asked = [
-        ask("tub", "Quayside loaf", "--tubs 5l,10l,20l"),
-        ask("tub", "Fogbank rye", "--tubs 20l,40l --dough 60kg"),
-        ask("tub", "Quayside loaf", "--tubs 18l,2l --json"),
-        ask("tub", "Quayside loaf", "--tubs 5,10"),
-        ask("tub", "Quayside loaf", "--tubs 5kg"),
-        ask("tub", "Quayside loaf", "--tubs 0l"),
-        ask("tub", "Quayside loaf", "--tubs 0.0000001ml"),
-        ask("tub", "Ballast tin", "--tubs 5l"),
-    ];
-    assert_snapshot!(asked.join("\n"));
-}
-
-const BATCHES: &str = "mixer,dough,measured,flour,room,preferment,water\n\
-    Spiral,40 kg,26 °C,21 °C,22 °C,20 °C,25 °C\nspiral,38 kg,25.5 °C,21 °C,22 °C,20 °C,24 °C\n\
-    spiral,41 kg,78 °F,70 °F,72 °F,68 °F,77 °F\nspiral,40 kg,61 °C,21 °C,22 °C,20 °C,25 °C\n\
-    spiral,9 kg,27 °C,21 °C,22 °C,,20 °C\nfork,40 kg,24 °C,21 °C,22 °C,20 °C,25 °C\n";
-
-/// Asks for water with a file of noted batches.
-fn noted(batches: &str, mixer: &str) -> String {
-    let files = folder(&[("batches.csv", batches.as_bytes())]);
-    let book = workspace().join("formulas").canonicalize().map(|path| path.display().to_string());
-    let asked = [
-        "water",
-        "Quayside loaf",
-        "--dough-at",
-        "25°C",
-        "--flour",
-        "22°C",
-        "--room",
-        "23°C",
-        "--preferment",
-        "21°C",
-        "--noted",
-        "batches.csv",
-        "--mixer",
-        mixer,
-        "--dough",
-        "36kg",
-        "--book",
-    ];
-    let said = record(files.path(), &[&asked[..], &[book.as_deref().unwrap_or_default()]].concat(), "");
-    said.replace(book.as_deref().unwrap_or_default(), "BOOK")
-}
-
-#[test]
-fn friction_learned_from_noted_batches() {
-    let said = [
-        noted(BATCHES, "Spiral"),
-        noted(BATCHES, "Planetary"),
-        noted(
-            "mixer,dough,measured,flour,room,water\nspiral,40,26 °C,21 °C,22 °C,18 °C\nspiral,40 kg,26 °C,21 °C,22 h,18\n",
-            "spiral",
-        ),
-        noted("mixer,dough\n", "spiral"),
-        noted("mixer,dough,flour,room,water\nspiral,40 kg,21 °C,22 °C,18 °C\n", "spiral"),
-    ];
-    assert_snapshot!(said.join("\n"));
-}
-
-#[test]
-fn what_is_not_given_comes_from_the_cards() {
-    let bare =
-        folder(&[("book.dough", b"dough Loaf\n\noverall\n  strong white flour  100 %\n  water  70 %\n")]);
-    let ask = |options: &[&str]| record(bare.path(), options, "");
-    let asked = [
-        water("Quayside loaf", "--time 22:15"),
-        water("Quayside loaf", ""),
-        water("Quayside loaf", "--room retarder --friction 8°C"),
-        self::ask("tub", "Quayside loaf", ""),
-        ask(&["water", "Loaf"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C", "--room", "21°C"]),
-        ask(&[
-            "water",
-            "Loaf",
-            "--dough-at",
-            "20°C",
-            "--flour",
-            "28°C",
-            "--room",
-            "29°C",
-            "--friction",
-            "30°C",
-        ]),
-        ask(&["tub", "Loaf"]),
-    ];
-    assert_snapshot!(asked.join("\n"));
-}
-
 const PLAIN: &str =
     "dough Plain\n\noverall\n  white flour  100 %\n  water  65 %\n  salt  2 %\n\nmake 20 kg of dough\n";
 
@@ -154,7 +39,7 @@ fn a_noted_batch_gets_its_own_water() {
     ] {
         let batches =
             format!("mixer,dough,measured,flour,room,water\nspiral,20 kg,{dough},{flour},{room},{water}\n");
-        let book = folder(&[("a.dough", PLAIN.as_bytes()), ("batches.csv", batches.as_bytes())]);
+        let book = book(&[("a.dough", PLAIN), ("batches.csv", &batches)]);
         let asked = [
             "water",
             "Plain",
@@ -168,14 +53,10 @@ fn a_noted_batch_gets_its_own_water() {
             "batches.csv",
             "--mixer",
             "spiral",
-            "--json",
         ];
-        let output = levamen(book.path(), &asked, b"");
-        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
-        let figure =
-            |way: &str| json[way]["water_c"].as_str().expect("a figure").parse::<f64>().expect("a number");
-        let degrees: f64 =
-            water.trim_end_matches(|last: char| !last.is_ascii_digit()).parse().expect("a number");
+        let json = book.json(&asked);
+        let figure = |way: &str| json[way]["water_c"].as_str().unwrap().parse::<f64>().unwrap();
+        let degrees: f64 = water.trim_end_matches(|last: char| !last.is_ascii_digit()).parse().unwrap();
         let celsius = if water.ends_with('F') { (degrees - 32.0) / 1.8 } else { degrees };
         for way in ["by_rule", "by_heats"] {
             assert!((figure(way) - celsius).abs() < 1e-9, "{way}: {} for {water}", figure(way));
@@ -191,7 +72,7 @@ fn a_noted_batch_gets_its_own_water() {
 fn cold_old_dough_counts_by_what_it_weighs() {
     let text = "dough Plain\n\nfinal dough\n  white flour  1000 g\n  water  650 g\n  salt  20 g\n  old dough  250 g\n\n\
                 stage old dough\n  from this dough\n  ripens  12 h at 4 °C\n";
-    let book = folder(&[("a.dough", text.as_bytes())]);
+    let book = book(&[("a.dough", text)]);
     let asked = [
         "water",
         "Plain",
@@ -204,7 +85,7 @@ fn cold_old_dough_counts_by_what_it_weighs() {
         "--friction",
         "12 °C",
     ];
-    assert_snapshot!(record(book.path(), &asked, ""));
+    assert_snapshot!(book.ask(&asked));
 }
 
 /// What a stage holds counts, be it seeds, sugar or milk: by hand, 2 kg of linseed and 2 kg of water at 4 °C are no 4 kg of water.
@@ -212,23 +93,11 @@ fn cold_old_dough_counts_by_what_it_weighs() {
 fn seeds_in_a_soaker_are_no_water() {
     let text = "ingredient seeds\n  source carbohydrate alone: 1.59 kJ/(kg K) at 22 °C\n\ndough Seeded\n\nfinal dough\n  white flour  10 kg\n  \
                 water  5 kg\n  soaker  4 kg\n\nstage soaker\n  seeds  2 kg\n  water  2 kg\n  ripens  12 h at 4 °C\n";
-    let book = folder(&[("a.dough", text.as_bytes())]);
-    let asked = [
-        "water",
-        "Seeded",
-        "--dough-at",
-        "22°C",
-        "--flour",
-        "22°C",
-        "--room",
-        "22°C",
-        "--friction",
-        "0°C",
-        "--json",
-    ];
-    let output = levamen(book.path(), &asked, b"");
-    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
-    let water: f64 = json["by_heats"]["water_c"].as_str().expect("a figure").parse().expect("a number");
+    let book = book(&[("a.dough", text)]);
+    let asked =
+        ["water", "Seeded", "--dough-at", "22°C", "--flour", "22°C", "--room", "22°C", "--friction", "0°C"];
+    let json = book.json(&asked);
+    let water: f64 = json["by_heats"]["water_c"].as_str().unwrap().parse().unwrap();
     // (2 x 4.18 + 2 x c) x 18 K is what 5 x 4.18 kJ/K of water bring; c of carbohydrate at 22 °C by Choi and Okos.
     let c = 1.5488 + 1.9625e-3 * 22.0 - 5.9399e-6 * 22.0 * 22.0;
     assert!((water - (22.0 + (2.0 * 4.18 + 2.0 * c) * 18.0 / (5.0 * 4.18))).abs() < 1e-6, "{water}");
@@ -241,7 +110,7 @@ fn a_noted_batch_names_its_dough() {
         "{PLAIN}\ndough Wet\n\noverall\n  white flour  100 %\n  water  90 %\n\nmake 20 kg of dough\n"
     );
     let batches = "mixer,of,dough,measured,flour,room,water\nspiral,plain,20 kg,26 °C,20 °C,22 °C,18 °C\n";
-    let book = folder(&[("a.dough", text.as_bytes()), ("batches.csv", batches.as_bytes())]);
+    let book = book(&[("a.dough", &text), ("batches.csv", batches)]);
     let rise = |dough: &str| {
         let asked = [
             "water",
@@ -256,28 +125,8 @@ fn a_noted_batch_names_its_dough() {
             "batches.csv",
             "--mixer",
             "spiral",
-            "--json",
         ];
-        let output = levamen(book.path(), &asked, b"");
-        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
-        json["rise_k"].clone()
+        book.json(&asked)["rise_k"].clone()
     };
     assert_eq!(rise("Plain"), rise("Wet"));
-    let unknown = batches.replace("plain", "plane");
-    std::fs::write(book.path().join("batches.csv"), unknown).expect("written");
-    let asked = [
-        "water",
-        "Wet",
-        "--dough-at",
-        "26C",
-        "--flour",
-        "20C",
-        "--room",
-        "22C",
-        "--noted",
-        "batches.csv",
-        "--mixer",
-        "spiral",
-    ];
-    assert_snapshot!(record(book.path(), &asked, ""));
 }

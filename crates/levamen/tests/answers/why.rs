@@ -2,10 +2,10 @@
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, record};
+use crate::asked::{Asked, book, harbour};
 
 fn why(figure: &[&str]) -> String {
-    record(&book(), &[&["why"], figure].concat(), "")
+    harbour().ask(&[&["why"], figure].concat())
 }
 
 #[test]
@@ -19,20 +19,13 @@ fn a_figure_of_the_whole_and_of_a_stage() {
 #[test]
 fn a_dough_from_standard_input() {
     let dough = "dough On its own\n\nfinal dough\n  flour  1000 g  # strong\n  water  650 g\n";
-    assert_snapshot!(record(&book(), &["why", "-", "hydration"], dough));
-}
-
-#[test]
-fn a_figure_that_the_dough_has_not() {
-    assert_snapshot!(why(&["Harbour loaf", "hidration"]));
-    assert_snapshot!(why(&["Harbour loaf", "left over of poolish"]));
-    assert_snapshot!(why(&["Harbour loaf"]));
+    assert_snapshot!(harbour().ask_of(dough, &["why", "-", "hydration"]));
 }
 
 #[test]
 fn a_dough_with_problems() {
-    let files = folder(&[("a.dough", b"dough A\noverall\n  flour  100 %\n  flower  1 %\n")]);
-    assert_snapshot!(record(files.path(), &["why", "A", "hydration"], ""));
+    let book = book(&[("a.dough", "dough A\noverall\n  flour  100 %\n  flower  1 %\n")]);
+    assert_snapshot!(book.ask(&["why", "A", "hydration"]));
 }
 
 /// A chain of stages longer than anybody reads ends in a word, not in a crash.
@@ -43,7 +36,7 @@ fn a_very_long_chain() {
     let first = "dough Chain\n\nstage s0, a levain\n  flour  100 g\n  water  100 g\n\n";
     let dough =
         first.to_owned() + &stages.collect::<String>() + "final dough\n  flour  1000 g\n  s1999  rest\n";
-    let told = record(&book(), &["why", "-", "hydration"], &dough);
+    let told = Asked::default().ask_of(&dough, &["why", "-", "hydration"]);
     assert!(told.contains("ask for it by itself") && told.ends_with("exit 0\n"), "{told}");
 }
 
