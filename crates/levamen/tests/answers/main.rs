@@ -20,5 +20,6 @@ mod plans;
 mod ripen;
 mod sizes;
 mod store;
+mod unsound;
 mod water;
 mod why;
