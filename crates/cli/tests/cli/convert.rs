@@ -10,8 +10,7 @@ const BENCH: &str = "\
 dough Bench loaf
 
 overall
-  strong white flour   80 %
-  wholemeal flour      20 %
+  strong white flour  100 %
   water                70 %
   salt                  2 %
   fresh yeast           1 %
@@ -27,8 +26,6 @@ dough Milk rolls
 overall
   strong white flour  100 %
   whole milk           62 %
-  salt                1.8 %
-  fresh yeast           3 %
 ";
 
 #[test]

@@ -55,25 +55,9 @@ const BATCHES: &str = "mixer,dough,measured,flour,room,preferment,water\n\
 fn noted(batches: &str, mixer: &str) -> String {
     let files = folder(&[("batches.csv", batches.as_bytes())]);
     let book = workspace().join("formulas").canonicalize().map(|path| path.display().to_string());
-    let asked = [
-        "water",
-        "Quayside loaf",
-        "--dough-at",
-        "25°C",
-        "--flour",
-        "22°C",
-        "--room",
-        "23°C",
-        "--preferment",
-        "21°C",
-        "--noted",
-        "batches.csv",
-        "--mixer",
-        mixer,
-        "--dough",
-        "36kg",
-        "--book",
-    ];
+    let options = "--dough-at 25°C --flour 22°C --room 23°C --preferment 21°C --noted batches.csv";
+    let options = options.split(' ').chain(["--mixer", mixer, "--dough", "36kg", "--book"]);
+    let asked: Vec<&str> = ["water", "Quayside loaf"].into_iter().chain(options).collect();
     let said = record(files.path(), &[&asked[..], &[book.as_deref().unwrap_or_default()]].concat(), "");
     said.replace(book.as_deref().unwrap_or_default(), "BOOK")
 }
@@ -97,29 +81,18 @@ fn friction_learned_from_noted_batches() {
 fn what_is_not_given_comes_from_the_cards() {
     let bare =
         folder(&[("book.dough", b"dough Loaf\n\noverall\n  strong white flour  100 %\n  water  70 %\n")]);
-    let ask = |options: &[&str]| record(bare.path(), options, "");
+    let ask = |words: &str| record(bare.path(), &words.split(' ').collect::<Vec<_>>(), "");
     let asked = [
         water("Quayside loaf", "--time 22:15"),
         water("Quayside loaf", ""),
         water("Quayside loaf", "--room retarder --friction 8°C"),
         self::ask("tub", "Quayside loaf", ""),
-        ask(&["water", "Loaf"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C", "--room", "21°C"]),
-        ask(&[
-            "water",
-            "Loaf",
-            "--dough-at",
-            "20°C",
-            "--flour",
-            "28°C",
-            "--room",
-            "29°C",
-            "--friction",
-            "30°C",
-        ]),
-        ask(&["tub", "Loaf"]),
+        ask("water Loaf"),
+        ask("water Loaf --dough-at 24°C"),
+        ask("water Loaf --dough-at 24°C --flour 20°C"),
+        ask("water Loaf --dough-at 24°C --flour 20°C --room 21°C"),
+        ask("water Loaf --dough-at 20°C --flour 28°C --room 29°C --friction 30°C"),
+        ask("tub Loaf"),
     ];
     assert_snapshot!(asked.join("\n"));
 }
