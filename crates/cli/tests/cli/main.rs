@@ -1,18 +1,14 @@
 //! The command as a baker meets it: what it prints, what it says is wrong, and how it ends.
 
 mod bad_input;
-mod cautions;
 mod commands;
 mod compare;
 mod convert;
 mod cost;
 mod day;
-mod declared;
 mod feed;
 mod files;
 mod folders;
-mod goes;
-mod mistakes;
 mod named;
 mod pages;
 mod plans;

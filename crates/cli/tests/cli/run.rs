@@ -8,9 +8,9 @@ use std::process::{Command, Output, Stdio};
 
 use tempfile::TempDir;
 
-/// The book of the tests.
+/// The small book of the tests; those of the library ask it too.
 pub fn book() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/book")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../levamen/tests/book")
 }
 
 /// A folder of its own with some files.

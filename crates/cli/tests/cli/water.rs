@@ -1,9 +1,9 @@
-//! The dough's temperature and room in the tub: what is printed, and every way to ask wrongly.
+//! The dough's temperature and room in the tub: every way to ask wrongly, and what comes from cards and noted batches.
 
 use insta::assert_snapshot;
 
 use crate::pages::workspace;
-use crate::run::{folder, levamen, record};
+use crate::run::{folder, record};
 
 fn ask(command: &str, dough: &str, options: &str) -> String {
     let options: Vec<&str> = options.split_whitespace().collect();
@@ -12,23 +12,6 @@ fn ask(command: &str, dough: &str, options: &str) -> String {
 
 fn water(dough: &str, options: &str) -> String {
     ask("water", dough, options)
-}
-
-#[test]
-fn by_the_rule_and_by_heats() {
-    let loaf = "Quayside loaf";
-    let answers = [
-        water(loaf, "--dough-at 24°C --flour 21°C --room 22°C --preferment 20°C --friction 8°C --tap 16°C"),
-        water(loaf, "--dough-at 75°F --flour 65°F --room 65°F --friction 8°F"),
-        water(loaf, "--dough-at 24°C --flour 27°C --room 29°C --preferment 26°C --friction 14°C --tap 22°C"),
-        water(loaf, "--dough-at 20°C --flour 40°C --room 45°C --preferment 40°C --friction 60°C --tap 22°C"),
-        water(loaf, "--dough-at 28°C --flour 5°C --room 12°C --friction 2°C --dough 10kg"),
-    ];
-    assert_snapshot!(answers.join("\n"));
-    assert_snapshot!(water(
-        loaf,
-        "--dough-at 24°C --flour 27°C --room 29°C --friction 14°C --tap 22°C --json"
-    ));
 }
 
 #[test]
@@ -72,25 +55,9 @@ const BATCHES: &str = "mixer,dough,measured,flour,room,preferment,water\n\
 fn noted(batches: &str, mixer: &str) -> String {
     let files = folder(&[("batches.csv", batches.as_bytes())]);
     let book = workspace().join("formulas").canonicalize().map(|path| path.display().to_string());
-    let asked = [
-        "water",
-        "Quayside loaf",
-        "--dough-at",
-        "25°C",
-        "--flour",
-        "22°C",
-        "--room",
-        "23°C",
-        "--preferment",
-        "21°C",
-        "--noted",
-        "batches.csv",
-        "--mixer",
-        mixer,
-        "--dough",
-        "36kg",
-        "--book",
-    ];
+    let options = "--dough-at 25°C --flour 22°C --room 23°C --preferment 21°C --noted batches.csv";
+    let options = options.split(' ').chain(["--mixer", mixer, "--dough", "36kg", "--book"]);
+    let asked: Vec<&str> = ["water", "Quayside loaf"].into_iter().chain(options).collect();
     let said = record(files.path(), &[&asked[..], &[book.as_deref().unwrap_or_default()]].concat(), "");
     said.replace(book.as_deref().unwrap_or_default(), "BOOK")
 }
@@ -114,170 +81,30 @@ fn friction_learned_from_noted_batches() {
 fn what_is_not_given_comes_from_the_cards() {
     let bare =
         folder(&[("book.dough", b"dough Loaf\n\noverall\n  strong white flour  100 %\n  water  70 %\n")]);
-    let ask = |options: &[&str]| record(bare.path(), options, "");
+    let ask = |words: &str| record(bare.path(), &words.split(' ').collect::<Vec<_>>(), "");
     let asked = [
         water("Quayside loaf", "--time 22:15"),
         water("Quayside loaf", ""),
         water("Quayside loaf", "--room retarder --friction 8°C"),
         self::ask("tub", "Quayside loaf", ""),
-        ask(&["water", "Loaf"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C"]),
-        ask(&["water", "Loaf", "--dough-at", "24°C", "--flour", "20°C", "--room", "21°C"]),
-        ask(&[
-            "water",
-            "Loaf",
-            "--dough-at",
-            "20°C",
-            "--flour",
-            "28°C",
-            "--room",
-            "29°C",
-            "--friction",
-            "30°C",
-        ]),
-        ask(&["tub", "Loaf"]),
+        ask("water Loaf"),
+        ask("water Loaf --dough-at 24°C"),
+        ask("water Loaf --dough-at 24°C --flour 20°C"),
+        ask("water Loaf --dough-at 24°C --flour 20°C --room 21°C"),
+        ask("water Loaf --dough-at 20°C --flour 28°C --room 29°C --friction 30°C"),
+        ask("tub Loaf"),
     ];
     assert_snapshot!(asked.join("\n"));
 }
 
-const PLAIN: &str =
-    "dough Plain\n\noverall\n  white flour  100 %\n  water  65 %\n  salt  2 %\n\nmake 20 kg of dough\n";
-
-/// A batch is noted and the same batch asked again: it gets its own water, by the rule and by heats.
-#[test]
-fn a_noted_batch_gets_its_own_water() {
-    for [flour, room, water, dough] in [
-        ["20 °C", "22 °C", "12 °C", "23.23 °C"],
-        ["68 °F", "71.6F", "53.6 F", "74 °F"],
-        ["4 °C", "8 °C", "30C", "21 °C"],
-    ] {
-        let batches =
-            format!("mixer,dough,measured,flour,room,water\nspiral,20 kg,{dough},{flour},{room},{water}\n");
-        let book = folder(&[("a.dough", PLAIN.as_bytes()), ("batches.csv", batches.as_bytes())]);
-        let asked = [
-            "water",
-            "Plain",
-            "--dough-at",
-            dough,
-            "--flour",
-            flour,
-            "--room",
-            room,
-            "--noted",
-            "batches.csv",
-            "--mixer",
-            "spiral",
-            "--json",
-        ];
-        let output = levamen(book.path(), &asked, b"");
-        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
-        let figure =
-            |way: &str| json[way]["water_c"].as_str().expect("a figure").parse::<f64>().expect("a number");
-        let degrees: f64 =
-            water.trim_end_matches(|last: char| !last.is_ascii_digit()).parse().expect("a number");
-        let celsius = if water.ends_with('F') { (degrees - 32.0) / 1.8 } else { degrees };
-        for way in ["by_rule", "by_heats"] {
-            assert!((figure(way) - celsius).abs() < 1e-9, "{way}: {} for {water}", figure(way));
-        }
-        assert_eq!(json["leads"], "by_rule", "a plain dough");
-    }
-}
-
-/// A quarter of the flour's weight in old dough at 4 °C: by hand, 1000 g of flour at 20 °C, 650 g of water, 250 g of old dough of
-/// 65 % (1.84 + 0.65 x 4.18) / 1.65 = 2.762 kJ/(kg K), 20 g of salt, and a rise of 12 / 3 = 4 °C; (25 - 4) x 5269.9 less 36800,
-/// 2761.8 and 480.6 J is 70626 J, which 650 x 4.18 J/K of water bring at 25.99 °C.
-#[test]
-fn cold_old_dough_counts_by_what_it_weighs() {
-    let text = "dough Plain\n\nfinal dough\n  white flour  1000 g\n  water  650 g\n  salt  20 g\n  old dough  250 g\n\n\
-                stage old dough\n  from this dough\n  ripens  12 h at 4 °C\n";
-    let book = folder(&[("a.dough", text.as_bytes())]);
-    let asked = [
-        "water",
-        "Plain",
-        "--dough-at",
-        "25 °C",
-        "--flour",
-        "20 °C",
-        "--room",
-        "22 °C",
-        "--friction",
-        "12 °C",
-    ];
-    assert_snapshot!(record(book.path(), &asked, ""));
-}
-
-/// What a stage holds counts, be it seeds, sugar or milk: by hand, 2 kg of linseed and 2 kg of water at 4 °C are no 4 kg of water.
-#[test]
-fn seeds_in_a_soaker_are_no_water() {
-    let text = "ingredient seeds\n  source carbohydrate alone: 1.59 kJ/(kg K) at 22 °C\n\ndough Seeded\n\nfinal dough\n  white flour  10 kg\n  \
-                water  5 kg\n  soaker  4 kg\n\nstage soaker\n  seeds  2 kg\n  water  2 kg\n  ripens  12 h at 4 °C\n";
-    let book = folder(&[("a.dough", text.as_bytes())]);
-    let asked = [
-        "water",
-        "Seeded",
-        "--dough-at",
-        "22°C",
-        "--flour",
-        "22°C",
-        "--room",
-        "22°C",
-        "--friction",
-        "0°C",
-        "--json",
-    ];
-    let output = levamen(book.path(), &asked, b"");
-    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
-    let water: f64 = json["by_heats"]["water_c"].as_str().expect("a figure").parse().expect("a number");
-    // (2 x 4.18 + 2 x c) x 18 K is what 5 x 4.18 kJ/K of water bring; c of carbohydrate at 22 °C by Choi and Okos.
-    let c = 1.5488 + 1.9625e-3 * 22.0 - 5.9399e-6 * 22.0 * 22.0;
-    assert!((water - (22.0 + (2.0 * 4.18 + 2.0 * c) * 18.0 / (5.0 * 4.18))).abs() < 1e-6, "{water}");
-}
-
-/// A batch was of one dough, whatever dough is asked for: its rise is that dough's.
+/// A batch may name its dough, and that has to be one.
 #[test]
 fn a_noted_batch_names_its_dough() {
-    let text = format!(
-        "{PLAIN}\ndough Wet\n\noverall\n  white flour  100 %\n  water  90 %\n\nmake 20 kg of dough\n"
-    );
-    let batches = "mixer,of,dough,measured,flour,room,water\nspiral,plain,20 kg,26 °C,20 °C,22 °C,18 °C\n";
-    let book = folder(&[("a.dough", text.as_bytes()), ("batches.csv", batches.as_bytes())]);
-    let rise = |dough: &str| {
-        let asked = [
-            "water",
-            dough,
-            "--dough-at",
-            "26°C",
-            "--flour",
-            "20°C",
-            "--room",
-            "22°C",
-            "--noted",
-            "batches.csv",
-            "--mixer",
-            "spiral",
-            "--json",
-        ];
-        let output = levamen(book.path(), &asked, b"");
-        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("an answer");
-        json["rise_k"].clone()
-    };
-    assert_eq!(rise("Plain"), rise("Wet"));
-    let unknown = batches.replace("plain", "plane");
-    std::fs::write(book.path().join("batches.csv"), unknown).expect("written");
-    let asked = [
-        "water",
-        "Wet",
-        "--dough-at",
-        "26C",
-        "--flour",
-        "20C",
-        "--room",
-        "22C",
-        "--noted",
-        "batches.csv",
-        "--mixer",
-        "spiral",
-    ];
+    let batches = "mixer,of,dough,measured,flour,room,water\nspiral,plane,20 kg,26 °C,20 °C,22 °C,18 °C\n";
+    let dough = "dough Plain\n\noverall\n  white flour  100 %\n  water  65 %\n  salt  2 %\n\nmake 20 kg of dough\n\n\
+                 dough Wet\n\noverall\n  white flour  100 %\n  water  90 %\n\nmake 20 kg of dough\n";
+    let book = folder(&[("a.dough", dough.as_bytes()), ("batches.csv", batches.as_bytes())]);
+    let asked = "water Wet --dough-at 26C --flour 20C --room 22C --noted batches.csv --mixer spiral";
+    let asked: Vec<&str> = asked.split(' ').collect();
     assert_snapshot!(record(book.path(), &asked, ""));
 }

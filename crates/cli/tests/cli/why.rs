@@ -1,25 +1,11 @@
-//! Why a figure is what it is.
+//! Figures that cannot be explained, since a dough does not have them.
 
 use insta::assert_snapshot;
 
-use crate::run::{book, folder, record};
+use crate::run::{book, record};
 
 fn why(figure: &[&str]) -> String {
     record(&book(), &[&["why"], figure].concat(), "")
-}
-
-#[test]
-fn a_figure_of_the_whole_and_of_a_stage() {
-    assert_snapshot!(why(&["Harbour loaf", "hydration"]));
-    assert_snapshot!(why(&["harbour loaf", "Water", "in", "final", "dough"]));
-    assert_snapshot!(why(&["Quay levain", "given back of levain"]));
-    assert_snapshot!(why(&["Quay levain", "seed of levain", "--json"]));
-}
-
-#[test]
-fn a_dough_from_standard_input() {
-    let dough = "dough On its own\n\nfinal dough\n  flour  1000 g  # strong\n  water  650 g\n";
-    assert_snapshot!(record(&book(), &["why", "-", "hydration"], dough));
 }
 
 #[test]
@@ -27,32 +13,4 @@ fn a_figure_that_the_dough_has_not() {
     assert_snapshot!(why(&["Harbour loaf", "hidration"]));
     assert_snapshot!(why(&["Harbour loaf", "left over of poolish"]));
     assert_snapshot!(why(&["Harbour loaf"]));
-}
-
-#[test]
-fn a_dough_with_problems() {
-    let files = folder(&[("a.dough", b"dough A\noverall\n  flour  100 %\n  flower  1 %\n")]);
-    assert_snapshot!(record(files.path(), &["why", "A", "hydration"], ""));
-}
-
-/// A chain of stages longer than anybody reads ends in a word, not in a crash.
-#[test]
-fn a_very_long_chain() {
-    let stages =
-        (1..2000).map(|index| format!("stage s{index}, a levain\n  flour  1 g\n  s{}  rest\n\n", index - 1));
-    let first = "dough Chain\n\nstage s0, a levain\n  flour  100 g\n  water  100 g\n\n";
-    let dough =
-        first.to_owned() + &stages.collect::<String>() + "final dough\n  flour  1000 g\n  s1999  rest\n";
-    let told = record(&book(), &["why", "-", "hydration"], &dough);
-    assert!(told.contains("ask for it by itself") && told.ends_with("exit 0\n"), "{told}");
-}
-
-/// A wish is where the reckoning ends, as a line of the file would be.
-#[test]
-fn a_dough_with_a_wish() {
-    assert_snapshot!(why(&["Harbour loaf", "water in final dough", "--want", "hydration 72 %"]));
-    assert_snapshot!(why(&["Harbour loaf", "dough", "--most", "dough", "--want", "water at most 10 kg"]));
-    assert_snapshot!(why(&["Harbour loaf", "water", "--most", "pieces", "--want", "water at most 10 kg"]));
-    assert_snapshot!(why(&["Harbour loaf", "water", "--most", "dough"]));
-    assert_snapshot!(why(&["Harbour loaf", "water", "--free", "hydration"]));
 }

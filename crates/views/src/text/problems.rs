@@ -210,4 +210,38 @@ mod tests {
         assert!(json.contains("\"line\": 19000,") && json.contains("\"line\": 10,"), "{json}");
         assert!(far.lines().count() < 20, "{far}");
     }
+
+    /// A control character of two bytes, invisible ones of two and of three, marks that turn the writing, and a sign that can be
+    /// seen: what is drawn takes as many bytes, so that labels stay under their words.
+    #[test]
+    fn signs_of_the_same_length_stand_for_what_cannot_be_seen() {
+        for (odd, sign) in [
+            ("\u{9b}", "\u{b7}"),
+            ("\u{ad}", "\u{b7}"),
+            ("\u{61c}", "\u{b7}"),
+            ("\u{200b}", "\u{fffd}"),
+            ("\u{202e}", "\u{fffd}"),
+            ("\u{2028}", "\u{fffd}"),
+            ("\u{feff}", "\u{fffd}"),
+            ("\u{e9}", "\u{e9}"),
+        ] {
+            assert_eq!(odd.len(), sign.len());
+            let line = format!("sal{odd}t  2 gr");
+            assert_eq!(without_invisible(&line), format!("sal{sign}t  2 gr"));
+            let at = line.find("2 gr").map_or(0, |at| u32::try_from(at).unwrap_or(0));
+            let mut texts = Texts::default();
+            texts.add(TextId(0), "book.dough".to_owned(), line);
+            let place = Place { text: TextId(0), span: Span { start: at, end: at + 4 } };
+            let problem = Problem::error("unknown-unit", "a unit is unknown").at(place, "here");
+            let drawn = anstream::adapter::strip_str(&problems(&texts, &[problem])).to_string();
+            let column = |words: &str| {
+                let line = drawn.lines().find(|line| line.contains(words));
+                line.and_then(|line| line.split_once(words)).map(|(before, _)| before.chars().count())
+            };
+            assert_eq!(column("2 gr"), column("^^^^ here"), "{drawn}");
+            assert!(column("2 gr").is_some() && (odd == sign || !drawn.contains(odd)), "{drawn}");
+        }
+        assert!(matches!(without_invisible("plain words\n"), Cow::Borrowed(_)));
+        assert!(matches!(without_invisible("Caf\u{e9}"), Cow::Borrowed(_)));
+    }
 }

@@ -1,0 +1,120 @@
+//! What a plan relies on, and how large a day may be.
+
+use crate::asked;
+
+const BOOK: &str = "\
+dough Loaf
+
+overall
+  white flour  100 %
+  water         70 %
+  salt           2 %
+  fresh yeast    1 %
+
+bakery Test bakehouse
+  time zone Europe/Lisbon
+  out by 06:30
+
+mixer spiral
+  least   8 kg of dough
+  most   60 kg of dough
+
+oven deck oven
+  decks  4
+
+shift night
+  from 22:00 to 07:00
+  bakers  2
+
+method Loaf
+  in spiral
+  mixes  12 min
+  bulk   60 to 120 min
+
+product Loaf
+  made of Loaf
+  piece    600 g
+  losing     1 %
+  spare      3 %
+  deck      12 pieces
+  shaping   15 min
+  proof     45 to 90 min
+  bakes     40 min
+";
+
+const HEADINGS: &str = "date,customer,product,quantity\n";
+
+fn run(book: &str, orders: &str, arguments: &[&str]) -> String {
+    let orders = format!("{HEADINGS}{orders}");
+    asked::book(&[("book.dough", book), ("orders.csv", &orders)]).ask(arguments)
+}
+
+#[test]
+fn one_weight_of_a_dough_is_the_same_in_every_line() {
+    // 10 loaves of 600 g with 1 % lost are 6.0606 kg, and 6.060 kg as they are weighed.
+    insta::assert_snapshot!(run(
+        BOOK,
+        "2026-11-27,Inn,Loaf,9\n",
+        &["day", "2026-11-27", "--only", "made", "--only", "set"]
+    ));
+}
+
+#[test]
+fn a_million_pieces_are_counted_in_batches_and_not_listed() {
+    insta::assert_snapshot!(run(
+        BOOK,
+        "2026-11-27,Inn,Loaf,1000000\n",
+        &["day", "2026-11-27", "--only", "made", "--only", "times", "--only", "set"]
+    ));
+}
+
+#[test]
+fn an_error_in_a_card_stops_every_plan() {
+    let wrong = [
+        ("mixer spiral\n", "mixer spiral\n  there are 0\n", "zero"),
+        ("  most   60 kg of dough\n", "  mosst   60 kg of dough\n", "unknown-fact"),
+        ("  spare      3 %\n", "  spare      3\n", "fact-form"),
+        ("mixer spiral\n", "mixxer spiral\n", "unknown-heading"),
+        ("  decks  4\n", "  decks  0\n", "zero"),
+    ];
+    for (line, instead, code) in wrong {
+        assert!(BOOK.contains(line));
+        let book = BOOK.replace(line, instead);
+        for command in [
+            &["day", "2026-11-27"][..],
+            &["store", "--from", "2026-11-26"],
+            &["cost", "--date", "2026-11-27"],
+        ] {
+            let told = run(&book, "2026-11-27,Inn,Loaf,9\n", command);
+            assert!(told.contains(&format!("error[{code}]")) && told.ends_with("--- exit 1\n"), "{told}");
+            assert!(!told.contains("What is made"), "{told}");
+        }
+    }
+}
+
+#[test]
+fn a_mixer_that_is_not_there_stops_the_day() {
+    let book = BOOK.replace("mixer spiral\n", "mixer spiral\n  there are 0\n");
+    insta::assert_snapshot!(run(&book, "2026-11-27,Inn,Loaf,9\n", &["day", "2026-11-27"]));
+}
+
+#[test]
+fn an_error_in_what_is_not_used_stops_nothing() {
+    let unused = "\ndough Other\n\noverall\n  white flour  100 %\n  pepperr        1 %\n\ningredient nut paste\n  oily\n";
+    let day = |book: &str| run(book, "2026-11-27,Inn,Loaf,14\n", &["day", "2026-11-27", "--only", "made"]);
+    let told = day(&format!("{BOOK}{unused}"));
+    assert!(told.ends_with("--- exit 0\n") && told.contains("What is made"), "{told}");
+    // The same ingredient in the dough that is baked, or on its pieces, stops it.
+    let used = format!("{BOOK}  each with nut paste  5 g\n{unused}");
+    let told = day(&used);
+    assert!(told.ends_with("--- exit 1\n") && !told.contains("What is made"), "{told}");
+}
+
+#[test]
+fn a_shift_at_an_hour_that_is_skipped_is_told() {
+    let book =
+        BOOK.replace("from 22:00 to 07:00", "from 01:15 to 12:00").replace("out by 06:30", "out by 10:00");
+    let told =
+        run(&book, "2026-03-29,Inn,Loaf,20\n", &["day", "2026-03-29", "--only", "made", "--only", "times"]);
+    insta::assert_snapshot!(told);
+}
