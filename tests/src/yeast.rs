@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use levamen_formula::Book;
 
-static BUILT_IN: LazyLock<Book> = LazyLock::new(|| Book::read(&[]).0);
+static BUILT_IN: LazyLock<Book> = LazyLock::new(|| Book::read::<&str>(&[]).0);
 
 /// Whether an ingredient of the built-in pantry is a commercial yeast.
 #[must_use]

@@ -111,7 +111,7 @@ fn a_wrong_figure_is_noticed() {
 /// The usual ranges were drawn around these; a formula that somebody printed is no slip of the pen.
 #[test]
 fn no_printed_formula_is_asked_about() {
-    let (book, _) = levamen_formula::Book::read(&[]);
+    let (book, _) = levamen_formula::Book::read::<&str>(&[]);
     let asked = names().unwrap().into_iter().flat_map(|name| {
         let balance = last_dough(&text::from_weights(&load(&name).unwrap()).unwrap()).unwrap();
         let questions = levamen_balance::unusual(&balance, book.pantry(), levamen_language::Place::default());
@@ -141,7 +141,7 @@ fn the_cited_ranges_are_those_of_the_printed_formulas() {
         )
     };
     let odd = "dough Odd\n\noverall\n  flour  100 %\n  water  15 %\n  salt  20 %\n";
-    let (book, _) = levamen_formula::Book::read(&[]);
+    let (book, _) = levamen_formula::Book::read::<&str>(&[]);
     let odd = last_dough(odd).unwrap();
     let asked = levamen_balance::unusual(&odd, book.pantry(), levamen_language::Place::default());
     let said: Vec<&str> = asked.iter().flat_map(|question| &question.notes).map(String::as_str).collect();

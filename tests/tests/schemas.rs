@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use jiff::civil::date;
 use jsonschema::Validator;
-use levamen::{InputText, ListedDough, OrderSources, OrdersQuestion, Workspace, day};
+use levamen::{InputText, ListedDough, OrderSources, OrdersQuestion, Workspace, day, day_orders};
 use levamen_balance::Balancer;
 use levamen_convert::{ConversionRequest, ConversionTarget, convert};
 use levamen_formula::{Book, Role};
@@ -108,7 +108,9 @@ fn a_demo_day_is_as_its_schema_says() {
             format!("date,customer,product,quantity\n{ordered}\n").into_bytes(),
         );
         let files = OrderSources { orders: &[&table], ..OrderSources::default() };
-        let report = day(&workspace, date(2026, 11, 27), &OrdersQuestion { files, today: None });
+        let bread = date(2026, 11, 27);
+        let orders = day_orders(&workspace, bread, &OrdersQuestion { files, today: None });
+        let report = day(&workspace, bread, orders.expect("orders"));
         assert_valid(&schema, &value!(json::DayJson::new(&report.expect("a day"))));
     }
     assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));

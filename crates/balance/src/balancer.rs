@@ -24,7 +24,7 @@ use crate::solved::{MAX_SEPARATE_DEPTH, Mixture, Parts, Solved};
 
 /// What is solved of a book, kept from one balancer to the next. It is that of one book: an edit takes out what it affects.
 #[derive(Debug, Default)]
-pub(crate) struct BalanceCache {
+pub struct BalanceCache {
     pub(crate) solved: FxHashMap<FormulaId, Result<Mixture, Vec<Problem>>>,
     /// What doughs that take from each other are made of: known before any of them is balanced.
     pub(crate) steady: FxHashMap<FormulaId, Composition>,

@@ -58,7 +58,7 @@ mod source;
 mod usual;
 mod why;
 
-pub use balancer::Balancer;
+pub use balancer::{BalanceCache, Balancer};
 pub use compare::{Compared, ComparedAmount, ComparedStage, Comparison};
 pub use figures::{
     Balance, BalancedItem, BalancedLine, BalancedRow, BalancedStage, Batch, Spoiling, StatedSize,

@@ -92,7 +92,7 @@ mod sample {
             text += if *said { so } else { otherwise };
             text += "\n";
         }
-        let (book, problems) = Book::read(&[&[(TextId(0), &text)]]);
+        let (book, problems) = Book::read(&[&[(TextId(0), text.as_str())]]);
         assert!(problems.is_empty(), "{text}\n{problems:?}");
         let (_, entry) = book.entries().next().unwrap();
         let formula = entry.formula.clone().unwrap();

@@ -43,7 +43,7 @@ fn request(target: ConversionTarget, stage: Option<&str>) -> ConversionRequest {
 /// The rows of the whole but yeast, in the order of their names.
 fn rows(balance: &Balance) -> Vec<(String, String)> {
     let rows = balance.overall.iter().filter(|row| !row.share.fraction().is_zero());
-    let (built_in, _) = Book::read(&[]);
+    let (built_in, _) = Book::read::<&str>(&[]);
     let is_yeast = |name: &str| {
         let known = built_in.pantry().find(name).and_then(|id| built_in.pantry().get(id));
         known.is_some_and(|known| known.yeast.is_some())

@@ -157,7 +157,7 @@ impl Book {
     /// Reads texts into a book, with every problem that they have. A name in a later layer takes the place of the
     /// same name in an earlier one; within a layer a name is used once. Every text has an id of its own.
     #[must_use]
-    pub fn read(layers: &[&[(TextId, &str)]]) -> (Self, Vec<Problem>) {
+    pub fn read<T: AsRef<str> + Clone + Into<Arc<str>>>(layers: &[&[(TextId, T)]]) -> (Self, Vec<Problem>) {
         let open = OpenBook::read(layers);
         let problems = open.problems().cloned().collect();
         (open.into_book(), problems)

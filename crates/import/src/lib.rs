@@ -25,7 +25,7 @@
 //! let table = "stage,ingredient,grams\n\
 //!              poolish,flour,300\npoolish,water,300\n\
 //!              ,flour,700\n,water,380\n,salt,20\n,poolish,600\n";
-//! let (book, _) = Book::read(&[]);
+//! let (book, _) = Book::read::<&str>(&[]);
 //! let options = Options { unit: MassUnit::Gram, name: "Baguette".to_owned(), cultures: Vec::new() };
 //! let text = import(TextId(0), table.as_bytes(), &options, book.pantry()).unwrap();
 //! assert_eq!(

@@ -75,18 +75,25 @@ fn named(workspace: &Workspace, bakery: &Bakery, name: &str) -> Result<FormulaId
     }
 }
 
+/// Reads the orders of a day, each customer's apart.
+///
+/// # Errors
+/// The cards of the bakery have problems.
+pub fn cost_orders(
+    workspace: &Workspace,
+    date: Date,
+    question: &OrdersQuestion<'_>,
+) -> Result<Orders, Error> {
+    Ok(read_orders(sound::bakery(workspace)?, question, Days::one(date), true))
+}
+
 /// What the orders of a day cost, customer by customer.
 ///
 /// # Errors
 /// The book has problems in what the day relies on, or the day cannot be planned.
-pub fn orders_costs(
-    workspace: &Workspace,
-    date: Date,
-    question: &OrdersQuestion<'_>,
-) -> Result<OrdersCosts, Error> {
+pub fn orders_costs(workspace: &Workspace, date: Date, orders: Orders) -> Result<OrdersCosts, Error> {
     let bakery = sound::bakery(workspace)?;
     let one_day = Days::one(date);
-    let orders = read_orders(bakery, question, one_day, true);
     let planned = days::days(workspace, bakery, &orders, one_day, &Silent).next().transpose()?;
     let day = planned.as_ref().map(|(_, day)| day);
     let pieces = pieces(workspace, bakery, day)?;

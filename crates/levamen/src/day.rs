@@ -60,19 +60,26 @@ impl DayReport<'_> {
     }
 }
 
+/// Reads the orders that a day is planned from: its own, and those of the next, for which old dough is kept.
+///
+/// # Errors
+/// The cards of the bakery have problems; there is no next day.
+pub fn day_orders(workspace: &Workspace, date: Date, question: &OrdersQuestion<'_>) -> Result<Orders, Error> {
+    let two_days = Days::new(date, tomorrow(date)?).unwrap_or(Days::one(date));
+    Ok(read_orders(sound::bakery(workspace)?, question, two_days, false))
+}
+
+fn tomorrow(date: Date) -> Result<Date, QuestionError> {
+    date.tomorrow().map_err(|_| QuestionError::PastTheCalendar { date })
+}
+
 /// Plans the day whose bread is baked for a date.
 ///
 /// # Errors
 /// The book has problems in what the day relies on; a dough cannot be planned; the bakery's time zone is none.
-pub fn day<'w>(
-    workspace: &'w Workspace,
-    date: Date,
-    question: &OrdersQuestion<'_>,
-) -> Result<DayReport<'w>, Error> {
+pub fn day(workspace: &Workspace, date: Date, orders: Orders) -> Result<DayReport<'_>, Error> {
     let bakery = sound::bakery(workspace)?;
-    let tomorrow = date.tomorrow().map_err(|_| QuestionError::PastTheCalendar { date })?;
-    let two_days = Days::new(date, tomorrow).unwrap_or(Days::one(date));
-    let orders = read_orders(bakery, question, two_days, false);
+    let tomorrow = tomorrow(date)?;
     let (today, next) = (days::on(&orders, date), days::on(&orders, tomorrow));
     let next = (!next.is_empty()).then_some(&next);
     let day = days::day(workspace, bakery, &today, next)?;

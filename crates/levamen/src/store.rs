@@ -20,11 +20,12 @@ use crate::{days, sound};
 const DAYS_AHEAD: i64 = 4;
 
 /// Some dates of a store room.
-pub struct StoreQuestion<'f> {
+#[derive(Debug)]
+pub struct StoreQuestion {
     /// The dates.
     pub days: ZonedDays,
-    /// Where the orders are.
-    pub orders: OrdersQuestion<'f>,
+    /// The orders, as [`store_orders`] reads them.
+    pub orders: Orders,
     /// What is on hand on the first morning, as a table: `ingredient,on hand`. Without it, nothing.
     pub stock: Option<InputText>,
 }
@@ -40,21 +41,38 @@ pub struct StoreReport {
     pub unfed: Vec<Error>,
 }
 
+/// Reads the orders that some dates of a store room are planned from.
+///
+/// # Errors
+/// The cards of the bakery have problems.
+pub fn store_orders(
+    workspace: &Workspace,
+    days: &ZonedDays,
+    question: &OrdersQuestion<'_>,
+) -> Result<Orders, Error> {
+    Ok(read_orders(sound::bakery(workspace)?, question, bread(days), false))
+}
+
+/// The days of the bread that is set on some dates.
+fn bread(days: &ZonedDays) -> Days {
+    let (first, last) = (days.first(), days.last());
+    let last = last.checked_add(DAYS_AHEAD.days()).unwrap_or(last);
+    Days::new(first, last).unwrap_or(Days::one(first))
+}
+
 /// Lists what is taken from the store room over some dates, and what to order by when.
 ///
 /// # Errors
 /// The book has problems in what a day relies on; a day cannot be planned; the table of the stock is wrong.
 pub fn store(
     workspace: &Workspace,
-    question: &StoreQuestion<'_>,
+    question: StoreQuestion,
     progress: &dyn Progress,
 ) -> Result<StoreReport, Error> {
     let bakery = sound::bakery(workspace)?;
     let (first, last) = (question.days.first(), question.days.last());
     let stock = question.stock.as_ref().map(|table| stock(workspace, table)).transpose()?.unwrap_or_default();
-    let bread =
-        Days::new(first, last.checked_add(DAYS_AHEAD.days()).unwrap_or(last)).unwrap_or(Days::one(first));
-    let orders = read_orders(bakery, &question.orders, bread, false);
+    let (bread, orders) = (bread(&question.days), question.orders);
     let mut issues = Vec::new();
     let mut seeds = Vec::new();
     for planned in days::days(workspace, bakery, &orders, bread, progress) {

@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, BalanceSource, Balancer, Changes, LiveBook};
+use levamen_balance::{Balance, BalanceSource, Balancer, Changes};
 use levamen_formula::{Book, Formula, FormulaId, Role, StageKind};
 use levamen_language::{Kind, Place, Problem, Severity, Span, TextId, Texts, nearest};
 
 use crate::error::{Error, QuestionError};
+use crate::kept_book::KeptBook;
 
 /// A text of a book, as somebody read it.
 #[derive(Debug, Clone)]
@@ -22,7 +23,7 @@ pub struct InputText {
 /// A book, with everything that is wrong with it but what only a balance shows.
 #[derive(Debug)]
 pub struct Workspace {
-    live: LiveBook,
+    kept: KeptBook,
     texts: Texts,
     problems: Vec<Problem>,
     unread: Vec<Problem>,
@@ -39,7 +40,7 @@ impl BalanceSource for Workspace {
     }
 
     fn balance(&self, id: FormulaId) -> Result<Arc<Balance>, Vec<Problem>> {
-        self.live.balance(id)
+        self.with_balancer(|balancer| balancer.shared(id).cloned().map_err(<[Problem]>::to_vec))
     }
 }
 
@@ -66,10 +67,9 @@ impl Workspace {
             }
         }
         let (above, below): (Vec<_>, Vec<_>) = texts.shared().partition(|(id, _)| Some(*id) == over_id);
-        let live = LiveBook::read(&[&below, &above]);
-        let problems = live.open_book().problems().cloned().collect();
+        let (kept, problems) = KeptBook::read(&[&below, &above]);
         let (bakery, answers) = (OnceLock::new(), Mutex::default());
-        Self { live, texts, problems, unread, over: over_id, bakery, answers }
+        Self { kept, texts, problems, unread, over: over_id, bakery, answers }
     }
 
     /// A book with nothing in it but the built-in pantry.
@@ -88,15 +88,17 @@ impl Workspace {
     /// What the texts say.
     #[must_use]
     pub const fn book(&self) -> &Book {
-        self.live.book()
+        self.kept.book()
     }
 
     /// Gives a text other words, as an editor or a page does at each stroke; what follows from it is worked out again. Returns
     /// what it changes; `None` where there is no text of that id.
     pub fn edit(&mut self, id: TextId, text: &str) -> Option<Changes> {
-        let changes = self.live.edit(id, text)?;
+        let (above, below): (Vec<_>, Vec<_>) =
+            self.texts.shared().partition(|(id, _)| Some(*id) == self.over);
+        let (changes, problems) = self.kept.edit(&[&below, &above], id, text)?;
+        self.problems = problems;
         self.texts.replace(id, text);
-        self.problems = self.live.open_book().problems().cloned().collect();
         self.bakery = OnceLock::new();
         self.answers = Mutex::default();
         Some(changes)
@@ -104,7 +106,7 @@ impl Workspace {
 
     /// Lets a balancer of the book work with what is solved already.
     pub(crate) fn with_balancer<T>(&self, work: impl FnOnce(&mut Balancer<'_>) -> T) -> T {
-        self.live.with_balancer(work)
+        self.kept.with_balancer(work)
     }
 
     /// The texts, for problems to be drawn in.

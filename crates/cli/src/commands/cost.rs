@@ -1,6 +1,6 @@
 //! `levamen cost`
 
-use levamen::{DoughCosts, dough_costs, orders_costs};
+use levamen::{DoughCosts, cost_orders, dough_costs, orders_costs};
 use levamen_views::{json, text};
 
 use super::print;
@@ -47,8 +47,9 @@ fn of_orders(arguments: &Arguments, asked: &CostArguments, book: &Opened, date: 
     let date = dates::date("the orders", date)?;
     book.plan_bakery()?;
     let orders = asked.files.files(&arguments.book)?;
-    let costs = asked.files.ask(&orders, |orders| orders_costs(book, date, &orders))?;
-    ordered::report(&costs.orders);
+    let orders = asked.files.ask(&orders, |orders| cost_orders(book, date, &orders))?;
+    ordered::report(&orders);
+    let costs = orders_costs(book, date, orders)?;
     let currency = costs.currency.as_deref();
     let as_json = || json::CostsJson {
         currency: costs.currency.clone(),

@@ -1,7 +1,7 @@
 //! `levamen day`
 
 use jiff::Timestamp;
-use levamen::{DayReport, day};
+use levamen::{DayReport, day, day_orders};
 use levamen_views::ics::Calendar;
 use levamen_views::text::DayPart;
 use levamen_views::{ics, json, svg, text};
@@ -21,8 +21,10 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     if let Some(target) = asked.output.target() {
         target.check(&arguments.book, book.files.paths().chain(orders.paths()))?;
     }
-    let report = asked.files.ask(&orders, |orders| day(&book, date, &orders))?;
-    ordered::report(&report.orders);
+    let orders = asked.files.ask(&orders, |orders| day_orders(&book, date, &orders))?;
+    // What is wrong with them is reported also where the day cannot be planned.
+    ordered::report(&orders);
+    let report = day(&book, date, orders)?;
     let bytes = written(arguments, asked, &report)?;
     deliver(asked.output.target(), &bytes)?;
     book.remind(" elsewhere");

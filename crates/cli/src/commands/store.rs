@@ -1,6 +1,6 @@
 //! `levamen store`
 
-use levamen::{StoreQuestion, StoreReport, store};
+use levamen::{StoreQuestion, StoreReport, store, store_orders};
 use levamen_files::text_beside;
 use levamen_views::{csv, json, text};
 
@@ -26,9 +26,9 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let days = dates::days(&asked.from, &asked.days, zone)?;
     let stock = asked.stock.as_deref().map(text_beside);
     let progress = Progress::new("planning", Unit::Of("days"));
-    let report =
-        asked.files.ask(&orders, |orders| store(&book, &StoreQuestion { days, orders, stock }, &progress))?;
-    ordered::report(&report.orders);
+    let orders = asked.files.ask(&orders, |orders| store_orders(&book, &days, &orders))?;
+    ordered::report(&orders);
+    let report = store(&book, StoreQuestion { days, orders, stock }, &progress)?;
     deliver(target, &written(form, &report)?)?;
     book.remind(" elsewhere");
     asked.files.settle(&report.orders, report.unfed, arguments.json)

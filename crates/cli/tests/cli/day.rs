@@ -53,3 +53,22 @@ fn a_wrong_line_fails_unless_it_is_skipped() {
     let output = levamen(book.path(), &[&day[..], &["--skip-wrong"]].concat(), b"");
     assert_eq!(output.status.code(), Some(0));
 }
+
+/// Whoever mends the dough alone would meet the order's mistake on the next run.
+#[test]
+fn what_is_wrong_with_orders_is_reported_beside_what_is_wrong_with_a_dough() {
+    let orders = b"date,customer,product,quantity\n2026-11-27,Inn,Loaf,8\n12-11-27,Inn,Loaf,4\n";
+    let book = BOOK.replace("salt           2 %", "salt           2");
+    let book = folder(&[("book.dough", book.as_bytes()), ("orders.csv", orders)]);
+    let calls: [&[&str]; 3] = [
+        &["day", "2026-11-27"],
+        &["store", "--from", "2026-11-27", "--days", "1"],
+        &["cost", "--date", "2026-11-27"],
+    ];
+    for call in calls {
+        let output = levamen(book.path(), call, b"");
+        let told = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(1), "{call:?}");
+        assert!(told.contains("error[missing-unit]") && told.contains("error[orders-date]"), "{told}");
+    }
+}

@@ -17,7 +17,7 @@ use levamen_quantity::MassUnit;
 
 /// A table imported beside the built-in pantry.
 fn imported(table: &[u8], unit: MassUnit, name: &str) -> Result<String, Vec<Problem>> {
-    static BOOK: LazyLock<Book> = LazyLock::new(|| Book::read(&[]).0);
+    static BOOK: LazyLock<Book> = LazyLock::new(|| Book::read::<&str>(&[]).0);
     let options = Options { unit, name: name.to_owned(), cultures: Vec::new() };
     import(TextId(0), table, &options, BOOK.pantry())
 }

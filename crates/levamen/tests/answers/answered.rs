@@ -2,8 +2,8 @@
 
 use levamen::{
     Error, FormulaReport, Growth, Orders, Severity, Silent, StoreQuestion, Texts, Workspace, check, compare,
-    convert, day, dough_costs, feed, formula, new_culture, orders_costs, ripen, scaled, sheet, store, tubs,
-    water, why,
+    convert, cost_orders, day, day_orders, dough_costs, feed, formula, new_culture, orders_costs, ripen,
+    scaled, sheet, store, store_orders, tubs, water, why,
 };
 use levamen_views::{csv, json, plot, text};
 use serde::Serialize;
@@ -95,7 +95,8 @@ impl Asked {
         let workspace = self.workspace();
         if let Some(date) = options.get("date") {
             let date = date.parse().unwrap();
-            let costs = self.with_orders(|orders| orders_costs(&workspace, date, &orders))?;
+            let orders = self.with_orders(|orders| cost_orders(&workspace, date, &orders))?;
+            let costs = orders_costs(&workspace, date, orders)?;
             let as_json = || json::CostsJson {
                 currency: costs.currency.clone(),
                 doughs: Vec::new(),
@@ -125,8 +126,9 @@ impl Asked {
         let workspace = self.workspace();
         let days = options.days();
         let stock = options.get("stock").map(|name| self.table(name));
-        let report =
-            self.with_orders(|orders| store(&workspace, &StoreQuestion { days, orders, stock }, &Silent))?;
+        let report = self
+            .with_orders(|orders| store_orders(&workspace, &days, &orders))
+            .and_then(|orders| store(&workspace, StoreQuestion { days, orders, stock }, &Silent))?;
         let sheet = &report.sheet;
         let answer = if options.get("as") == Some("csv") {
             table(&csv::store(sheet).unwrap())
@@ -139,7 +141,8 @@ impl Asked {
     pub fn day(&self, options: &Options<'_>) -> Answered {
         let workspace = self.workspace();
         let date = options.name().parse().unwrap();
-        let report = self.with_orders(|orders| day(&workspace, date, &orders))?;
+        let orders = self.with_orders(|orders| day_orders(&workspace, date, &orders))?;
+        let report = day(&workspace, date, orders)?;
         let answer = options.show(|| json::DayJson::new(&report), || text::day(&report, &options.parts()));
         Ok(answer.with_orders(&report.orders, options).with_unfed(report.unfed))
     }

@@ -10,6 +10,7 @@ mod convert;
 mod cost;
 mod day;
 mod declared;
+mod edits;
 mod errors;
 mod feed;
 mod formula;

@@ -102,7 +102,7 @@ fn drawn() {
 /// Every yeast of the built-in pantry says of which kind it is, and nothing else does; its rye flours say that they are.
 #[test]
 fn the_yeasts_and_the_rye_flours_of_the_pantry_are_declared() {
-    let (book, _) = Book::read(&[]);
+    let (book, _) = Book::read::<&str>(&[]);
     let declared = |is_it: fn(&Ingredient) -> bool| -> Vec<&str> {
         book.pantry().iter().filter(|(_, known)| is_it(known)).map(|(_, known)| known.name.as_str()).collect()
     };
