@@ -14,26 +14,28 @@ type Layers<'t> = [&'t [(TextId, Arc<str>)]];
 #[derive(Debug)]
 pub(crate) enum KeptBook {
     /// A book that nobody has edited.
-    Closed {
-        /// The book.
-        book: Book,
-        /// What is solved of it.
-        cache: Mutex<BalanceCache>,
-    },
+    Closed(Box<ClosedBook>),
     /// A book that takes edits.
     Open(Box<LiveBook>),
+}
+
+/// A book, and what is solved of it.
+#[derive(Debug)]
+pub(crate) struct ClosedBook {
+    book: Book,
+    cache: Mutex<BalanceCache>,
 }
 
 impl KeptBook {
     /// Reads texts into a book; and what is wrong with them.
     pub fn read(layers: &Layers<'_>) -> (Self, Vec<Problem>) {
         let (book, problems) = Book::read(layers);
-        (Self::Closed { book, cache: Mutex::default() }, problems)
+        (Self::Closed(Box::new(ClosedBook { book, cache: Mutex::default() })), problems)
     }
 
-    pub const fn book(&self) -> &Book {
+    pub fn book(&self) -> &Book {
         match self {
-            Self::Closed { book, .. } => book,
+            Self::Closed(closed) => &closed.book,
             Self::Open(live) => live.book(),
         }
     }
@@ -41,8 +43,9 @@ impl KeptBook {
     /// Lets a balancer of the book work with what is solved already.
     pub fn with_balancer<T>(&self, work: impl FnOnce(&mut Balancer<'_>) -> T) -> T {
         match self {
-            Self::Closed { book, cache } => {
-                cache.lock().unwrap_or_else(PoisonError::into_inner).with_balancer(book, work)
+            Self::Closed(closed) => {
+                let mut cache = closed.cache.lock().unwrap_or_else(PoisonError::into_inner);
+                cache.with_balancer(&closed.book, work)
             }
             Self::Open(live) => live.with_balancer(work),
         }
@@ -51,7 +54,7 @@ impl KeptBook {
     /// Gives a text other words; `layers` are the texts as they are. Returns what it changes, and everything that is wrong with the
     /// texts then; `None` where the book has no such text.
     pub fn edit(&mut self, layers: &Layers<'_>, id: TextId, text: &str) -> Option<(Changes, Vec<Problem>)> {
-        if matches!(self, Self::Closed { .. }) {
+        if matches!(self, Self::Closed(_)) {
             *self = Self::Open(Box::new(LiveBook::read(layers)));
         }
         let Self::Open(live) = self else { return None };

@@ -20,7 +20,7 @@ pub struct LayoutReport {
 pub fn lay_out(texts: Vec<InputText>) -> LayoutReport {
     let mut report = LayoutReport::default();
     for ((index, InputText { name, text }), id) in texts.into_iter().enumerate().zip((0..).map(TextId)) {
-        match text.map_err(|problem| vec![problem]).and_then(|text| Ok((tidy(id, &text), text))) {
+        match text.map_err(|problem| vec![problem]).map(|text| (tidy(id, &text), text)) {
             Ok((Ok(tidied), text)) if tidied == text => {}
             Ok((Ok(tidied), _)) => report.changed.push((index, tidied)),
             Ok((Err(found), text)) => {
