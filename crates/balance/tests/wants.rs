@@ -2,10 +2,10 @@
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
-use levamen_balance::{Balance, Balancer, Objective};
+use levamen_balance::{Balance, Balancer, Objective, StatedSize};
 use levamen_formula::{Book, Formula, NamedFigure, Want};
 use levamen_language::{Problem, Span, TextId, read_fact};
-use levamen_quantity::Exact;
+use levamen_quantity::{Exact, Mass};
 
 const BREAD: &str = "
 dough Harbour bread
@@ -104,6 +104,13 @@ fn the_most_from_what_is_on_hand() {
         Some(("dough", true)),
     );
     assert_eq!(most.unwrap().batch().flour().grams().to_decimal_string(), "5000");
+}
+
+#[test]
+fn what_is_on_hand_is_a_size_by_weight() {
+    // 20 kg of wholemeal flour are 20 % of 100 kg.
+    let most = wish(BREAD, &["wholemeal flour at most 20 kg"], &[], Some(("dough", true))).unwrap();
+    assert_eq!(most.size, StatedSize::Weights { flour: Mass::from_grams(Exact::from(100_000)) });
 }
 
 #[test]

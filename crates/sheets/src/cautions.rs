@@ -7,7 +7,7 @@
 mod counting;
 
 use levamen_balance::Balance;
-use levamen_ferment::{Hazard, longest_unheld};
+use levamen_ferment::Hazard;
 use levamen_formula::StageKind;
 use levamen_language::Kind;
 use levamen_quantity::{Duration, TimeUnit};
@@ -92,12 +92,10 @@ impl DoughCaution {
     fn spoiling_words(&self, stood: &Duration) -> String {
         let foods = self.foods.join(", ");
         let hours = hours(stood);
-        let stands = match (self.is_unsaid, *stood > longest_unheld()) {
+        // What has stood too long is cautioned about at once, so a time that is said nowhere comes after a shorter one.
+        let stands = match (self.is_unsaid, hours == "0") {
             (false, _) => format!("{hours} h neither cold nor hot by the end of {}", self.name),
-            (true, true) => {
-                format!("{hours} h and more (some times are not said) by the end of {}", self.name)
-            }
-            (true, false) if hours == "0" => format!("in {}, and nothing says how long", self.name),
+            (true, true) => format!("in {}, and nothing says how long", self.name),
             (true, false) => format!("{hours} h before {}, and nothing says how much longer", self.name),
         };
         format!(

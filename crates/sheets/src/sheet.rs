@@ -199,7 +199,7 @@ impl Sheet {
     /// leaves is the day's to say.
     #[must_use]
     pub(crate) fn keeping(self, kept_back: Weight) -> Self {
-        Self { kept_back, to_divide: None, short: Mass::ZERO, ..self }
+        Self { kept_back, to_divide: None, ..self }
     }
 }
 

@@ -284,7 +284,7 @@ fn times(share: &Share, factor: &Exact) -> Share {
     Share::from_fraction(share.fraction() * factor)
 }
 
-/// A stage of a separate batch at the size that the dough needs.
+/// A stage of a separate batch at the size that the dough needs. It keeps nothing for a seed: that is refused there.
 fn scaled(stage: &BalancedStage, factor: &Exact, offset: usize) -> BalancedStage {
     let lines = stage.lines.iter().map(|line| BalancedLine {
         name: line.name.clone(),
@@ -305,7 +305,6 @@ fn scaled(stage: &BalancedStage, factor: &Exact, offset: usize) -> BalancedStage
         prefermented_flour: times(&stage.prefermented_flour, factor),
         made: times(&stage.made, factor),
         steam: times(&stage.steam, factor),
-        given_back: times(&stage.given_back, factor),
         left_over: times(&stage.left_over, factor),
         taken: times(&stage.taken, factor),
         ..stage.clone()

@@ -71,11 +71,9 @@ impl RoundingTable {
         let (margin_row, margin_column) = (rows, rows + 1 + columns);
         for (node, sum) in sums.into_iter().enumerate() {
             let lacks = fraction(&-&sum);
-            if node < margin_row {
-                self.add(node, margin_column, lacks, true);
-            } else if node > margin_row && node < margin_column {
-                self.add(margin_row, node, lacks, true);
-            }
+            // The margins themselves are still empty, and lack nothing.
+            let (row, column) = if node < margin_row { (node, margin_column) } else { (margin_row, node) };
+            self.add(row, column, lacks, true);
         }
         self.add(margin_row, margin_column, fraction(&total), true);
     }

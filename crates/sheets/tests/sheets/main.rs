@@ -5,6 +5,7 @@
 mod bakery;
 mod costs;
 mod culture;
+mod days;
 mod dilution;
 mod doughs;
 mod enough;
