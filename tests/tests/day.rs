@@ -11,7 +11,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::{BalancedItem, BookBalances};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders, Starts};
+use levamen_plan::{Day, DayOrders, Starts};
 use levamen_quantity::Exact;
 use levamen_sheets::{DaySheets, LineSource, Weight};
 use levamen_tests::ratio::from_exact;
@@ -100,7 +100,7 @@ fn unconserved(book: &Book, sheets: &DaySheets, starts: &Starts) -> Vec<String> 
 }
 
 /// A day's sheets, and when its stages are set.
-fn planned(book: &Book, bakery: &Bakery, orders: &Orders) -> (Day, DaySheets, Starts) {
+fn planned(book: &Book, bakery: &Bakery, orders: &DayOrders) -> (Day, DaySheets, Starts) {
     let day = Day::plan(&BookBalances::new(book), bakery, orders, None).unwrap();
     let clock = Clock::new(date(2026, 12, 4), jiff::tz::TimeZone::UTC).unwrap();
     let (sheets, starts) =
@@ -114,20 +114,20 @@ fn what_sheets_weigh_is_what_is_issued() {
     let products = bakery.products.len();
     let orders = proptest::collection::vec((0..products, 1_u64..400), 1..12);
     proptest!(ProptestConfig::with_cases(24), |(ordered in orders)| {
-        let (_, sheets, starts) = planned(&book, &bakery, &Orders::from_pieces(ordered));
+        let (_, sheets, starts) = planned(&book, &bakery, &DayOrders::from_pieces(ordered));
         prop_assert_eq!(unconserved(&book, &sheets, &starts), Vec::<String>::new());
     });
 }
 
 /// The orders of the demo day.
-fn ordered(bakery: &Bakery) -> Orders {
+fn ordered(bakery: &Bakery) -> DayOrders {
     let mut reader = csv::Reader::from_path(here("day/orders.csv")).unwrap();
     let rows = reader.records().map(|row| {
         let row = row.unwrap();
         let product = bakery.products.iter().position(|product| Some(product.name.as_str()) == row.get(2));
         (product.unwrap(), row.get(3).unwrap().parse().unwrap())
     });
-    Orders::from_pieces(rows)
+    DayOrders::from_pieces(rows)
 }
 
 /// What the script works out, by ingredient.

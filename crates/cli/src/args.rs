@@ -12,7 +12,7 @@ use std::path::PathBuf;
 use clap::error::{ContextKind, ContextValue};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 pub use convert::ConvertArguments;
-pub use day::{DayArguments, DayForm, DayPart, OrderArguments};
+pub use day::{DayArguments, DayForm, DayPartOption, OrderArguments};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 use levamen::visible;
@@ -144,7 +144,7 @@ pub enum Command {
         file: PathBuf,
         /// The unit of the weights
         #[arg(long, value_name = "UNIT", default_value = "g")]
-        unit: Unit,
+        unit: WeightUnit,
         /// The dough's name; without it, the name of the file
         #[arg(long, value_name = "NAME")]
         name: Option<String>,
@@ -229,7 +229,7 @@ pub struct SheetArguments {
     pub size: SizeArguments,
     /// The form of the sheet
     #[arg(long = "as", value_name = "FORM")]
-    pub form: Option<Form>,
+    pub form: Option<SheetForm>,
     /// Where it goes.
     #[command(flatten)]
     pub output: OutputFile,
@@ -290,7 +290,7 @@ pub struct SizeArguments {
 
 /// The forms of a sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Form {
+pub enum SheetForm {
     /// To read and to print
     Text,
     /// Comma-separated values (RFC 4180)
@@ -301,7 +301,7 @@ pub enum Form {
 
 /// The units that a recipe may be in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Unit {
+pub enum WeightUnit {
     /// Grams
     G,
     /// Kilograms

@@ -20,7 +20,7 @@ mod why;
 
 use levamen_files::Target;
 
-use crate::args::{Arguments, Command, Form, SizeArguments};
+use crate::args::{Arguments, Command, SheetForm, SizeArguments};
 use crate::failure::Failure;
 use crate::output;
 
@@ -70,11 +70,11 @@ fn deliver(target: Option<Target<'_>>, bytes: &[u8]) -> Result<(), Failure> {
 }
 
 /// The form of what is made: as it was asked for, or text.
-fn form(asked: Option<Form>, json: bool) -> Result<Form, Failure> {
+fn form(asked: Option<SheetForm>, json: bool) -> Result<SheetForm, Failure> {
     match (asked, json) {
-        (None | Some(Form::Json), true) => Ok(Form::Json),
+        (None | Some(SheetForm::Json), true) => Ok(SheetForm::Json),
         (Some(form), false) => Ok(form),
-        (None, false) => Ok(Form::Text),
+        (None, false) => Ok(SheetForm::Text),
         (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
     }
 }

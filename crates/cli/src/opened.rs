@@ -8,7 +8,7 @@ use levamen_files::{BookFiles, text_from_standard_input};
 
 use crate::failure::Failure;
 use crate::output;
-use crate::progress::{Progress, Unit};
+use crate::progress::{CountUnit, ProgressLine};
 
 /// The id of the only text of a problem that has no other.
 const NO_TEXT: TextId = TextId(0);
@@ -34,7 +34,7 @@ impl Opened {
     /// # Errors
     /// The folder cannot be read.
     pub fn book(folder: &Path) -> Result<Self, Failure> {
-        let progress = Progress::new("reading the book", Unit::Of("files"));
+        let progress = ProgressLine::new("reading the book", CountUnit::Of("files"));
         Ok(Self::read(BookFiles::read(folder, &progress)?, None))
     }
 
@@ -54,7 +54,7 @@ impl Opened {
             return Ok((opened, id));
         }
         // A dough on its own needs no book; where there is one, its cultures and pantry are at hand.
-        let progress = Progress::new("reading the book", Unit::Of("files"));
+        let progress = ProgressLine::new("reading the book", CountUnit::Of("files"));
         let files = BookFiles::read(folder, &progress).unwrap_or_default();
         let text = text_from_standard_input(NO_TEXT).map_err(Failure::problem)?;
         let over = InputText { name: "standard input".to_owned(), text: Ok(text) };

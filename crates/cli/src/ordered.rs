@@ -8,7 +8,7 @@ use levamen_views::text;
 
 use crate::args::OrderArguments;
 use crate::failure::Failure;
-use crate::progress::{Progress, Unit};
+use crate::progress::{CountUnit, ProgressLine};
 use crate::{dates, output};
 
 impl OrderArguments {
@@ -36,7 +36,7 @@ impl OrderArguments {
             )]);
         }
         let today = self.today.as_deref().map(|text| dates::date("--today", text)).transpose()?;
-        let progress = Progress::new("reading orders", Unit::Bytes);
+        let progress = ProgressLine::new("reading orders", CountUnit::Bytes);
         Ok(files.read(&progress, |files| ask(OrdersQuestion { files, today }))?)
     }
 

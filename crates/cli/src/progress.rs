@@ -16,7 +16,7 @@ const CLEAR: &str = "\r\x1b[2K";
 
 /// What is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Unit {
+pub enum CountUnit {
     /// Things, such as files or days.
     Of(&'static str),
     /// Bytes, shown as megabytes.
@@ -24,26 +24,26 @@ pub enum Unit {
 }
 
 /// A run and how far it has come; the line is cleared when this is dropped. Several threads may count.
-pub struct Progress {
+pub struct ProgressLine {
     /// `None` where there is no terminal to show it.
-    line: Option<Mutex<Line<io::Stderr>>>,
+    line: Option<Mutex<TerminalLine<io::Stderr>>>,
 }
 
-impl Progress {
+impl ProgressLine {
     /// A run that does `what`; how much in all is not known yet.
-    pub fn new(what: &'static str, unit: Unit) -> Self {
-        let line = || Mutex::new(Line::new(io::stderr(), what, 0, unit, Instant::now()));
+    pub fn new(what: &'static str, unit: CountUnit) -> Self {
+        let line = || Mutex::new(TerminalLine::new(io::stderr(), what, 0, unit, Instant::now()));
         Self { line: can_be_seen().then(line) }
     }
 
-    fn with_line(&self, change: impl FnOnce(&mut Line<io::Stderr>)) {
+    fn with_line(&self, change: impl FnOnce(&mut TerminalLine<io::Stderr>)) {
         if let Some(line) = &self.line {
             change(&mut line.lock().unwrap_or_else(PoisonError::into_inner));
         }
     }
 }
 
-impl levamen::Progress for Progress {
+impl levamen::Progress for ProgressLine {
     fn expect(&self, more: u64) {
         self.with_line(|line| line.all = line.all.saturating_add(more));
     }
@@ -59,19 +59,19 @@ fn can_be_seen() -> bool {
 }
 
 /// The line itself.
-struct Line<W: Write> {
+struct TerminalLine<W: Write> {
     to: W,
     what: &'static str,
     done: u64,
     all: u64,
-    unit: Unit,
+    unit: CountUnit,
     /// When it may be drawn next.
     next: Instant,
     is_drawn: bool,
 }
 
-impl<W: Write> Line<W> {
-    fn new(to: W, what: &'static str, all: u64, unit: Unit, now: Instant) -> Self {
+impl<W: Write> TerminalLine<W> {
+    fn new(to: W, what: &'static str, all: u64, unit: CountUnit, now: Instant) -> Self {
         Self { to, what, done: 0, all, unit, next: now + PATIENCE, is_drawn: false }
     }
 
@@ -90,11 +90,11 @@ impl<W: Write> Line<W> {
     fn words(&self) -> String {
         let Self { what, done, all, .. } = *self;
         match self.unit {
-            Unit::Of(things) if all == 0 => format!("{what}: {done} {things}"),
-            Unit::Of(things) => format!("{what}: {done} of {all} {things}"),
-            Unit::Bytes if all == 0 => format!("{what}: {} MB", megabytes(done)),
+            CountUnit::Of(things) if all == 0 => format!("{what}: {done} {things}"),
+            CountUnit::Of(things) => format!("{what}: {done} of {all} {things}"),
+            CountUnit::Bytes if all == 0 => format!("{what}: {} MB", megabytes(done)),
             // Files that are read again, as for an order that stands twice, begin anew.
-            Unit::Bytes => {
+            CountUnit::Bytes => {
                 let done = done.saturating_sub(1) % all + 1;
                 format!("{what}: {} of {} MB", megabytes(done), megabytes(all))
             }
@@ -102,7 +102,7 @@ impl<W: Write> Line<W> {
     }
 }
 
-impl<W: Write> Drop for Line<W> {
+impl<W: Write> Drop for TerminalLine<W> {
     fn drop(&mut self) {
         if self.is_drawn {
             let _ = self.to.write_all(CLEAR.as_bytes()).and_then(|()| self.to.flush());
@@ -120,10 +120,10 @@ mod tests {
     use super::*;
 
     /// What a terminal gets of a run of so many steps, one every so many milliseconds.
-    fn shown(steps: u64, every: u64, unit: Unit) -> String {
+    fn shown(steps: u64, every: u64, unit: CountUnit) -> String {
         let mut bytes = Vec::new();
         let begin = Instant::now();
-        let mut line = Line::new(&mut bytes, "planning", 12, unit, begin);
+        let mut line = TerminalLine::new(&mut bytes, "planning", 12, unit, begin);
         for step in 1..=steps {
             line.add(1, begin + Duration::from_millis(step * every));
         }
@@ -133,30 +133,30 @@ mod tests {
 
     #[test]
     fn a_short_run_shows_nothing() {
-        assert_eq!(shown(12, 40, Unit::Of("days")), "");
+        assert_eq!(shown(12, 40, CountUnit::Of("days")), "");
     }
 
     #[test]
     fn a_long_run_shows_how_far_it_is_and_leaves_nothing() {
         let told = "|planning: 3 of 12 days|planning: 4 of 12 days|planning: 5 of 12 days|";
-        assert_eq!(shown(5, 200, Unit::Of("days")), told);
+        assert_eq!(shown(5, 200, CountUnit::Of("days")), told);
     }
 
     #[test]
     fn the_line_is_not_drawn_at_every_step() {
-        assert_eq!(shown(700, 1, Unit::Bytes).matches('|').count(), 4);
+        assert_eq!(shown(700, 1, CountUnit::Bytes).matches('|').count(), 4);
     }
 
     #[test]
     fn where_nobody_knows_how_much_there_is_it_says_what_is_done() {
         let words = |unit, all, done| {
-            let mut line = Line::new(io::sink(), "reading", all, unit, Instant::now());
+            let mut line = TerminalLine::new(io::sink(), "reading", all, unit, Instant::now());
             line.done = done;
             line.words()
         };
-        assert_eq!(words(Unit::Bytes, 0, 12_400_000), "reading: 13 MB");
-        assert_eq!(words(Unit::Bytes, 9_000_000, 9_000_000), "reading: 9 of 9 MB");
-        assert_eq!(words(Unit::Bytes, 9_000_000, 12_400_000), "reading: 4 of 9 MB");
-        assert_eq!(words(Unit::Of("files"), 0, 7), "reading: 7 files");
+        assert_eq!(words(CountUnit::Bytes, 0, 12_400_000), "reading: 13 MB");
+        assert_eq!(words(CountUnit::Bytes, 9_000_000, 9_000_000), "reading: 9 of 9 MB");
+        assert_eq!(words(CountUnit::Bytes, 9_000_000, 12_400_000), "reading: 4 of 9 MB");
+        assert_eq!(words(CountUnit::Of("files"), 0, 7), "reading: 7 files");
     }
 }

@@ -9,7 +9,7 @@ use levamen_quantity::{
 };
 
 use crate::measure;
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::problems::{amount as amount_problems, block as block_problems};
 use crate::section::Section;
 use crate::space::trim;
@@ -32,7 +32,7 @@ pub const NO_FIGURE: &str = "no-figure";
 /// # Errors
 /// What is wrong with it: the problem that a text with this amount would have.
 pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
-    let source = LineSource { id, text };
+    let source = LineText { id, text };
     let body = trim(text);
     let read = || {
         let split = measure::split(body)?.filter(|split| split.name.is_empty());
@@ -55,7 +55,7 @@ pub fn read_amount(id: TextId, text: &str) -> Result<Amount<'_>, Problem> {
 /// # Errors
 /// What is wrong with it: the problem that a text with this line would have.
 pub fn read_fact(id: TextId, text: &str) -> Result<Statement<'_>, Problem> {
-    let source = LineSource { id, text };
+    let source = LineText { id, text };
     match statement::read(source, trim(text), Some(Section::Unknown)) {
         // A figure that is wanted goes in at no time.
         Ok(Statement::Weigh(Weigh { when: Some(when), .. })) => {

@@ -6,7 +6,7 @@ use nom::{Parser, sequence::preceded};
 
 use crate::Quantity;
 use crate::figure::{self, Zero};
-use crate::name::{LineSource, across};
+use crate::name::{LineText, across};
 use crate::parsers::{Read, blanks, word};
 use crate::problems::number as number_problems;
 use crate::space::{first_word, is_blank, trim, trim_start};
@@ -20,11 +20,7 @@ impl<'t> NumberWithUnit<'t> {
     }
 
     /// The mass of this number and unit.
-    pub(crate) fn quantity(
-        &self,
-        source: LineSource<'t>,
-        unit: MassUnit,
-    ) -> Result<Quantity, SyntaxError<'t>> {
+    pub(crate) fn quantity(&self, source: LineText<'t>, unit: MassUnit) -> Result<Quantity, SyntaxError<'t>> {
         let figure = self.value()?;
         let mass = Mass::from_unit(figure.clone(), unit);
         Ok(Quantity { mass, figure, unit, span: source.span(self.written) })

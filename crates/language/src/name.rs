@@ -64,12 +64,12 @@ fn words(text: &str) -> impl Iterator<Item = &str> {
 /// The text that is read. Parsers pass slices of it around and ask here where a slice is, so none of them
 /// counts bytes.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct LineSource<'t> {
+pub(crate) struct LineText<'t> {
     pub(crate) id: TextId,
     pub(crate) text: &'t str,
 }
 
-impl<'t> LineSource<'t> {
+impl<'t> LineText<'t> {
     /// Where a slice of this text is.
     pub(crate) fn span(self, slice: &'t str) -> Span {
         let start = slice.as_ptr().addr().wrapping_sub(self.text.as_ptr().addr());

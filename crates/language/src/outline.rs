@@ -9,7 +9,7 @@ use block::{Block, Dough, WeighedNames};
 use place::Opening;
 
 use crate::lines::RawLine;
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::problems::ProblemList;
 use crate::problems::{block as block_problems, heading as heading_problems};
 use crate::section::Section;
@@ -35,7 +35,7 @@ enum OpenItem {
 /// The tree as far as it is read.
 #[derive(Debug)]
 pub(crate) struct Outline<'t> {
-    source: LineSource<'t>,
+    source: LineText<'t>,
     lines: Vec<Line<'t>>,
     problems: ProblemList<'t>,
     item: OpenItem,
@@ -51,7 +51,7 @@ pub(crate) struct Outline<'t> {
 
 impl<'t> Outline<'t> {
     /// An empty tree of a text with about this many lines.
-    pub(crate) fn new(source: LineSource<'t>, lines: usize) -> Self {
+    pub(crate) fn new(source: LineText<'t>, lines: usize) -> Self {
         Self {
             source,
             lines: Vec::with_capacity(lines),

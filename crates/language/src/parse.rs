@@ -1,7 +1,7 @@
 //! From the bytes of a file to a text, and from a text to its tree.
 
 use crate::lines::{MAX_BYTES, MAX_LINES, lines};
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::outline::Outline;
 use crate::problems::text as text_problems;
 use crate::{Place, Problem, Span, TextId, Tree};
@@ -41,7 +41,7 @@ pub fn parse(id: TextId, text: &str) -> Parsed<'_> {
         let problem = problem.at(Place { text: id, span: Span::default() }, "");
         return Parsed { tree: Tree::default(), problems: vec![problem] };
     }
-    let mut outline = Outline::new(LineSource { id, text }, count + 1);
+    let mut outline = Outline::new(LineText { id, text }, count + 1);
     for line in lines(text) {
         outline.add(&line);
     }

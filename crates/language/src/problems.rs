@@ -7,7 +7,7 @@ pub(crate) mod heading;
 pub(crate) mod number;
 pub(crate) mod text;
 
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::place::Span;
 use crate::problem::Problem;
 use crate::syntax_error::SyntaxError;
@@ -18,14 +18,14 @@ pub(crate) const MAX_PROBLEMS: usize = 200;
 /// A list of problems that stops growing.
 #[derive(Debug)]
 pub(crate) struct ProblemList<'t> {
-    source: LineSource<'t>,
+    source: LineText<'t>,
     kept: Vec<Problem>,
     left_out: usize,
 }
 
 impl<'t> ProblemList<'t> {
     /// No problems yet.
-    pub(crate) const fn new(source: LineSource<'t>) -> Self {
+    pub(crate) const fn new(source: LineText<'t>) -> Self {
         Self { source, kept: Vec::new(), left_out: 0 }
     }
 

@@ -15,7 +15,7 @@ use stage_fact::StageFact;
 
 use crate::card;
 use crate::measure;
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::problems::{amount as amount_problems, block as block_problems, heading as heading_problems};
 use crate::section::Section;
 use crate::space::{first_word, is_blank, trim_start};
@@ -68,7 +68,7 @@ pub(crate) const FACTS: [&str; 15] = [
 /// `within` is the block that it is in, `None` at the margin: there `dough` is a heading, while `dough improver
 /// 1 %` in a block is an ingredient; and a card has facts of its own.
 pub(crate) fn read<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     body: &'t str,
     within: Option<Section>,
 ) -> Result<Statement<'t>, SyntaxError<'t>> {
@@ -116,7 +116,7 @@ pub(crate) fn read<'t>(
 /// A fact of a card, or of the facts that a culture and an ingredient have in the same way. `None` where it is none
 /// of them; in a card there is nothing else but notes.
 fn of_card<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     body: &'t str,
     section: Section,
 ) -> Option<Result<Statement<'t>, SyntaxError<'t>>> {
@@ -158,7 +158,7 @@ fn capitals(body: &str) -> Result<(), SyntaxError<'_>> {
 
 /// Words that are kept as they are.
 fn verbatim<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     words: &'t str,
 ) -> Result<crate::Name<'t>, SyntaxError<'t>> {

@@ -1,7 +1,7 @@
 //! What is wrong with a line. It points at a slice of the text, and becomes a [`Problem`] with places when its line is
 //! done.
 
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::problem::Problem;
 
 /// One thing that is wrong with a line. Boxed, so that a line that is right pays nothing for it.
@@ -75,7 +75,7 @@ impl<'t> SyntaxError<'t> {
     }
 
     /// The error with places in its text.
-    pub(crate) fn into_problem(self, source: LineSource<'t>) -> Problem {
+    pub(crate) fn into_problem(self, source: LineText<'t>) -> Problem {
         let Details { problem, at, label, also } = *self.0;
         let problem = problem.at(source.place(at), label);
         also.into_iter().fold(problem, |problem, (at, text)| problem.and_at(source.place(at), text))

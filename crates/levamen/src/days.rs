@@ -4,8 +4,8 @@ use jiff::civil::Date;
 use levamen_bakery::Bakery;
 use levamen_calendar::Days;
 use levamen_language::Problem;
-use levamen_orders::Orders as AllOrders;
-use levamen_plan::{Day, Orders, Trouble};
+use levamen_orders::Orders;
+use levamen_plan::{Day, DayOrders, Trouble};
 
 use crate::error::Error;
 use crate::progress::Progress;
@@ -17,7 +17,7 @@ use crate::workspace::Workspace;
 pub fn days(
     workspace: &Workspace,
     bakery: &Bakery,
-    orders: &AllOrders,
+    orders: &Orders,
     days: Days,
     progress: &dyn Progress,
 ) -> impl Iterator<Item = Result<(Date, Day), Error>> {
@@ -39,8 +39,8 @@ pub fn days(
 pub fn day(
     workspace: &Workspace,
     bakery: &Bakery,
-    today: &Orders,
-    next: Option<&Orders>,
+    today: &DayOrders,
+    next: Option<&DayOrders>,
 ) -> Result<Day, Error> {
     let day =
         Day::plan(workspace, bakery, today, next).map_err(|trouble| why_unplanned(workspace, &trouble))?;
@@ -49,8 +49,8 @@ pub fn day(
 }
 
 /// What is ordered for one day.
-pub fn on(all: &AllOrders, date: Date) -> Orders {
-    Orders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
+pub fn on(all: &Orders, date: Date) -> DayOrders {
+    DayOrders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
 }
 
 /// Why a day cannot be planned.

@@ -11,7 +11,7 @@ use levamen_language::Texts;
 use levamen_quantity::{Mass, Temperature};
 use levamen_sheets::{FeedingSheet, NewCultureSheet};
 
-use self::needs::{Needs, Wanted};
+use self::needs::{NeedTable, Wanted};
 use crate::error::{Error, QuestionError};
 use crate::workspace::{InputText, Workspace};
 
@@ -41,7 +41,7 @@ pub fn feed(
     question: &FeedQuestion,
     needs: &InputText,
 ) -> Result<Vec<FeedingSheet>, Error> {
-    let Needs { wanted, texts } = needs::read(workspace, question, needs)?;
+    let NeedTable { wanted, texts } = needs::read(workspace, question, needs)?;
     if wanted.len() > 1 && question.on_hand.is_some() {
         return Err(QuestionError::WhichCulture.into());
     }

@@ -90,7 +90,7 @@ pub use layout::{LayoutReport, lay_out};
 pub use measured_batches::{MeasuredBatch, read_measured_batches};
 pub use orders::OrdersQuestion;
 pub use progress::{Progress, Silent};
-pub use ripen::{Growth, RipenAnswer, RipenQuestion, RipenReport, ripen};
+pub use ripen::{GrowthReport, RipenAnswer, RipenQuestion, RipenReport, ripen};
 pub use size::{BatchSize, SizeAmount};
 pub use store::{StoreQuestion, StoreReport, store, store_orders};
 pub use tubs::{StageTubs, TubPlan, tubs};

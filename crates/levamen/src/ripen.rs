@@ -9,7 +9,7 @@ use levamen_formula::FormulaId;
 use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit};
 use levamen_sheets::{DoughCaution, cautions};
 
-pub use growth::Growth;
+pub use growth::GrowthReport;
 pub use report::{RipenAnswer, RipenQuestion, RipenReport};
 
 use crate::error::{Error, QuestionError};

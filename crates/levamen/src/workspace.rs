@@ -31,7 +31,7 @@ pub struct Workspace {
     over: Option<TextId>,
     bakery: OnceLock<(Bakery, Vec<Problem>)>,
     /// Balances as they are answered with: see [`Workspace::balance`].
-    answers: Mutex<BTreeMap<FormulaId, Outcome>>,
+    answers: Mutex<BTreeMap<FormulaId, BalanceOutcome>>,
 }
 
 impl BalanceSource for Workspace {
@@ -45,7 +45,7 @@ impl BalanceSource for Workspace {
 }
 
 /// What comes of balancing a dough.
-type Outcome = Result<Arc<Balance>, Vec<Problem>>;
+type BalanceOutcome = Result<Arc<Balance>, Vec<Problem>>;
 
 impl Workspace {
     /// Reads the texts of a book. Text number `n` has the id `n`. A name in the text `over` takes the place of the same name in the
@@ -224,7 +224,7 @@ impl Workspace {
         outcome.map_err(|problems| self.fail(problems))
     }
 
-    fn balance_now(&self, id: FormulaId) -> Outcome {
+    fn balance_now(&self, id: FormulaId) -> BalanceOutcome {
         let entry = self.book().entry(id);
         if entry.is_some_and(|entry| entry.formula.is_none()) {
             return Err(entry.map(|entry| entry.problems.clone()).unwrap_or_default());

@@ -66,7 +66,7 @@ mod workers;
 
 pub use columns::OrderColumns;
 pub use error::{LineError, LineErrors, MAX_REPORTED};
-pub use pieces::Pieces;
+pub use pieces::PieceSum;
 pub use products::{ProductId, Products};
 pub use read::{Orders, read};
 pub use request::{Files, OrderRequest, OrderSource, SourceText};

@@ -5,9 +5,9 @@ use std::ops::{AddAssign, SubAssign};
 
 /// A number of pieces of one product.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub struct Pieces(u64);
+pub struct PieceSum(u64);
 
-impl Pieces {
+impl PieceSum {
     /// None.
     pub const NONE: Self = Self(0);
 
@@ -28,13 +28,13 @@ impl Pieces {
     }
 }
 
-impl From<u32> for Pieces {
+impl From<u32> for PieceSum {
     fn from(count: u32) -> Self {
         Self(u64::from(count))
     }
 }
 
-impl AddAssign for Pieces {
+impl AddAssign for PieceSum {
     /// Adds. A sum past what 64 bits count takes 18 billion lines of [`Self::MOST`] each for every product and day, and
     /// stays at the end of the range.
     fn add_assign(&mut self, other: Self) {
@@ -42,14 +42,14 @@ impl AddAssign for Pieces {
     }
 }
 
-impl SubAssign for Pieces {
+impl SubAssign for PieceSum {
     /// Takes away, at most all.
     fn sub_assign(&mut self, other: Self) {
         self.0 = self.0.saturating_sub(other.0);
     }
 }
 
-impl fmt::Display for Pieces {
+impl fmt::Display for PieceSum {
     fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.fmt(to)
     }
@@ -58,7 +58,7 @@ impl fmt::Display for Pieces {
 /// Why words are no number of pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum PiecesError {
-    /// More than [`Pieces::MOST`].
+    /// More than [`PieceSum::MOST`].
     TooMany,
     /// A part of a piece.
     NotWhole,
@@ -96,7 +96,7 @@ pub(crate) fn read(words: &str) -> Result<u32, PiecesError> {
     Err(if begins { PiecesError::WithUnit } else { PiecesError::NotANumber })
 }
 
-/// Digits and nothing else, up to [`Pieces::MOST`].
+/// Digits and nothing else, up to [`PieceSum::MOST`].
 #[inline]
 pub(crate) fn plain(digits: &[u8]) -> Option<u32> {
     // Zeros before the number are passed over, so that any number of them is no other number.
@@ -109,7 +109,7 @@ pub(crate) fn plain(digits: &[u8]) -> Option<u32> {
         }
         count = count * 10 + u32::from(digit);
     }
-    (u64::from(count) <= Pieces::MOST.0 && !digits.is_empty()).then_some(count)
+    (u64::from(count) <= PieceSum::MOST.0 && !digits.is_empty()).then_some(count)
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 use levamen_language::Problem;
 
 use crate::error::{FileLine, LineErrorKind, OrderName};
-use crate::pieces::{Pieces, PiecesError};
+use crate::pieces::{PieceSum, PiecesError};
 use levamen_calendar::NotADate;
 
 impl LineErrorKind {
@@ -80,7 +80,7 @@ impl LineErrorKind {
             Self::Pieces { why: PiecesError::TooMany, .. } => format!(
                 "a line orders at most {} pieces; more of one product for one customer on one day is taken for a slip \
                  of the keyboard (at 500 g a piece it is 500 t of dough)",
-                Pieces::MOST
+                PieceSum::MOST
             ),
             Self::Pieces { why: PiecesError::Grouped, .. } => {
                 "a mark between digits can be read in two ways, so it is not guessed".to_owned()

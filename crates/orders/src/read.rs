@@ -13,7 +13,7 @@ use crate::request::{Files, OrderRequest};
 use crate::tally::Tally;
 use crate::totals::{Demand, OrderKey};
 use crate::workers::{read_blocks, worker_count};
-use crate::{Pieces, ProductId, weekly};
+use crate::{PieceSum, ProductId, weekly};
 
 /// What was ordered.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -21,7 +21,7 @@ pub struct Orders {
     /// The totals: pieces of each product and day.
     pub demand: Demand,
     /// Each customer's part of the totals by day, customer and product; empty where it was not asked for.
-    pub by_customer: BTreeMap<(Date, String, ProductId), Pieces>,
+    pub by_customer: BTreeMap<(Date, String, ProductId), PieceSum>,
     /// The lines that are wrong, and therefore not in the totals.
     pub errors: LineErrors,
 }
@@ -119,7 +119,7 @@ impl Tally<'_> {
                 orders.demand.add(*date, product, *pieces);
             }
         }
-        let name = |((date, customer, product), pieces): (OrderKey, Pieces)| {
+        let name = |((date, customer, product), pieces): (OrderKey, PieceSum)| {
             let day = *dates.get(date as usize)?;
             Some((
                 (day, self.interner.customer_name(customer).to_owned(), ProductId::of_number(product)),

@@ -12,7 +12,7 @@ use crate::reader::{BlockReader, OrderRow};
 use crate::request::OrderRequest;
 use crate::totals::{OrderKey, Totals};
 use crate::workers::BlockConsumer;
-use crate::{Pieces, ProductId};
+use crate::{PieceSum, ProductId};
 
 /// Adds up orders, block by block.
 pub(crate) struct Tally<'r> {
@@ -104,7 +104,7 @@ impl BlockConsumer for Tally<'_> {
         let (mut at, mut line) = (0, self.line);
         for row in &reader.rows {
             let Some((date, customer)) = reader.interned(row) else { continue };
-            let (key, pieces) = ((date, customer, row.product), Pieces::from(row.pieces));
+            let (key, pieces) = ((date, customer, row.product), PieceSum::from(row.pieces));
             match self.duplicates.insert(date, customer, row.product) {
                 Insertion::Present => {
                     let between = block.bytes.get(at..row.at as usize).unwrap_or_default();

@@ -12,7 +12,7 @@ use crate::error::{FileLine, LineErrorKind, OrderName, excerpt};
 use crate::record::CsvRecords;
 use crate::request::{Files, OrderRequest, OrderSource};
 use crate::tally::Tally;
-use crate::{Pieces, ProductId};
+use crate::{PieceSum, ProductId};
 
 /// Adds what stands on the days that are asked for.
 pub(crate) fn add(files: &Files, request: &OrderRequest, tally: &mut Tally) {
@@ -25,7 +25,7 @@ pub(crate) fn add(files: &Files, request: &OrderRequest, tally: &mut Tally) {
             let pieces = exceptions.of(day, order.customer, order.product).unwrap_or(order.pieces);
             if pieces > 0 {
                 let key = (tally.interner.date(day), order.customer, order.product.number());
-                tally.totals.add(key, Pieces::from(pieces));
+                tally.totals.add(key, PieceSum::from(pieces));
             }
         }
     }

@@ -23,7 +23,7 @@ pub struct Batches {
     /// which is the whole.
     pub parts: Vec<Mass>,
     /// What the baker should know of it.
-    pub remarks: Vec<Remark>,
+    pub remarks: Vec<BatchWarning>,
 }
 
 impl Batches {
@@ -36,7 +36,7 @@ impl Batches {
 
 /// What the baker should know of a dough's batches.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Remark {
+pub enum BatchWarning {
     /// A batch is under the least that its mixer mixes.
     BelowLeast {
         /// The batch, or all of them where they are of one size.
@@ -109,7 +109,7 @@ impl Sharing {
         let mut remarks = Vec::new();
         let parts = if self.count > most_listed {
             let largest = most.cloned().unwrap_or_else(|| part(dough, self.count));
-            remarks.push(Remark::Counted { batches: self.count, largest });
+            remarks.push(BatchWarning::Counted { batches: self.count, largest });
             vec![dough.clone()]
         } else {
             match (most, &self.bounds) {
@@ -118,7 +118,7 @@ impl Sharing {
             }
         };
         let small = self.below_least(dough, batching);
-        remarks.extend(small.map(|(batch, least)| Remark::BelowLeast {
+        remarks.extend(small.map(|(batch, least)| BatchWarning::BelowLeast {
             others: others(&batch, flour, mixers, self.mixer),
             batch,
             least: least.clone(),
@@ -293,7 +293,7 @@ mod tests {
     #[test]
     fn a_dough_under_the_least_is_told_with_the_mixer_that_takes_it() {
         let small = shared(5, Batching::Equal);
-        let told = Remark::BelowLeast { batch: kg(5), least: kg(8), others: vec![1] };
+        let told = BatchWarning::BelowLeast { batch: kg(5), least: kg(8), others: vec![1] };
         assert_eq!(small.remarks, [told]);
     }
 
@@ -314,7 +314,7 @@ mod tests {
             let counted = shared(1_000_000_000, batching);
             assert_eq!((counted.count, counted.are_listed()), (25_000_000, false));
             assert_eq!(counted.parts, [kg(1_000_000_000)]);
-            assert_eq!(counted.remarks, [Remark::Counted { batches: 25_000_000, largest: kg(40) }]);
+            assert_eq!(counted.remarks, [BatchWarning::Counted { batches: 25_000_000, largest: kg(40) }]);
         }
     }
 

@@ -9,7 +9,7 @@ use levamen_quantity::{Exact, Mass, Share};
 
 use crate::batches::{Batches, Sharing, most_listed};
 use crate::needs::{Kept, Need, needs, old_dough};
-use crate::orders::Orders;
+use crate::orders::DayOrders;
 use crate::seeds::{self, Seeding};
 use crate::split::split;
 use crate::trouble::Trouble;
@@ -114,8 +114,8 @@ impl Day {
     pub fn plan(
         balances: &dyn BalanceSource,
         bakery: &Bakery,
-        orders: &Orders,
-        tomorrow: Option<&Orders>,
+        orders: &DayOrders,
+        tomorrow: Option<&DayOrders>,
     ) -> Result<Self, Trouble> {
         let kept = tomorrow.map(|orders| needs(balances, bakery, orders, Kept::AsTaken)).transpose()?;
         let asked = kept.map(|needs| old_dough(&needs.of, false));

@@ -6,7 +6,7 @@
 //!
 //! # From orders to a day
 //!
-//! 1. [`Orders`] become [`Pieces`] with spares and whole heads, and those a [`Need`] of each dough, and of the doughs that it
+//! 1. [`DayOrders`] become [`Pieces`] with spares and whole heads, and those a [`Need`] of each dough, and of the doughs that it
 //!    takes from;
 //! 2. each dough is mixed in [`Batches`], as few as its mixer takes: a [`DayDough`];
 //! 3. [`Hours`] are the day as work for the timetable, [`Starts`] the latest hours without one;
@@ -19,7 +19,7 @@
 //! use levamen_balance::BookBalances;
 //! use levamen_formula::Book;
 //! use levamen_language::TextId;
-//! use levamen_plan::{Day, Orders};
+//! use levamen_plan::{Day, DayOrders};
 //!
 //! let text = "dough Loaf\n\noverall\n  white flour  100 %\n  water  70 %\n  salt  2 %\n\n\
 //!             product Loaf\n  made of Loaf\n  piece  860 g\n  losing  2 %\n";
@@ -27,7 +27,7 @@
 //! let (book, problems) = Book::read(&[&texts]);
 //! assert!(problems.is_empty());
 //! let (bakery, _) = Bakery::read(&book, &texts);
-//! let orders = Orders::from_pieces([(0, 49)]);
+//! let orders = DayOrders::from_pieces([(0, 49)]);
 //! let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).unwrap();
 //! // 49 × 860 g / 0.98 are 43 kg of dough.
 //! assert_eq!(day.doughs[0].mass().grams().to_decimal_string(), "43000");
@@ -52,14 +52,14 @@ mod store;
 mod trouble;
 
 pub use allot::{Portion, allot};
-pub use batches::{Batches, Remark};
+pub use batches::{BatchWarning, Batches};
 pub use bowl::{Bowl, Warmth};
 pub use cost::{Cost, CostLine, Unpriced};
 pub use day::{Day, DayDough};
 pub use hours::{DayStageId, Gap, Hours, House, Task, Timed, in_mixing_order};
 pub use more::More;
 pub use needs::{Need, Taken, is_old_dough};
-pub use orders::Orders;
+pub use orders::DayOrders;
 pub use pieces::Pieces;
 pub use seeds::Seeding;
 pub use setting::{Setting, settings};

@@ -7,7 +7,7 @@ use levamen_quantity::Mass;
 use crate::batches::{Sharing, least_weights};
 use crate::day::{Day, DayDough, flour_in_dough};
 use crate::needs::{Kept, needs};
-use crate::orders::Orders;
+use crate::orders::DayOrders;
 use crate::pieces::Pieces;
 
 /// No order is larger than this many pieces of a product for one customer, so no more are offered either.
@@ -65,7 +65,7 @@ impl Day {
     ) -> Option<Mass> {
         let ordered = self.doughs.iter().flat_map(|dough| &dough.need.pieces);
         let ordered = ordered.map(|pieces| (pieces.product, pieces.ordered));
-        let orders = Orders::from_pieces(ordered.chain([(product_index(dough)?, more)]));
+        let orders = DayOrders::from_pieces(ordered.chain([(product_index(dough)?, more)]));
         let kept = self.asked.as_ref().map_or(Kept::AsTaken, Kept::Known);
         let needs = needs(balances, bakery, &orders, kept).ok()?;
         needs.of.iter().find(|(need, _)| need.dough == dough.need.dough).map(|(need, _)| need.mass())

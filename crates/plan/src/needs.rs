@@ -12,7 +12,7 @@ use levamen_formula::{FormulaId, StageKind};
 use levamen_language::Kind;
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::orders::Orders;
+use crate::orders::DayOrders;
 use crate::pieces::Pieces;
 use crate::trouble::Trouble;
 
@@ -77,7 +77,7 @@ pub(crate) enum Kept<'k> {
 pub(crate) fn needs(
     balances: &dyn BalanceSource,
     bakery: &Bakery,
-    orders: &Orders,
+    orders: &DayOrders,
     kept: Kept<'_>,
 ) -> Result<Needs, Trouble> {
     let empty = BTreeMap::new();
@@ -100,11 +100,11 @@ pub(crate) fn needs(
 fn worked_out(
     balances: &dyn BalanceSource,
     bakery: &Bakery,
-    orders: &Orders,
+    orders: &DayOrders,
     kept: &BTreeMap<FormulaId, Mass>,
     keeps_its_own: bool,
 ) -> Result<Needs, Trouble> {
-    let mut work = Work { source: balances, needs: BTreeMap::new(), balances: BTreeMap::new() };
+    let mut work = NeedsBuilder { source: balances, needs: BTreeMap::new(), balances: BTreeMap::new() };
     for (index, ordered) in orders.iter() {
         if let Some(product) = bakery.products.get(index) {
             work.need(product.dough).pieces.push(Pieces::of(index, product, ordered));
@@ -127,7 +127,7 @@ fn worked_out(
     Ok(Needs { of })
 }
 
-struct Work<'b> {
+struct NeedsBuilder<'b> {
     source: &'b dyn BalanceSource,
     needs: BTreeMap<FormulaId, Need>,
     balances: BTreeMap<FormulaId, Arc<Balance>>,
@@ -143,7 +143,7 @@ struct Taking {
     share: Exact,
 }
 
-impl Work<'_> {
+impl NeedsBuilder<'_> {
     fn need(&mut self, dough: FormulaId) -> &mut Need {
         self.needs.entry(dough).or_insert_with(|| Need::new(dough))
     }

@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 /// How many pieces of each product are ordered for one day.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Orders {
+pub struct DayOrders {
     pieces: BTreeMap<usize, u64>,
 }
 
-impl Orders {
+impl DayOrders {
     /// Pieces by product, each product by its index in [`Bakery::products`](levamen_bakery::Bakery::products). Pieces
     /// of one product are added up, up to the most that a machine word counts.
     #[must_use]

@@ -8,7 +8,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders, Pieces, Remark};
+use levamen_plan::{BatchWarning, Day, DayOrders, Pieces};
 use levamen_quantity::{Exact, Mass};
 
 /// Flour is half of the dough, so a mixer's most flour is half of its most dough.
@@ -52,7 +52,7 @@ impl Small {
         let (bakery, problems) = Bakery::read(&book, &texts);
         assert_eq!(problems, []);
         let day =
-            Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, self.ordered)]), None)
+            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, self.ordered)]), None)
                 .unwrap();
         day.doughs.into_iter().next().unwrap()
     }
@@ -80,8 +80,8 @@ fn all_bounds() -> impl Iterator<Item = Bounds> {
     (1..=9).flat_map(|most| (0..=most).map(move |least| Bounds { least, most }))
 }
 
-fn is_told_too_small(remarks: &[Remark]) -> bool {
-    remarks.iter().any(|remark| matches!(remark, Remark::BelowLeast { .. }))
+fn is_told_too_small(remarks: &[BatchWarning]) -> bool {
+    remarks.iter().any(|remark| matches!(remark, BatchWarning::BelowLeast { .. }))
 }
 
 #[test]

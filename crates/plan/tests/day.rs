@@ -6,7 +6,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::{BalancedItem, Balancer, BookBalances};
 use levamen_formula::{Book, FormulaId};
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders, Trouble};
+use levamen_plan::{Day, DayOrders, Trouble};
 use levamen_quantity::{Exact, Mass};
 use proptest::prelude::*;
 
@@ -36,9 +36,13 @@ fn a_base_is_mixed_once_for_the_doughs_that_share_it() {
     let (book, bakery) = read(BOOK);
     let olive = bakery.products.iter().position(|product| product.name == "Olive loaf").unwrap();
     let nut = bakery.products.iter().position(|product| product.name == "Nut loaf").unwrap();
-    let day =
-        Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(olive, 10), (nut, 20)]), None)
-            .unwrap();
+    let day = Day::plan(
+        &BookBalances::new(&book),
+        &bakery,
+        &DayOrders::from_pieces([(olive, 10), (nut, 20)]),
+        None,
+    )
+    .unwrap();
     // 10 olive loaves of 550 g are 5.5 kg, of which 10/11 are base; 20 nut loaves of 600 g are 12 kg, of which 5/6 are.
     let base = named(&day, "Plain dough").unwrap();
     let taken: Vec<String> = base.need.taken.iter().map(|taken| grams(&taken.mass)).collect();
@@ -53,7 +57,7 @@ fn old_dough_is_made_beyond_the_orders_and_is_as_much_as_the_day_takes() {
     let (book, bakery) = read(BOOK);
     let daily = bakery.products.iter().position(|product| product.name == "Daily bread").unwrap();
     let day =
-        Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(daily, 40)]), None).unwrap();
+        Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(daily, 40)]), None).unwrap();
     let dough = named(&day, "Daily bread").unwrap();
     let old = day.old_dough.iter().find(|(id, _)| *id == dough.need.dough).unwrap();
     assert_eq!(old.1, dough.need.kept);
@@ -64,7 +68,7 @@ fn old_dough_is_made_beyond_the_orders_and_is_as_much_as_the_day_takes() {
 fn tomorrow_says_how_much_old_dough_is_kept() {
     let (book, bakery) = read(BOOK);
     let daily = bakery.products.iter().position(|product| product.name == "Daily bread").unwrap();
-    let (today, tomorrow) = (Orders::from_pieces([(daily, 10)]), Orders::from_pieces([(daily, 1000)]));
+    let (today, tomorrow) = (DayOrders::from_pieces([(daily, 10)]), DayOrders::from_pieces([(daily, 1000)]));
     let day = Day::plan(&BookBalances::new(&book), &bakery, &today, Some(&tomorrow)).unwrap();
     let next = Day::plan(&BookBalances::new(&book), &bakery, &tomorrow, None).unwrap();
     assert_eq!(named(&day, "Daily bread").unwrap().need.kept, named(&next, "Daily bread").unwrap().need.kept);
@@ -73,7 +77,7 @@ fn tomorrow_says_how_much_old_dough_is_kept() {
 #[test]
 fn a_day_without_orders_needs_nothing() {
     let (book, bakery) = read(BOOK);
-    let day = Day::plan(&BookBalances::new(&book), &bakery, &Orders::default(), None).unwrap();
+    let day = Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::default(), None).unwrap();
     assert!(day.doughs.is_empty() && day.toppings.is_empty());
 }
 
@@ -84,7 +88,7 @@ fn doughs_that_need_each_other_on_one_day_are_refused() {
                 product One\n  made of One\n  piece  100 g\n";
     let text = text.replace("flour ", "strong white flour ");
     let (book, bakery) = read(&text);
-    let refused = Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, 1)]), None);
+    let refused = Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, 1)]), None);
     assert!(matches!(refused, Err(Trouble::Circle(doughs)) if doughs.len() == 2));
 }
 
@@ -112,7 +116,7 @@ proptest! {
     ) {
         let text = if full { BOOK.replace("batches equal", "batches full") } else { BOOK.to_owned() };
         let (book, bakery) = read(&text);
-        let orders = |pieces: &[u64]| Orders::from_pieces(pieces.iter().copied().enumerate());
+        let orders = |pieces: &[u64]| DayOrders::from_pieces(pieces.iter().copied().enumerate());
         let tomorrow = next.as_deref().map(orders);
         let day = Day::plan(&BookBalances::new(&book), &bakery, &orders(&pieces), tomorrow.as_ref()).unwrap();
         let weighed = weighed(&day);

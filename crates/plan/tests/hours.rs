@@ -9,7 +9,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, DayStageId, Hours, Orders, allot};
+use levamen_plan::{Day, DayOrders, DayStageId, Hours, allot};
 use levamen_timetable::{Clock, Effort, LagFrom, Moment, plan, verify};
 
 /// The texts of the demo book.
@@ -35,7 +35,7 @@ fn planned_for(bread: Date, pieces: u64) -> Option<(Bakery, Day, Hours)> {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let orders = Orders::from_pieces((0..bakery.products.len()).map(|product| (product, pieces)));
+    let orders = DayOrders::from_pieces((0..bakery.products.len()).map(|product| (product, pieces)));
     let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).ok()?;
     let zone = jiff::tz::TimeZone::get("Europe/Lisbon").ok()?;
     let clock = Clock::new(bread, zone).ok()?;

@@ -8,7 +8,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, DayStageId, Gap, Hours, Orders, in_mixing_order};
+use levamen_plan::{Day, DayOrders, DayStageId, Gap, Hours, in_mixing_order};
 use levamen_timetable::{Clock, Effort, plan, verify};
 
 const BREAD: &str = "\
@@ -47,9 +47,13 @@ fn planned(cards: &str, loaves: u64, buns: u64) -> (Day, Hours) {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let day =
-        Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, loaves), (1, buns)]), None)
-            .unwrap();
+    let day = Day::plan(
+        &BookBalances::new(&book),
+        &bakery,
+        &DayOrders::from_pieces([(0, loaves), (1, buns)]),
+        None,
+    )
+    .unwrap();
     let clock = Clock::new(date(2026, 11, 27), TimeZone::UTC).unwrap();
     let hours = Hours::new(&bakery, &day, clock).unwrap();
     (day, hours)

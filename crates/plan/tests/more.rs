@@ -8,7 +8,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders, Remark};
+use levamen_plan::{BatchWarning, Day, DayOrders};
 use proptest::prelude::*;
 
 /// A dough that keeps a piece of itself, and one that is plain.
@@ -97,7 +97,7 @@ impl Case {
 /// Whether a day has a batch under its mixer's least.
 fn is_below(day: &Day) -> bool {
     let remarks = day.doughs.iter().flat_map(|dough| &dough.batches.remarks);
-    remarks.into_iter().any(|remark| matches!(remark, Remark::BelowLeast { .. }))
+    remarks.into_iter().any(|remark| matches!(remark, BatchWarning::BelowLeast { .. }))
 }
 
 proptest! {
@@ -111,9 +111,9 @@ proptest! {
         prop_assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         prop_assert_eq!(problems, []);
-        let tomorrow = case.tomorrow.map(|pieces| Orders::from_pieces([(0, pieces)]));
+        let tomorrow = case.tomorrow.map(|pieces| DayOrders::from_pieces([(0, pieces)]));
         let planned = |more: u64| {
-            Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, case.ordered + more)]), tomorrow.as_ref()).unwrap()
+            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, case.ordered + more)]), tomorrow.as_ref()).unwrap()
         };
         let day = planned(0);
         if !is_below(&day) {
@@ -139,8 +139,9 @@ fn spares_and_heads_are_counted_among_what_makes_a_least_batch() {
         assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         assert_eq!(problems, []);
-        let day = Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, ordered)]), None)
-            .unwrap();
+        let day =
+            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, ordered)]), None)
+                .unwrap();
         day.more_pieces(&BookBalances::new(&book), &bakery, &day.doughs[0]).map(|more| more.pieces)
     };
     let mixer = "\nmixer spiral\n  least  6 kg of dough\n  most  60 kg of dough\n";

@@ -7,7 +7,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::{Balance, Balancer, BookBalances};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
-use levamen_plan::{Bowl, Cost, Day, Orders, Unpriced, Warmth, allot, split};
+use levamen_plan::{Bowl, Cost, Day, DayOrders, Unpriced, Warmth, allot, split};
 use levamen_quantity::{Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit};
 
 const BOOK: &str = "\
@@ -117,9 +117,13 @@ fn a_dough_in_less_than_two_parts_or_in_parts_of_nothing_stays_whole() {
 /// Products and pieces of each batch, by the order of the products.
 fn batches(most: &str, large: u64, small: u64) -> Vec<Vec<(usize, u64)>> {
     let (book, bakery) = read(&BOOK.replace("100 kg of dough", most));
-    let day =
-        Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, large), (1, small)]), None)
-            .unwrap();
+    let day = Day::plan(
+        &BookBalances::new(&book),
+        &bakery,
+        &DayOrders::from_pieces([(0, large), (1, small)]),
+        None,
+    )
+    .unwrap();
     let portions = allot(&day.doughs[0]);
     portions
         .iter()

@@ -10,7 +10,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, Gap, Hours, Orders, Timed};
+use levamen_plan::{Day, DayOrders, Gap, Hours, Timed};
 use levamen_timetable::{Clock, Effort, Moment, OpeningHours, plan, verify};
 use proptest::prelude::*;
 
@@ -51,7 +51,7 @@ fn hours(cards: &str, bread: Date, zone: &str) -> Option<Hours> {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let day = Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, 20)]), None).ok()?;
+    let day = Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, 20)]), None).ok()?;
     let clock = Clock::new(bread, TimeZone::get(zone).ok()?).ok()?;
     Hours::new(&bakery, &day, clock).ok()
 }

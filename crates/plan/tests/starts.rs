@@ -8,7 +8,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
-use levamen_plan::{Day, DayStageId, Orders, Starts};
+use levamen_plan::{Day, DayOrders, DayStageId, Starts};
 use levamen_timetable::Clock;
 
 const BOOK: &str = "\
@@ -84,8 +84,9 @@ fn told(day: Date, zone: &str) -> Vec<String> {
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
     let clock = Clock::new(day, TimeZone::get(zone).unwrap()).unwrap();
-    let day = Day::plan(&BookBalances::new(&book), &bakery, &Orders::from_pieces([(0, 20), (1, 60)]), None)
-        .unwrap();
+    let day =
+        Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, 20), (1, 60)]), None)
+            .unwrap();
     let starts = Starts::new(&bakery, &day, &clock).unwrap();
     let stages = day.doughs.iter().flat_map(|dough| {
         let stages = dough.balance.stages.iter().enumerate();

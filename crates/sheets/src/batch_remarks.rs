@@ -2,7 +2,7 @@
 
 use levamen_bakery::Bakery;
 use levamen_balance::BalanceSource;
-use levamen_plan::{Day, DayDough, Remark};
+use levamen_plan::{BatchWarning, Day, DayDough};
 use levamen_quantity::{Exact, Mass};
 
 use crate::day::{DaySheets, DoughSheet};
@@ -78,13 +78,13 @@ impl BatchRemark {
 
 impl BatchRemarkKind {
     fn new(
-        remark: &Remark,
+        remark: &BatchWarning,
         bakery: &Bakery,
         (dough, sheet): (&DayDough, &DoughSheet),
         more: impl Fn() -> Option<(u64, String)>,
     ) -> Result<Self, RoundingError> {
         match remark {
-            Remark::BelowLeast { batch, least, others } => {
+            BatchWarning::BelowLeast { batch, least, others } => {
                 // The batch as it is weighed, so that it is the same in every line.
                 let smallest = mixed(&sheet.sheet.stages).map(|stage| stage.made.as_exact()).min();
                 let smallest = smallest.filter(|_| dough.batches.are_listed());
@@ -99,7 +99,7 @@ impl BatchRemarkKind {
                     more: more(),
                 })
             }
-            Remark::Counted { batches, largest } => {
+            BatchWarning::Counted { batches, largest } => {
                 Ok(Self::Counted { batches: *batches, largest: in_grams(largest)? })
             }
         }

@@ -6,7 +6,7 @@ mod terminal;
 pub use svg::svg;
 pub use terminal::terminal;
 
-use levamen::Growth;
+use levamen::GrowthReport;
 use levamen_ferment::GrowthSample;
 use levamen_quantity::{ClockTime, TimeUnit};
 
@@ -42,7 +42,7 @@ const YEASTS: Trace =
 const RIPENESS: Trace =
     Trace { name: "ripeness", mark: '*', colour: "#000000", dashes: "", value: |sample| sample.ripeness };
 
-impl Plot for Growth {
+impl Plot for GrowthReport {
     fn traces(&self) -> Vec<&'static Trace> {
         if self.curve.of_culture { vec![&BACTERIA, &YEASTS, &RIPENESS] } else { vec![&RIPENESS] }
     }

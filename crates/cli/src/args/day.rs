@@ -41,7 +41,7 @@ pub struct DayArguments {
     pub form: Option<DayForm>,
     /// Only this part of the text; may be given again
     #[arg(long, value_name = "PART", conflicts_with = "form")]
-    pub only: Vec<DayPart>,
+    pub only: Vec<DayPartOption>,
     /// Where it goes.
     #[command(flatten)]
     pub output: OutputFile,
@@ -62,7 +62,7 @@ pub enum DayForm {
 
 /// The parts of a day's text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum DayPart {
+pub enum DayPartOption {
     /// What is made, and what to know of it
     Made,
     /// The timetable

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueHint};
 
-use super::{Form, OrderArguments, OutputFile};
+use super::{OrderArguments, OutputFile, SheetForm};
 
 /// Some dates of a store room.
 #[derive(Debug, Args)]
@@ -23,7 +23,7 @@ pub struct StoreArguments {
     pub stock: Option<PathBuf>,
     /// The form of the list
     #[arg(long = "as", value_name = "FORM")]
-    pub form: Option<Form>,
+    pub form: Option<SheetForm>,
     /// Where it goes.
     #[command(flatten)]
     pub output: OutputFile,

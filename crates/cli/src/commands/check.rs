@@ -7,11 +7,11 @@ use crate::args::Arguments;
 use crate::failure::Failure;
 use crate::opened::Opened;
 use crate::output;
-use crate::progress::{Progress, Unit};
+use crate::progress::{CountUnit, ProgressLine};
 
 pub fn run(arguments: &Arguments) -> Result<(), Failure> {
     let book = Opened::book(&arguments.book)?;
-    let mut problems = check(&book, &Progress::new("balancing", Unit::Of("doughs")));
+    let mut problems = check(&book, &ProgressLine::new("balancing", CountUnit::Of("doughs")));
     problems.extend(book.passed_over(&arguments.book));
     let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
     if arguments.json {

@@ -61,14 +61,14 @@ fn timetable(form: DayForm, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> 
 
 /// The parts of the text that are asked for; without any, all of them.
 fn parts(asked: &DayArguments) -> Vec<DayPart> {
-    let part = |part: &args::DayPart| match part {
-        args::DayPart::Made => DayPart::Made,
-        args::DayPart::Times => DayPart::Times,
-        args::DayPart::Set => DayPart::Set,
-        args::DayPart::Cultures => DayPart::Cultures,
-        args::DayPart::Scales => DayPart::Scales,
-        args::DayPart::Store => DayPart::Store,
-        args::DayPart::Sheets => DayPart::Sheets,
+    let part = |part: &args::DayPartOption| match part {
+        args::DayPartOption::Made => DayPart::Made,
+        args::DayPartOption::Times => DayPart::Times,
+        args::DayPartOption::Set => DayPart::Set,
+        args::DayPartOption::Cultures => DayPart::Cultures,
+        args::DayPartOption::Scales => DayPart::Scales,
+        args::DayPartOption::Store => DayPart::Store,
+        args::DayPartOption::Sheets => DayPart::Sheets,
     };
     if asked.only.is_empty() { DayPart::ALL.to_vec() } else { asked.only.iter().map(part).collect() }
 }

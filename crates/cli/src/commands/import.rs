@@ -7,21 +7,21 @@ use levamen::{TextId, Texts, import};
 use levamen_files::bytes;
 
 use super::print;
-use crate::args::{Arguments, Unit};
+use crate::args::{Arguments, WeightUnit};
 use crate::failure::Failure;
 use crate::opened::Opened;
 
-pub fn run(arguments: &Arguments, file: &Path, unit: Unit, name: Option<&str>) -> Result<(), Failure> {
+pub fn run(arguments: &Arguments, file: &Path, unit: WeightUnit, name: Option<&str>) -> Result<(), Failure> {
     let csv = bytes(file).map_err(Failure::problem)?;
     let from_standard_input = file == Path::new("-");
     let stem = file.file_stem().map(|stem| stem.to_string_lossy().into_owned());
     let own_name = if from_standard_input { None } else { stem };
     let name = name.map(str::to_owned).or(own_name).unwrap_or_else(|| "imported dough".to_owned());
     let unit = match unit {
-        Unit::G => MassUnit::Gram,
-        Unit::Kg => MassUnit::Kilogram,
-        Unit::Lb => MassUnit::Pound,
-        Unit::Oz => MassUnit::Ounce,
+        WeightUnit::G => MassUnit::Gram,
+        WeightUnit::Kg => MassUnit::Kilogram,
+        WeightUnit::Lb => MassUnit::Pound,
+        WeightUnit::Oz => MassUnit::Ounce,
     };
     // The book's own ingredients and cultures are known too; a recipe needs no book to be imported.
     let book = Opened::book(&arguments.book).unwrap_or_else(|_| Opened::empty());

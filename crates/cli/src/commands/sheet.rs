@@ -3,7 +3,7 @@
 use levamen::sheet;
 use levamen_views::{csv, json, text};
 
-use super::{Form, deliver, form};
+use super::{SheetForm, deliver, form};
 use crate::args::{Arguments, SheetArguments};
 use crate::failure::Failure;
 use crate::opened::Opened;
@@ -18,9 +18,9 @@ pub fn run(arguments: &Arguments, asked: &SheetArguments) -> Result<(), Failure>
         target.check(&arguments.book, book.files.paths())?;
     }
     let bytes = match form {
-        Form::Text => text::sheet(&sheet).into_bytes(),
-        Form::Csv => csv::sheet(&sheet)?,
-        Form::Json => json::written(&json::SheetJson::from(&sheet))?.into_bytes(),
+        SheetForm::Text => text::sheet(&sheet).into_bytes(),
+        SheetForm::Csv => csv::sheet(&sheet)?,
+        SheetForm::Json => json::written(&json::SheetJson::from(&sheet))?.into_bytes(),
     };
     deliver(target, &bytes)
 }

@@ -5,12 +5,12 @@ use levamen_files::text_beside;
 use levamen_views::{csv, json, text};
 
 use super::{deliver, form};
-use crate::args::{Arguments, Form, StoreArguments};
+use crate::args::{Arguments, SheetForm, StoreArguments};
 use crate::dates;
 use crate::failure::Failure;
 use crate::opened::Opened;
 use crate::ordered;
-use crate::progress::{Progress, Unit};
+use crate::progress::{CountUnit, ProgressLine};
 
 pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure> {
     let form = form(asked.form, arguments.json)?;
@@ -25,7 +25,7 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     let zone = dates::zone(None, bakery.settings.time_zone.as_deref())?;
     let days = dates::days(&asked.from, &asked.days, zone)?;
     let stock = asked.stock.as_deref().map(text_beside);
-    let progress = Progress::new("planning", Unit::Of("days"));
+    let progress = ProgressLine::new("planning", CountUnit::Of("days"));
     let orders = asked.files.ask(&orders, |orders| store_orders(&book, &days, &orders))?;
     ordered::report(&orders);
     let report = store(&book, StoreQuestion { days, orders, stock }, &progress)?;
@@ -34,10 +34,10 @@ pub fn run(arguments: &Arguments, asked: &StoreArguments) -> Result<(), Failure>
     asked.files.settle(&report.orders, report.unfed, arguments.json)
 }
 
-fn written(form: Form, report: &StoreReport) -> Result<Vec<u8>, Failure> {
+fn written(form: SheetForm, report: &StoreReport) -> Result<Vec<u8>, Failure> {
     match form {
-        Form::Text => Ok(text::store(&report.sheet).into_bytes()),
-        Form::Csv => Ok(csv::store(&report.sheet)?),
-        Form::Json => Ok(json::written(&json::StoreJson::from(&report.sheet))?.into_bytes()),
+        SheetForm::Text => Ok(text::store(&report.sheet).into_bytes()),
+        SheetForm::Csv => Ok(csv::store(&report.sheet)?),
+        SheetForm::Json => Ok(json::written(&json::StoreJson::from(&report.sheet))?.into_bytes()),
     }
 }

@@ -9,7 +9,7 @@ use levamen_views::json;
 use crate::args::Arguments;
 use crate::failure::Failure;
 use crate::output;
-use crate::progress::{Progress, Unit};
+use crate::progress::{CountUnit, ProgressLine};
 
 pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), Failure> {
     if files.iter().any(|file| file == Path::new("-")) {
@@ -20,7 +20,7 @@ pub fn run(arguments: &Arguments, files: &[PathBuf], check: bool) -> Result<(), 
         return standard_input(check);
     }
     let mut book = if files.is_empty() {
-        BookFiles::read(&arguments.book, &Progress::new("reading the book", Unit::Of("files")))?
+        BookFiles::read(&arguments.book, &ProgressLine::new("reading the book", CountUnit::Of("files")))?
             .named_by_path()
     } else {
         BookFiles::named(files)

@@ -66,7 +66,7 @@ impl PreFermentPlan<'_> {
         flours: &[Flour],
         hydration: &Exact,
         remarks: &mut Vec<String>,
-    ) -> Result<SeedSource, Vec<Problem>> {
+    ) -> Result<ChosenCulture, Vec<Problem>> {
         let rye: Exact =
             flours.iter().filter(|flour| is_rye(self.pantry(), flour.id)).map(|flour| &flour.share).sum();
         let wanting =
@@ -105,7 +105,7 @@ fn own<'f>(
 fn needs(
     flours: &[Flour],
     water: &BalancedRow,
-    culture: &SeedSource,
+    culture: &ChosenCulture,
     seed: &Exact,
     hydration: &Exact,
 ) -> Result<Vec<IngredientNeed>, Problem> {
@@ -135,7 +135,7 @@ fn needs(
 
 /// A culture, and what a gram of it is made of.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct SeedSource {
+pub(crate) struct ChosenCulture {
     pub name: String,
     /// Each ingredient, with its name and its grams.
     pub parts: Vec<(IngredientId, String, Exact)>,
@@ -175,7 +175,7 @@ pub(crate) fn choose_culture(
     dough: &Balance,
     wanting: SeedRequest<'_>,
     wanted: Option<&str>,
-) -> Result<(SeedSource, Choice), Vec<Problem>> {
+) -> Result<(ChosenCulture, Choice), Vec<Problem>> {
     let entries: Vec<_> =
         trial.open().book().entries().filter(|(_, entry)| entry.role == Role::Culture).collect();
     let names: Vec<&str> = entries.iter().map(|(_, entry)| entry.name.as_str()).collect();
@@ -184,11 +184,11 @@ pub(crate) fn choose_culture(
             let is_dough = trial.open().book().find(wanted).is_some();
             return Err(vec![problems::unknown_culture(wanted, is_dough, &names)]);
         };
-        return Ok((SeedSource::read(&entry.name, &trial.balance(*id)?), Choice::Named));
+        return Ok((ChosenCulture::read(&entry.name, &trial.balance(*id)?), Choice::Named));
     }
     let sound = entries
         .iter()
-        .filter_map(|(id, entry)| Some(SeedSource::read(&entry.name, &trial.balance(*id).ok()?)));
+        .filter_map(|(id, entry)| Some(ChosenCulture::read(&entry.name, &trial.balance(*id).ok()?)));
     let best = sound.min_by_key(|culture| {
         let away = culture.hydration().map(|own| (&own - wanting.hydration).abs());
         let is_of_rye = culture.is_of_rye(trial.pantry());
@@ -204,7 +204,12 @@ pub(crate) fn choose_culture(
 }
 
 /// Why a culture fits better than others.
-fn reasons(culture: &SeedSource, pantry: &Pantry, dough: &Balance, wanting: SeedRequest<'_>) -> Vec<String> {
+fn reasons(
+    culture: &ChosenCulture,
+    pantry: &Pantry,
+    dough: &Balance,
+    wanting: SeedRequest<'_>,
+) -> Vec<String> {
     let mut reasons = Vec::new();
     if culture.missing(dough).is_empty() {
         reasons.push("it brings nothing that the dough has not".to_owned());
@@ -219,7 +224,7 @@ fn reasons(culture: &SeedSource, pantry: &Pantry, dough: &Balance, wanting: Seed
     reasons
 }
 
-impl SeedSource {
+impl ChosenCulture {
     fn read(name: &str, balance: &Balance) -> Self {
         let in_a_gram = |share: &Exact| quotient(share, balance.weight.fraction()).reduced();
         let rows = balance.overall.iter().filter(|row| !row.share.fraction().is_zero());

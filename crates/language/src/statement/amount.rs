@@ -7,7 +7,7 @@ use nom::branch::alt;
 use super::heading;
 use crate::measure::{self, Split};
 use crate::name::one_spaced;
-use crate::name::{LineSource, across};
+use crate::name::{LineText, across};
 use crate::parsers::{Read, fail, finish, given};
 use crate::problems::{amount as amount_problems, heading as heading_problems, number as number_problems};
 use crate::space::{first_word, trim};
@@ -17,7 +17,7 @@ use crate::unit::Unit;
 use crate::{Amount, AmountKind, Basis, BasisScope, Name, Statement, Weigh};
 
 /// `NAME AMOUNT`: an ingredient, or another stage that is taken in; then `, WORDS` that say when it goes in.
-pub(crate) fn weigh<'t>(source: LineSource<'t>, body: &'t str) -> Result<Statement<'t>, SyntaxError<'t>> {
+pub(crate) fn weigh<'t>(source: LineText<'t>, body: &'t str) -> Result<Statement<'t>, SyntaxError<'t>> {
     let Some(split) = measure::split(body)? else { return Err(no_amount(body)) };
     if split.name.is_empty() {
         let name = trim(split.after);
@@ -40,7 +40,7 @@ pub(crate) fn weigh<'t>(source: LineSource<'t>, body: &'t str) -> Result<Stateme
 }
 
 /// `, after the autolyse`: when something goes in. What becomes of a seed is said of `from` alone.
-fn when<'t>(source: LineSource<'t>, after: &'t str) -> Result<Option<Name<'t>>, SyntaxError<'t>> {
+fn when<'t>(source: LineText<'t>, after: &'t str) -> Result<Option<Name<'t>>, SyntaxError<'t>> {
     let Some(words) = trim(after).strip_prefix(',').map(trim) else { return Ok(None) };
     let says_when = words.contains(char::is_alphabetic) && measure::measure(words).is_err();
     if !says_when || words.contains(',') || matches!(one_spaced(words).as_ref(), "given back" | "stays") {
@@ -64,7 +64,7 @@ fn no_amount(body: &str) -> SyntaxError<'_> {
 
 /// The amount of a split line, with the whole that it is a share of, and what follows.
 pub(crate) fn amount<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     split: &Split<'t>,
 ) -> Result<(Amount<'t>, &'t str), SyntaxError<'t>> {
     let Some(measure) = &split.measure else {
@@ -87,7 +87,7 @@ pub(crate) fn amount<'t>(
 
 /// What a number and its unit say.
 pub(crate) fn kind<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     measure: &NumberWithUnit<'t>,
     wanted: &str,
     example: &str,
@@ -104,7 +104,7 @@ pub(crate) fn kind<'t>(
 }
 
 /// `of the NAME`, `of its NAME`: the name runs to a comma or the end.
-pub(crate) fn basis<'t>(source: LineSource<'t>, input: &'t str) -> Read<'t, Basis<'t>> {
+pub(crate) fn basis<'t>(source: LineText<'t>, input: &'t str) -> Read<'t, Basis<'t>> {
     let (after_of, of) = given("of").parse(input)?;
     let (words, rest) = after_of.split_at(after_of.find(',').unwrap_or(after_of.len()));
     let words = trim(words);

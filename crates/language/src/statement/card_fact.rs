@@ -7,7 +7,7 @@ use super::{heading, make};
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, measure};
 use crate::name::one_spaced;
-use crate::name::{LineSource, across};
+use crate::name::{LineText, across};
 use crate::parsers::{finish, given};
 use crate::problems::{block as block_problems, number as number_problems};
 use crate::space::{first_word, trim, trim_start};
@@ -27,7 +27,7 @@ struct Misfit<'t> {
 
 /// Reads a fact that has one of some forms. `None` where it begins as none of them does.
 pub(crate) fn read<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     body: &'t str,
     forms: &'static [Form],
 ) -> Option<Result<Said<'t>, SyntaxError<'t>>> {
@@ -46,7 +46,7 @@ pub(crate) fn read<'t>(
 }
 
 /// Fills the slots of a form.
-fn fill<'t>(source: LineSource<'t>, body: &'t str, form: &'static Form) -> Result<Said<'t>, Misfit<'t>> {
+fn fill<'t>(source: LineText<'t>, body: &'t str, form: &'static Form) -> Result<Said<'t>, Misfit<'t>> {
     let mut values = Vec::new();
     let mut rest = trim_start(body);
     let mut shape = form.shape.split(' ').enumerate().peekable();
@@ -66,7 +66,7 @@ fn fill<'t>(source: LineSource<'t>, body: &'t str, form: &'static Form) -> Resul
 
 /// One token of a form, and what is read into it.
 struct FormSlot<'t> {
-    source: LineSource<'t>,
+    source: LineText<'t>,
     form: &'static Form,
     token: &'static str,
     /// The token after it, where a name ends.

@@ -7,7 +7,7 @@ use nom::combinator::value;
 use super::amount::{amount, expect_end};
 use super::heading;
 use crate::measure;
-use crate::name::{LineSource, across};
+use crate::name::{LineText, across};
 use crate::parsers::{Read, comma, end, finish, given};
 use crate::problems::{amount as amount_problems, heading as heading_problems};
 use crate::space::trim;
@@ -16,7 +16,7 @@ use crate::{From, SeedFate, SeedSource, Span};
 
 /// A culture's seed, or a piece of a dough.
 pub(crate) fn from<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<From<'t>, SyntaxError<'t>> {
@@ -35,7 +35,7 @@ pub(crate) fn from<'t>(
 
 /// Where it comes from.
 fn origin<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     name: &'t str,
 ) -> Result<SeedSource<'t>, SyntaxError<'t>> {
@@ -49,7 +49,7 @@ fn origin<'t>(
 }
 
 /// `, given back` or `, stays`, or nothing.
-fn fate<'t>(source: LineSource<'t>, text: &'t str) -> Result<Option<(SeedFate, Span)>, SyntaxError<'t>> {
+fn fate<'t>(source: LineText<'t>, text: &'t str) -> Result<Option<(SeedFate, Span)>, SyntaxError<'t>> {
     let text = trim(text);
     if text.is_empty() {
         return Ok(None);

@@ -3,7 +3,7 @@
 use nom::Parser;
 use nom::branch::alt;
 
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::parsers::{Read, finish, given};
 use crate::problems::heading as heading_problems;
 use crate::space::{is_blank, trim};
@@ -19,7 +19,7 @@ const LIKELY: [&str; 9] =
 const LONGEST: usize = "hydration".len() + 2;
 
 /// Checks a name: it has a letter, and fits on a sheet.
-pub(crate) fn name<'t>(source: LineSource<'t>, text: &'t str) -> Result<Name<'t>, SyntaxError<'t>> {
+pub(crate) fn name<'t>(source: LineText<'t>, text: &'t str) -> Result<Name<'t>, SyntaxError<'t>> {
     // A name of so few bytes has no more characters, and nearly every name begins with a letter.
     if text.len() > heading_problems::NAME_CHARACTERS
         && text.chars().count() > heading_problems::NAME_CHARACTERS
@@ -34,7 +34,7 @@ pub(crate) fn name<'t>(source: LineSource<'t>, text: &'t str) -> Result<Name<'t>
 
 /// A name that runs to the end of its line.
 fn last_name<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
     form: &str,
@@ -51,7 +51,7 @@ fn last_name<'t>(
 
 /// `dough NAME`, `culture NAME`, `ingredient NAME`, `scale NAME`
 pub(crate) fn item<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<Statement<'t>, SyntaxError<'t>> {
@@ -66,7 +66,7 @@ pub(crate) fn item<'t>(
 
 /// `mixer NAME` and the like.
 pub(crate) fn card<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     card: &'static Card,
     keyword: &'t str,
     text: &'t str,
@@ -77,7 +77,7 @@ pub(crate) fn card<'t>(
 
 /// `stage NAME, a KIND`; the kind may be left out where the name ends with it.
 pub(crate) fn stage<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<StageHeading<'t>, SyntaxError<'t>> {

@@ -8,7 +8,7 @@ use nom::sequence::preceded;
 
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, measure};
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::parsers::{Read, blanks, comma, end, finish, given};
 use crate::problems::{amount as amount_problems, number as number_problems};
 use crate::space::trim;
@@ -25,7 +25,7 @@ enum MakeWords<'t> {
 
 /// `make 24 pieces of 920 g`, `make 20 kg of dough`, `make 20 kg to divide`, `make 10 kg of flour`; then `, losing 2 %`.
 pub(crate) fn make<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<Make, SyntaxError<'t>> {
@@ -59,7 +59,7 @@ fn size(input: &str) -> Read<'_, MakeWords<'_>> {
 }
 
 fn pieces<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     written: &'t str,
     piece: &NumberWithUnit<'t>,
 ) -> Result<MakeSize, SyntaxError<'t>> {
@@ -72,7 +72,7 @@ fn pieces<'t>(
 
 /// A weight; nothing else can be made.
 pub(super) fn mass<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     measure: &NumberWithUnit<'t>,
 ) -> Result<Quantity, SyntaxError<'t>> {
     match measure.unit {
@@ -86,7 +86,7 @@ fn mass_symbols() -> String {
 }
 
 /// `losing 2 %`
-fn loss<'t>(source: LineSource<'t>, measure: &NumberWithUnit<'t>) -> Result<(Exact, Span), SyntaxError<'t>> {
+fn loss<'t>(source: LineText<'t>, measure: &NumberWithUnit<'t>) -> Result<(Exact, Span), SyntaxError<'t>> {
     if measure.unit != Unit::Percent {
         return Err(number_problems::wrong(measure, "a percentage", "`losing 2 %`"));
     }

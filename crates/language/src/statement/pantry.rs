@@ -9,7 +9,7 @@ use super::make;
 use super::stage_fact::alone;
 use crate::figure::{Zero, figure, value};
 use crate::name::one_spaced;
-use crate::name::{LineSource, across};
+use crate::name::{LineText, across};
 use crate::parsers::{blanks, end, finish, given};
 use crate::problems::{amount as amount_problems, number as number_problems};
 use crate::section::Section;
@@ -20,7 +20,7 @@ use crate::{DensityFact, Holds, IngredientPart, Quantity, Spoils};
 
 /// `holds 76.15 % water`
 pub(crate) fn holds<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<Holds, SyntaxError<'t>> {
@@ -46,7 +46,7 @@ pub(crate) fn holds<'t>(
 
 /// `density 1.03 kg/l`
 pub(crate) fn density<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<DensityFact, SyntaxError<'t>> {
@@ -79,7 +79,7 @@ pub(crate) fn spoils<'t>(keyword: &'t str, rest: &'t str) -> Result<Spoils, Synt
 
 /// `division 0.1 g`, `capacity 500 g`
 pub(crate) fn mass<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
     form: &str,

@@ -9,7 +9,7 @@ use nom::sequence::preceded;
 use crate::Ripens;
 use crate::figure::{Zero, figure, value};
 use crate::measure::{self, measure};
-use crate::name::{LineSource, across};
+use crate::name::{LineText, across};
 use crate::parsers::{Read, blanks, end, finish, given};
 use crate::problems::{amount as amount_problems, number as number_problems};
 use crate::space::trim;
@@ -19,7 +19,7 @@ use crate::unit::Unit;
 
 /// How long a stage stands, and how warm.
 pub(crate) fn ripens<'t>(
-    source: LineSource<'t>,
+    source: LineText<'t>,
     keyword: &'t str,
     text: &'t str,
 ) -> Result<Ripens, SyntaxError<'t>> {

@@ -5,7 +5,7 @@ use nom::Parser;
 
 use super::amount::{amount, expect_end};
 use crate::measure::{self, Split};
-use crate::name::LineSource;
+use crate::name::LineText;
 use crate::parsers::{end, finish, given};
 use crate::problems::{amount as amount_problems, number as number_problems};
 use crate::space::{first_word, trim, trim_start};
@@ -128,7 +128,7 @@ impl StageFact {
     /// Reads the amount of a fact.
     pub(crate) fn read<'t>(
         &self,
-        source: LineSource<'t>,
+        source: LineText<'t>,
         keyword: &'t str,
         text: &'t str,
     ) -> Result<Statement<'t>, SyntaxError<'t>> {
@@ -156,7 +156,7 @@ impl StageFact {
     /// Refuses a percentage of something that it cannot be a share of here, and one of too much.
     fn check_share<'t>(
         &self,
-        source: LineSource<'t>,
+        source: LineText<'t>,
         split: &Split<'t>,
         percent: &Exact,
         of: Option<&Basis<'t>>,

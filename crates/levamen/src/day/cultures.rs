@@ -20,7 +20,7 @@ use crate::workspace::Workspace;
 const AHEAD: i64 = 2;
 
 /// The feeding plans of a day's cultures, and why one of them has none.
-pub struct Fed {
+pub struct DayFeedings {
     pub sheets: Vec<FeedingSheet>,
     pub unfed: Vec<Error>,
 }
@@ -32,7 +32,7 @@ pub fn fed(
     hours: &Hours,
     sheets: &DaySheets,
     settings: &[Setting],
-) -> Fed {
+) -> DayFeedings {
     let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for setting in settings {
         let stage = sheets.stage(setting.id).map(|(_, stage)| stage);
@@ -44,7 +44,7 @@ pub fn fed(
             by_culture.entry(culture).or_default().push(need);
         }
     }
-    let mut fed = Fed { sheets: Vec::new(), unfed: Vec::new() };
+    let mut fed = DayFeedings { sheets: Vec::new(), unfed: Vec::new() };
     for (culture, mut needs) in by_culture {
         needs.sort_by(|a, b| a.at.cmp(&b.at));
         match sheet(workspace, bakery, culture, &needs) {

@@ -33,7 +33,7 @@ impl Wanted {
 }
 
 /// What is needed, and the texts of the book and of the table that says so.
-pub struct Needs {
+pub struct NeedTable {
     /// By culture, in the order in which they are named.
     pub wanted: Vec<Wanted>,
     /// The texts, for problems to be drawn in.
@@ -44,7 +44,7 @@ pub struct Needs {
 ///
 /// # Errors
 /// What is wrong with the table, or with what it asks for.
-pub fn read(workspace: &Workspace, question: &FeedQuestion, table: &InputText) -> Result<Needs, Error> {
+pub fn read(workspace: &Workspace, question: &FeedQuestion, table: &InputText) -> Result<NeedTable, Error> {
     let only = question.culture.as_deref().map(|name| named(workspace, name)).transpose()?;
     let text = table.text.clone().map_err(Error::problem)?;
     let mut texts = workspace.texts().clone();
@@ -60,7 +60,7 @@ pub fn read(workspace: &Workspace, question: &FeedQuestion, table: &InputText) -
         let (first, last) = (question.days.first(), question.days.last());
         return Err(QuestionError::NothingNeeded { first, last }.into());
     }
-    Ok(Needs { wanted, texts })
+    Ok(NeedTable { wanted, texts })
 }
 
 fn sort(

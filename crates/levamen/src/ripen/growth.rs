@@ -9,7 +9,7 @@ use crate::error::Error;
 
 /// What grows in a pre-ferment.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Growth {
+pub struct GrowthReport {
     /// Of what it is, such as `levain of Quayside loaf`.
     pub title: String,
     /// What grows.
@@ -32,13 +32,13 @@ struct Followed {
 ///
 /// # Errors
 /// What the model refuses.
-pub fn growth(reference: &RipeningReference, report: &RipenReport) -> Result<Growth, Error> {
+pub fn growth(reference: &RipeningReference, report: &RipenReport) -> Result<GrowthReport, Error> {
     let Followed { leaven, course, set, ripe_after } = followed(reference, report)?;
     let hours = ripe_after.in_unit(TimeUnit::Hour);
     let quarter_past = &hours * &Exact::ratio(5, 4).unwrap_or(Exact::ONE);
     let over = Duration::from_unit(&quarter_past.min(Exact::from(72)), TimeUnit::Hour);
     let curve = reference.curve(&leaven, &course, set, &over)?;
-    Ok(Growth { title: format!("{} of {}", report.stage, report.dough), curve, ripe_after, set })
+    Ok(GrowthReport { title: format!("{} of {}", report.stage, report.dough), curve, ripe_after, set })
 }
 
 fn followed(reference: &RipeningReference, report: &RipenReport) -> Result<Followed, Error> {

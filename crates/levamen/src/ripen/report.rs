@@ -5,7 +5,7 @@ use levamen_ferment::{ClockedRipening, Leaven, Remark, RipeningEstimate};
 use levamen_quantity::{ClockTime, Duration, Share, Temperature};
 use levamen_sheets::DoughCaution;
 
-use super::growth::Growth;
+use super::growth::GrowthReport;
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,7 +27,7 @@ pub struct RipenReport {
     /// What can make ill: of the dough as its file says, or with the answer in the place of the file's time.
     pub cautions: Vec<DoughCaution>,
     /// What grows in the stage, where that was asked for.
-    pub growth: Option<Growth>,
+    pub growth: Option<GrowthReport>,
 }
 
 /// What a question gives.

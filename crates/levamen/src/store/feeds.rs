@@ -15,7 +15,7 @@ use crate::feed::culture;
 use crate::workspace::Workspace;
 
 /// What feeding the cultures takes, and what of it cannot be said.
-pub struct Fed {
+pub struct FeedIssues {
     /// What is issued for it.
     pub issues: Vec<Issue>,
     /// Cultures without a feeding plan, each with why.
@@ -42,14 +42,14 @@ pub fn issues(
     bakery: &Bakery,
     days: &ZonedDays,
     seeds: Vec<(FormulaId, CultureNeed)>,
-) -> Fed {
+) -> FeedIssues {
     let mut by_culture: BTreeMap<FormulaId, Vec<CultureNeed>> = BTreeMap::new();
     for (culture, need) in seeds {
         if (days.first()..=days.last()).contains(&need.at.date()) {
             by_culture.entry(culture).or_default().push(need);
         }
     }
-    let mut fed = Fed { issues: Vec::new(), unfed: Vec::new() };
+    let mut fed = FeedIssues { issues: Vec::new(), unfed: Vec::new() };
     for (culture, mut needs) in by_culture {
         needs.sort_by(|a, b| a.at.cmp(&b.at));
         match one(workspace, bakery, days, culture, &needs) {

@@ -1,9 +1,9 @@
 //! Each question put to the library, and its report shown.
 
 use levamen::{
-    Error, FormulaReport, Growth, Orders, Severity, Silent, StoreQuestion, Texts, Workspace, check, compare,
-    convert, cost_orders, day, day_orders, dough_costs, feed, formula, new_culture, orders_costs, ripen,
-    scaled, sheet, store, store_orders, tubs, water, why,
+    Error, FormulaReport, GrowthReport, Orders, Severity, Silent, StoreQuestion, Texts, Workspace, check,
+    compare, convert, cost_orders, day, day_orders, dough_costs, feed, formula, new_culture, orders_costs,
+    ripen, scaled, sheet, store, store_orders, tubs, water, why,
 };
 use levamen_views::{csv, json, plot, text};
 use serde::Serialize;
@@ -148,7 +148,7 @@ impl Asked {
     }
 
     /// What grows in the stage of a question.
-    pub fn growth(&self, names_and_options: &[&str]) -> Growth {
+    pub fn growth(&self, names_and_options: &[&str]) -> GrowthReport {
         let options = Options::read(names_and_options);
         let (workspace, id) = self.dough("", options.name()).unwrap();
         ripen(&workspace, id, None, options.ripen(), true).unwrap().growth.unwrap()

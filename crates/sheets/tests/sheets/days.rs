@@ -4,7 +4,7 @@ use levamen_bakery::Bakery;
 use levamen_balance::BookBalances;
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
-use levamen_plan::{Day, Orders};
+use levamen_plan::{Day, DayOrders};
 use levamen_quantity::{Exact, Mass};
 use levamen_sheets::DaySheets;
 
@@ -32,7 +32,7 @@ fn sheets(today: u64, tomorrow: Option<u64>, scales: &[Scale]) -> DaySheets {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let orders = |pieces| Orders::from_pieces([(0, pieces)]);
+    let orders = |pieces| DayOrders::from_pieces([(0, pieces)]);
     let tomorrow = tomorrow.map(orders);
     let day = Day::plan(&BookBalances::new(&book), &bakery, &orders(today), tomorrow.as_ref()).unwrap();
     DaySheets::new(&day, scales).unwrap()

@@ -2,7 +2,7 @@
 
 use levamen_ferment::GrowthSample;
 
-use levamen::Growth;
+use levamen::GrowthReport;
 
 use super::{HEIGHT_AXIS, Plot, Trace};
 use crate::xml::{Escaped, Svg};
@@ -17,7 +17,7 @@ const BOTTOM: f64 = 372.0;
 
 /// A plot as SVG.
 #[must_use]
-pub fn svg(plot: &Growth) -> String {
+pub fn svg(plot: &GrowthReport) -> String {
     let mut out = Svg::new(format_args!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" width=\"{WIDTH}\" height=\"{HEIGHT}\" \
          font-family=\"sans-serif\" font-size=\"14\" fill=\"#000000\">\n\
@@ -39,7 +39,7 @@ pub fn svg(plot: &Growth) -> String {
 }
 
 /// The frame, with a thin line at every label.
-fn grid(out: &mut Svg, plot: &Growth) {
+fn grid(out: &mut Svg, plot: &GrowthReport) {
     for percent in [0_u32, 25, 50, 75, 100] {
         let y = down(f64::from(percent) / 100.0);
         stroke(out, (LEFT, y), (RIGHT, y), "#bbbbbb", "");
@@ -58,7 +58,7 @@ fn grid(out: &mut Svg, plot: &Growth) {
 }
 
 /// A line where it is ripe.
-fn ripe(out: &mut Svg, plot: &Growth) {
+fn ripe(out: &mut Svg, plot: &GrowthReport) {
     if plot.ripe_hours() <= plot.hours() {
         let x = across(plot, plot.ripe_hours());
         stroke(out, (x, TOP), (x, BOTTOM), "#555555", "1 3");
@@ -66,7 +66,7 @@ fn ripe(out: &mut Svg, plot: &Growth) {
     }
 }
 
-fn line(out: &mut Svg, plot: &Growth, trace: &Trace) {
+fn line(out: &mut Svg, plot: &GrowthReport, trace: &Trace) {
     let point = |sample: &GrowthSample| {
         format!("{:.1},{:.1}", across(plot, sample.hours), down((trace.value)(sample)))
     };
@@ -101,7 +101,7 @@ fn word(out: &mut Svg, x: f64, y: f64, anchor: &str, text: &str) {
     out.text(format_args!("x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\""), text);
 }
 
-fn across(plot: &Growth, hours: f64) -> f64 {
+fn across(plot: &GrowthReport, hours: f64) -> f64 {
     LEFT + (RIGHT - LEFT) * hours / plot.hours()
 }
 

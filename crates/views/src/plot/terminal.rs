@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use levamen_ferment::GrowthSample;
 
-use levamen::Growth;
+use levamen::GrowthReport;
 
 use super::{HEIGHT_AXIS, Plot, Trace};
 
@@ -16,7 +16,7 @@ const FRAME: usize = 6;
 
 /// A plot in plain characters.
 #[must_use]
-pub fn terminal(plot: &Growth) -> String {
+pub fn terminal(plot: &GrowthReport) -> String {
     let traces = plot.traces();
     let key: Vec<String> = traces.iter().map(|trace| format!("{} {}", trace.mark, trace.name)).collect();
     let mut out = format!("{}\n{HEIGHT_AXIS}   {}\n", plot.title, key.join("   "));
@@ -30,7 +30,7 @@ pub fn terminal(plot: &Growth) -> String {
 }
 
 /// The mark of the most important line that passes a cell.
-fn cell(plot: &Growth, traces: &[&Trace], column: u32, row: u32) -> char {
+fn cell(plot: &GrowthReport, traces: &[&Trace], column: u32, row: u32) -> char {
     let at = f64::from(column) / f64::from(COLUMNS);
     let Some(sample) = sample_at(plot, at) else { return ' ' };
     let passes = |trace: &&&Trace| ((trace.value)(sample) * f64::from(ROWS) - f64::from(row)).abs() <= 0.5;
@@ -43,7 +43,7 @@ fn cell(plot: &Growth, traces: &[&Trace], column: u32, row: u32) -> char {
 }
 
 /// The sample that is nearest to a part of the time.
-fn sample_at(plot: &Growth, part: f64) -> Option<&GrowthSample> {
+fn sample_at(plot: &GrowthReport, part: f64) -> Option<&GrowthSample> {
     let hours = part * plot.hours();
     let samples = &plot.curve.samples;
     let after = samples.partition_point(|sample| sample.hours < hours);
@@ -51,7 +51,7 @@ fn sample_at(plot: &Growth, part: f64) -> Option<&GrowthSample> {
 }
 
 /// The horizontal axis with its labels.
-fn feet(plot: &Growth) -> String {
+fn feet(plot: &GrowthReport) -> String {
     let mut marks = format!("     +{}", "-".repeat(COLUMNS as usize + 1)).into_bytes();
     let mut labels = String::new();
     for (hours, label) in plot.ticks() {

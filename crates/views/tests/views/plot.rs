@@ -1,6 +1,6 @@
 //! What grows, drawn.
 
-use levamen::Growth;
+use levamen::GrowthReport;
 use levamen_ferment::{Leaven, RipeningReference, Seed, TemperatureCourse};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 use levamen_views::plot::{svg, terminal};
@@ -18,12 +18,12 @@ fn percent(percent: i64) -> Share {
 }
 
 /// A levain with 20 % seed, ripe 12 h after it is set.
-fn levain(title: &str, set: Option<ClockTime>) -> Growth {
+fn levain(title: &str, set: Option<ClockTime>) -> GrowthReport {
     let leaven = Leaven::Seed(Seed { of_flour: percent(20), beside: percent(200), sour: false });
     let reference = RipeningReference::new(leaven.clone(), &hours(12), None, &celsius(21)).unwrap();
     let curve =
         reference.curve(&leaven, &TemperatureCourse::constant(&celsius(21)), set, &hours(15)).unwrap();
-    Growth { title: title.to_owned(), curve, ripe_after: hours(12), set }
+    GrowthReport { title: title.to_owned(), curve, ripe_after: hours(12), set }
 }
 
 #[test]
