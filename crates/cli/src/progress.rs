@@ -11,7 +11,7 @@ use std::time::{Duration, Instant};
 const PATIENCE: Duration = Duration::from_millis(500);
 /// The line is drawn no more often.
 const PACE: Duration = Duration::from_millis(100);
-/// Begins the line anew, and takes away what stood in it (ECMA-48: carriage return, erase in line).
+/// Starts the line again, and takes away what stood in it (ECMA-48: carriage return, erase in line).
 const CLEAR: &str = "\r\x1b[2K";
 
 /// What is counted.
@@ -93,7 +93,7 @@ impl<W: Write> TerminalLine<W> {
             CountUnit::Of(things) if all == 0 => format!("{what}: {done} {things}"),
             CountUnit::Of(things) => format!("{what}: {done} of {all} {things}"),
             CountUnit::Bytes if all == 0 => format!("{what}: {} MB", megabytes(done)),
-            // Files that are read again, as for an order that stands twice, begin anew.
+            // Files that are read again, as for an order that stands twice, start again.
             CountUnit::Bytes => {
                 let done = done.saturating_sub(1) % all + 1;
                 format!("{what}: {} of {} MB", megabytes(done), megabytes(all))
@@ -138,8 +138,8 @@ mod tests {
 
     #[test]
     fn a_long_run_shows_how_far_it_is_and_leaves_nothing() {
-        let told = "|planning: 3 of 12 days|planning: 4 of 12 days|planning: 5 of 12 days|";
-        assert_eq!(shown(5, 200, CountUnit::Of("days")), told);
+        let drawn = "|planning: 3 of 12 days|planning: 4 of 12 days|planning: 5 of 12 days|";
+        assert_eq!(shown(5, 200, CountUnit::Of("days")), drawn);
     }
 
     #[test]

@@ -10,7 +10,7 @@ use super::FeedQuestion;
 use crate::error::{Error, QuestionError};
 use crate::workspace::{InputText, Workspace};
 
-/// The most rows of the past that are told one by one.
+/// The most rows of the past that are reported one by one.
 const MOST_PAST: usize = 5;
 
 /// What is needed of one culture.

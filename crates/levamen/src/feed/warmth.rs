@@ -38,10 +38,10 @@ pub fn warmed(
     let most =
         reference.good_until(&found.value).map_or_else(|| least.clone(), |until| whole_minutes(&until));
     let hours = |time: &Duration| time.in_unit(TimeUnit::Hour).to_fixed(1);
-    let told = if least == most { hours(&least) } else { format!("{} to {}", hours(&least), hours(&most)) };
+    let range = if least == most { hours(&least) } else { format!("{} to {}", hours(&least), hours(&most)) };
     let degrees = |at: &Temperature| at.in_unit(TemperatureUnit::Celsius).to_fixed(1);
     let mut notes = vec![format!(
-        "At {} °C it ripens {told} h, by the pace of its {} and from what the book says of {} °C.",
+        "At {} °C it ripens {range} h, by the pace of its {} and from what the book says of {} °C.",
         degrees(at),
         found.by,
         degrees(known)
