@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use jiff::civil::date;
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::{BalancedItem, BookBalances};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
@@ -111,8 +111,8 @@ fn planned(book: &Book, bakery: &Bakery, orders: &DayOrders) -> (Day, DaySheets,
 #[test]
 fn what_sheets_weigh_is_what_is_issued() {
     let (book, bakery) = demo();
-    let products = bakery.products.len();
-    let orders = proptest::collection::vec((0..products, 1_u64..400), 1..12);
+    let products = u32::try_from(bakery.products.len()).unwrap();
+    let orders = proptest::collection::vec(((0..products).prop_map(ProductId::new), 1_u64..400), 1..12);
     proptest!(ProptestConfig::with_cases(24), |(ordered in orders)| {
         let (_, sheets, starts) = planned(&book, &bakery, &DayOrders::from_pieces(ordered));
         prop_assert_eq!(unconserved(&book, &sheets, &starts), Vec::<String>::new());
@@ -124,8 +124,9 @@ fn ordered(bakery: &Bakery) -> DayOrders {
     let mut reader = csv::Reader::from_path(here("day/orders.csv")).unwrap();
     let rows = reader.records().map(|row| {
         let row = row.unwrap();
-        let product = bakery.products.iter().position(|product| Some(product.name.as_str()) == row.get(2));
-        (product.unwrap(), row.get(3).unwrap().parse().unwrap())
+        let mut products = ProductId::all().zip(&bakery.products);
+        let (product, _) = products.find(|(_, product)| Some(product.name.as_str()) == row.get(2)).unwrap();
+        (product, row.get(3).unwrap().parse().unwrap())
     });
     DayOrders::from_pieces(rows)
 }

@@ -7,6 +7,7 @@ use rustc_hash::FxHashMap;
 
 use crate::equipment::{Mixer, Oven, Room, Shift, Tub};
 use crate::facts::CardFacts;
+use crate::ids::{MixerId, ProductId, TubId};
 use crate::keeping::Keeping;
 use crate::method::Method;
 use crate::product::Product;
@@ -78,9 +79,27 @@ impl Bakery {
         }
     }
 
+    /// A product.
+    #[must_use]
+    pub fn product(&self, id: ProductId) -> Option<&Product> {
+        self.products.get(id.index())
+    }
+
+    /// A mixer.
+    #[must_use]
+    pub fn mixer(&self, id: MixerId) -> Option<&Mixer> {
+        self.mixers.get(id.index())
+    }
+
+    /// A tub.
+    #[must_use]
+    pub fn tub(&self, id: TubId) -> Option<&Tub> {
+        self.tubs.get(id.index())
+    }
+
     /// The product of a name; capitals and the width of spaces do not matter.
     #[must_use]
-    pub fn product(&self, name: &str) -> Option<&Product> {
+    pub fn find_product(&self, name: &str) -> Option<&Product> {
         self.products.iter().find(|product| key(&product.name) == key(name))
     }
 

@@ -6,6 +6,7 @@ use levamen_quantity::{Duration, Temperature};
 
 use crate::equipment::Mixer;
 use crate::facts::CardFacts;
+use crate::ids::MixerId;
 use crate::names;
 
 /// How a dough is worked.
@@ -13,8 +14,8 @@ use crate::names;
 pub struct Method {
     /// Which dough.
     pub dough: FormulaId,
-    /// The mixer that it is mixed in: its index in [`Bakery::mixers`](crate::Bakery::mixers). `None` for any.
-    pub mixer: Option<usize>,
+    /// The mixer that it is mixed in; `None` for any.
+    pub mixer: Option<MixerId>,
     /// How long it is mixed.
     pub mixes: Option<Duration>,
     /// How warm it is wanted after mixing.
@@ -36,9 +37,8 @@ impl Method {
             None => None,
             Some((name, at)) => {
                 let words = name.spaced();
-                let found = mixers
-                    .iter()
-                    .position(|mixer| levamen_formula::key(&mixer.name) == levamen_formula::key(&words));
+                let is_it = |mixer: &Mixer| levamen_formula::key(&mixer.name) == levamen_formula::key(&words);
+                let found = MixerId::all().zip(mixers).find(|(_, mixer)| is_it(mixer)).map(|(id, _)| id);
                 if found.is_none() {
                     let problem =
                         Problem::error("unknown-mixer", format!("the bakery has no mixer called `{words}`"))

@@ -46,13 +46,13 @@ fn the_demo_bakery_is_sound_and_each_of_its_doughs_but_the_shared_poolish_is_sol
     assert_eq!(problems, []);
     assert_eq!((bakery.mixers.len(), bakery.tubs.len(), bakery.keepings.len()), (2, 3, 3));
     assert_eq!(bakery.methods.len(), 21);
-    let loaf = bakery.product("quayside  LOAF").unwrap();
+    let loaf = bakery.find_product("quayside  LOAF").unwrap();
     assert_eq!(loaf.piece.dough().grams().to_decimal_string(), "920");
-    let seeded = bakery.product("Gull Rock seeded").unwrap();
+    let seeded = bakery.find_product("Gull Rock seeded").unwrap();
     // 800 g baked at a loss of 13 % are 800 / 0.87 g of dough.
     assert_eq!(seeded.piece.dough().grams().to_fixed(4), "919.5402");
     let method = bakery.method(loaf.dough).unwrap();
-    assert_eq!(bakery.mixers[method.mixer.unwrap()].name, "spiral mixer");
+    assert_eq!(bakery.mixer(method.mixer.unwrap()).unwrap().name, "spiral mixer");
 }
 
 #[test]

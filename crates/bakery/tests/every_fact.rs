@@ -3,7 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
-use levamen_bakery::{Bakery, Batching, OrderColumn, Piece, Spare};
+use levamen_bakery::{Bakery, Batching, MixerId, OrderColumn, Piece, Spare};
 use levamen_formula::Book;
 use levamen_language::{CARDS, Card, TextId};
 use levamen_quantity::{
@@ -149,7 +149,7 @@ fn a_method_names_its_mixer_wherever_that_stands() {
          mixer planetary\n  note old\n\nmixer spiral\n  note new\n\nmethod Bun\n  note by hand\n",
     );
     let method = bakery.method(book.find("Country loaf").unwrap()).unwrap();
-    assert_eq!(method.mixer, Some(1));
+    assert_eq!(method.mixer, Some(MixerId::new(1)));
     assert_eq!((&method.mixes, &method.dough_at), (&Some(minutes(12)), &Some(celsius(25))));
     assert_eq!(method.bulk, Some((minutes(120), minutes(180))));
     let bun = bakery.method(book.find("bun").unwrap()).unwrap();
@@ -164,7 +164,7 @@ fn a_product_with_all_its_facts() {
          head 30 pieces\n  each with sesame seeds 12 g\n  each with salt 1 g\n  deck 24 pieces\n  shaping 20 min\n  \
          proof 45 to 75 min\n  bakes 40 min\n  cools 1 h\n  out by 06:00\n",
     );
-    let loaf = bakery.product("LARGE loaf").unwrap();
+    let loaf = bakery.find_product("LARGE loaf").unwrap();
     assert_eq!(loaf.dough, book.find("Country loaf").unwrap());
     assert_eq!(loaf.piece, Piece::Baked { mass: grams("800"), loss: percent(12) });
     // 800 / 0.88 = 10 000 / 11
@@ -177,7 +177,7 @@ fn a_product_with_all_its_facts() {
     assert_eq!((&loaf.shaping, &loaf.bakes), (&Some(minutes(20)), &Some(minutes(40))));
     assert_eq!((&loaf.proof, &loaf.cools), (&Some((minutes(45), minutes(75))), &Some(minutes(60))));
     assert_eq!(loaf.out_by, Some(clock("06:00")));
-    assert_eq!(bakery.product("Small loaf"), None);
+    assert_eq!(bakery.find_product("Small loaf"), None);
 }
 
 #[test]
@@ -185,11 +185,11 @@ fn a_product_that_says_no_more_than_it_must() {
     let (_, bakery) = read(
         "product Bun\n  made of Bun\n  piece 60 g\n\nproduct Roll\n  made of Bun\n  piece 90 g\n  spare 3 pieces\n",
     );
-    let bun = bakery.product("Bun").unwrap();
+    let bun = bakery.find_product("Bun").unwrap();
     assert_eq!((&bun.piece, &bun.losing, &bun.spare), (&Piece::Raw(grams("60")), &percent(0), &Spare::None));
     assert_eq!((bun.head, bun.deck, bun.toppings.len(), bun.out_by), (None, None, 0, None));
     assert_eq!((&bun.shaping, &bun.proof, &bun.bakes, &bun.cools), (&None, &None, &None, &None));
-    assert_eq!(bakery.product("Roll").unwrap().spare, Spare::Pieces(3));
+    assert_eq!(bakery.find_product("Roll").unwrap().spare, Spare::Pieces(3));
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use jiff::civil::Date;
-use levamen_bakery::{Bakery, Product};
+use levamen_bakery::{Bakery, Product, ProductId};
 use levamen_calendar::Days;
 use levamen_formula::{FormulaId, Role};
 use levamen_orders::Orders;
@@ -69,7 +69,7 @@ pub fn dough_costs(workspace: &Workspace, names: &[String]) -> Result<DoughCosts
 
 /// A dough by its name, or by that of a product.
 fn named(workspace: &Workspace, bakery: &Bakery, name: &str) -> Result<FormulaId, Error> {
-    match bakery.product(name).filter(|_| workspace.book().find(name).is_none()) {
+    match bakery.find_product(name).filter(|_| workspace.book().find(name).is_none()) {
         Some(product) => Ok(product.dough),
         None => workspace.find(name),
     }
@@ -102,12 +102,16 @@ pub fn orders_costs(workspace: &Workspace, date: Date, orders: Orders) -> Result
 }
 
 /// What one piece costs of each product of a day.
-fn pieces(workspace: &Workspace, bakery: &Bakery, day: Option<&Day>) -> Result<BTreeMap<usize, Cost>, Error> {
+fn pieces(
+    workspace: &Workspace,
+    bakery: &Bakery,
+    day: Option<&Day>,
+) -> Result<BTreeMap<ProductId, Cost>, Error> {
     let needs = day.into_iter().flat_map(|day| &day.doughs).flat_map(|dough| &dough.need.pieces);
-    let products = needs.filter_map(|pieces| Some((pieces.product, bakery.products.get(pieces.product)?)));
-    let cost = |(index, product): (usize, &Product)| {
+    let products = needs.filter_map(|pieces| Some((pieces.product, bakery.product(pieces.product)?)));
+    let cost = |(id, product): (ProductId, &Product)| {
         let balance = workspace.balance(product.dough)?;
-        Ok((index, Cost::of_piece(bakery, product, &balance)))
+        Ok((id, Cost::of_piece(bakery, product, &balance)))
     };
     products.map(cost).collect()
 }
@@ -119,7 +123,7 @@ fn ordered_pieces(orders: &Orders, day: Option<&Day>) -> Vec<Ordered> {
         .iter()
         .map(|((_, customer, product), pieces)| Ordered {
             customer: Some(customer.clone()),
-            product: product.index(),
+            product: *product,
             pieces: pieces.count(),
         })
         .collect();

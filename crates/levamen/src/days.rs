@@ -50,7 +50,7 @@ pub fn day(
 
 /// What is ordered for one day.
 pub fn on(all: &Orders, date: Date) -> DayOrders {
-    DayOrders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product.index(), pieces.count())))
+    DayOrders::from_pieces(all.demand.on(date).map(|(product, pieces)| (product, pieces.count())))
 }
 
 /// Why a day cannot be planned.

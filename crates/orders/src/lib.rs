@@ -66,8 +66,9 @@ mod workers;
 
 pub use columns::OrderColumns;
 pub use error::{LineError, LineErrors, MAX_REPORTED};
+pub use levamen_bakery::ProductId;
 pub use pieces::PieceSum;
-pub use products::{ProductId, Products};
+pub use products::Products;
 pub use read::{Orders, read};
 pub use request::{Files, OrderRequest, OrderSource, SourceText};
 pub use totals::Demand;

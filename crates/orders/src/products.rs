@@ -1,34 +1,8 @@
 //! What is sold, by the names that orders use.
 
+use levamen_bakery::ProductId;
 use levamen_formula::key;
 use rustc_hash::FxHashMap;
-
-/// A product: its place in the list that [`Products::new`] was given.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct ProductId(u32);
-
-impl ProductId {
-    /// Its place in the list of products; the first is 0.
-    #[must_use]
-    pub fn index(self) -> usize {
-        self.0 as usize
-    }
-
-    /// Its place as lines of orders have it.
-    pub(crate) fn number(self) -> u32 {
-        self.0
-    }
-
-    /// The product of such a place.
-    pub(crate) fn of_number(number: u32) -> Self {
-        Self(number)
-    }
-
-    /// The products of any list, in its order.
-    pub(crate) fn all() -> impl Iterator<Item = Self> {
-        (0..).map(Self)
-    }
-}
 
 /// The products that orders may name.
 #[derive(Debug, Clone, Default)]
@@ -44,7 +18,7 @@ impl Products {
     /// first.
     pub fn new<N: Into<String>>(names: impl IntoIterator<Item = N>) -> Self {
         let mut products = Self::default();
-        for (id, name) in (0..).map(ProductId).zip(names) {
+        for (id, name) in ProductId::all().zip(names) {
             let name = name.into();
             products.ids.entry(key(&name).into_owned()).or_insert(id);
             products.names.push(name);
@@ -78,6 +52,6 @@ impl Products {
 
     /// The products in the order of the list.
     pub fn iter(&self) -> impl Iterator<Item = (ProductId, &str)> {
-        (0..).map(ProductId).zip(self.names.iter().map(String::as_str))
+        ProductId::all().zip(self.names.iter().map(String::as_str))
     }
 }

@@ -121,10 +121,7 @@ impl Tally<'_> {
         }
         let name = |((date, customer, product), pieces): (OrderKey, PieceSum)| {
             let day = *dates.get(date as usize)?;
-            Some((
-                (day, self.interner.customer_name(customer).to_owned(), ProductId::of_number(product)),
-                pieces,
-            ))
+            Some(((day, self.interner.customer_name(customer).to_owned(), ProductId::new(product)), pieces))
         };
         orders.by_customer.extend(self.totals.by_customer().filter_map(name));
         self.errors.sort();

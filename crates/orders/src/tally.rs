@@ -65,7 +65,7 @@ impl<'r> Tally<'r> {
         }
         let (date, customer, product) = key;
         let day = self.interner.dates().get(date as usize).map(ToString::to_string).unwrap_or_default();
-        let product = self.request.products.name(ProductId::of_number(product));
+        let product = self.request.products.name(ProductId::new(product));
         let what = OrderName {
             day,
             customer: excerpt(self.interner.customer_name(customer).as_bytes()),

@@ -1,5 +1,6 @@
 //! The pieces of a dough over its batches.
 
+use levamen_bakery::ProductId;
 use levamen_quantity::{Exact, Mass};
 
 use crate::day::DayDough;
@@ -8,8 +9,8 @@ use crate::pieces::exact;
 /// Pieces of one product out of one batch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Portion {
-    /// The product: its index in [`Bakery::products`](levamen_bakery::Bakery::products).
-    pub product: usize,
+    /// The product.
+    pub product: ProductId,
     /// How many pieces.
     pub pieces: u64,
 }
@@ -19,7 +20,7 @@ pub struct Portion {
 /// what remains, so that all pieces are there.
 #[must_use]
 pub fn allot(dough: &DayDough) -> Vec<Vec<Portion>> {
-    let mut left: Vec<(usize, u64, Exact)> = dough
+    let mut left: Vec<(ProductId, u64, Exact)> = dough
         .need
         .pieces
         .iter()
@@ -37,7 +38,7 @@ pub fn allot(dough: &DayDough) -> Vec<Vec<Portion>> {
 }
 
 /// Fills one batch, of which `share` is for pieces.
-fn fill(left: &mut Vec<(usize, u64, Exact)>, part: &Mass, share: &Exact, is_last: bool) -> Vec<Portion> {
+fn fill(left: &mut Vec<(ProductId, u64, Exact)>, part: &Mass, share: &Exact, is_last: bool) -> Vec<Portion> {
     let mut room = part.grams() * share;
     let mut portions = Vec::new();
     while let Some((product, waiting, piece)) = left.last_mut() {

@@ -1,6 +1,6 @@
 //! A day's dough over the mixers' batches.
 
-use levamen_bakery::{Batching, Mixer};
+use levamen_bakery::{Batching, Mixer, MixerId};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::pieces::{ceiling, exact};
@@ -15,8 +15,8 @@ pub(crate) const MOST_LISTED_A_DAY: u64 = levamen_timetable::MOST_STEPS as u64;
 /// How a dough is mixed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Batches {
-    /// The mixer: its index in [`Bakery::mixers`](levamen_bakery::Bakery::mixers); `None` where the bakery names none.
-    pub mixer: Option<usize>,
+    /// The mixer; `None` where the bakery names none.
+    pub mixer: Option<MixerId>,
     /// In how many batches.
     pub count: u64,
     /// What each batch weighs, in order, and together the whole dough; where they are counted and not listed, one part,
@@ -43,8 +43,8 @@ pub enum BatchWarning {
         batch: Mass,
         /// The least.
         least: Mass,
-        /// Mixers that take it, by their index.
-        others: Vec<usize>,
+        /// Mixers that take it.
+        others: Vec<MixerId>,
     },
     /// There are too many batches to list each.
     Counted {
@@ -65,15 +65,15 @@ struct Bounds {
 /// Into which mixer a dough goes, and in how many batches.
 pub(crate) struct Sharing {
     pub(crate) count: u64,
-    mixer: Option<usize>,
+    mixer: Option<MixerId>,
     bounds: Option<Bounds>,
 }
 
 impl Sharing {
     /// The fewest batches that the mixer takes. `flour` is the flour in the dough, `mixer` the one that its method names.
-    pub(crate) fn new(dough: &Mass, flour: &Share, mixers: &[Mixer], mixer: Option<usize>) -> Self {
+    pub(crate) fn new(dough: &Mass, flour: &Share, mixers: &[Mixer], mixer: Option<MixerId>) -> Self {
         let mixer = mixer.or_else(|| fitting(dough, flour, mixers));
-        let bounds = mixer.and_then(|index| mixers.get(index)).map(|mixer| bounds(mixer, flour));
+        let bounds = mixer.and_then(|id| mixers.get(id.index())).map(|mixer| bounds(mixer, flour));
         let most = bounds.as_ref().and_then(|bounds| bounds.most.as_ref());
         let count = most.map_or(1, |most| count(dough, most));
         Self { count, mixer: mixer.filter(|_| bounds.is_some()), bounds }
@@ -133,9 +133,9 @@ pub(crate) fn least_weights(
     dough: &Mass,
     flour: &Share,
     mixers: &[Mixer],
-    mixer: Option<usize>,
+    mixer: Option<MixerId>,
 ) -> Vec<Mass> {
-    let may = mixers.iter().enumerate().filter(|(index, _)| mixer.is_none_or(|named| named == *index));
+    let may = MixerId::all().zip(mixers).filter(|(id, _)| mixer.is_none_or(|named| named == *id));
     let weight = may.map(|(_, mixer)| {
         let bounds = bounds(mixer, flour);
         let count = bounds.most.as_ref().map_or(1, |most| count(dough, most));
@@ -170,28 +170,26 @@ fn bounds(mixer: &Mixer, flour: &Share) -> Bounds {
 }
 
 /// The smallest mixer that takes the dough at once; where none does, the largest.
-fn fitting(dough: &Mass, flour: &Share, mixers: &[Mixer]) -> Option<usize> {
+fn fitting(dough: &Mass, flour: &Share, mixers: &[Mixer]) -> Option<MixerId> {
     let takes = |bounds: &Bounds| bounds.most.as_ref().is_none_or(|most| dough <= most);
-    let mut by_size: Vec<(usize, Bounds)> =
-        mixers.iter().map(|mixer| bounds(mixer, flour)).enumerate().collect();
+    let mut by_size: Vec<(MixerId, Bounds)> =
+        MixerId::all().zip(mixers.iter().map(|mixer| bounds(mixer, flour))).collect();
     by_size.sort_by(|(_, a), (_, b)| match (&a.most, &b.most) {
         (Some(a), Some(b)) => a.cmp(b),
         (a, b) => b.is_some().cmp(&a.is_some()),
     });
     let fits = by_size.iter().find(|(_, bounds)| takes(bounds) && bounds.least <= *dough);
-    fits.or_else(|| by_size.iter().find(|(_, bounds)| takes(bounds)))
-        .or(by_size.last())
-        .map(|(index, _)| *index)
+    fits.or_else(|| by_size.iter().find(|(_, bounds)| takes(bounds))).or(by_size.last()).map(|(id, _)| *id)
 }
 
 /// Other mixers that take a batch.
-fn others(batch: &Mass, flour: &Share, mixers: &[Mixer], but: Option<usize>) -> Vec<usize> {
+fn others(batch: &Mass, flour: &Share, mixers: &[Mixer], but: Option<MixerId>) -> Vec<MixerId> {
     let takes = |mixer: &Mixer| {
         let bounds = bounds(mixer, flour);
         bounds.least <= *batch && bounds.most.is_none_or(|most| *batch <= most)
     };
-    let fitting = mixers.iter().enumerate().filter(|(index, mixer)| Some(*index) != but && takes(mixer));
-    fitting.map(|(index, _)| index).collect()
+    let fitting = MixerId::all().zip(mixers).filter(|(id, mixer)| Some(*id) != but && takes(mixer));
+    fitting.map(|(id, _)| id).collect()
 }
 
 /// In how many batches of at most `most` a dough is mixed.
@@ -243,7 +241,7 @@ mod tests {
         dough: &Mass,
         flour: &Share,
         mixers: &[Mixer],
-        mixer: Option<usize>,
+        mixer: Option<MixerId>,
         batching: Batching,
     ) -> Batches {
         Sharing::new(dough, flour, mixers, mixer).batches(dough, flour, mixers, batching, MOST_LISTED)
@@ -269,7 +267,13 @@ mod tests {
     fn shared(dough: i64, batching: Batching) -> Batches {
         // Flour is half of the dough, so 20 kg of flour are 40 kg of dough.
         let half = Share::from_percent(Exact::from(50));
-        batches(&kg(dough), &half, &[mixer(8, 60, Some(20)), mixer(1, 10, None)], Some(0), batching)
+        batches(
+            &kg(dough),
+            &half,
+            &[mixer(8, 60, Some(20)), mixer(1, 10, None)],
+            Some(MixerId::new(0)),
+            batching,
+        )
     }
 
     #[test]
@@ -286,14 +290,14 @@ mod tests {
         assert_eq!(shared(80, Batching::Full).parts, [kg(40), kg(40)]);
         // 17 kg in two are under the least of 9 kg, 27 kg in three are not.
         let one = Share::from_percent(Exact::from(100));
-        let narrow = batches(&kg(37), &one, &[mixer(9, 10, None)], Some(0), Batching::Full);
+        let narrow = batches(&kg(37), &one, &[mixer(9, 10, None)], Some(MixerId::new(0)), Batching::Full);
         assert_eq!(narrow.parts, [kg(10), kg(9), kg(9), kg(9)]);
     }
 
     #[test]
     fn a_dough_under_the_least_is_told_with_the_mixer_that_takes_it() {
         let small = shared(5, Batching::Equal);
-        let told = BatchWarning::BelowLeast { batch: kg(5), least: kg(8), others: vec![1] };
+        let told = BatchWarning::BelowLeast { batch: kg(5), least: kg(8), others: vec![MixerId::new(1)] };
         assert_eq!(small.remarks, [told]);
     }
 
@@ -302,7 +306,7 @@ mod tests {
         let half = Share::from_percent(Exact::from(50));
         let mixers = [mixer(8, 60, None), mixer(1, 10, None)];
         let chosen = |dough| batches(&kg(dough), &half, &mixers, None, Batching::Equal).mixer;
-        assert_eq!([chosen(9), chosen(11), chosen(200)], [Some(1), Some(0), Some(0)]);
+        assert_eq!([chosen(9), chosen(11), chosen(200)], [1, 0, 0].map(|number| Some(MixerId::new(number))));
         assert_eq!(batches(&kg(9), &half, &[], None, Batching::Equal).mixer, None);
     }
 

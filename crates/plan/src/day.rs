@@ -124,7 +124,7 @@ impl Day {
         let old_dough = old_dough(&needs.of, false).into_iter().collect();
         let mut toppings: BTreeMap<IngredientId, (String, Exact)> = BTreeMap::new();
         for pieces in needs.of.iter().flat_map(|(need, _)| &need.pieces) {
-            for topping in bakery.products.get(pieces.product).map_or(&[][..], |product| &product.toppings) {
+            for topping in bakery.product(pieces.product).map_or(&[][..], |product| &product.toppings) {
                 let made = crate::pieces::exact(pieces.made);
                 let sum =
                     toppings.entry(topping.ingredient).or_insert_with(|| (topping.name.clone(), Exact::ZERO));

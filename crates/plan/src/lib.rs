@@ -15,7 +15,7 @@
 //! Beside it stand what the store room buys ([`Issue`], [`purchases`], [`Stock`]) and what dough and pieces [`Cost`].
 //!
 //! ```
-//! use levamen_bakery::Bakery;
+//! use levamen_bakery::{Bakery, ProductId};
 //! use levamen_balance::BookBalances;
 //! use levamen_formula::Book;
 //! use levamen_language::TextId;
@@ -27,7 +27,7 @@
 //! let (book, problems) = Book::read(&[&texts]);
 //! assert!(problems.is_empty());
 //! let (bakery, _) = Bakery::read(&book, &texts);
-//! let orders = DayOrders::from_pieces([(0, 49)]);
+//! let orders = DayOrders::from_pieces([(ProductId::new(0), 49)]);
 //! let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).unwrap();
 //! // 49 × 860 g / 0.98 are 43 kg of dough.
 //! assert_eq!(day.doughs[0].mass().grams().to_decimal_string(), "43000");

@@ -1,6 +1,6 @@
 //! How many more pieces would bring a dough to the least that a mixer mixes.
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BalanceSource;
 use levamen_quantity::Mass;
 
@@ -20,8 +20,8 @@ const TRIES: usize = 1000;
 /// More pieces of a product.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct More {
-    /// The product: its index in [`Bakery::products`].
-    pub product: usize,
+    /// The product.
+    pub product: ProductId,
     /// How many more would have to be ordered.
     pub pieces: u64,
 }
@@ -40,7 +40,7 @@ impl Day {
         dough: &DayDough,
     ) -> Option<More> {
         let pieces = dough.need.pieces.first()?;
-        let product = bakery.products.get(pieces.product)?;
+        let product = bakery.product(pieces.product)?;
         let of = |more: u64| Pieces::of(pieces.product, product, pieces.ordered.saturating_add(more));
         // With a whole head more there is more dough.
         let probe = u64::from(product.head.unwrap_or(1).max(1));
@@ -52,7 +52,7 @@ impl Day {
             Mass::from_grams(now.grams() + &(&slope * &added))
         };
         let pieces = fewest(&now, &weight, bakery, dough)?;
-        Some(More { product: product_index(dough)?, pieces })
+        Some(More { product: first_product(dough)?, pieces })
     }
 
     /// What a dough weighs on this day, with more pieces of its first product ordered.
@@ -65,14 +65,14 @@ impl Day {
     ) -> Option<Mass> {
         let ordered = self.doughs.iter().flat_map(|dough| &dough.need.pieces);
         let ordered = ordered.map(|pieces| (pieces.product, pieces.ordered));
-        let orders = DayOrders::from_pieces(ordered.chain([(product_index(dough)?, more)]));
+        let orders = DayOrders::from_pieces(ordered.chain([(first_product(dough)?, more)]));
         let kept = self.asked.as_ref().map_or(Kept::AsTaken, Kept::Known);
         let needs = needs(balances, bakery, &orders, kept).ok()?;
         needs.of.iter().find(|(need, _)| need.dough == dough.need.dough).map(|(need, _)| need.mass())
     }
 }
 
-fn product_index(dough: &DayDough) -> Option<usize> {
+fn first_product(dough: &DayDough) -> Option<ProductId> {
     dough.need.pieces.first().map(|pieces| pieces.product)
 }
 

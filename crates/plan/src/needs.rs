@@ -105,9 +105,9 @@ fn worked_out(
     keeps_its_own: bool,
 ) -> Result<Needs, Trouble> {
     let mut work = NeedsBuilder { source: balances, needs: BTreeMap::new(), balances: BTreeMap::new() };
-    for (index, ordered) in orders.iter() {
-        if let Some(product) = bakery.products.get(index) {
-            work.need(product.dough).pieces.push(Pieces::of(index, product, ordered));
+    for (id, ordered) in orders.iter() {
+        if let Some(product) = bakery.product(id) {
+            work.need(product.dough).pieces.push(Pieces::of(id, product, ordered));
         }
     }
     for (dough, mass) in kept {

@@ -2,17 +2,18 @@
 
 use std::collections::BTreeMap;
 
+use levamen_bakery::ProductId;
+
 /// How many pieces of each product are ordered for one day.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct DayOrders {
-    pieces: BTreeMap<usize, u64>,
+    pieces: BTreeMap<ProductId, u64>,
 }
 
 impl DayOrders {
-    /// Pieces by product, each product by its index in [`Bakery::products`](levamen_bakery::Bakery::products). Pieces
-    /// of one product are added up, up to the most that a machine word counts.
+    /// Pieces by product; those of one product are added up, up to the most that a machine word counts.
     #[must_use]
-    pub fn from_pieces(pieces: impl IntoIterator<Item = (usize, u64)>) -> Self {
+    pub fn from_pieces(pieces: impl IntoIterator<Item = (ProductId, u64)>) -> Self {
         let mut orders = Self::default();
         for (product, count) in pieces {
             let sum = orders.pieces.entry(product).or_default();
@@ -23,7 +24,7 @@ impl DayOrders {
     }
 
     /// The products that are ordered, and how many pieces of each, in the order of the bakery's products.
-    pub fn iter(&self) -> impl Iterator<Item = (usize, u64)> {
+    pub fn iter(&self) -> impl Iterator<Item = (ProductId, u64)> {
         self.pieces.iter().map(|(product, count)| (*product, *count))
     }
 

@@ -1,13 +1,13 @@
 //! From the pieces that are ordered to those that are made.
 
-use levamen_bakery::{Product, Spare};
+use levamen_bakery::{Product, ProductId, Spare};
 use levamen_quantity::{Exact, Mass};
 
 /// The pieces of one product on one day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Pieces {
-    /// The product: its index in [`Bakery::products`](levamen_bakery::Bakery::products).
-    pub product: usize,
+    /// The product.
+    pub product: ProductId,
     /// How many are ordered.
     pub ordered: u64,
     /// How many are made, spares included, in whole heads where the divider works so.
@@ -18,7 +18,7 @@ pub struct Pieces {
 
 impl Pieces {
     /// The pieces to make of a product of which so many are ordered; nothing is ordered, nothing is made.
-    pub(crate) fn of(index: usize, product: &Product, ordered: u64) -> Self {
+    pub(crate) fn of(id: ProductId, product: &Product, ordered: u64) -> Self {
         let spare = match &product.spare {
             Spare::None => 0,
             Spare::Share(share) => ceiling(&(share.fraction() * &exact(ordered))),
@@ -31,7 +31,7 @@ impl Pieces {
         };
         let net = product.piece.dough().grams() * &exact(made);
         let dough = net.checked_div(product.losing.rest().fraction()).unwrap_or(net);
-        Self { product: index, ordered, made, dough: Mass::from_grams(dough) }
+        Self { product: id, ordered, made, dough: Mass::from_grams(dough) }
     }
 }
 

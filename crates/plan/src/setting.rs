@@ -1,6 +1,6 @@
 //! What is set or mixed, one thing after the other: when, in which tub, with how warm a water.
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, TubId};
 use levamen_balance::BalancedStage;
 use levamen_ferment::{
     Answer, Factors, FermentError, MixingWater, headroom, mixing_water, pick_tubs, volume,
@@ -22,9 +22,9 @@ pub struct Setting {
     pub batch: Option<usize>,
     /// When; `None` without a timetable, and for a stage that is nothing but another dough.
     pub at: Option<Moment>,
-    /// The tubs that a stage that ferments stands in, by their index in [`Bakery::tubs`], and how many of them; `None` for
-    /// what does not ferment, and where the bakery names no tubs.
-    pub tubs: Option<(usize, u32)>,
+    /// The tubs that a stage that ferments stands in, and how many of them; `None` for what does not ferment, and where the
+    /// bakery names no tubs or none that hold it.
+    pub tubs: Option<(TubId, u32)>,
     /// How warm the water is poured, by the balance of heats; `None` where the bakery does not say how warm it wants the
     /// dough, or how warm its flour and its room are.
     pub water: Option<Result<Answer<MixingWater>, FermentError>>,
@@ -69,7 +69,7 @@ fn setting(
 }
 
 /// The tubs for a stage that ferments.
-fn tubs(bakery: &Bakery, dough: &DayDough, stage: &BalancedStage) -> Option<(usize, u32)> {
+fn tubs(bakery: &Bakery, dough: &DayDough, stage: &BalancedStage) -> Option<(TubId, u32)> {
     if !stage.kind.ferments() {
         return None;
     }
@@ -77,7 +77,7 @@ fn tubs(bakery: &Bakery, dough: &DayDough, stage: &BalancedStage) -> Option<(usi
     let made = stage.made.of(&dough.flour);
     let hydration = stage.hydration.as_ref()?;
     let found = pick_tubs(&volume(&made, hydration)?, headroom(hydration), &sizes)?;
-    let tub = bakery.tubs.iter().position(|tub| tub.volume == found.size)?;
+    let (tub, _) = TubId::all().zip(&sizes).find(|(_, size)| **size == found.size)?;
     Some((tub, found.count))
 }
 
@@ -94,7 +94,7 @@ fn water(
     let flour = bakery.settings.flour_store.clone()?;
     let set = dough.balance.stages.get(stage)?;
     let (wanted, rise) = if set.kind == StageKind::FinalDough {
-        let mixer = dough.batches.mixer.and_then(|index| bakery.mixers.get(index));
+        let mixer = dough.batches.mixer.and_then(|id| bakery.mixer(id));
         let friction = mixer.and_then(|mixer| mixer.warms.clone())?;
         let wanted = bakery.method(dough.need.dough)?.dough_at.clone()?;
         let factors =

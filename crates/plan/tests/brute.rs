@@ -4,7 +4,7 @@
 
 use std::fmt::Write as _;
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -51,9 +51,13 @@ impl Small {
         assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         assert_eq!(problems, []);
-        let day =
-            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, self.ordered)]), None)
-                .unwrap();
+        let day = Day::plan(
+            &BookBalances::new(&book),
+            &bakery,
+            &DayOrders::from_pieces([(ProductId::new(0), self.ordered)]),
+            None,
+        )
+        .unwrap();
         day.doughs.into_iter().next().unwrap()
     }
 }
@@ -125,7 +129,7 @@ fn a_dough_without_a_method_goes_into_the_smallest_mixer_that_takes_it_whole() {
         let takes = mixers.iter().filter(|mixer| mixer.least <= dough && dough <= mixer.most);
         let smallest = takes.map(|mixer| mixer.most).min();
         let largest = mixers.iter().map(|mixer| mixer.most).max().unwrap();
-        assert_eq!(mixers[own].most, smallest.unwrap_or(largest), "{dough} kg, {mixers:?}");
+        assert_eq!(mixers[own.index()].most, smallest.unwrap_or(largest), "{dough} kg, {mixers:?}");
     }
 }
 
@@ -157,7 +161,7 @@ fn pieces_are_the_fewest_whole_heads_that_leave_the_spare() {
             // 60 g over 0.96 are 62.5 g.
             let dough =
                 Exact::from(i64::try_from(made * 625).unwrap()).checked_div(&Exact::from(10)).unwrap();
-            let right = Pieces { product: 0, ordered, made, dough: Mass::from_grams(dough) };
+            let right = Pieces { product: ProductId::new(0), ordered, made, dough: Mass::from_grams(dough) };
             assert_eq!(
                 need.pieces,
                 [right],

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::{BalancedItem, Balancer, BookBalances};
 use levamen_formula::{Book, FormulaId};
 use levamen_language::TextId;
@@ -31,11 +31,15 @@ fn named<'d>(day: &'d Day, name: &str) -> Option<&'d levamen_plan::DayDough> {
     day.doughs.iter().find(|dough| dough.balance.dough == name)
 }
 
+fn product(bakery: &Bakery, name: &str) -> ProductId {
+    ProductId::all().zip(&bakery.products).find(|(_, product)| product.name == name).unwrap().0
+}
+
 #[test]
 fn a_base_is_mixed_once_for_the_doughs_that_share_it() {
     let (book, bakery) = read(BOOK);
-    let olive = bakery.products.iter().position(|product| product.name == "Olive loaf").unwrap();
-    let nut = bakery.products.iter().position(|product| product.name == "Nut loaf").unwrap();
+    let olive = product(&bakery, "Olive loaf");
+    let nut = product(&bakery, "Nut loaf");
     let day = Day::plan(
         &BookBalances::new(&book),
         &bakery,
@@ -55,7 +59,7 @@ fn a_base_is_mixed_once_for_the_doughs_that_share_it() {
 #[test]
 fn old_dough_is_made_beyond_the_orders_and_is_as_much_as_the_day_takes() {
     let (book, bakery) = read(BOOK);
-    let daily = bakery.products.iter().position(|product| product.name == "Daily bread").unwrap();
+    let daily = product(&bakery, "Daily bread");
     let day =
         Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(daily, 40)]), None).unwrap();
     let dough = named(&day, "Daily bread").unwrap();
@@ -67,7 +71,7 @@ fn old_dough_is_made_beyond_the_orders_and_is_as_much_as_the_day_takes() {
 #[test]
 fn tomorrow_says_how_much_old_dough_is_kept() {
     let (book, bakery) = read(BOOK);
-    let daily = bakery.products.iter().position(|product| product.name == "Daily bread").unwrap();
+    let daily = product(&bakery, "Daily bread");
     let (today, tomorrow) = (DayOrders::from_pieces([(daily, 10)]), DayOrders::from_pieces([(daily, 1000)]));
     let day = Day::plan(&BookBalances::new(&book), &bakery, &today, Some(&tomorrow)).unwrap();
     let next = Day::plan(&BookBalances::new(&book), &bakery, &tomorrow, None).unwrap();
@@ -88,7 +92,12 @@ fn doughs_that_need_each_other_on_one_day_are_refused() {
                 product One\n  made of One\n  piece  100 g\n";
     let text = text.replace("flour ", "strong white flour ");
     let (book, bakery) = read(&text);
-    let refused = Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, 1)]), None);
+    let refused = Day::plan(
+        &BookBalances::new(&book),
+        &bakery,
+        &DayOrders::from_pieces([(ProductId::new(0), 1)]),
+        None,
+    );
     assert!(matches!(refused, Err(Trouble::Circle(doughs)) if doughs.len() == 2));
 }
 
@@ -116,7 +125,7 @@ proptest! {
     ) {
         let text = if full { BOOK.replace("batches equal", "batches full") } else { BOOK.to_owned() };
         let (book, bakery) = read(&text);
-        let orders = |pieces: &[u64]| DayOrders::from_pieces(pieces.iter().copied().enumerate());
+        let orders = |pieces: &[u64]| DayOrders::from_pieces(ProductId::all().zip(pieces.iter().copied()));
         let tomorrow = next.as_deref().map(orders);
         let day = Day::plan(&BookBalances::new(&book), &bakery, &orders(&pieces), tomorrow.as_ref()).unwrap();
         let weighed = weighed(&day);
@@ -127,7 +136,7 @@ proptest! {
             let parts: Exact = dough.batches.parts.iter().map(Mass::grams).sum();
             prop_assert_eq!(&parts, mass.grams());
             // Every batch is within its mixer, or it is told.
-            let mixer = dough.batches.mixer.and_then(|index| bakery.mixers.get(index));
+            let mixer = dough.batches.mixer.and_then(|id| bakery.mixer(id));
             if let Some(most) = mixer.and_then(|mixer| mixer.most_dough.as_ref()) {
                 prop_assert!(dough.batches.parts.iter().all(|part| part <= most));
             }
@@ -141,7 +150,7 @@ proptest! {
             prop_assert_eq!(&weighed[&dough.need.dough], &(mass.grams() + &out));
             // What is made is what is sold with its loss, taken, kept and lost.
             let sold: Exact = dough.need.pieces.iter().map(|pieces| {
-                let product = &bakery.products[pieces.product];
+                let product = bakery.product(pieces.product).unwrap();
                 assert!(pieces.made >= pieces.ordered);
                 let net = product.piece.dough().grams() * &Exact::from(i64::try_from(pieces.made).unwrap());
                 net.checked_div(product.losing.rest().fraction()).unwrap()

@@ -5,7 +5,7 @@ use std::io;
 use std::path::Path;
 
 use jiff::civil::{Date, date};
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -35,7 +35,8 @@ fn planned_for(bread: Date, pieces: u64) -> Option<(Bakery, Day, Hours)> {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let orders = DayOrders::from_pieces((0..bakery.products.len()).map(|product| (product, pieces)));
+    let orders =
+        DayOrders::from_pieces(ProductId::all().take(bakery.products.len()).map(|product| (product, pieces)));
     let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).ok()?;
     let zone = jiff::tz::TimeZone::get("Europe/Lisbon").ok()?;
     let clock = Clock::new(bread, zone).ok()?;

@@ -4,7 +4,7 @@
 
 use jiff::civil::date;
 use jiff::tz::TimeZone;
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -50,7 +50,7 @@ fn planned(cards: &str, loaves: u64, buns: u64) -> (Day, Hours) {
     let day = Day::plan(
         &BookBalances::new(&book),
         &bakery,
-        &DayOrders::from_pieces([(0, loaves), (1, buns)]),
+        &DayOrders::from_pieces([(ProductId::new(0), loaves), (ProductId::new(1), buns)]),
         None,
     )
     .unwrap();

@@ -4,7 +4,7 @@
 
 use std::fmt::Write as _;
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -111,9 +111,9 @@ proptest! {
         prop_assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         prop_assert_eq!(problems, []);
-        let tomorrow = case.tomorrow.map(|pieces| DayOrders::from_pieces([(0, pieces)]));
+        let tomorrow = case.tomorrow.map(|pieces| DayOrders::from_pieces([(ProductId::new(0), pieces)]));
         let planned = |more: u64| {
-            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, case.ordered + more)]), tomorrow.as_ref()).unwrap()
+            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(ProductId::new(0), case.ordered + more)]), tomorrow.as_ref()).unwrap()
         };
         let day = planned(0);
         if !is_below(&day) {
@@ -139,9 +139,13 @@ fn spares_and_heads_are_counted_among_what_makes_a_least_batch() {
         assert_eq!(problems, []);
         let (bakery, problems) = Bakery::read(&book, &texts);
         assert_eq!(problems, []);
-        let day =
-            Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, ordered)]), None)
-                .unwrap();
+        let day = Day::plan(
+            &BookBalances::new(&book),
+            &bakery,
+            &DayOrders::from_pieces([(ProductId::new(0), ordered)]),
+            None,
+        )
+        .unwrap();
         day.more_pieces(&BookBalances::new(&book), &bakery, &day.doughs[0]).map(|more| more.pieces)
     };
     let mixer = "\nmixer spiral\n  least  6 kg of dough\n  most  60 kg of dough\n";

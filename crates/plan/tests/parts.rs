@@ -3,7 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test says where it fails")]
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::{Balance, Balancer, BookBalances};
 use levamen_formula::{Book, IngredientId};
 use levamen_language::TextId;
@@ -120,14 +120,14 @@ fn batches(most: &str, large: u64, small: u64) -> Vec<Vec<(usize, u64)>> {
     let day = Day::plan(
         &BookBalances::new(&book),
         &bakery,
-        &DayOrders::from_pieces([(0, large), (1, small)]),
+        &DayOrders::from_pieces([(ProductId::new(0), large), (ProductId::new(1), small)]),
         None,
     )
     .unwrap();
     let portions = allot(&day.doughs[0]);
     portions
         .iter()
-        .map(|batch| batch.iter().map(|portion| (portion.product, portion.pieces)).collect())
+        .map(|batch| batch.iter().map(|portion| (portion.product.index(), portion.pieces)).collect())
         .collect()
 }
 

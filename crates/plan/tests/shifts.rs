@@ -6,7 +6,7 @@
 use jiff::ToSpan as _;
 use jiff::civil::{Date, DateTime, date};
 use jiff::tz::TimeZone;
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -51,7 +51,13 @@ fn hours(cards: &str, bread: Date, zone: &str) -> Option<Hours> {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let day = Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, 20)]), None).ok()?;
+    let day = Day::plan(
+        &BookBalances::new(&book),
+        &bakery,
+        &DayOrders::from_pieces([(ProductId::new(0), 20)]),
+        None,
+    )
+    .ok()?;
     let clock = Clock::new(bread, TimeZone::get(zone).ok()?).ok()?;
     Hours::new(&bakery, &day, clock).ok()
 }

@@ -4,7 +4,7 @@
 
 use jiff::civil::{Date, date};
 use jiff::tz::TimeZone;
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
 use levamen_language::TextId;
@@ -84,9 +84,13 @@ fn told(day: Date, zone: &str) -> Vec<String> {
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
     let clock = Clock::new(day, TimeZone::get(zone).unwrap()).unwrap();
-    let day =
-        Day::plan(&BookBalances::new(&book), &bakery, &DayOrders::from_pieces([(0, 20), (1, 60)]), None)
-            .unwrap();
+    let day = Day::plan(
+        &BookBalances::new(&book),
+        &bakery,
+        &DayOrders::from_pieces([(ProductId::new(0), 20), (ProductId::new(1), 60)]),
+        None,
+    )
+    .unwrap();
     let starts = Starts::new(&bakery, &day, &clock).unwrap();
     let stages = day.doughs.iter().flat_map(|dough| {
         let stages = dough.balance.stages.iter().enumerate();

@@ -59,10 +59,10 @@ impl BatchRemark {
     ) -> Result<Vec<Self>, RoundingError> {
         let mut found = Vec::new();
         for (dough, sheet) in day.doughs.iter().zip(&sheets.doughs) {
-            let mixer = dough.batches.mixer.and_then(|index| bakery.mixers.get(index));
+            let mixer = dough.batches.mixer.and_then(|id| bakery.mixer(id));
             let more = || {
                 let more = day.more_pieces(balances, bakery, dough)?;
-                Some((more.pieces, bakery.products.get(more.product)?.name.clone()))
+                Some((more.pieces, bakery.product(more.product)?.name.clone()))
             };
             for remark in &dough.batches.remarks {
                 found.push(Self {
@@ -90,7 +90,7 @@ impl BatchRemarkKind {
                 let smallest = smallest.filter(|_| dough.batches.are_listed());
                 let batch = in_grams(smallest.as_ref().unwrap_or(batch))?;
                 let least = in_grams(least)?;
-                let others = others.iter().filter_map(|index| bakery.mixers.get(*index));
+                let others = others.iter().filter_map(|id| bakery.mixer(*id));
                 Ok(Self::BelowLeast {
                     batch,
                     lacks: least.try_sub(batch)?.max(Weight::ZERO),

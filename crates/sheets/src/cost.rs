@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::Date;
-use levamen_bakery::{Bakery, Product};
+use levamen_bakery::{Bakery, Product, ProductId};
 use levamen_balance::{Balance, StatedSize};
 use levamen_plan::{Cost, CostLine};
 use levamen_quantity::{Exact, Mass};
@@ -158,8 +158,8 @@ pub struct OrderCost {
 pub struct Ordered {
     /// Who ordered.
     pub customer: Option<String>,
-    /// The product: its index in [`Bakery::products`].
-    pub product: usize,
+    /// The product.
+    pub product: ProductId,
     /// How many.
     pub pieces: u64,
 }
@@ -173,7 +173,7 @@ impl OrdersCost {
     pub fn new(
         date: Date,
         bakery: &Bakery,
-        pieces: &BTreeMap<usize, Cost>,
+        pieces: &BTreeMap<ProductId, Cost>,
         orders: &[Ordered],
     ) -> Result<Self, RoundingError> {
         let mut all = Cost::default();
@@ -183,7 +183,7 @@ impl OrdersCost {
             by_customer.iter().enumerate().flat_map(|(row, of)| of.iter().map(move |order| (row, order)))
         {
             let cost = order_cost(pieces, order)?;
-            cells.push(MoneyCell { row, column: order.product, value: cost.priced.clone() });
+            cells.push(MoneyCell { row, column: order.product.index(), value: cost.priced.clone() });
             all = all.and(&cost);
         }
         let mut prices = rounded(cells, SUM_PLACES)?.into_iter();
@@ -195,7 +195,7 @@ impl OrdersCost {
 }
 
 /// What an order costs, exact. Of a product of which nothing is made, nothing is known, and no piece costs nothing.
-fn order_cost(pieces: &BTreeMap<usize, Cost>, order: &Ordered) -> Result<Cost, RoundingError> {
+fn order_cost(pieces: &BTreeMap<ProductId, Cost>, order: &Ordered) -> Result<Cost, RoundingError> {
     if order.pieces == 0 {
         return Ok(Cost::default());
     }
@@ -212,7 +212,7 @@ impl CustomerCost {
         prices: &mut impl Iterator<Item = Money>,
     ) -> Result<Self, RoundingError> {
         let line = |(order, price): (&Ordered, Money)| {
-            let product = bakery.products.get(order.product);
+            let product = bakery.product(order.product);
             let product = product.ok_or_else(|| RoundingError::internal("an order is of no product"))?;
             Ok(OrderCost { product: product.name.clone(), pieces: order.pieces, price })
         };

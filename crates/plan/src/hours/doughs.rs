@@ -96,7 +96,7 @@ impl<'d> Doughs<'d> {
         for (index, part) in dough.batches.parts.iter().enumerate() {
             let name = &dough.balance.dough;
             let job = self.work.job(&if count == 1 { name.clone() } else { batch_name(name, index + 1) });
-            let mixer = dough.batches.mixer.and_then(|index| self.house.mixer(index));
+            let mixer = dough.batches.mixer.and_then(|mixer| self.house.mixer(mixer));
             let cleaning = mixer.map_or(Minutes::ZERO, |(_, cleaning)| cleaning);
             let whole = Minutes::new(length.count().saturating_add(cleaning.count()));
             let step = Step::new(job, "mix", whole).with_for(
@@ -159,7 +159,7 @@ impl<'d> Doughs<'d> {
         mixed: StepId,
         clock: &Clock,
     ) -> Result<(), NoMoment> {
-        let Some(product) = self.bakery.products.get(portion.product) else { return Ok(()) };
+        let Some(product) = self.bakery.product(portion.product) else { return Ok(()) };
         self.tell_gaps(product);
         let bulk = self.bulk(dough);
         let out_by = self.out_by(product, clock)?;

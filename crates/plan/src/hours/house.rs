@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use levamen_bakery::{Bakery, Shift};
+use levamen_bakery::{Bakery, MixerId, Shift};
 use levamen_quantity::{Exact, Mass};
 use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, OpeningHours, PoolId, Work};
 
@@ -20,8 +20,8 @@ pub struct House {
     pub decks: PoolId,
     /// How many decks there are.
     pub deck_count: u32,
-    /// The mixers, by their index in [`Bakery::mixers`].
-    mixers: BTreeMap<usize, (ClassId, Minutes)>,
+    /// The mixers, each with how long it is cleaned after a dough.
+    mixers: BTreeMap<MixerId, (ClassId, Minutes)>,
 }
 
 impl House {
@@ -59,7 +59,7 @@ impl House {
     }
 
     fn add_mixers(&mut self, work: &mut Work, bakery: &Bakery) {
-        for (index, mixer) in bakery.mixers.iter().enumerate() {
+        for (id, mixer) in MixerId::all().zip(&bakery.mixers) {
             let class = work.class(&mixer.name);
             for number in 1..=mixer.count.min(ANY) {
                 let name =
@@ -68,13 +68,13 @@ impl House {
                 work.machine(Machine { name, class, least: Mass::ZERO, most: endless() });
             }
             let cleaning = mixer.cleaning.as_ref().map(least).unwrap_or_default();
-            self.mixers.insert(index, (class, cleaning));
+            self.mixers.insert(id, (class, cleaning));
         }
     }
 
     /// A mixer's class, and how long it is cleaned after a dough.
-    pub(super) fn mixer(&self, index: usize) -> Option<(ClassId, Minutes)> {
-        self.mixers.get(&index).copied()
+    pub(super) fn mixer(&self, id: MixerId) -> Option<(ClassId, Minutes)> {
+        self.mixers.get(&id).copied()
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use jiff::civil::date;
-use levamen_bakery::{Bakery, Product};
+use levamen_bakery::{Bakery, Product, ProductId};
 use levamen_plan::Cost;
 use levamen_quantity::Exact;
 use levamen_sheets::{DoughCost, Money, Ordered, OrdersCost};
@@ -77,15 +77,15 @@ fn a_dough_of_no_size_has_no_price_for_a_batch() {
 }
 
 /// What one piece of each product costs, exact.
-fn pieces(bakery: &Bakery) -> BTreeMap<usize, Cost> {
+fn pieces(bakery: &Bakery) -> BTreeMap<ProductId, Cost> {
     let (book, _) = read();
     let balance = loaf(&book);
-    let products = bakery.products.iter().enumerate();
-    products.map(|(at, product)| (at, Cost::of_piece(bakery, product, &balance))).collect()
+    let products = ProductId::all().zip(&bakery.products);
+    products.map(|(id, product)| (id, Cost::of_piece(bakery, product, &balance))).collect()
 }
 
-fn ordered(customer: Option<&str>, product: usize, pieces: u64) -> Ordered {
-    Ordered { customer: customer.map(str::to_owned), product, pieces }
+fn ordered(customer: Option<&str>, product: u32, pieces: u64) -> Ordered {
+    Ordered { customer: customer.map(str::to_owned), product: ProductId::new(product), pieces }
 }
 
 fn hundredths(figure: i64) -> Money {
@@ -128,7 +128,7 @@ proptest! {
     /// What is shown adds up: lines to their customer, customers to the total; and no sum is a hundredth off.
     #[test]
     fn what_customers_pay_adds_up(
-        counts in prop::collection::vec((0_usize..4, 0_usize..2, 1_u64..400), 1..20)
+        counts in prop::collection::vec((0_usize..4, 0_u32..2, 1_u64..400), 1..20)
     ) {
         let (_, bakery) = read();
         let pieces = pieces(&bakery);

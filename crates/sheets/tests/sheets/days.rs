@@ -1,6 +1,6 @@
 //! The sheets of a day that keeps dough for the next one.
 
-use levamen_bakery::Bakery;
+use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::{Book, Scale};
 use levamen_language::TextId;
@@ -32,7 +32,7 @@ fn sheets(today: u64, tomorrow: Option<u64>, scales: &[Scale]) -> DaySheets {
     assert_eq!(problems, []);
     let (bakery, problems) = Bakery::read(&book, &texts);
     assert_eq!(problems, []);
-    let orders = |pieces| DayOrders::from_pieces([(0, pieces)]);
+    let orders = |pieces| DayOrders::from_pieces([(ProductId::new(0), pieces)]);
     let tomorrow = tomorrow.map(orders);
     let day = Day::plan(&BookBalances::new(&book), &bakery, &orders(today), tomorrow.as_ref()).unwrap();
     DaySheets::new(&day, scales).unwrap()

@@ -193,7 +193,7 @@ impl DayWriter<'_> {
                     .iter()
                     .filter_map(|pieces| {
                         Some(DayProductJson {
-                            product: page.bakery.products.get(pieces.product)?.name.clone(),
+                            product: page.bakery.product(pieces.product)?.name.clone(),
                             ordered: pieces.ordered,
                             made: pieces.made,
                             dough_g: DecimalJson::grams(&pieces.dough),
@@ -211,10 +211,7 @@ impl DayWriter<'_> {
                     })
                     .collect(),
                 kept_g: DecimalJson::grams(&dough.need.kept),
-                mixer: dough
-                    .batches
-                    .mixer
-                    .and_then(|mixer| Some(page.bakery.mixers.get(mixer)?.name.clone())),
+                mixer: dough.batches.mixer.and_then(|mixer| Some(page.bakery.mixer(mixer)?.name.clone())),
                 batches: dough.batches.count,
                 batches_g: listed(dough).iter().map(DecimalJson::grams).collect(),
                 sheet: SheetJson::from(&sheet.sheet),
@@ -228,7 +225,7 @@ impl DayWriter<'_> {
             let (DoughSheet { sheet, .. }, stage) = page.sheets.stage(setting.id)?;
             let pour =
                 setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
-            let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tubs.get(tub)?, count)));
+            let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tub(tub)?, count)));
             Some(DaySettingJson {
                 dough: sheet.dough.clone(),
                 stage: stage.name.clone(),

@@ -118,7 +118,7 @@ fn products(page: &DayReport<'_>) -> String {
         for (pieces, dough) in
             dough.need.pieces.iter().zip(&goes.pieces).filter(|(pieces, _)| pieces.made > 0)
         {
-            let Some(product) = page.bakery.products.get(pieces.product) else { continue };
+            let Some(product) = page.bakery.product(pieces.product) else { continue };
             let each = format!("{} each", weight(&product.piece.dough().round_to(&gram())));
             let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(*dough)];
             out.figures(format!("  {}", product.name), cells, each);

@@ -49,11 +49,11 @@ fn remark(page: &DayReport<'_>, setting: &Setting, stage: &StageSheet) -> String
     let mut words: Vec<String> = Vec::new();
     if stage.kind == StageKind::FinalDough {
         let dough = page.day.dough(setting.id.dough);
-        let mixer = dough.and_then(|dough| page.bakery.mixers.get(dough.batches.mixer?));
+        let mixer = dough.and_then(|dough| page.bakery.mixer(dough.batches.mixer?));
         words.extend(mixer.map(|mixer| mixer.name.clone()));
     }
     if let Some((tub, count)) = setting.tubs
-        && let Some(tub) = page.bakery.tubs.get(tub)
+        && let Some(tub) = page.bakery.tub(tub)
     {
         words.push(if count == 1 { tub.name.clone() } else { format!("{count} x {}", tub.name) });
     }
