@@ -43,6 +43,7 @@
 //! ```
 
 mod bounds;
+mod feeding_plan;
 mod feeding_times;
 mod figure_text;
 mod keeping;
@@ -53,12 +54,11 @@ mod plan_error;
 mod replay;
 mod slots;
 
-pub use keeping::KeepingError;
-pub use keeping::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
-pub use needs::CultureNeed;
-pub use needs::{MAX_ROWS, NeedRow, read_needs};
+pub use feeding_plan::{Feeding, FeedingPlan, FeedingStep, FeedingTask, Take};
+pub use keeping::{CultureKeeping, Declared, Interval, KeepingError, USUAL_OLD_PARTS};
+pub use needs::{CultureNeed, MAX_ROWS, NeedRow, read_needs};
 pub use new_culture::{NewDays, new_culture};
-pub use plan::{Feeding, FeedingPlan, FeedingStep, FeedingTask, Take, plan};
+pub use plan::plan;
 pub use plan_error::{PlanError, Shortfall};
 pub use replay::{ReplayError, replay};
 pub use slots::FeedingHours;

@@ -5,11 +5,11 @@ use levamen_language::{Place, Problem};
 use levamen_quantity::{Exact, Mass};
 
 use crate::bounds::CultureReach;
+use crate::feeding_plan::FeedingTask;
 use crate::feeding_times::least_on_hand;
 use crate::figure_text::{at_least, at_most, hours, moment, span, weight};
 use crate::keeping::CultureKeeping;
 use crate::needs::CultureNeed;
-use crate::plan::{FeedingTask, in_order};
 use crate::slots::FeedingSlots;
 
 /// How many days further the search goes for the first on which a need could be met.
@@ -59,7 +59,7 @@ pub struct Shortfall {
 
 /// Finds out why no way leads to the end.
 pub(crate) fn refuse(task: &FeedingTask<'_>, slots: &FeedingSlots<'_>, reach: &CultureReach) -> PlanError {
-    let needs = in_order(task);
+    let needs = task.needs_in_order();
     if !reach.floor.get(slots.end()).is_some_and(Option::is_some) {
         return no_hour(slots, reach, &needs);
     }

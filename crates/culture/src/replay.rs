@@ -3,7 +3,7 @@
 use jiff::Zoned;
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 
-use crate::plan::{Feeding, FeedingPlan, FeedingStep, FeedingTask};
+use crate::feeding_plan::{Feeding, FeedingPlan, FeedingStep, FeedingTask};
 
 /// What a plan does wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]

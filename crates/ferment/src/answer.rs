@@ -40,7 +40,8 @@ impl FermentError {
     }
 
     /// What cannot happen, and is a mistake of this program where it does.
-    pub(crate) fn internal(what: &str) -> Self {
+    #[must_use]
+    pub fn internal(what: &str) -> Self {
         debug_assert!(false, "{what}");
         let Problem { code, message, notes, help, .. } = Problem::internal(what);
         Self { code, message, notes, help }

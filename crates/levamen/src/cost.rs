@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use levamen_bakery::{Bakery, Product, ProductId};
 use levamen_calendar::Days;
 use levamen_formula::{FormulaId, Role};
+use levamen_language::Problem;
 use levamen_orders::Orders;
 use levamen_plan::{Cost, Day};
 use levamen_sheets::{DoughCost, Ordered, OrdersCost};
@@ -111,7 +112,8 @@ fn pieces(
     let products = needs.filter_map(|pieces| Some((pieces.product, bakery.product(pieces.product)?)));
     let cost = |(id, product): (ProductId, &Product)| {
         let balance = workspace.balance(product.dough)?;
-        Ok((id, Cost::of_piece(bakery, product, &balance)))
+        let cost = Cost::of_piece(bakery, product, &balance);
+        Ok((id, cost.ok_or_else(|| workspace.fail(vec![Problem::internal("a piece has no cost")]))?))
     };
     products.map(cost).collect()
 }

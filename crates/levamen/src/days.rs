@@ -5,7 +5,7 @@ use levamen_bakery::Bakery;
 use levamen_calendar::Days;
 use levamen_language::Problem;
 use levamen_orders::Orders;
-use levamen_plan::{Day, DayOrders, Trouble};
+use levamen_plan::{Day, DayError, DayOrders};
 
 use crate::error::Error;
 use crate::progress::Progress;
@@ -42,8 +42,7 @@ pub fn day(
     today: &DayOrders,
     next: Option<&DayOrders>,
 ) -> Result<Day, Error> {
-    let day =
-        Day::plan(workspace, bakery, today, next).map_err(|trouble| why_unplanned(workspace, &trouble))?;
+    let day = Day::plan(workspace, bakery, today, next).map_err(|error| why_unplanned(workspace, &error))?;
     sound::day(workspace, &day)?;
     Ok(day)
 }
@@ -54,13 +53,14 @@ pub fn on(all: &Orders, date: Date) -> DayOrders {
 }
 
 /// Why a day cannot be planned.
-fn why_unplanned(workspace: &Workspace, trouble: &Trouble) -> Error {
-    match trouble {
+fn why_unplanned(workspace: &Workspace, error: &DayError) -> Error {
+    match error {
         // A dough that is not even a formula has its problems in the book, and so has what it takes from.
-        Trouble::Unsound { dough, problems } => {
+        DayError::Unsound { dough, problems } => {
             workspace.balance(*dough).err().unwrap_or_else(|| workspace.fail(problems.clone()))
         }
-        Trouble::Circle(doughs) => {
+        DayError::Internal(what) => workspace.fail(vec![Problem::internal(what)]),
+        DayError::Circle(doughs) => {
             let name = |id| workspace.book().entry(id).map_or("a dough", |entry| entry.name.as_str());
             let names: Vec<String> = doughs.iter().map(|id| format!("`{}`", name(*id))).collect();
             let problem = Problem::error(

@@ -33,12 +33,12 @@ pub fn ripen(
     growth: bool,
 ) -> Result<RipenReport, Error> {
     let balance = workspace.balance(id)?;
-    let stage = stage(&balance, name)?;
+    let (place, stage) = stage(&balance, name)?;
     let (reference, ripens) = reference(workspace, &balance, stage)?;
     let answer = answer(&reference, &question)?;
     let mut report = RipenReport {
         of_stage: salt(workspace, stage).into_iter().collect(),
-        cautions: cautions_of(&balance, &stage.name, &question, &answer),
+        cautions: cautions_of(&balance, place, &question, &answer),
         dough: balance.dough.clone(),
         stage: stage.name.clone(),
         leaven: reference.leaven().clone(),
@@ -53,10 +53,10 @@ pub fn ripen(
     Ok(report)
 }
 
-/// The cautions about the stage, and about what comes after it, ripening as the answer says where it says a time.
+/// The cautions about the stage at a place of the balance, and about what comes after it, ripening as the answer says where it says a time.
 fn cautions_of(
     balance: &Balance,
-    stage: &str,
+    stage: usize,
     given: &RipenQuestion,
     answer: &RipenAnswer,
 ) -> Vec<DoughCaution> {
@@ -71,7 +71,7 @@ fn cautions_of(
         RipenAnswer::Temperature(found) => Some(&found.value),
         _ => given.at.as_ref(),
     };
-    let asked = balance.stages.iter_mut().find(|own| own.name == stage);
+    let asked = balance.stages.get_mut(stage);
     if let (Some(time), Some(asked)) = (time, asked) {
         asked.ripens = Some(Ripening { least: time.clone(), most: None, temperature: at.cloned() });
     }

@@ -1,7 +1,7 @@
 //! How much of a dough to make.
 
 use levamen_balance::{Balance, StatedSize};
-use levamen_language::nearest;
+use levamen_language::{Problem, nearest};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::error::{Error, QuestionError};
@@ -66,7 +66,7 @@ impl BatchSize {
             let piece = piece.ok_or(QuestionError::NoPieceWeight { dough: balance.dough.clone() })?;
             let exact = i64::try_from(count).map(Exact::from);
             let exact = exact.map_err(|_| QuestionError::TooManyPieces { count: count.to_string() })?;
-            Ok::<_, Error>((to_divide(&Mass::from_grams(&exact * piece.grams())), Some((count, piece))))
+            Ok::<_, Error>((to_divide(&Mass::from_grams(&exact * piece.grams()))?, Some((count, piece))))
         };
         let by_flour = |flour: Mass| {
             let pieces = written.pieces_from(&balance, &flour, &loss);
@@ -78,8 +78,8 @@ impl BatchSize {
                 let count = written.count;
                 pieces(count.ok_or(QuestionError::NoPieceCount { dough: balance.dough.clone() })?, None)?
             }
-            Some(SizeAmount::Dough(mass)) => by_flour(of_dough(mass)),
-            Some(SizeAmount::ToDivide(mass)) => by_flour(to_divide(mass)),
+            Some(SizeAmount::Dough(mass)) => by_flour(of_dough(mass)?),
+            Some(SizeAmount::ToDivide(mass)) => by_flour(to_divide(mass)?),
             Some(SizeAmount::Flour(mass)) => by_flour(mass.clone()),
             Some(SizeAmount::Ready { stage, mass }) => by_flour(flour_for_stage(&balance, stage, mass)?),
         };
@@ -150,8 +150,9 @@ impl Written {
 }
 
 /// The whole flour of so much dough as it is mixed.
-fn flour_of(balance: &Balance, dough: &Mass) -> Mass {
-    Mass::from_grams(dough.grams().checked_div(balance.weight.fraction()).unwrap_or_default())
+fn flour_of(balance: &Balance, dough: &Mass) -> Result<Mass, Error> {
+    let flour = dough.grams().checked_div(balance.weight.fraction()).map(Mass::from_grams);
+    flour.ok_or_else(|| internal("a dough that balances weighs nothing"))
 }
 
 /// The dough without what is kept of it.
@@ -160,7 +161,12 @@ fn rest_of(balance: &Balance, kept: &Share) -> Share {
 }
 
 /// The whole flour of so much dough to divide, once what is kept of it and the loss are gone.
-fn flour_to_divide(balance: &Balance, divided: &Mass, loss: &Share, kept: &Share) -> Mass {
-    let before = divided.grams() / loss.rest().fraction();
-    Mass::from_grams(before.checked_div(rest_of(balance, kept).fraction()).unwrap_or_default())
+fn flour_to_divide(balance: &Balance, divided: &Mass, loss: &Share, kept: &Share) -> Result<Mass, Error> {
+    let before = divided.grams().checked_div(loss.rest().fraction());
+    let flour = before.and_then(|before| before.checked_div(rest_of(balance, kept).fraction()));
+    flour.map(Mass::from_grams).ok_or_else(|| internal("nothing of a dough is left to divide"))
+}
+
+fn internal(what: &str) -> Error {
+    Error::problem(Problem::internal(what))
 }

@@ -9,24 +9,28 @@ use levamen_quantity::{Exact, Share};
 use crate::error::{Error, QuestionError};
 use crate::workspace::Workspace;
 
-/// The stage of a name, or the only one that ripens.
+/// The stage of a name, or the only one that ripens, with its place in the balance.
 ///
 /// # Errors
 /// There is none of that name, none at all, or several to choose from.
-pub fn stage<'b>(balance: &'b Balance, name: Option<&str>) -> Result<&'b BalancedStage, QuestionError> {
-    let ferments = |stage: &&BalancedStage| stage.kind.ferments() && stage.ripens.is_some();
-    let known: Vec<&BalancedStage> = balance.stages.iter().filter(ferments).collect();
+pub fn stage<'b>(
+    balance: &'b Balance,
+    name: Option<&str>,
+) -> Result<(usize, &'b BalancedStage), QuestionError> {
+    let ripens = |stage: &BalancedStage| stage.kind.ferments() && stage.ripens.is_some();
+    let stages = || balance.stages.iter().enumerate();
+    let known: Vec<(usize, &BalancedStage)> = stages().filter(|(_, stage)| ripens(stage)).collect();
     let dough = balance.dough.clone();
-    let names = || known.iter().map(|stage| stage.name.clone()).collect();
+    let names = || known.iter().map(|(_, stage)| stage.name.clone()).collect();
     let Some(name) = name else {
         return match known.as_slice() {
-            [one] => Ok(one),
+            [one] => Ok(*one),
             [] => Err(QuestionError::NothingRipens { dough }),
             _ => Err(QuestionError::WhichStage { dough, stages: names() }),
         };
     };
     let wanted = levamen_formula::key(name);
-    let found = balance.stages.iter().find(|stage| levamen_formula::key(&stage.name) == wanted);
+    let found = stages().find(|(_, stage)| levamen_formula::key(&stage.name) == wanted);
     let unknown = || QuestionError::UnknownRipening { dough, name: name.to_owned(), stages: names() };
     found.ok_or_else(unknown)
 }

@@ -92,7 +92,7 @@ pub fn water(workspace: &Workspace, id: FormulaId, question: &WaterQuestion) -> 
         room: defaults.room(question.room.as_ref(), question.time)?,
         pre_ferment: question.pre_ferment.clone(),
     };
-    let bowl = bowl(&balance, workspace.book().pantry(), &factors);
+    let bowl = bowl(&balance, workspace.book().pantry(), &factors)?;
     if factors.pre_ferment.is_some() && bowl.fermented.is_empty() {
         return Err(QuestionError::NoPreFerment { dough: balance.dough }.into());
     }
@@ -104,13 +104,13 @@ pub fn water(workspace: &Workspace, id: FormulaId, question: &WaterQuestion) -> 
 }
 
 /// The bowl of the final dough, all in it as warm as the factors say.
-fn bowl(balance: &Balance, pantry: &Pantry, factors: &Factors) -> Bowl {
+fn bowl(balance: &Balance, pantry: &Pantry, factors: &Factors) -> Result<Bowl, FermentError> {
     let warmth =
         Warmth { flour: &factors.flour, room: &factors.room, pre_ferment: factors.pre_ferment.as_ref() };
-    let last = balance.stages.len().saturating_sub(1);
+    let last =
+        balance.stages.last().ok_or_else(|| FermentError::internal("a dough balances without a stage"))?;
     let flour = balance.batch().flour().clone();
-    // A dough that balances has a final dough.
-    Bowl::of(balance, last, &flour, pantry, warmth).unwrap_or_default()
+    Bowl::of(balance, last, &flour, pantry, warmth)
 }
 
 /// What mixing does, as it is given, learned from measured batches, or on the mixer's card.
@@ -156,10 +156,16 @@ fn learn(
     for name in batches.iter().filter_map(|batch| batch.of.as_deref()) {
         named.insert(name, workspace.balance(workspace.find(name)?)?);
     }
-    let rise_in = |batch: &MeasuredBatch| {
+    let bowl_of = |batch: &MeasuredBatch| {
         let own = batch.of.as_deref().and_then(|name| named.get(name)).map_or(balance, |known| &**known);
+        bowl(own, pantry, &batch.noted.factors)
+    };
+    for batch in batches {
+        bowl_of(batch)?;
+    }
+    let rise_in = |batch: &MeasuredBatch| {
         let noted = &batch.noted;
-        bowl(own, pantry, &noted.factors).rise(&noted.factors.dough, noted.water.clone())
+        bowl_of(batch).ok()?.rise(&noted.factors.dough, noted.water.clone())
     };
     let friction =
         estimate_warming(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));

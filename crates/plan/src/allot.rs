@@ -32,8 +32,9 @@ pub fn allot(dough: &DayDough) -> Vec<Vec<Portion>> {
     left.reverse();
     let count = dough.batches.parts.len();
     let sold: Exact = dough.need.pieces.iter().map(|pieces| pieces.dough.grams()).sum();
-    let share = sold.checked_div(dough.mass().grams()).unwrap_or_default();
     let parts = dough.batches.parts.iter().enumerate();
+    // No pieces come out of a dough that weighs nothing.
+    let Some(share) = sold.checked_div(dough.mass().grams()) else { return vec![Vec::new(); count] };
     parts.map(|(index, part)| fill(&mut left, part, &share, index + 1 == count)).collect()
 }
 
@@ -60,6 +61,6 @@ fn fill(left: &mut Vec<(ProductId, u64, Exact)>, part: &Mass, share: &Exact, is_
 
 /// The nearest whole number that is not negative.
 fn nearest(number: &Exact) -> u64 {
-    let half = Exact::ratio(1, 2).unwrap_or_default();
-    (number + &half).floor().to_i64().and_then(|whole| u64::try_from(whole).ok()).unwrap_or(0)
+    let rounded = (&(&(number + number) + &Exact::ONE) / &Exact::from(2)).floor();
+    rounded.to_i64().and_then(|whole| u64::try_from(whole).ok()).unwrap_or(u64::MAX)
 }

@@ -1,6 +1,6 @@
 //! What goes into a bowl, and how warm it is: the parts of a balance of heats.
 
-use levamen_balance::{Balance, BalancedItem, BalancedLine};
+use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedStage};
 use levamen_ferment::{
     Constituents, FermentError, HeatPart, SpecificHeat, mixed_temperature, rise, water_by_heat,
 };
@@ -36,19 +36,20 @@ pub struct Bowl {
 }
 
 impl Bowl {
-    /// The bowl of a stage, the last of which is the final dough, for so much flour of the whole dough; `None` where there is
-    /// no such stage.
-    #[must_use]
+    /// The bowl of a stage of a balance, for so much flour of the whole dough.
+    ///
+    /// # Errors
+    /// An internal one: an ingredient is not in the pantry.
     pub fn of(
         balance: &Balance,
-        stage: usize,
+        stage: &BalancedStage,
         flour: &Mass,
         pantry: &Pantry,
         warmth: Warmth<'_>,
-    ) -> Option<Self> {
+    ) -> Result<Self, FermentError> {
         let mut bowl = Self::default();
         let (mut beside, mut all) = (Mass::ZERO, Mass::ZERO);
-        for line in &balance.stages.get(stage)?.lines {
+        for line in &stage.lines {
             let mass = line.share.of(flour);
             all = &all + &mass;
             if matches!(line.item, BalancedItem::Ingredient { is_water: true, .. }) {
@@ -58,15 +59,16 @@ impl Bowl {
             if !matches!(line.item, BalancedItem::Ingredient { is_flour: true, .. }) {
                 beside = &beside + &mass;
             }
-            let (heat, at) = thermal(balance, line, pantry, warmth);
+            let (heat, at) = thermal(balance, line, pantry, warmth)?;
             if is_fermented(balance, line) {
                 bowl.fermented.push((line.name.clone(), at.clone()));
             }
             bowl.others.push(HeatPart { mass, heat, at });
         }
-        let share = beside.grams().checked_div(all.grams()).unwrap_or_default();
-        bowl.beside = Share::from_fraction(share);
-        Some(bowl)
+        // There is nothing beside flour and water in a bowl of nothing.
+        bowl.beside =
+            beside.grams().checked_div(all.grams()).map_or_else(Share::default, Share::from_fraction);
+        Ok(bowl)
     }
 
     /// Whether the balance of heats is better founded here than the trade's rule: something that the rule cannot weigh is a
@@ -111,8 +113,8 @@ fn thermal(
     line: &BalancedLine,
     pantry: &Pantry,
     warmth: Warmth<'_>,
-) -> (SpecificHeat, Temperature) {
-    let heat = heat_of(balance, line, pantry, warmth.room);
+) -> Result<(SpecificHeat, Temperature), FermentError> {
+    let heat = heat_of(balance, line, pantry, warmth.room)?;
     let room = warmth.room.clone();
     let at = match line.item {
         BalancedItem::Ingredient { is_flour: true, .. } => warmth.flour.clone(),
@@ -130,42 +132,53 @@ fn thermal(
         }
         BalancedItem::Seed(_) | BalancedItem::Piece => warmth.pre_ferment.cloned().unwrap_or(room),
     };
-    (heat, at)
+    Ok((heat, at))
 }
 
 /// The specific heat of a line: of a stage that of all that is weighed into it, salt, seeds and milk too.
-fn heat_of(balance: &Balance, line: &BalancedLine, pantry: &Pantry, at: &Temperature) -> SpecificHeat {
+fn heat_of(
+    balance: &Balance,
+    line: &BalancedLine,
+    pantry: &Pantry,
+    at: &Temperature,
+) -> Result<SpecificHeat, FermentError> {
     match line.item {
-        BalancedItem::Ingredient { is_flour: true, .. } => SpecificHeat::flour(),
-        BalancedItem::Ingredient { is_water: true, .. } => SpecificHeat::water(),
+        BalancedItem::Ingredient { is_flour: true, .. } => Ok(SpecificHeat::flour()),
+        BalancedItem::Ingredient { is_water: true, .. } => Ok(SpecificHeat::water()),
         BalancedItem::Ingredient { id, .. } => of_ingredient(pantry, id, at),
         BalancedItem::Stage(index) => {
             // A stage takes stages that stand before it, so this ends.
             let lines = balance.stages.get(index).into_iter().flat_map(|stage| &stage.lines);
-            SpecificHeat::of_parts(lines.map(|line| (line.share.clone(), heat_of(balance, line, pantry, at))))
+            of_parts(lines.map(|line| (&line.share, heat_of(balance, line, pantry, at))))
         }
         // A piece is of the dough itself, or of one like it. What a culture is made of is not told here: nearly flour and water.
-        BalancedItem::Seed(_) | BalancedItem::Piece => {
-            SpecificHeat::of_parts(balance.overall.iter().map(|row| {
-                let heat = if row.is_flour {
-                    SpecificHeat::flour()
-                } else {
-                    of_ingredient(pantry, row.ingredient, at)
-                };
-                (row.share.clone(), heat)
-            }))
-        }
+        BalancedItem::Seed(_) | BalancedItem::Piece => of_parts(balance.overall.iter().map(|row| {
+            let heat = if row.is_flour {
+                Ok(SpecificHeat::flour())
+            } else {
+                of_ingredient(pantry, row.ingredient, at)
+            };
+            (&row.share, heat)
+        })),
     }
 }
 
-fn of_ingredient(pantry: &Pantry, id: IngredientId, at: &Temperature) -> SpecificHeat {
+fn of_parts<'s>(
+    parts: impl Iterator<Item = (&'s Share, Result<SpecificHeat, FermentError>)>,
+) -> Result<SpecificHeat, FermentError> {
+    let parts = parts.map(|(share, heat)| Ok((share.clone(), heat?)));
+    Ok(SpecificHeat::of_parts(parts.collect::<Result<Vec<_>, FermentError>>()?))
+}
+
+fn of_ingredient(pantry: &Pantry, id: IngredientId, at: &Temperature) -> Result<SpecificHeat, FermentError> {
     let made_of = |ingredient: &Ingredient| Constituents {
         water: ingredient.water.clone(),
         fat: ingredient.fat.clone(),
         ash: ingredient.salt.clone(),
         protein: Share::default(),
     };
-    pantry.get(id).map(made_of).unwrap_or_default().specific_heat(at)
+    let made_of = pantry.get(id).map(made_of);
+    Ok(made_of.ok_or_else(|| FermentError::internal("an ingredient is not in the pantry"))?.specific_heat(at))
 }
 
 fn is_fermented(balance: &Balance, line: &BalancedLine) -> bool {

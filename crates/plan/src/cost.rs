@@ -5,6 +5,8 @@ use levamen_balance::Balance;
 use levamen_formula::IngredientId;
 use levamen_quantity::{Exact, Mass, Share};
 
+use crate::needs::flour_of;
+
 /// What something costs, in the bakery's currency, and what of it has no price.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Cost {
@@ -66,18 +68,17 @@ impl Cost {
     }
 
     /// What one piece of a product costs: its dough before baking, what is lost in mixing and dividing included, and
-    /// what goes on it.
+    /// what goes on it. `None` where all of the dough is lost or it weighs nothing: no card and no balance says so.
     #[must_use]
-    pub fn of_piece(bakery: &Bakery, product: &Product, balance: &Balance) -> Self {
+    pub fn of_piece(bakery: &Bakery, product: &Product, balance: &Balance) -> Option<Self> {
         let dough = product.piece.dough();
-        let with_loss = dough.grams().checked_div(product.losing.rest().fraction());
-        let flour =
-            with_loss.and_then(|dough| dough.checked_div(balance.weight.fraction())).unwrap_or_default();
-        let mut cost = Self::of_dough(bakery, balance, &Mass::from_grams(flour));
+        let with_loss = dough.grams().checked_div(product.losing.rest().fraction())?;
+        let flour = flour_of(balance, &Mass::from_grams(with_loss)).ok()?;
+        let mut cost = Self::of_dough(bakery, balance, &flour);
         for topping in &product.toppings {
             cost.add(CostLine::new(bakery, topping.ingredient, &topping.name, topping.mass.clone()));
         }
-        cost
+        Some(cost)
     }
 
     /// So many times the cost.

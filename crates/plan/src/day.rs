@@ -8,11 +8,9 @@ use levamen_formula::{FormulaId, IngredientId};
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::batches::{Batches, Sharing, most_listed};
-use crate::needs::{Kept, Need, needs, old_dough};
-use crate::orders::DayOrders;
-use crate::seeds::{self, Seeding};
-use crate::split::split;
-use crate::trouble::Trouble;
+use crate::needs::{DayError, Kept, Need, flour_of, needs, old_dough};
+use crate::pieces::{DayOrders, exact};
+use crate::stages::{Seeding, seeds, split};
 
 /// Everything that a day's orders need, exact.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,15 +41,17 @@ pub struct DayDough {
 }
 
 impl DayDough {
-    fn new(sized: Sized<'_>, bakery: &Bakery, most_listed: u64) -> Self {
+    fn new(sized: Sized<'_>, bakery: &Bakery, most_listed: u64) -> Result<Self, DayError> {
         let Sized { need, balance, mass, flour, share, sharing } = sized;
         let batches = sharing.batches(&mass, &share, &bakery.mixers, bakery.settings.batching, most_listed);
-        let final_dough = balance.stages.last().map(|stage| stage.name.clone()).unwrap_or_default();
+        let last =
+            balance.stages.last().ok_or_else(|| DayError::internal("a dough balances without a stage"))?;
+        let final_dough = last.name.clone();
         // The day's size is its own, whatever the dough's `make` line says.
         let size = StatedSize::Weights { flour: flour.clone() };
         let balance =
             Balance { size, standing_time: bakery.mix_to_oven(need.dough), ..split(balance, &batches.parts) };
-        Self { need, balance, flour, batches, final_dough }
+        Ok(Self { need, balance, flour, batches, final_dough })
     }
 
     /// Which batch a stage is, counted from 1; `None` of a stage ahead, and where the dough is mixed in one.
@@ -76,7 +76,7 @@ impl DayDough {
     /// The seeds of its stages.
     #[must_use]
     pub fn seeds(&self) -> Vec<Seeding> {
-        seeds::of(self.need.dough, &self.balance, self.flour.grams())
+        seeds(self.need.dough, &self.balance, &self.flour)
     }
 }
 
@@ -91,19 +91,20 @@ struct Sized<'b> {
 }
 
 impl<'b> Sized<'b> {
-    fn new(need: Need, balance: &'b Balance, bakery: &Bakery) -> Self {
+    fn new(need: Need, balance: &'b Balance, bakery: &Bakery) -> Result<Self, DayError> {
         let mass = need.mass();
-        let flour = mass.grams().checked_div(balance.weight.fraction()).unwrap_or_default();
-        let share = flour_in_dough(balance);
+        let flour = flour_of(balance, &mass)?;
+        let share = flour_in_dough(balance)?;
         let mixer = bakery.method(need.dough).and_then(|method| method.mixer);
         let sharing = Sharing::new(&mass, &share, &bakery.mixers, mixer);
-        Self { need, balance, mass, flour: Mass::from_grams(flour), share, sharing }
+        Ok(Self { need, balance, mass, flour, share, sharing })
     }
 }
 
 /// The share of a dough that is flour.
-pub(crate) fn flour_in_dough(balance: &Balance) -> Share {
-    Share::from_fraction(Exact::ONE.checked_div(balance.weight.fraction()).unwrap_or_default())
+pub(crate) fn flour_in_dough(balance: &Balance) -> Result<Share, DayError> {
+    // That of a gram of it, in grams.
+    Ok(Share::from_fraction(flour_of(balance, &Mass::from_grams(Exact::ONE))?.grams().clone()))
 }
 
 impl Day {
@@ -116,27 +117,32 @@ impl Day {
         bakery: &Bakery,
         orders: &DayOrders,
         tomorrow: Option<&DayOrders>,
-    ) -> Result<Self, Trouble> {
+    ) -> Result<Self, DayError> {
         let kept = tomorrow.map(|orders| needs(balances, bakery, orders, Kept::AsTaken)).transpose()?;
-        let asked = kept.map(|needs| old_dough(&needs.of, false));
+        let asked = kept.map(|needs| old_dough(&needs.of, false)).transpose()?;
         let kept = asked.as_ref().map_or(Kept::AsTaken, Kept::Known);
         let needs = needs(balances, bakery, orders, kept)?;
-        let old_dough = old_dough(&needs.of, false).into_iter().collect();
+        let old_dough = old_dough(&needs.of, false)?.into_iter().collect();
         let mut toppings: BTreeMap<IngredientId, (String, Exact)> = BTreeMap::new();
         for pieces in needs.of.iter().flat_map(|(need, _)| &need.pieces) {
-            for topping in bakery.product(pieces.product).map_or(&[][..], |product| &product.toppings) {
-                let made = crate::pieces::exact(pieces.made);
+            let product = bakery.product(pieces.product);
+            let product = product.ok_or_else(|| DayError::internal("pieces are of no product"))?;
+            for topping in &product.toppings {
+                let made = exact(pieces.made);
                 let sum =
                     toppings.entry(topping.ingredient).or_insert_with(|| (topping.name.clone(), Exact::ZERO));
                 sum.1 += &(topping.mass.grams() * &made);
             }
         }
         let doughs = needs.of.iter().filter(|(need, _)| need.mass() > Mass::ZERO);
-        let sized: Vec<Sized<'_>> =
-            doughs.map(|(need, balance)| Sized::new(need.clone(), balance, bakery)).collect();
+        let sized = doughs.map(|(need, balance)| Sized::new(need.clone(), balance, bakery));
+        let sized = sized.collect::<Result<Vec<Sized<'_>>, DayError>>()?;
         let most = most_listed(sized.iter().map(|dough| dough.sharing.count).collect());
         Ok(Self {
-            doughs: sized.into_iter().map(|dough| DayDough::new(dough, bakery, most)).collect(),
+            doughs: sized
+                .into_iter()
+                .map(|dough| DayDough::new(dough, bakery, most))
+                .collect::<Result<_, DayError>>()?,
             toppings: toppings
                 .into_iter()
                 .map(|(id, (name, mass))| (id, name, Mass::from_grams(mass)))

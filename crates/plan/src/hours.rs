@@ -13,11 +13,11 @@ use std::collections::BTreeMap;
 
 use jiff::civil::DateTime;
 use levamen_bakery::Bakery;
-use levamen_formula::FormulaId;
 use levamen_quantity::{ClockTime, Duration};
 use levamen_timetable::{Clock, Minutes, Moment, NoMoment, StepId, Work};
 
 use crate::day::Day;
+use crate::stages::DayStageId;
 pub use house::House;
 pub use order::in_mixing_order;
 
@@ -32,15 +32,6 @@ pub struct Hours {
     pub tasks: Vec<Task>,
     /// What the bakery does not say.
     pub gaps: Vec<Gap>,
-}
-
-/// A stage of a day: which dough's, and which of its stages, where each batch is a final dough of its own.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct DayStageId {
-    /// The dough.
-    pub dough: FormulaId,
-    /// The stage, by its place in the balance of the [`DayDough`](crate::DayDough).
-    pub stage: usize,
 }
 
 /// A step of the work that something is weighed for.
@@ -88,7 +79,7 @@ pub enum Timed {
 }
 
 /// Bread is out by this where the bakery names no time: early enough for a shop that opens at seven (our own choice).
-const OUT_BY: (u16, u16) = (6, 0);
+const OUT_BY_HOUR: i64 = 6;
 
 /// A dough is mixed for so long where its method does not say: common practice, no source.
 pub(crate) const MIXING: Minutes = Minutes::new(12);

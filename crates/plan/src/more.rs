@@ -7,8 +7,7 @@ use levamen_quantity::Mass;
 use crate::batches::{Sharing, least_weights};
 use crate::day::{Day, DayDough, flour_in_dough};
 use crate::needs::{Kept, needs};
-use crate::orders::DayOrders;
-use crate::pieces::Pieces;
+use crate::pieces::{DayOrders, Pieces};
 
 /// No order is larger than this many pieces of a product for one customer, so no more are offered either.
 const MOST_MORE: u64 = 1_000_000;
@@ -45,11 +44,12 @@ impl Day {
         // With a whole head more there is more dough.
         let probe = u64::from(product.head.unwrap_or(1).max(1));
         let (now, then) = (dough.mass(), self.with_more(balances, bakery, dough, probe)?);
+        let piece_dough = of(0)?.dough;
         let slope =
-            (then.grams() - now.grams()).checked_div(&(of(probe).dough.grams() - of(0).dough.grams()))?;
+            (then.grams() - now.grams()).checked_div(&(of(probe)?.dough.grams() - piece_dough.grams()))?;
         let weight = |more: u64| {
-            let added = of(more).dough.grams() - of(0).dough.grams();
-            Mass::from_grams(now.grams() + &(&slope * &added))
+            let added = of(more)?.dough.grams() - piece_dough.grams();
+            Some(Mass::from_grams(now.grams() + &(&slope * &added)))
         };
         let pieces = fewest(&now, &weight, bakery, dough)?;
         Some(More { product: first_product(dough)?, pieces })
@@ -78,14 +78,19 @@ fn first_product(dough: &DayDough) -> Option<ProductId> {
 
 /// The fewest more pieces with which no batch is under the least. Weights at which that may come to hold are tried in their
 /// order: between two of them nothing changes but that batches grow fuller.
-fn fewest(now: &Mass, weight: &dyn Fn(u64) -> Mass, bakery: &Bakery, dough: &DayDough) -> Option<u64> {
-    let flour = flour_in_dough(&dough.balance);
+fn fewest(
+    now: &Mass,
+    weight: &dyn Fn(u64) -> Option<Mass>,
+    bakery: &Bakery,
+    dough: &DayDough,
+) -> Option<u64> {
+    let flour = flour_in_dough(&dough.balance).ok()?;
     let mixer = bakery.method(dough.need.dough).and_then(|method| method.mixer);
     let mut reached = now.clone();
     for _ in 0..TRIES {
         let next = least_weights(&reached, &flour, &bakery.mixers, mixer).into_iter().min()?;
         let more = first_at(&next, weight)?;
-        reached = weight(more);
+        reached = weight(more)?;
         let sharing = Sharing::new(&reached, &flour, &bakery.mixers, mixer);
         if sharing.below_least(&reached, bakery.settings.batching).is_none() {
             return Some(more);
@@ -95,14 +100,14 @@ fn fewest(now: &Mass, weight: &dyn Fn(u64) -> Mass, bakery: &Bakery, dough: &Day
 }
 
 /// The fewest more pieces with which a dough weighs so much.
-fn first_at(wanted: &Mass, weight: &dyn Fn(u64) -> Mass) -> Option<u64> {
-    if weight(MOST_MORE) < *wanted {
+fn first_at(wanted: &Mass, weight: &dyn Fn(u64) -> Option<Mass>) -> Option<u64> {
+    if weight(MOST_MORE)? < *wanted {
         return None;
     }
     let (mut under, mut enough) = (0, MOST_MORE);
     while enough - under > 1 {
         let middle = under + (enough - under) / 2;
-        if weight(middle) < *wanted {
+        if weight(middle)? < *wanted {
             under = middle;
         } else {
             enough = middle;

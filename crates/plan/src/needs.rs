@@ -8,13 +8,35 @@ use std::sync::Arc;
 
 use levamen_bakery::Bakery;
 use levamen_balance::{Balance, BalanceSource, BalancedItem, StatedSize};
-use levamen_formula::{FormulaId, StageKind};
-use levamen_language::Kind;
+use levamen_formula::{FormulaId, Neighbour, StageKind, strongly_connected};
+use levamen_language::{Kind, Problem};
 use levamen_quantity::{Exact, Mass, Share};
 
-use crate::orders::DayOrders;
-use crate::pieces::Pieces;
-use crate::trouble::Trouble;
+use crate::pieces::{DayOrders, Pieces};
+
+/// Why a day cannot be planned.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum DayError {
+    /// A dough that is needed has problems of its own.
+    Unsound {
+        /// Which.
+        dough: FormulaId,
+        /// Its problems.
+        problems: Vec<Problem>,
+    },
+    /// Doughs that need each other on one day, in the order in which each takes from the next; the last takes from
+    /// the first.
+    Circle(Vec<FormulaId>),
+    /// What cannot happen: a fault of the program, and which.
+    Internal(&'static str),
+}
+
+impl DayError {
+    pub(crate) fn internal(what: &'static str) -> Self {
+        debug_assert!(false, "{what}");
+        Self::Internal(what)
+    }
+}
 
 /// How much of one dough a day needs, and what for.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,13 +101,13 @@ pub(crate) fn needs(
     bakery: &Bakery,
     orders: &DayOrders,
     kept: Kept<'_>,
-) -> Result<Needs, Trouble> {
+) -> Result<Needs, DayError> {
     let empty = BTreeMap::new();
     match kept {
         Kept::Known(kept) => worked_out(balances, bakery, orders, kept, false),
         Kept::AsTaken => {
             let first = worked_out(balances, bakery, orders, &empty, true)?;
-            let mut others = old_dough(&first.of, true);
+            let mut others = old_dough(&first.of, true)?;
             others.retain(|_, mass| *mass > Mass::ZERO);
             if others.is_empty() {
                 return Ok(first);
@@ -103,11 +125,13 @@ fn worked_out(
     orders: &DayOrders,
     kept: &BTreeMap<FormulaId, Mass>,
     keeps_its_own: bool,
-) -> Result<Needs, Trouble> {
+) -> Result<Needs, DayError> {
     let mut work = NeedsBuilder { source: balances, needs: BTreeMap::new(), balances: BTreeMap::new() };
     for (id, ordered) in orders.iter() {
         if let Some(product) = bakery.product(id) {
-            work.need(product.dough).pieces.push(Pieces::of(id, product, ordered));
+            let pieces = Pieces::of(id, product, ordered);
+            let pieces = pieces.ok_or_else(|| DayError::internal("all dough of a product is lost"))?;
+            work.need(product.dough).pieces.push(pieces);
         }
     }
     for (dough, mass) in kept {
@@ -116,13 +140,12 @@ fn worked_out(
     let roots: Vec<FormulaId> = work.needs.keys().copied().collect();
     let order = work.order(&roots)?;
     for dough in &order {
-        work.pass_on(*dough, keeps_its_own);
+        work.pass_on(*dough, keeps_its_own)?;
     }
     let mut of: Vec<(Need, Arc<Balance>)> = Vec::new();
     for dough in order.iter().rev() {
-        if let (Some(need), Some(balance)) = (work.needs.remove(dough), work.balances.remove(dough)) {
-            of.push((need, balance));
-        }
+        let found = work.needs.remove(dough).zip(work.balances.remove(dough));
+        of.push(found.ok_or_else(|| DayError::internal("a dough of the day has no need or no balance"))?);
     }
     Ok(Needs { of })
 }
@@ -148,70 +171,102 @@ impl NeedsBuilder<'_> {
         self.needs.entry(dough).or_insert_with(|| Need::new(dough))
     }
 
-    fn balance(&mut self, dough: FormulaId) -> Result<Arc<Balance>, Trouble> {
-        let balance = self.source.balance(dough).map_err(|problems| Trouble::Unsound { dough, problems })?;
-        self.balances.insert(dough, Arc::clone(&balance));
-        Ok(balance)
+    /// The doughs that are needed, each after all that take from it on the same day.
+    fn order(&mut self, roots: &[FormulaId]) -> Result<Vec<FormulaId>, DayError> {
+        let graph = self.takings_of_day(roots)?;
+        let number = |dough: &FormulaId| graph.iter().position(|(own, _)| own == dough);
+        let sources: Vec<Vec<usize>> =
+            graph.iter().map(|(_, below)| below.iter().filter_map(number).collect()).collect();
+        let nth = |node: usize, nth: usize| sources.get(node).and_then(|own| own.get(nth)).copied();
+        let starts = roots.iter().filter_map(number);
+        let groups = strongly_connected(graph.len(), starts, |node, at| {
+            nth(node, at).map_or(Neighbour::End, Neighbour::Node)
+        });
+        let named = |nodes: &[usize]| {
+            nodes.iter().filter_map(|node| graph.get(*node)).map(|(dough, _)| *dough).collect::<Vec<_>>()
+        };
+        let circle = groups.iter().find_map(|group| circle_in(group, &sources));
+        match circle {
+            Some(circle) => Err(DayError::Circle(named(&circle))),
+            None => Ok(named(&groups.concat()).into_iter().rev().collect()),
+        }
     }
 
-    /// The doughs that are needed, each after all that take from it on the same day: a depth-first walk, turned
-    /// round.
-    fn order(&mut self, roots: &[FormulaId]) -> Result<Vec<FormulaId>, Trouble> {
-        let mut done: Vec<FormulaId> = Vec::new();
-        for root in roots {
-            // The doughs on the way down, each with what is still to be looked at below it.
-            let mut path: Vec<(FormulaId, Vec<FormulaId>)> = Vec::new();
-            let mut next = Some(*root);
-            while let Some(dough) = next.take() {
-                if let Some(start) = path.iter().position(|(on, _)| *on == dough) {
-                    return Err(Trouble::Circle(path.iter().skip(start).map(|(on, _)| *on).collect()));
-                }
-                if !done.contains(&dough) {
-                    let balance = self.balance(dough)?;
-                    let below = takings(&balance).filter(|taking| !taking.is_old);
-                    let below = below.filter_map(|taking| taking.source).collect();
-                    path.push((dough, below));
-                }
-                while let Some((dough, below)) = path.last_mut() {
-                    next = below.pop();
-                    if next.is_some() {
-                        break;
-                    }
-                    done.push(*dough);
-                    path.pop();
-                }
+    /// The doughs that are needed, in the order in which they are come upon, each with those that it takes from on the same
+    /// day, the last of its lines first. Their balances are kept.
+    fn takings_of_day(&mut self, roots: &[FormulaId]) -> Result<Vec<(FormulaId, Vec<FormulaId>)>, DayError> {
+        let mut found = Vec::new();
+        let mut waiting: Vec<FormulaId> = roots.iter().rev().copied().collect();
+        while let Some(dough) = waiting.pop() {
+            if self.balances.contains_key(&dough) {
+                continue;
             }
+            let balance =
+                self.source.balance(dough).map_err(|problems| DayError::Unsound { dough, problems })?;
+            let below = takings(&balance).filter(|taking| !taking.is_old);
+            let below: Vec<FormulaId> = below.filter_map(|taking| taking.source).collect();
+            waiting.extend(&below);
+            found.push((dough, below.into_iter().rev().collect()));
+            self.balances.insert(dough, balance);
         }
-        done.reverse();
-        Ok(done)
+        Ok(found)
     }
 
     /// Adds what a dough takes to the needs of those that it takes from.
-    fn pass_on(&mut self, dough: FormulaId, keeps_its_own: bool) {
-        let Some(balance) = self.balances.get(&dough) else { return };
-        let takings: Vec<Taking> = takings(balance).collect();
-        let (weight, loss) = (balance.weight.fraction().clone(), loss(balance));
+    fn pass_on(&mut self, dough: FormulaId, keeps_its_own: bool) -> Result<(), DayError> {
+        let balance = self.balances.get(&dough).cloned();
+        let balance = balance.ok_or_else(|| DayError::internal("a dough of the day has no balance"))?;
+        let takings: Vec<Taking> = takings(&balance).collect();
         let need = self.need(dough);
         let taken: Exact = need.taken.iter().map(|taken| taken.mass.grams()).sum();
-        let with_loss = taken.checked_div(loss.rest().fraction()).unwrap_or_else(|| taken.clone());
+        let with_loss = taken.checked_div(loss(&balance).rest().fraction());
+        let with_loss = with_loss.ok_or_else(|| DayError::internal("all of a dough is lost"))?;
         need.lost = Mass::from_grams(&with_loss - &taken);
         let own = takings.iter().filter(|taking| taking.source.is_none());
-        let own = own.map(|taking| &taking.share).sum::<Exact>().checked_div(&weight).unwrap_or_default();
+        let own = own.map(|taking| &taking.share).sum::<Exact>();
         if keeps_its_own && own.is_positive() {
-            // What is kept is a part of what is made: made = sold + own × made.
-            let sold = need.mass();
-            let made =
-                sold.grams().checked_div(&(&Exact::ONE - &own)).unwrap_or_else(|| sold.grams().clone());
+            // What is kept is a part of what is made, by weights of flour: made = sold + own / weight × made.
+            let (sold, weight) = (need.mass(), balance.weight.fraction());
+            let made = (sold.grams() * weight).checked_div(&(weight - &own));
+            let made = made.ok_or_else(|| DayError::internal("a dough is nothing but its last batch"))?;
             need.kept = Mass::from_grams(need.kept.grams() + &(&made - sold.grams()));
         }
-        let flour = need.mass().grams().checked_div(&weight).unwrap_or_default();
+        let flour = flour_of(&balance, &need.mass())?;
         for taking in takings.into_iter().filter(|taking| !taking.is_old) {
             let Some(source) = taking.source else { continue };
-            let mass = Mass::from_grams(&taking.share * &flour);
+            let mass = taking.share_of(&flour);
             let taken = Taken { by: dough, stage: taking.stage, is_base: taking.is_base, mass };
             self.need(source).taken.push(taken);
         }
+        Ok(())
     }
+}
+
+impl Taking {
+    /// What is taken for a dough from so much flour.
+    fn share_of(&self, flour: &Mass) -> Mass {
+        Mass::from_grams(&self.share * flour.grams())
+    }
+}
+
+/// A circle in a group of nodes that all lead to each other, as the nodes that it goes through; `None` of a single node that
+/// does not lead to itself.
+fn circle_in(group: &[usize], sources: &[Vec<usize>]) -> Option<Vec<usize>> {
+    let mut path = vec![*group.first()?];
+    loop {
+        let mut next = sources.get(*path.last()?)?.iter();
+        let next = next.find(|next| group.contains(next))?;
+        match path.iter().position(|node| node == next) {
+            Some(start) => return Some(path.split_off(start)),
+            None => path.push(*next),
+        }
+    }
+}
+
+/// The whole flour of so much dough.
+pub(crate) fn flour_of(balance: &Balance, dough: &Mass) -> Result<Mass, DayError> {
+    let flour = dough.grams().checked_div(balance.weight.fraction()).map(Mass::from_grams);
+    flour.ok_or_else(|| DayError::internal("a dough that balances weighs nothing"))
 }
 
 /// What a dough's `make` line says is lost of it.
@@ -245,18 +300,21 @@ pub fn is_old_dough(kind: StageKind) -> bool {
 
 /// How much old dough the doughs of a day take of each dough: what the day before has to keep. `of_others` leaves out
 /// what a dough takes of itself.
-pub(crate) fn old_dough(needs: &[(Need, Arc<Balance>)], of_others: bool) -> BTreeMap<FormulaId, Mass> {
+pub(crate) fn old_dough(
+    needs: &[(Need, Arc<Balance>)],
+    of_others: bool,
+) -> Result<BTreeMap<FormulaId, Mass>, DayError> {
     let mut kept: BTreeMap<FormulaId, Mass> = BTreeMap::new();
     for (need, balance) in needs {
-        let flour = need.mass().grams().checked_div(balance.weight.fraction()).unwrap_or_default();
+        let flour = flour_of(balance, &need.mass())?;
         for taking in takings(balance).filter(|taking| taking.is_old) {
             let source = taking.source.unwrap_or(need.dough);
             if of_others && source == need.dough {
                 continue;
             }
             let sum = kept.entry(source).or_default();
-            *sum = Mass::from_grams(sum.grams() + &(&taking.share * &flour));
+            *sum = &*sum + &taking.share_of(&flour);
         }
     }
-    kept
+    Ok(kept)
 }

@@ -1,7 +1,40 @@
-//! From the pieces that are ordered to those that are made.
+//! The pieces that are ordered for a day, and those that are made for them.
+
+use std::collections::BTreeMap;
 
 use levamen_bakery::{Product, ProductId, Spare};
 use levamen_quantity::{Exact, Mass};
+
+/// How many pieces of each product are ordered for one day.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct DayOrders {
+    pieces: BTreeMap<ProductId, u64>,
+}
+
+impl DayOrders {
+    /// Pieces by product; those of one product are added up, up to the most that a machine word counts.
+    #[must_use]
+    pub fn from_pieces(pieces: impl IntoIterator<Item = (ProductId, u64)>) -> Self {
+        let mut orders = Self::default();
+        for (product, count) in pieces {
+            let sum = orders.pieces.entry(product).or_default();
+            *sum = sum.saturating_add(count);
+        }
+        orders.pieces.retain(|_, count| *count > 0);
+        orders
+    }
+
+    /// The products that are ordered, and how many pieces of each, in the order of the bakery's products.
+    pub fn iter(&self) -> impl Iterator<Item = (ProductId, u64)> {
+        self.pieces.iter().map(|(product, count)| (*product, *count))
+    }
+
+    /// Whether nothing is ordered.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.pieces.is_empty()
+    }
+}
 
 /// The pieces of one product on one day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,8 +50,9 @@ pub struct Pieces {
 }
 
 impl Pieces {
-    /// The pieces to make of a product of which so many are ordered; nothing is ordered, nothing is made.
-    pub(crate) fn of(id: ProductId, product: &Product, ordered: u64) -> Self {
+    /// The pieces to make of a product of which so many are ordered; nothing is ordered, nothing is made. `None` of a product
+    /// all of whose dough is lost, which no card can say.
+    pub(crate) fn of(id: ProductId, product: &Product, ordered: u64) -> Option<Self> {
         let spare = match &product.spare {
             Spare::None => 0,
             Spare::Share(share) => ceiling(&(share.fraction() * &exact(ordered))),
@@ -30,15 +64,14 @@ impl Pieces {
             _ => wanted,
         };
         let net = product.piece.dough().grams() * &exact(made);
-        let dough = net.checked_div(product.losing.rest().fraction()).unwrap_or(net);
-        Self { product: id, ordered, made, dough: Mass::from_grams(dough) }
+        let dough = net.checked_div(product.losing.rest().fraction())?;
+        Some(Self { product: id, ordered, made, dough: Mass::from_grams(dough) })
     }
 }
 
 /// A count as an exact number.
 pub(crate) fn exact(count: u64) -> Exact {
-    // No order comes near the half of what a word counts; one that did would still not wrap.
-    Exact::from(i64::try_from(count).unwrap_or(i64::MAX))
+    Exact::from(count)
 }
 
 /// The least whole number that is not below a number that is not negative.

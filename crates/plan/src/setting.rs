@@ -11,7 +11,8 @@ use levamen_timetable::{Moment, Timetable};
 
 use crate::bowl::{Bowl, Warmth};
 use crate::day::{Day, DayDough};
-use crate::hours::{DayStageId, Hours};
+use crate::hours::Hours;
+use crate::stages::DayStageId;
 
 /// A stage that is set, or a batch that is mixed.
 #[derive(Debug, Clone)]
@@ -63,7 +64,7 @@ fn setting(
     let set = dough.balance.stages.get(id.stage)?;
     let water = at.and_then(|at| hours.clock.at(at)).and_then(|at| {
         let time = ClockTime::new(u16::try_from(at.hour()).ok()?, u16::try_from(at.minute()).ok()?)?;
-        water(bakery, pantry, dough, id.stage, time)
+        water(bakery, pantry, dough, set, time)
     });
     Some(Setting { id, batch: dough.batch_number(id.stage), at, tubs: tubs(bakery, dough, set), water })
 }
@@ -87,12 +88,11 @@ fn water(
     bakery: &Bakery,
     pantry: &Pantry,
     dough: &DayDough,
-    stage: usize,
+    set: &BalancedStage,
     time: ClockTime,
 ) -> Option<Result<Answer<MixingWater>, FermentError>> {
     let room = bakery.rooms.first()?.at(time);
     let flour = bakery.settings.flour_store.clone()?;
-    let set = dough.balance.stages.get(stage)?;
     let (wanted, rise) = if set.kind == StageKind::FinalDough {
         let mixer = dough.batches.mixer.and_then(|id| bakery.mixer(id));
         let friction = mixer.and_then(|mixer| mixer.warms.clone())?;
@@ -109,10 +109,11 @@ fn water(
         (set.ripens.as_ref()?.temperature.clone()?, still)
     };
     let warmth = Warmth { flour: &flour, room: &room, pre_ferment: None };
-    let bowl = Bowl::of(&dough.balance, stage, &dough.flour, pantry, warmth)?;
-    if bowl.water == Mass::ZERO {
-        return None;
-    }
+    let bowl = match Bowl::of(&dough.balance, set, &dough.flour, pantry, warmth) {
+        Ok(bowl) if bowl.water == Mass::ZERO => return None,
+        Ok(bowl) => bowl,
+        Err(fault) => return Some(Err(fault)),
+    };
     let at = bowl.water(&wanted, &rise);
     Some(at.and_then(|at| mixing_water(at, &bowl.water, bakery.settings.tap.as_ref())))
 }

@@ -11,7 +11,8 @@ use levamen_bakery::Bakery;
 use levamen_timetable::{Clock, NoMoment};
 
 use crate::day::Day;
-use crate::hours::{DayStageId, Hours};
+use crate::hours::Hours;
+use crate::stages::DayStageId;
 
 /// When the stages of a day's doughs are set, and their batches mixed, at the latest.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -61,10 +61,11 @@ pub fn purchases(bakery: &Bakery, issues: &[Issue], stock: &[Stock]) -> Vec<Purc
         .into_values()
         .filter_map(|mut issues| {
             issues.sort_by_key(|issue| issue.date);
-            let ingredient = issues.first()?.ingredient;
+            let first = issues.first()?;
+            let (ingredient, name) = (first.ingredient, first.name.clone());
             let on_hand = stock.iter().filter(|stock| stock.ingredient == ingredient);
             let on_hand = on_hand.map(|stock| stock.mass.grams()).sum::<Exact>();
-            Some(purchase(bakery, ingredient, &issues, &on_hand))
+            Some(purchase(bakery, (ingredient, name), &issues, &on_hand))
         })
         .collect();
     purchases.sort_by(|a, b| a.name.cmp(&b.name));
@@ -72,7 +73,12 @@ pub fn purchases(bakery: &Bakery, issues: &[Issue], stock: &[Stock]) -> Vec<Purc
 }
 
 /// What one ingredient's issues, in the order of their dates, need.
-fn purchase(bakery: &Bakery, ingredient: IngredientId, issues: &[&Issue], on_hand: &Exact) -> Purchase {
+fn purchase(
+    bakery: &Bakery,
+    (ingredient, name): (IngredientId, String),
+    issues: &[&Issue],
+    on_hand: &Exact,
+) -> Purchase {
     let supply = bakery.supply(ingredient);
     let kept = supply.map_or(Exact::ONE, |supply| supply.waste.rest().fraction().clone());
     let with_waste = |mass: &Exact| mass.checked_div(&kept).unwrap_or_else(|| mass.clone());
@@ -97,7 +103,7 @@ fn purchase(bakery: &Bakery, ingredient: IngredientId, issues: &[&Issue], on_han
     let days = supply.and_then(|supply| supply.delivery.as_ref()).map_or(0, days);
     Purchase {
         ingredient,
-        name: issues.first().map(|issue| issue.name.clone()).unwrap_or_default(),
+        name,
         issued: Mass::from_grams(issued),
         needed: Mass::from_grams(needed),
         on_hand: Mass::from_grams(on_hand.clone()),

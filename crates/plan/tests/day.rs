@@ -1,12 +1,14 @@
 //! A day is conserved: what is ordered is what is made, taken, kept and lost, and nothing else.
 
+#![expect(clippy::unwrap_used, reason = "a test says where it fails")]
+
 use std::collections::BTreeMap;
 
 use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::{BalancedItem, Balancer, BookBalances};
 use levamen_formula::{Book, FormulaId};
 use levamen_language::TextId;
-use levamen_plan::{Day, DayOrders, Trouble};
+use levamen_plan::{Day, DayError, DayOrders};
 use levamen_quantity::{Exact, Mass};
 use proptest::prelude::*;
 
@@ -98,7 +100,7 @@ fn doughs_that_need_each_other_on_one_day_are_refused() {
         &DayOrders::from_pieces([(ProductId::new(0), 1)]),
         None,
     );
-    assert!(matches!(refused, Err(Trouble::Circle(doughs)) if doughs.len() == 2));
+    assert!(matches!(refused, Err(DayError::Circle(doughs)) if doughs.len() == 2));
 }
 
 /// What goes into each dough of the day by a slow and plain count, from the orders alone.

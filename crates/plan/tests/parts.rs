@@ -183,14 +183,14 @@ fn what_is_in_the_bowl() {
     let (book, _) = read(BOOK);
     let (flour, room, sponge) = (celsius(20), celsius(22), celsius(24));
     let warmth = Warmth { flour: &flour, room: &room, pre_ferment: Some(&sponge) };
-    let bowl = Bowl::of(&balance(&book), 1, &grams(1000), book.pantry(), warmth).unwrap();
+    let whole = balance(&book);
+    let bowl = Bowl::of(&whole, &whole.stages[1], &grams(1000), book.pantry(), warmth).unwrap();
     assert_eq!(bowl.water, grams(520));
     assert_eq!(bowl.beside, Share::from_fraction(ratio(510, 1730)));
     assert_eq!(bowl.fermented, [("sponge".to_owned(), celsius(24))]);
     let others: Exact = bowl.others.iter().map(|part| part.mass.grams()).sum();
     assert_eq!(others, Exact::from(1210));
     assert!(bowl.heats_lead());
-    assert!(Bowl::of(&balance(&book), 2, &grams(1000), book.pantry(), warmth).is_none());
 }
 
 /// A kilogram of flour at 20 °C and 500 g of water at 10 °C: (1.84 × 20 + 0.5 × 4.18 × 10) / (1.84 + 2.09), some 14.7 °C. Three
@@ -200,7 +200,8 @@ fn water_dough_and_rise_are_one_balance() {
     let (book, _) = read("dough Loaf\n\nfinal dough\n  strong white flour  100 %\n  water  50 %\n");
     let (flour, room) = (celsius(20), celsius(22));
     let warmth = Warmth { flour: &flour, room: &room, pre_ferment: None };
-    let bowl = Bowl::of(&balance(&book), 0, &grams(1000), book.pantry(), warmth).unwrap();
+    let whole = balance(&book);
+    let bowl = Bowl::of(&whole, &whole.stages[0], &grams(1000), book.pantry(), warmth).unwrap();
     assert_eq!(bowl.beside, Share::from_percent(Exact::ZERO));
     assert!(!bowl.heats_lead());
     let still = bowl.dough(celsius(10), &degrees(0)).unwrap();

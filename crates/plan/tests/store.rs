@@ -108,7 +108,7 @@ fn a_price_that_is_missing_is_named_and_never_zero() {
     let mut balancer = Balancer::new(&book);
     let balance = balancer.balance(loaf).unwrap();
     // A piece of 820 g is 500 g of flour: 0.40 of flour, 0.005 of salt, and 10 g of yeast at 5 a kilogram used, 0.05.
-    let cost = Cost::of_piece(&bakery, &bakery.products[0], balance);
+    let cost = Cost::of_piece(&bakery, &bakery.products[0], balance).unwrap();
     assert_eq!(cost.priced.to_decimal_string(), "0.455");
     let named: Vec<&str> = cost.unpriced.iter().map(|unpriced| unpriced.name.as_str()).collect();
     assert_eq!(named, ["water", "poppy seeds"]);

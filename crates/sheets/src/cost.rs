@@ -111,6 +111,7 @@ impl PieceCost {
         of_dough: &[String],
     ) -> Result<Self, RoundingError> {
         let cost = Cost::of_piece(bakery, product, balance);
+        let cost = cost.ok_or_else(|| RoundingError::internal("a piece has no cost"))?;
         let price = Money::nearest(&cost.priced, EACH_PLACES)?;
         let unpriced = names(&cost);
         let beside = unpriced.iter().filter(|name| !of_dough.contains(name)).cloned().collect();

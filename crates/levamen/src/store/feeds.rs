@@ -7,7 +7,7 @@ use levamen_bakery::Bakery;
 use levamen_calendar::ZonedDays;
 use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::FormulaId;
-use levamen_plan::{Day, DayStageId, Issue, Starts};
+use levamen_plan::{Day, Issue, Starts};
 use levamen_sheets::FeedingSheet;
 
 use crate::error::Error;
@@ -27,9 +27,7 @@ pub fn needed(day: &Day, starts: &Starts) -> Vec<(FormulaId, CultureNeed)> {
     let mut needs = Vec::new();
     for dough in &day.doughs {
         for seeding in dough.seeds() {
-            let stage = dough.balance.stages.iter().position(|stage| stage.name == seeding.stage);
-            let start = stage.and_then(|stage| starts.of(DayStageId { dough: seeding.dough, stage }));
-            let at = start.cloned();
+            let at = starts.of(seeding.id).cloned();
             needs.extend(at.map(|at| (seeding.culture, CultureNeed { at, mass: seeding.mass, place: None })));
         }
     }

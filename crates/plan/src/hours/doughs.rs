@@ -10,10 +10,10 @@ use levamen_timetable::{
 };
 
 use super::house::House;
-use super::{DayStageId, Gap, MIXING, OUT_BY, Task, Timed, at, least, most, skipped};
+use super::{Gap, MIXING, OUT_BY_HOUR, Task, Timed, at, least, most, skipped};
 use crate::allot::{Portion, allot};
 use crate::day::{Day, DayDough};
-use crate::split::batch_name;
+use crate::stages::{DayStageId, batch_name};
 
 /// A base may rest so long before the doughs that are made with it are mixed, where its method says no bulk: our own
 /// choice.
@@ -200,7 +200,7 @@ impl<'d> Doughs<'d> {
     /// When the last piece of a product has to leave the oven: it is out when it is cold.
     fn out_by(&mut self, product: &Product, clock: &Clock) -> Result<Moment, NoMoment> {
         let said = product.out_by.or(self.bakery.settings.out_by);
-        let usual = ClockTime::new(OUT_BY.0, OUT_BY.1).unwrap_or(ClockTime::from_minutes(0));
+        let usual = ClockTime::from_minutes(OUT_BY_HOUR * 60);
         if said.is_none() {
             self.gaps.push(Gap::OutBy(usual));
         }

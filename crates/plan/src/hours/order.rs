@@ -7,10 +7,10 @@ use levamen_formula::{FormulaId, StageKind};
 use levamen_quantity::Mass;
 use levamen_timetable::{JobId, StepId, Timetable};
 
-use super::{DayStageId, Hours, Task};
+use super::{Hours, Task};
 use crate::batches::Batches;
 use crate::day::{Day, DayDough};
-use crate::split::batch_name;
+use crate::stages::{DayStageId, batch_name};
 
 /// The day and its hours with the batches of each dough numbered by the clock. The sheets let the last batch take what is
 /// left in the tubs, so it has to be the one that is mixed last.

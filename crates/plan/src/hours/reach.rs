@@ -27,10 +27,12 @@ pub(super) fn latest_starts(work: &Work) -> Vec<(StepId, Moment)> {
     for _ in 0..steps.len() {
         let mut is_still = true;
         for (after, before, wait) in &waits {
-            let Some(Some(start)) = latest.get(*before).copied() else { continue };
-            let length = steps.get(*after).map(|(_, step)| step.length).unwrap_or_default();
+            let (Some(Some(start)), Some((_, first))) = (latest.get(*before).copied(), steps.get(*after))
+            else {
+                continue;
+            };
             let end = start - wait.least;
-            let start = if wait.since == LagFrom::End { end - length } else { end };
+            let start = if wait.since == LagFrom::End { end - first.length } else { end };
             if let Some(slot) = latest.get_mut(*after)
                 && slot.is_none_or(|known| start < known)
             {

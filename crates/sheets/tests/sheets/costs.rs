@@ -81,7 +81,7 @@ fn pieces(bakery: &Bakery) -> BTreeMap<ProductId, Cost> {
     let (book, _) = read();
     let balance = loaf(&book);
     let products = ProductId::all().zip(&bakery.products);
-    products.map(|(id, product)| (id, Cost::of_piece(bakery, product, &balance))).collect()
+    products.map(|(id, product)| (id, Cost::of_piece(bakery, product, &balance).unwrap())).collect()
 }
 
 fn ordered(customer: Option<&str>, product: u32, pieces: u64) -> Ordered {

@@ -1,8 +1,47 @@
-//! A dough mixed in several batches.
+//! The stages of a day's doughs: which is which, the final dough split over its batches, and the seeds that they are set with.
 
-use levamen_balance::{Balance, BalancedLine, BalancedStage};
-use levamen_formula::StageKind;
+use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedStage};
+use levamen_formula::{FormulaId, StageKind};
+use levamen_language::SeedFate;
 use levamen_quantity::{Exact, Mass, Share};
+
+/// A stage of a day: which dough's, and which of its stages, where each batch is a final dough of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct DayStageId {
+    /// The dough.
+    pub dough: FormulaId,
+    /// The stage, by its place in the balance of the [`DayDough`](crate::DayDough).
+    pub stage: usize,
+}
+
+/// Seed of a culture for one stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seeding {
+    /// The culture.
+    pub culture: FormulaId,
+    /// The stage that it goes into.
+    pub id: DayStageId,
+    /// How much seed.
+    pub mass: Mass,
+    /// Whether the same weight of ripe culture comes back before mixing.
+    pub is_given_back: bool,
+}
+
+/// The seeds of a dough from so much flour, by its stages.
+pub(crate) fn seeds(dough: FormulaId, balance: &Balance, flour: &Mass) -> Vec<Seeding> {
+    let stages = balance.stages.iter().enumerate();
+    let lines = stages.flat_map(|(stage, own)| own.lines.iter().map(move |line| (stage, line)));
+    let seeding = |(stage, line): (usize, &BalancedLine)| {
+        let BalancedItem::Seed(fate) = line.item else { return None };
+        Some(Seeding {
+            culture: line.from?,
+            id: DayStageId { dough, stage },
+            mass: line.share.of(flour),
+            is_given_back: fate == SeedFate::GivenBack,
+        })
+    };
+    lines.filter_map(seeding).collect()
+}
 
 /// The balance of a dough whose final dough is mixed in parts: a final dough for each, which takes its share of every
 /// line. The stages before are made once for all, and the whole stays what it is.
