@@ -109,6 +109,12 @@ impl Bakery {
         self.methods.iter().find(|method| method.dough == dough)
     }
 
+    /// The mixer that a dough's method names.
+    #[must_use]
+    pub fn named_mixer(&self, dough: FormulaId) -> Option<MixerId> {
+        self.method(dough)?.mixer
+    }
+
     /// How long a dough stands from mixing to the oven, at most: the longest bulk that its method says and the longest
     /// shaping and proof of its products. `None` where its method or a product does not say it, or it has no product.
     #[must_use]

@@ -78,7 +78,7 @@ impl<'b> Defaults<'b> {
 
     /// The friction of the dough's mixer, where its card says one.
     pub fn friction(&mut self, dough: FormulaId) -> Option<TemperatureDifference> {
-        let mixer = self.bakery.method(dough)?.mixer.and_then(|mixer| self.bakery.mixer(mixer))?;
+        let mixer = self.bakery.mixer(self.bakery.named_mixer(dough)?)?;
         let Mixer { name, warms, .. } = mixer;
         let warms = warms.clone()?;
         self.used.push(format!("the friction that the card of {name} says"));

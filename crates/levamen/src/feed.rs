@@ -2,6 +2,7 @@
 
 pub(crate) mod culture;
 mod needs;
+pub(crate) mod seeds;
 mod warmth;
 
 use jiff::civil::Time;

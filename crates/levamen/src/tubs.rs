@@ -1,8 +1,9 @@
 //! The tubs for the pre-ferments of a dough, with room to rise.
 
 use levamen_balance::Batch;
-use levamen_ferment::{Headroom, Tubs, headroom, pick_tubs, volume};
+use levamen_ferment::{Headroom, Tubs};
 use levamen_formula::FormulaId;
+use levamen_plan::RisingStage;
 use levamen_quantity::{Exact, Mass, Volume};
 
 use crate::error::{Error, QuestionError};
@@ -67,13 +68,11 @@ pub fn tubs(
 fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, QuestionError> {
     let balance = batch.balance();
     let mut stages = Vec::new();
-    for stage in balance.stages.iter().filter(|stage| stage.kind.ferments()) {
-        let made = batch.mass(&stage.made);
-        let Some(hydration) = &stage.hydration else { continue };
-        let Some(volume) = volume(&made, hydration) else { continue };
-        let room = headroom(hydration);
-        let tubs = pick_tubs(&volume, room, tubs)
-            .ok_or_else(|| QuestionError::TubsTooSmall { stage: stage.name.clone() })?;
+    for stage in &balance.stages {
+        let Some(rising) = RisingStage::of(stage, batch.flour()) else { continue };
+        let tubs = rising.tubs(tubs);
+        let tubs = tubs.ok_or_else(|| QuestionError::TubsTooSmall { stage: stage.name.clone() })?;
+        let RisingStage { made, volume, room } = rising;
         stages.push(StageTubs { name: stage.name.clone(), made, volume, room, tubs });
     }
     if stages.is_empty() {

@@ -95,7 +95,7 @@ impl<'b> Sized<'b> {
         let mass = need.mass();
         let flour = flour_of(balance, &mass)?;
         let share = flour_in_dough(balance)?;
-        let mixer = bakery.method(need.dough).and_then(|method| method.mixer);
+        let mixer = bakery.named_mixer(need.dough);
         let sharing = Sharing::new(&mass, &share, &bakery.mixers, mixer);
         Ok(Self { need, balance, mass, flour, share, sharing })
     }

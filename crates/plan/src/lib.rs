@@ -57,7 +57,7 @@ pub use hours::{Gap, Hours, House, Task, Timed, in_mixing_order};
 pub use more::More;
 pub use needs::{DayError, Need, Taken, is_old_dough};
 pub use pieces::{DayOrders, Pieces};
-pub use setting::{Setting, settings};
+pub use setting::{RisingStage, Setting, settings};
 pub use stages::{DayStageId, Seeding, split};
 pub use starts::Starts;
 pub use stock::{Stock, read_stock};

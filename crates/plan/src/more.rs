@@ -85,7 +85,7 @@ fn fewest(
     dough: &DayDough,
 ) -> Option<u64> {
     let flour = flour_in_dough(&dough.balance).ok()?;
-    let mixer = bakery.method(dough.need.dough).and_then(|method| method.mixer);
+    let mixer = bakery.named_mixer(dough.need.dough);
     let mut reached = now.clone();
     for _ in 0..TRIES {
         let next = least_weights(&reached, &flour, &bakery.mixers, mixer).into_iter().min()?;

@@ -3,7 +3,7 @@
 use levamen_bakery::{Bakery, TubId};
 use levamen_balance::BalancedStage;
 use levamen_ferment::{
-    Answer, Factors, FermentError, MixingWater, headroom, mixing_water, pick_tubs, volume,
+    Answer, Factors, FermentError, Headroom, MixingWater, Tubs, headroom, mixing_water, pick_tubs, volume,
 };
 use levamen_formula::{Pantry, StageKind};
 use levamen_quantity::{ClockTime, Exact, Mass, TemperatureDifference, TemperatureUnit, Volume};
@@ -69,15 +69,38 @@ fn setting(
     Some(Setting { id, batch: dough.batch_number(id.stage), at, tubs: tubs(bakery, dough, set), water })
 }
 
+/// What rises in a tub.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RisingStage {
+    /// What stands in the tub.
+    pub made: Mass,
+    /// Its volume when it is fresh.
+    pub volume: Volume,
+    /// How much room it takes.
+    pub room: Headroom,
+}
+
+impl RisingStage {
+    /// What a stage makes for so much flour of the whole dough; `None` of a stage that does not ferment, and of one of which
+    /// nothing says how wet it is.
+    #[must_use]
+    pub fn of(stage: &BalancedStage, flour: &Mass) -> Option<Self> {
+        let hydration = stage.hydration.as_ref().filter(|_| stage.kind.ferments())?;
+        let made = stage.made.of(flour);
+        Some(Self { volume: volume(&made, hydration)?, room: headroom(hydration), made })
+    }
+
+    /// The tubs that it stands in, of those that there are; `None` where none holds it.
+    #[must_use]
+    pub fn tubs(&self, sizes: &[Volume]) -> Option<Tubs> {
+        pick_tubs(&self.volume, self.room, sizes)
+    }
+}
+
 /// The tubs for a stage that ferments.
 fn tubs(bakery: &Bakery, dough: &DayDough, stage: &BalancedStage) -> Option<(TubId, u32)> {
-    if !stage.kind.ferments() {
-        return None;
-    }
     let sizes: Vec<Volume> = bakery.tubs.iter().map(|tub| tub.volume.clone()).collect();
-    let made = stage.made.of(&dough.flour);
-    let hydration = stage.hydration.as_ref()?;
-    let found = pick_tubs(&volume(&made, hydration)?, headroom(hydration), &sizes)?;
+    let found = RisingStage::of(stage, &dough.flour)?.tubs(&sizes)?;
     let (tub, _) = TubId::all().zip(&sizes).find(|(_, size)| **size == found.size)?;
     Some((tub, found.count))
 }
