@@ -7,4 +7,5 @@ mod clocks;
 mod least;
 mod plans;
 mod refusals;
+mod rules;
 mod tables;

@@ -1,0 +1,150 @@
+//! A plan by sums on paper, and each rule that a plan can break, broken.
+
+use jiff::Zoned;
+use levamen_culture::{
+    CultureKeeping, CultureNeed, Feeding, FeedingPlan, FeedingStep, FeedingTask, ReplayError, plan, replay,
+};
+use levamen_quantity::Mass;
+
+use crate::bakery::{clock, daily, days, grams, keeping, liquid, suiting};
+
+/// 600 g every morning at four, for four days: ripe ten hours after feeding, so it is fed at 18:00.
+fn with_task<T>(on_hand: Option<i64>, then: impl Fn(&FeedingTask<'_>) -> T) -> T {
+    let (keeping, days): (CultureKeeping, _) = (keeping(liquid()), days(4));
+    let needs: Vec<CultureNeed> = daily(&days, &[600; 4]);
+    let hours = suiting(&keeping, &needs);
+    then(&FeedingTask {
+        keeping: &keeping,
+        needs: &needs,
+        days: &days,
+        hours: &hours,
+        on_hand: on_hand.map(grams),
+    })
+}
+
+/// 40 parts of 100 are old. The last feeding makes the least that is held, 200 g; the one before it 600 g for the last morning
+/// and the 80 g that those 200 g take; before it 600 + 0.4 × 680 = 872 g, and 600 + 0.4 × 872 = 948.8 g, in whole grams 949.
+/// So the first morning wants 600 + 0.4 × 949 = 979.6 g, or 980.
+#[test]
+fn each_feeding_makes_what_is_taken_and_the_old_of_the_next() {
+    let plan = with_task(None, |task| plan(task).unwrap());
+    assert_eq!(plan.on_hand, grams(980));
+    let made: Vec<Mass> = plan.feedings().map(Feeding::made).collect();
+    assert_eq!(made, [949, 872, 680, 200].map(grams));
+    // What the morning leaves is kept whole: 980 − 600, 949 − 600, 872 − 600 and 680 − 600.
+    let old: Vec<Mass> = plan.feedings().map(|feeding| feeding.old.clone()).collect();
+    assert_eq!(old, [380, 349, 272, 80].map(grams));
+    // New are 569 + 523 + 408 + 120 g; with the 980 g they are the 2400 g that are taken and the 200 g that are left.
+    assert_eq!((plan.added(), plan.taken(), plan.left.clone()), (grams(1620), grams(2400), grams(200)));
+    assert_eq!((plan.discarded(), plan.is_least), (Mass::ZERO, true));
+    let at: Vec<String> =
+        plan.feedings().map(|feeding| feeding.at.strftime("%d %H:%M").to_string()).collect();
+    assert_eq!(at, ["01 18:00", "02 18:00", "03 18:00", "04 18:00"]);
+    let ripe: Vec<String> =
+        plan.feedings().map(|feeding| feeding.ripe.strftime("%d %H:%M").to_string()).collect();
+    assert_eq!(ripe, ["02 04:00", "03 04:00", "04 04:00", "05 04:00"]);
+}
+
+/// 1500 g are 520 g more than the plan wants. A feeding keeps 50 parts of 100 at most. Of a feeding that makes 200 g at the end
+/// half is old, so 100 may be left the morning before: 700 g may be made then, 600 + 350 the day before, 600 + 475 the first
+/// day. Of those 1075 g half are old: 537.5 of the 900 g that the first morning leaves, and 362.5 g are thrown away.
+#[test]
+fn what_no_feeding_can_keep_is_thrown_away_at_once() {
+    let plan = with_task(Some(1500), |task| plan(task).unwrap());
+    let discarded: Vec<Mass> = plan.feedings().map(|feeding| feeding.discard.clone()).collect();
+    let half = Mass::from_grams(levamen_quantity::Exact::ratio(725, 2).unwrap());
+    assert_eq!(discarded[0], half);
+    assert_eq!((plan.discarded(), plan.is_least), (half, true));
+}
+
+fn feeding(plan: &mut FeedingPlan, step: usize) -> &mut Feeding {
+    let Some(FeedingStep::Feed(feeding)) = plan.steps.get_mut(step) else {
+        panic!("step {step} is no feeding")
+    };
+    feeding
+}
+
+/// What the replay says of the plan on paper, changed.
+fn changed(change: impl Fn(&mut FeedingPlan)) -> Result<(), ReplayError> {
+    with_task(None, |task| {
+        let mut plan = plan(task).unwrap();
+        change(&mut plan);
+        replay(task, &plan)
+    })
+}
+
+/// Takes at another time, or another mass: a step of the plan.
+fn take(plan: &mut FeedingPlan, step: usize, at: Option<Zoned>, mass: i64) {
+    let Some(FeedingStep::Take(take)) = plan.steps.get_mut(step) else { panic!("step {step} is no taking") };
+    take.at = at.unwrap_or_else(|| take.at.clone());
+    take.mass = grams(mass);
+}
+
+fn on(day: i8, hour: i8) -> Zoned {
+    days(4).at(jiff::civil::date(2026, 12, day), clock(hour)).unwrap()
+}
+
+#[test]
+fn a_plan_that_breaks_no_rule_is_accepted() {
+    assert_eq!(changed(|_| ()), Ok(()));
+}
+
+#[test]
+fn steps_go_on_in_time() {
+    // The second morning's 600 g, before the first feeding.
+    assert_eq!(changed(|plan| take(plan, 2, Some(on(1, 5)), 600)), Err(ReplayError::OutOfOrder(on(1, 5))));
+}
+
+#[test]
+fn no_more_is_taken_than_there_is() {
+    assert_eq!(changed(|plan| take(plan, 0, None, 981)), Err(ReplayError::RunsOut(on(1, 4))));
+    // What is kept is all that is left after the discard.
+    let kept = changed(|plan| feeding(plan, 1).old = grams(379));
+    assert_eq!(kept, Err(ReplayError::RunsOut(on(1, 18))));
+}
+
+#[test]
+fn what_is_taken_is_ripe() {
+    // Fed at 18:00 on the first day, and ripe eight hours after that at the earliest.
+    assert_eq!(changed(|plan| take(plan, 2, Some(on(2, 1)), 600)), Err(ReplayError::Unripe(on(2, 1))));
+}
+
+#[test]
+fn feedings_are_no_closer_than_the_rhythm_and_no_further() {
+    // Twelve hours at least, and 24 at most.
+    assert_eq!(changed(|plan| feeding(plan, 3).at = on(2, 5)), Err(ReplayError::Rhythm(on(2, 5))));
+    assert_eq!(changed(|plan| feeding(plan, 3).at = on(2, 19)), Err(ReplayError::Rhythm(on(2, 19))));
+}
+
+#[test]
+fn the_share_of_old_culture_is_within_its_bounds() {
+    // 380 of 700 g are more than half; 380 of 2000 g are less than a fifth.
+    for new in [320, 1620] {
+        let share = grams(380).share_of(&grams(380 + new)).unwrap();
+        let told = changed(|plan| feeding(plan, 1).new = grams(new));
+        assert_eq!(told, Err(ReplayError::Keeps(on(1, 18), share)));
+    }
+}
+
+#[test]
+fn no_less_is_held_than_the_least() {
+    let told = changed(|plan| {
+        let last = feeding(plan, 7);
+        (last.discard, last.old, last.new) = (grams(20), grams(60), grams(60));
+    });
+    assert_eq!(told, Err(ReplayError::Holds(on(4, 18), grams(120))));
+}
+
+#[test]
+fn every_need_is_met_in_full() {
+    let told = changed(|plan| {
+        take(plan, 0, None, 599);
+        feeding(plan, 1).discard = grams(1);
+    });
+    assert_eq!(told, Err(ReplayError::NotMet(on(1, 4))));
+}
+
+#[test]
+fn what_is_left_is_what_is_said() {
+    assert_eq!(changed(|plan| plan.left = grams(199)), Err(ReplayError::Left));
+}
