@@ -72,13 +72,12 @@ pub struct Shift {
 }
 
 impl Room {
-    /// How warm it is at a time of day: between two times of its curve in a straight line, past midnight too.
+    /// How warm it is at a time of day: between two times of its curve in a straight line, past midnight too. `None` of a
+    /// curve without a point, which no card has.
     #[must_use]
-    pub fn at(&self, time: ClockTime) -> Temperature {
+    pub fn at(&self, time: ClockTime) -> Option<Temperature> {
         let celsius = |temperature: &Temperature| temperature.in_unit(TemperatureUnit::Celsius);
-        let (Some(first), Some(last)) = (self.curve.first(), self.curve.last()) else {
-            return Temperature::from_unit(&Exact::ZERO, TemperatureUnit::Celsius);
-        };
+        let (first, last) = (self.curve.first()?, self.curve.last()?);
         let before = self.curve.iter().rfind(|(clock, _)| *clock <= time).unwrap_or(last);
         let after = self.curve.iter().find(|(clock, _)| *clock > time).unwrap_or(first);
         let minutes = |from: ClockTime, to: ClockTime| {
@@ -86,9 +85,10 @@ impl Room {
             Exact::from(span)
         };
         let whole = minutes(before.0, after.0);
-        let gone = minutes(before.0, time).checked_div(&whole).unwrap_or_default();
+        // Where the curve has one point, it is that warm all day.
+        let Some(gone) = minutes(before.0, time).checked_div(&whole) else { return Some(before.1.clone()) };
         let (from, to) = (celsius(&before.1), celsius(&after.1));
-        Temperature::from_unit(&(&from + &(&(&to - &from) * &gone)), TemperatureUnit::Celsius)
+        Some(Temperature::from_unit(&(&from + &(&(&to - &from) * &gone)), TemperatureUnit::Celsius))
     }
 }
 
@@ -206,9 +206,9 @@ mod tests {
         let curve = vec![(clock("02:00"), celsius(16)), (clock("22:00"), celsius(24))];
         let room = Room { name: "hall".to_owned(), curve };
         for (time, warmth) in [("22:00", 24), ("23:00", 22), ("00:00", 20), ("02:00", 16), ("12:00", 20)] {
-            assert_eq!(room.at(clock(time)), celsius(warmth), "{time}");
+            assert_eq!(room.at(clock(time)), Some(celsius(warmth)), "{time}");
         }
         let steady = Room { name: "store".to_owned(), curve: vec![(clock("00:00"), celsius(5))] };
-        assert_eq!(steady.at(clock("13:30")), celsius(5));
+        assert_eq!(steady.at(clock("13:30")), Some(celsius(5)));
     }
 }

@@ -51,19 +51,24 @@ pub enum Piece {
         mass: Mass,
         /// The loss, below the whole.
         loss: Share,
+        /// What its dough weighs before baking: `baked / (1 − loss)`.
+        dough: Mass,
     },
 }
 
 impl Piece {
-    /// What the dough of a piece weighs before baking: `baked / (1 − loss)` where the baked weight is stated.
+    /// A piece of a stated baked weight; `None` where the loss is the whole.
+    #[must_use]
+    pub fn baked(mass: Mass, loss: Share) -> Option<Self> {
+        let dough = mass.grams().checked_div(loss.rest().fraction()).map(Mass::from_grams)?;
+        Some(Self::Baked { mass, loss, dough })
+    }
+
+    /// What the dough of a piece weighs before baking.
     #[must_use]
     pub fn dough(&self) -> Mass {
         match self {
-            Self::Raw(mass) => mass.clone(),
-            Self::Baked { mass, loss } => {
-                let kept = &Exact::ONE - loss.fraction();
-                Mass::from_grams(mass.grams().checked_div(&kept).unwrap_or(Exact::ZERO))
-            }
+            Self::Raw(mass) | Self::Baked { dough: mass, .. } => mass.clone(),
         }
     }
 }
@@ -145,7 +150,11 @@ fn piece(facts: &CardFacts<'_>, problems: &mut Vec<Problem>) -> Option<Piece> {
         (Some(raw), None, None) => Some(Piece::Raw(raw)),
         (None, Some(mass), Some(_)) => {
             let loss = below_whole(facts, "bake loss", problems)?;
-            Some(Piece::Baked { mass, loss })
+            let piece = Piece::baked(mass, loss);
+            if piece.is_none() {
+                problems.push(Problem::internal("a bake loss below the whole is the whole"));
+            }
+            piece
         }
         (None, Some(_), None) => {
             problems.push(facts.missing("how much it loses in the oven", "bake loss 12 %"));

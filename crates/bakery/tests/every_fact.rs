@@ -135,8 +135,11 @@ fn an_oven_tubs_a_room_and_a_shift() {
     let hall = bakery.room(" Hall").unwrap();
     assert_eq!(hall.curve, [(clock("04:00"), celsius(17)), (clock("22:00"), celsius(20))]);
     // Half-way over the six hours past midnight: (20 + 17) / 2.
-    assert_eq!(hall.at(clock("01:00")).in_unit(TemperatureUnit::Celsius), Exact::ratio(37, 2).unwrap());
-    assert_eq!(bakery.room("cellar").unwrap().at(clock("15:00")), celsius(12));
+    assert_eq!(
+        hall.at(clock("01:00")).unwrap().in_unit(TemperatureUnit::Celsius),
+        Exact::ratio(37, 2).unwrap()
+    );
+    assert_eq!(bakery.room("cellar").unwrap().at(clock("15:00")), Some(celsius(12)));
     assert_eq!(bakery.room("attic"), None);
     let night = &bakery.shifts[0];
     assert_eq!((night.from, night.to, night.bakers), (clock("22:00"), clock("06:00"), 3));
@@ -166,7 +169,10 @@ fn a_product_with_all_its_facts() {
     );
     let loaf = bakery.find_product("LARGE loaf").unwrap();
     assert_eq!(loaf.dough, book.find("Country loaf").unwrap());
-    assert_eq!(loaf.piece, Piece::Baked { mass: grams("800"), loss: percent(12) });
+    // 800 g are 88 % of 10000 / 11 g.
+    let dough = Mass::from_grams(Exact::ratio(10_000, 11).unwrap());
+    assert_eq!(loaf.piece, Piece::Baked { mass: grams("800"), loss: percent(12), dough });
+    assert_eq!(Piece::baked(grams("800"), percent(100)), None);
     // 800 / 0.88 = 10 000 / 11
     assert_eq!(loaf.piece.dough().grams(), &Exact::ratio(10_000, 11).unwrap());
     assert_eq!((&loaf.losing, &loaf.spare), (&percent(2), &Spare::Share(percent(5))));

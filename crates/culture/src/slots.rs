@@ -179,8 +179,9 @@ impl<'k> FeedingSlots<'k> {
 
     /// The sum of so many needs.
     fn sum(&self, count: usize) -> Exact {
+        debug_assert!(count <= self.needs.len(), "no more needs are added up than there are");
         let last = count.checked_sub(1).and_then(|last| self.needs.get(last));
-        last.map(|(_, sum)| sum.clone()).unwrap_or_default()
+        last.map_or(Exact::ZERO, |(_, sum)| sum.clone())
     }
 }
 

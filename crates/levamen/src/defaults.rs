@@ -97,7 +97,10 @@ impl<'b> Defaults<'b> {
 fn warmth(room: &Room, time: Option<ClockTime>) -> Result<(Temperature, String), QuestionError> {
     match (room.curve.as_slice(), time) {
         ([(_, always)], _) => Ok((always.clone(), format!("the room as warm as {}", room.name))),
-        (_, Some(time)) => Ok((room.at(time), format!("the room as warm as {} at {time}", room.name))),
+        (_, Some(time)) => {
+            let at = room.at(time).ok_or(QuestionError::NoRoomTemperature)?;
+            Ok((at, format!("the room as warm as {} at {time}", room.name)))
+        }
         (_, None) => Err(QuestionError::RoomByTheHour { room: room.name.clone() }),
     }
 }

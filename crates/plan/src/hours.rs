@@ -160,9 +160,10 @@ fn skipped(clock: &Clock, days: i64, time: ClockTime, what: Timed) -> Option<Gap
     clock.taken_for(time).map(|taken| Gap::Skipped { what, time, taken })
 }
 
-/// A time that something takes; nothing where it is too long for a timetable to hold.
+/// A time that something takes; where it is too long for a timetable to hold, the longest that it holds, which has no room in
+/// any day.
 pub(crate) fn least(duration: &Duration) -> Minutes {
-    Minutes::no_less_than(duration).unwrap_or_default()
+    Minutes::no_less_than(duration).unwrap_or(Minutes::new(u32::MAX))
 }
 
 /// The most of a window, never under its least.

@@ -114,7 +114,7 @@ fn water(
     set: &BalancedStage,
     time: ClockTime,
 ) -> Option<Result<Answer<MixingWater>, FermentError>> {
-    let room = bakery.rooms.first()?.at(time);
+    let room = bakery.rooms.first()?.at(time)?;
     let flour = bakery.settings.flour_store.clone()?;
     let (wanted, rise) = if set.kind == StageKind::FinalDough {
         let mixer = dough.batches.mixer.and_then(|id| bakery.mixer(id));

@@ -5,6 +5,7 @@ use std::io;
 use std::path::Path;
 
 use jiff::civil::{Date, date};
+use jiff::tz::TimeZone;
 use levamen_bakery::{Bakery, ProductId};
 use levamen_balance::BookBalances;
 use levamen_formula::Book;
@@ -38,7 +39,7 @@ fn planned_for(bread: Date, pieces: u64) -> Option<(Bakery, Day, Hours)> {
     let orders =
         DayOrders::from_pieces(ProductId::all().take(bakery.products.len()).map(|product| (product, pieces)));
     let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).ok()?;
-    let zone = jiff::tz::TimeZone::get("Europe/Lisbon").ok()?;
+    let zone = TimeZone::get("Europe/Lisbon").ok()?;
     let clock = Clock::new(bread, zone).ok()?;
     let hours = Hours::new(&bakery, &day, clock).ok()?;
     Some((bakery, day, hours))
@@ -115,5 +116,30 @@ fn nights_of_23_and_25_hours_keep_real_minutes_and_the_time_on_the_wall() {
         // Out by 06:30, and what cools quickest cools half an hour.
         let out_by = work.step_ids().filter_map(|id| work.get(id)?.deadline).max().unwrap();
         assert_eq!(clock.at(out_by).unwrap().datetime(), bread.at(6, 0, 0, 0));
+    }
+}
+
+/// Ten thousand million hours are more than a million years.
+#[test]
+fn a_time_that_no_timetable_holds_is_not_no_time() {
+    for fact in [
+        "shaping 10000000000 h",
+        "bakes 10000000000 h",
+        "proof 10000000000 to 10000000001 h",
+        "cools 10000000000 h",
+    ] {
+        let text = format!(
+            "dough Loaf\n\noverall\n  strong white flour  100 %\n  water  60 %\n\nproduct Loaf\n  made of Loaf\n  piece 1 kg\n  {fact}\n"
+        );
+        let texts = [(TextId(0), text.as_str())];
+        let (book, problems) = Book::read(&[&texts]);
+        assert_eq!(problems, []);
+        let (bakery, problems) = Bakery::read(&book, &texts);
+        assert_eq!(problems, []);
+        let orders = DayOrders::from_pieces([(ProductId::new(0), 10)]);
+        let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).unwrap();
+        let clock = Clock::new(date(2026, 11, 27), TimeZone::UTC).unwrap();
+        let hours = Hours::new(&bakery, &day, clock).unwrap();
+        assert!(plan(&hours.work, Effort::default()).is_err(), "{fact}");
     }
 }

@@ -149,7 +149,8 @@ fn a_circle_is_named_without_what_only_leads_to_it() {
 fn every_dough_stands_after_all_that_it_takes_of() {
     let plain = "dough D0\n\nfinal dough\n  strong white flour  1 kg\n\n".to_owned();
     let dough = |index: usize| {
-        let from: String = (0..index).map(|other| format!("  from D{other}  100 g\n")).collect();
+        let from: String =
+            (0..index).map(|other| ["  from D", &other.to_string(), "  100 g\n"].concat()).collect();
         format!("dough D{index}\n\nfinal dough\n  strong white flour  1 kg\n{from}\n")
     };
     let doughs: String = [plain].into_iter().chain((1..7).map(dough)).collect();

@@ -2,11 +2,12 @@
 
 use jiff::Zoned;
 use levamen_culture::{
-    CultureKeeping, CultureNeed, Feeding, FeedingPlan, FeedingStep, FeedingTask, ReplayError, plan, replay,
+    CultureKeeping, CultureNeed, Declared, Feeding, FeedingHours, FeedingPlan, FeedingStep, FeedingTask,
+    PlanError, ReplayError, new_culture, plan, replay,
 };
-use levamen_quantity::Mass;
+use levamen_quantity::{Exact, Mass};
 
-use crate::bakery::{clock, daily, days, grams, keeping, liquid, suiting};
+use crate::bakery::{clock, daily, days, grams, keeping, liquid, need, suiting};
 
 /// 600 g every morning at four, for four days: ripe ten hours after feeding, so it is fed at 18:00.
 fn with_task<T>(on_hand: Option<i64>, then: impl Fn(&FeedingTask<'_>) -> T) -> T {
@@ -52,7 +53,7 @@ fn each_feeding_makes_what_is_taken_and_the_old_of_the_next() {
 fn what_no_feeding_can_keep_is_thrown_away_at_once() {
     let plan = with_task(Some(1500), |task| plan(task).unwrap());
     let discarded: Vec<Mass> = plan.feedings().map(|feeding| feeding.discard.clone()).collect();
-    let half = Mass::from_grams(levamen_quantity::Exact::ratio(725, 2).unwrap());
+    let half = Mass::from_grams(Exact::ratio(725, 2).unwrap());
     assert_eq!(discarded[0], half);
     assert_eq!((plan.discarded(), plan.is_least), (half, true));
 }
@@ -147,4 +148,71 @@ fn every_need_is_met_in_full() {
 #[test]
 fn what_is_left_is_what_is_said() {
     assert_eq!(changed(|plan| plan.left = grams(199)), Err(ReplayError::Left));
+}
+
+/// One need on some day at four, with so much on hand, fed once a day at 18:00.
+fn one_need(declared: Declared, day: i64, mass: i64, on_hand: i64) -> Result<FeedingPlan, PlanError> {
+    let (keeping, days) = (keeping(declared), days(3));
+    let needs = [need(&days, day, 4, mass)];
+    let hours = FeedingHours::given(vec![clock(18)]);
+    let on_hand = Some(grams(on_hand));
+    plan(&FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand })
+}
+
+/// 300 g, a fifth of what they are fed to, make 1500 g by the second morning. A fifth of the 200 g that are held after it, 40 g,
+/// is not taken: 1460 g at most. For 2000 g there are to be 2040 g, so 408 g on hand; and on the third morning there are five
+/// times as many.
+#[test]
+fn what_cannot_be_says_how_much_can_and_what_would_do() {
+    let Err(PlanError::Shortfall(short)) = one_need(liquid(), 1, 2000, 300) else {
+        panic!("300 g are too little")
+    };
+    assert_eq!((short.need.mass, short.most), (grams(2000), grams(1460)));
+    assert_eq!((short.on_hand, short.wanted), (Some(grams(300)), Some(grams(408))));
+    assert_eq!(short.earliest, Some(on(3, 4)));
+    assert!(one_need(liquid(), 1, 1460, 300).is_ok());
+    assert!(one_need(liquid(), 1, 1461, 300).is_err());
+    assert!(one_need(liquid(), 1, 2000, 408).is_ok());
+    assert!(one_need(liquid(), 1, 2000, 407).is_err());
+}
+
+/// All that may be held cannot be taken, or nothing goes on.
+#[test]
+fn no_need_is_as_much_as_may_be_held() {
+    let held = || Declared { hold_most: Some(grams(1000)), ..liquid() };
+    let refused = one_need(held(), 1, 1000, 900).unwrap_err();
+    assert!(
+        matches!(refused, PlanError::TooMuch { need, most } if (need.mass.clone(), most.clone()) == (grams(1000), grams(1000)))
+    );
+    // A fifth of the 200 g that are held next, 40 g, stay.
+    assert!(one_need(held(), 1, 960, 900).is_ok());
+    assert!(matches!(one_need(held(), 1, 961, 900), Err(PlanError::Shortfall(_))));
+}
+
+/// Fed at noon alone, once a day: at 18:00 it is six hours old and not ripe before eight.
+#[test]
+fn an_hour_after_which_it_is_never_ripe_in_time_is_refused() {
+    let (keeping, days) = (keeping(liquid()), days(3));
+    let planned = |hour: i8| {
+        let needs = [need(&days, 1, 18, 100)];
+        let hours = FeedingHours::given(vec![clock(hour)]);
+        plan(&FeedingTask { keeping: &keeping, needs: &needs, days: &days, hours: &hours, on_hand: None })
+    };
+    let Err(PlanError::NoHour { fed, at_start, needed }) = planned(12) else { panic!("noon suits nobody") };
+    assert_eq!((fed, at_start, needed), (on(1, 12), false, Some(on(2, 18))));
+    assert!(planned(8).is_ok());
+}
+
+/// 200 g are held: half of them old from the third day, and 40 parts of 100 from the sixth.
+#[test]
+fn a_new_culture_is_fed_by_halves_and_then_as_it_is_kept() {
+    let days = new_culture(&keeping(liquid()));
+    let figures: Vec<_> = days.into_iter().map(|days| (days.first, days.last, days.old, days.new)).collect();
+    let expected = [
+        (1, Some(1), grams(0), grams(200)),
+        (2, Some(2), grams(0), grams(0)),
+        (3, Some(5), grams(100), grams(100)),
+        (6, None, grams(80), grams(120)),
+    ];
+    assert_eq!(figures, expected);
 }
