@@ -59,10 +59,11 @@ fn what_no_feeding_can_keep_is_thrown_away_at_once() {
 }
 
 fn feeding(plan: &mut FeedingPlan, step: usize) -> &mut Feeding {
-    let Some(FeedingStep::Feed(feeding)) = plan.steps.get_mut(step) else {
-        panic!("step {step} is no feeding")
+    let feeding = match plan.steps.get_mut(step) {
+        Some(FeedingStep::Feed(feeding)) => Some(feeding),
+        _ => None,
     };
-    feeding
+    feeding.unwrap()
 }
 
 /// What the replay says of the plan on paper, changed.
@@ -76,7 +77,11 @@ fn changed(change: impl Fn(&mut FeedingPlan)) -> Result<(), ReplayError> {
 
 /// Takes at another time, or another mass: a step of the plan.
 fn take(plan: &mut FeedingPlan, step: usize, at: Option<Zoned>, mass: i64) {
-    let Some(FeedingStep::Take(take)) = plan.steps.get_mut(step) else { panic!("step {step} is no taking") };
+    let take = match plan.steps.get_mut(step) {
+        Some(FeedingStep::Take(take)) => Some(take),
+        _ => None,
+    };
+    let take = take.unwrap();
     take.at = at.unwrap_or_else(|| take.at.clone());
     take.mass = grams(mass);
 }
