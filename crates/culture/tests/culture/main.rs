@@ -4,6 +4,7 @@
 
 mod bakery;
 mod clocks;
+mod keeping;
 mod least;
 mod plans;
 mod refusals;
