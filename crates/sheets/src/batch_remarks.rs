@@ -5,7 +5,8 @@ use levamen_balance::BalanceSource;
 use levamen_plan::{BatchWarning, Day, DayDough};
 use levamen_quantity::{Exact, Mass};
 
-use crate::day::{DaySheets, DoughSheet};
+use crate::day::DaySheets;
+use crate::dough_sheet::DoughSheet;
 use crate::rounding_error::RoundingError;
 use crate::sheet::mixed;
 use crate::weight::Weight;

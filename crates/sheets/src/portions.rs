@@ -1,19 +1,50 @@
-//! The rounded weights of one feeding.
+//! What is weighed for one feeding: of each part as much as adds up, and never less than is taken of it later.
 
 use std::collections::BTreeMap;
 
 use levamen_culture::{Feeding, FeedingStep};
 use levamen_formula::Scale;
-use levamen_quantity::Mass;
+use levamen_quantity::{Mass, Share};
 
-use super::{FeedPart, FeedingWeights};
 use crate::rounding::{RoundingCell, controlled};
 use crate::rounding_error::RoundingError;
-use crate::sheet::scales::{for_weight, nearest, not_under};
+use crate::scales::{for_weight, nearest, not_under};
 use crate::weight::{Weight, in_divisions};
 
+/// One thing that a culture is fed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FeedPart {
+    /// What it is called.
+    pub name: String,
+    /// Its share of all that is new in a feeding.
+    pub share: Share,
+}
+
+/// The rounded weights of a feeding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FeedingWeights {
+    /// What is thrown away.
+    pub discard: Weight,
+    /// What is kept.
+    pub old: Weight,
+    /// What is added, part by part.
+    pub parts: Vec<Weight>,
+    /// All that is added.
+    pub added: Weight,
+    /// What stands in the tub then.
+    pub made: Weight,
+}
+
+impl FeedingWeights {
+    /// The share of old culture, as it is weighed. Of a tub that stays empty it is nothing.
+    #[must_use]
+    pub fn share_old(&self) -> Share {
+        self.old.as_exact().share_of(&self.made.as_exact()).unwrap_or_default()
+    }
+}
+
 /// What is weighed for a feeding that finds `stock`, before the steps that come `later`.
-pub(super) fn weighed(
+pub fn weighed(
     scales: &[Scale],
     stock: Weight,
     feeding: &Feeding,
@@ -41,7 +72,7 @@ pub(super) fn weighed(
 }
 
 /// What is weighed of each part of what is new.
-pub(crate) fn split(scales: &[Scale], new: &Mass, parts: &[FeedPart]) -> Result<Vec<Weight>, RoundingError> {
+pub fn split(scales: &[Scale], new: &Mass, parts: &[FeedPart]) -> Result<Vec<Weight>, RoundingError> {
     let exact: Vec<Mass> = parts.iter().map(|part| part.share.of(new)).collect();
     rounded(scales, &exact)
 }
