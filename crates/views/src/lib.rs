@@ -41,10 +41,11 @@
 //! }
 //! ```
 
+mod columns;
 pub mod csv;
+mod drawing;
 pub mod ics;
 pub mod json;
 pub mod plot;
 pub mod svg;
 pub mod text;
-mod xml;

@@ -4,13 +4,12 @@
 //! people with any kind of colour vision tell apart (M. Okabe, K. Ito, "Color universal design", 2002, from memory),
 //! and a print in grey loses nothing that is not written too.
 
-mod drawing;
-
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment, StepId, Timetable, Work};
 
+use crate::columns::width;
+use crate::drawing::Drawing;
 use crate::text::{job_name, needs, quality};
-use drawing::Drawing;
 
 /// Pixels of a minute.
 const MINUTE: i64 = 2;
@@ -194,7 +193,7 @@ fn lines_of(items: usize, per_line: i64) -> i64 {
     (count(items) + per_line - 1) / per_line
 }
 
-/// Pixels of a character, taken wide, so that names stay in their bars.
+/// Pixels of a column of characters, taken wide, so that names stay in their bars.
 const CHARACTER: usize = 7;
 
 /// A number, what is done and for what.
@@ -215,7 +214,7 @@ impl<'a> BarLabel<'a> {
         let room = usize::try_from(pixels - 4).unwrap_or(0) / CHARACTER;
         let Self { number, step, job } = self;
         let labels = [format!("{number} {step} {job}"), format!("{number} {step}"), number.clone()];
-        labels.into_iter().find(|label| label.chars().count() <= room).unwrap_or_default()
+        labels.into_iter().find(|label| width(label) <= room).unwrap_or_default()
     }
 }
 

@@ -11,6 +11,7 @@ mod naming;
 mod page;
 mod problems;
 mod ripe;
+mod set;
 mod sheet;
 mod store;
 mod timetable;

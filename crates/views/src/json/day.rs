@@ -2,7 +2,7 @@
 
 use levamen::DayReport;
 use levamen_formula::FormulaId;
-use levamen_quantity::{Mass, TemperatureUnit};
+use levamen_quantity::Mass;
 use levamen_sheets::{DaySeeds, DoughSheet, Issued};
 use levamen_timetable::Moment;
 use schemars::JsonSchema;
@@ -236,8 +236,7 @@ impl DayWriter<'_> {
                 grams: DecimalJson::weight(stage.made),
                 tub: tub.map(|(tub, _)| tub.name.clone()),
                 tubs: tub.map_or(0, |(_, count)| count),
-                water_celsius: pour
-                    .map(|pour| DecimalJson::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
+                water_celsius: pour.map(|pour| DecimalJson::celsius(&pour.at)),
                 ice_g: pour.and_then(|pour| pour.iced.as_ref()).map(|iced| DecimalJson::grams(&iced.ice)),
             })
         });

@@ -2,7 +2,9 @@
 
 use std::borrow::Cow;
 
-use levamen_quantity::{Exact, Mass, Share};
+use levamen_quantity::{
+    Duration, Exact, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit, TimeUnit, Volume,
+};
 use levamen_sheets::{Money, Weight};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Serialize};
@@ -48,6 +50,30 @@ impl DecimalJson {
     #[must_use]
     pub fn percent(share: &Share) -> Self {
         Self::number(&share.percent())
+    }
+
+    /// A time in minutes.
+    #[must_use]
+    pub fn minutes(time: &Duration) -> Self {
+        Self::number(&time.in_unit(TimeUnit::Minute))
+    }
+
+    /// A temperature in degrees Celsius.
+    #[must_use]
+    pub fn celsius(at: &Temperature) -> Self {
+        Self::number(&at.in_unit(TemperatureUnit::Celsius))
+    }
+
+    /// A difference of temperatures in kelvins.
+    #[must_use]
+    pub fn kelvins(difference: &TemperatureDifference) -> Self {
+        Self::number(&difference.in_unit(TemperatureUnit::Celsius))
+    }
+
+    /// A volume in litres.
+    #[must_use]
+    pub fn litres(volume: &Volume) -> Self {
+        Self::number(&(volume.millilitres() / &Exact::from(1000)))
     }
 }
 

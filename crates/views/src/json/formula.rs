@@ -2,7 +2,7 @@
 
 use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch, Ripening};
 use levamen_language::SeedFate;
-use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
+use levamen_quantity::Share;
 use levamen_sheets::{BatchPieces, FormulaSheet, StageSeed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -294,14 +294,11 @@ impl From<&BatchPieces> for PiecesJson {
 
 impl From<&Ripening> for RipensJson {
     fn from(ripening: &Ripening) -> Self {
-        let minutes =
-            |time: &levamen_quantity::Duration| DecimalJson::number(&time.in_unit(TimeUnit::Minute));
-        let celsius = |warmth: &levamen_quantity::Temperature| warmth.in_unit(TemperatureUnit::Celsius);
         Self {
-            least_min: minutes(&ripening.least),
-            most_min: ripening.most.as_ref().map(minutes),
-            until_min: minutes(&ripening.until()),
-            temperature_c: ripening.temperature.as_ref().map(|warmth| DecimalJson::number(&celsius(warmth))),
+            least_min: DecimalJson::minutes(&ripening.least),
+            most_min: ripening.most.as_ref().map(DecimalJson::minutes),
+            until_min: DecimalJson::minutes(&ripening.until()),
+            temperature_c: ripening.temperature.as_ref().map(DecimalJson::celsius),
         }
     }
 }

@@ -5,6 +5,7 @@ use levamen_quantity::Mass;
 use levamen_sheets::{FeedingRow, FeedingSheet, FeedingWeights, NewCultureDays, NewCultureSheet, Weight};
 
 use super::figures::{day, degrees, listed, weight};
+use crate::columns::{left, right, underline, width};
 
 /// The feeding plan.
 #[must_use]
@@ -26,7 +27,7 @@ fn cautions() -> String {
 
 fn plan(sheet: &FeedingSheet) -> String {
     let title = format!("{}: feeding plan", sheet.culture);
-    let mut page = vec!["=".repeat(title.chars().count()), String::new()];
+    let mut page = vec![underline(&title), String::new()];
     page.insert(0, title);
     page.insert(2, format!("{} to {}; all weights in grams", day(sheet.first), day(sheet.last)));
     let cold = if sheet.begins_cold { ", kept in the cold until it is fed" } else { "" };
@@ -56,7 +57,7 @@ impl FeedColumn {
 
     fn width(&self) -> usize {
         let words = self.title.iter().chain(&self.cells);
-        words.map(|word| word.chars().count()).max().unwrap_or(0)
+        words.map(|word| width(word)).max().unwrap_or(0)
     }
 
     /// The word of the title in a line, when titles stand on `height` lines and end on the last.
@@ -71,7 +72,7 @@ fn table(sheet: &FeedingSheet) -> Vec<String> {
     let columns = columns(sheet);
     let height = columns.iter().map(|column| column.title.len()).max().unwrap_or(0);
     let when = when(sheet);
-    let room = when.iter().map(|when| when.chars().count()).max().unwrap_or(0);
+    let room = when.iter().map(|when| width(when)).max().unwrap_or(0);
     let mut table = Vec::new();
     for line in 0..height {
         let cells = columns.iter().map(|column| (column.title(line, height), column.width()));
@@ -86,8 +87,8 @@ fn table(sheet: &FeedingSheet) -> Vec<String> {
 }
 
 fn row<'c>(when: &str, room: usize, cells: impl Iterator<Item = (&'c str, usize)>, remark: &str) -> String {
-    let cells: Vec<String> = cells.map(|(cell, width)| format!("{cell:>width$}")).collect();
-    let line = format!("{when:<room$}  {}   {remark}", cells.join("  "));
+    let cells: Vec<String> = cells.map(|(cell, width)| right(cell, width)).collect();
+    let line = format!("{}  {}   {remark}", left(when, room), cells.join("  "));
     line.trim_end().to_owned()
 }
 
@@ -134,7 +135,7 @@ fn when(sheet: &FeedingSheet) -> Vec<String> {
         };
         let day = if last == Some(at.date()) { String::new() } else { at.strftime("%a %-d %b").to_string() };
         last = Some(at.date());
-        when.push(format!("[ ] {day:<10} {}", at.strftime("%H:%M")));
+        when.push(format!("[ ] {} {}", left(&day, 10), at.strftime("%H:%M")));
     }
     when
 }
@@ -205,7 +206,7 @@ const CAUTIONS: [&str; 3] = [
 pub fn new_culture(sheet: &NewCultureSheet) -> String {
     let title = format!("{}: from flour and water", sheet.culture);
     let warm = sheet.warm.as_ref().map_or_else(|| USUALLY_WARM.to_owned(), degrees);
-    let mut page = vec![title.clone(), "=".repeat(title.chars().count()), format!("Stand it at {warm}.")];
+    let mut page = vec![title.clone(), underline(&title), format!("Stand it at {warm}.")];
     for days in &sheet.days {
         page.push(String::new());
         page.extend(block(sheet, days));

@@ -59,6 +59,11 @@ pub fn gram() -> Mass {
     Mass::from_grams(Exact::ONE)
 }
 
+/// The step to which a sum of weights is shown: a gram where it is whole grams, else a tenth.
+pub fn finest(weight: Weight) -> Mass {
+    if weight.grams().is_integer() { gram() } else { Mass::from_grams(&Exact::ONE / &Exact::from(10)) }
+}
+
 /// An exact weight to the milligram, short enough to read.
 pub fn to_a_milligram(mass: &Mass) -> Mass {
     mass.round_to(&Mass::from_grams(&Exact::ONE / &Exact::from(1000)))

@@ -9,6 +9,7 @@ use levamen_sheets::FormulaSheet;
 use super::TextPage;
 use super::figures::{grams_cell, percent, percent_cell, weight};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
+use crate::columns::underline;
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
@@ -69,7 +70,7 @@ fn last_stage(batch: &Batch<'_>, stage: &BalancedStage) -> String {
 fn heading(page: &mut TextPage<3>, sheet: &FormulaSheet<'_>) {
     let (batch, balance) = (&sheet.batch, sheet.batch.balance());
     page.text(balance.dough.as_str());
-    page.text("=".repeat(balance.dough.chars().count()));
+    page.text(underline(&balance.dough));
     page.text(format!(
         "{} of {} from {} of flour",
         weight(&sheet.weight),

@@ -4,6 +4,8 @@ use std::borrow::Cow;
 
 use levamen_language::visible;
 
+use crate::columns::{left, right, width};
+
 /// A name longer than this stands on a line of its own, so that the figures stay within a narrow page.
 const LONGEST_LABEL: usize = 40;
 
@@ -109,13 +111,12 @@ impl PageColumn {
     }
 
     fn title(&self, title: &str) -> String {
-        format!("   {title:>width$}", width = self.width())
+        format!("   {}", right(title, self.width()))
     }
 
     fn figure(&self, cell: &str) -> String {
         let (whole, rest) = split(cell);
-        let left = self.width() - self.rest;
-        format!("   {whole:>left$}{rest:<right$}", right = self.rest)
+        format!("   {}{}", right(whole, self.width() - self.rest), left(rest, self.rest))
     }
 }
 
@@ -137,12 +138,7 @@ fn labelled(label: &str, room: usize, cells: &str) -> String {
     if width(label) > room && !cells.trim().is_empty() {
         return format!("{label}\n{:room$}{cells}", "");
     }
-    format!("{label:<room$}{cells}")
-}
-
-/// Characters, not bytes: `ö` is as wide as `o`.
-fn width(text: &str) -> usize {
-    text.chars().count()
+    left(label, room) + cells
 }
 
 #[cfg(test)]
@@ -166,6 +162,14 @@ mod tests {
                 "  seed                        8",
             ]
         );
+    }
+
+    #[test]
+    fn figures_after_wide_characters_stand_under_the_others() {
+        let mut page = TextPage::<1>::new(0);
+        page.figures("\u{98df}\u{30d1}\u{30f3}", ["12.5".into()], "loaf");
+        page.figures("cre\u{300}me bun", ["7.25".into()], "");
+        assert_eq!(page.render(), "\u{98df}\u{30d1}\u{30f3}      12.5    loaf\ncre\u{300}me bun    7.25\n");
     }
 
     #[test]

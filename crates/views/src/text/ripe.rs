@@ -6,6 +6,7 @@ use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TimeUnit};
 
 use super::figures::{both_degrees, degrees, hours_and_minutes};
 use super::naming::ripens_exactly;
+use crate::columns::{left, right, width};
 
 /// The answer to a question about a ripening.
 #[must_use]
@@ -91,10 +92,10 @@ fn two<T: PartialEq>(found: &RipeningEstimate<T>, words: impl Fn(&T) -> String, 
     let first = words(&found.value) + more;
     let Some(other) = found.second() else { return vec![first] };
     let second = words(other);
-    let width = first.chars().count().max(second.chars().count());
+    let room = width(&first).max(width(&second));
     vec![
-        format!("{first:<width$}   by {}", found.by),
-        format!("{second:<width$}   by {}, for comparison", found.other_by),
+        format!("{}   by {}", left(&first, room), found.by),
+        format!("{}   by {}, for comparison", left(&second, room), found.other_by),
     ]
 }
 
@@ -105,7 +106,7 @@ fn table(rows: &[(Temperature, RipeningEstimate<Duration>)]) -> Vec<String> {
     let mut lines = vec![format!("  ripe after, by {}{other}", first.by)];
     for (at, found) in rows {
         let other = found.second().map(|other| format!("({})", time(other))).unwrap_or_default();
-        let line = format!("  {:>6}  {:<12} {other}", degrees(at), time(&found.value));
+        let line = format!("  {}  {} {other}", right(&degrees(at), 6), left(&time(&found.value), 12));
         lines.push(line.trim_end().to_owned());
     }
     lines

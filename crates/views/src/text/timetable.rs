@@ -1,5 +1,6 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
+use crate::columns::{left, width};
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{
     Clock, LagFrom, Minutes, Moment, Placement, Remedy, Step, TimeLagId, Timetable, TimetableError, Work,
@@ -15,8 +16,8 @@ pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
     let widest = |text: fn(&Work, &Step) -> usize| {
         by_time.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
     };
-    let name = widest(|_, step| step.name.chars().count());
-    let job = widest(|work, step| job_name(work, step).chars().count());
+    let name = widest(|_, step| width(&step.name));
+    let job = widest(|work, step| width(job_name(work, step)));
     let mut day = None;
     for (step, entry) in by_time {
         let date = clock.at(entry.start).map(|at| at.date());
@@ -28,7 +29,11 @@ pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
         let (step_name, job_name) = (&step.name, job_name(work, step));
         let times = format!("{} - {}", time(clock, entry.start), time(clock, entry.end));
         let on = needs(work, step, entry).join(", ");
-        lines.push(format!("  {times}  {step_name:name$}  {job_name:job$}  {on}").trim_end().to_owned());
+        lines.push(
+            format!("  {times}  {}  {}  {on}", left(step_name, name), left(job_name, job))
+                .trim_end()
+                .to_owned(),
+        );
         lines.extend(
             waits(work, timetable, step, entry).into_iter().map(|wait| format!("                 {wait}")),
         );

@@ -7,6 +7,7 @@ use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 
 use super::figures::{fine_percent, weight};
+use crate::columns::{right, width};
 
 /// Why a figure is what it is.
 ///
@@ -123,11 +124,12 @@ impl WhyTree<'_> {
 
     fn render(&self) -> String {
         let widest = |cell: fn(&WhyRow) -> &str| {
-            self.rows.iter().map(|row| cell(row).chars().count()).max().unwrap_or_default()
+            self.rows.iter().map(|row| width(cell(row))).max().unwrap_or_default()
         };
         let (weights, shares) = (widest(|row| &row.weight), widest(|row| &row.share));
         let lines = self.rows.iter().map(|WhyRow { weight, share, depth, words }| {
-            format!("{weight:>weights$}  {share:>shares$}  {:indent$}{words}\n", "", indent = depth * 2)
+            let (weight, share) = (right(weight, weights), right(share, shares));
+            format!("{weight}  {share}  {:indent$}{words}\n", "", indent = depth * 2)
         });
         lines.collect()
     }

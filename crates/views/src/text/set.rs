@@ -6,9 +6,9 @@ use levamen_formula::StageKind;
 use levamen_plan::Setting;
 use levamen_sheets::StageSheet;
 
-use crate::text::TextPage;
-use crate::text::figures::{degrees_cell, gram, with_unit};
-use crate::text::naming::ripens;
+use super::TextPage;
+use super::figures::{degrees_cell, finest, gram, with_unit};
+use super::naming::ripens;
 
 /// Pre-ferments, other stages and batches in the order of the clock, each with its weight, its tub and its water.
 pub(super) fn set(page: &DayReport<'_>) -> String {
@@ -23,7 +23,7 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
         let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
         let (water, note) = water(setting.water.as_ref());
         notes.extend(note.map(|note| format!("  {name}: {note}")));
-        let weight = with_unit(&stage.made, &super::finest(stage.made));
+        let weight = with_unit(&stage.made, &finest(stage.made));
         out.figures(format!("  {name}"), [at, weight, water], remark(page, setting, stage));
     }
     for note in notes {
