@@ -4,6 +4,7 @@ use levamen_balance::Batch;
 use levamen_ferment::{Headroom, Tubs, headroom, pick_tubs, volume};
 use levamen_formula::FormulaId;
 use levamen_quantity::{Exact, Mass, Volume};
+use levamen_sheets::Weight;
 
 use crate::error::{Error, QuestionError};
 use crate::size::BatchSize;
@@ -25,6 +26,8 @@ pub struct StageTubs {
     pub name: String,
     /// What stands in the tub.
     pub made: Mass,
+    /// The same in whole grams.
+    pub shown: Weight,
     /// Its volume when it is fresh.
     pub volume: Volume,
     /// How much room it takes.
@@ -61,10 +64,10 @@ pub fn tubs(
     if tubs.is_empty() {
         return Err(QuestionError::NoTubs.into());
     }
-    Ok(plan(&balance.batch(), &tubs)?)
+    plan(&balance.batch(), &tubs)
 }
 
-fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, QuestionError> {
+fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, Error> {
     let balance = batch.balance();
     let mut stages = Vec::new();
     for stage in balance.stages.iter().filter(|stage| stage.kind.ferments()) {
@@ -74,10 +77,11 @@ fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, QuestionError> {
         let room = headroom(hydration);
         let tubs = pick_tubs(&volume, room, tubs)
             .ok_or_else(|| QuestionError::TubsTooSmall { stage: stage.name.clone() })?;
-        stages.push(StageTubs { name: stage.name.clone(), made, volume, room, tubs });
+        let shown = Weight::in_grams(&made)?;
+        stages.push(StageTubs { name: stage.name.clone(), made, shown, volume, room, tubs });
     }
     if stages.is_empty() {
-        return Err(QuestionError::NothingForTubs { dough: balance.dough.clone() });
+        return Err(QuestionError::NothingForTubs { dough: balance.dough.clone() }.into());
     }
     Ok(TubPlan { dough: balance.dough.clone(), stages })
 }

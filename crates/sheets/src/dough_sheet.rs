@@ -66,8 +66,7 @@ pub fn dough_sheet(dough: &DayDough, taken: Weight, scales: &[Scale]) -> Result<
     };
     let sheet = made.keeping(kept);
     let listed = mixed(&sheet.stages).map(|_| 1).sum();
-    let gram = Mass::from_grams(Exact::ONE);
-    let made = Weight::nearest(&sheet.batch.as_exact(), &gram)?;
+    let made = Weight::in_grams(&sheet.batch.as_exact())?;
     let goes_into = GoesInto::new(&dough.need, made, kept)?;
     let batches = if dough.batches.are_listed() { listed } else { dough.batches.count };
     Ok(DoughSheet { dough: dough.need.dough, sheet, batches, taken, made, goes_into })
@@ -89,11 +88,8 @@ impl GoesInto {
     /// Shares out what is made. What is kept back is weighed, as the sheet says; the others share what is left.
     fn new(need: &Need, made: Weight, kept_back: Weight) -> Result<Self, RoundingError> {
         let gram = Mass::from_grams(Exact::ONE);
-        let kept = if need.kept == Mass::ZERO {
-            Weight::ZERO
-        } else {
-            Weight::nearest(&kept_back.as_exact(), &gram)?
-        };
+        let kept =
+            if need.kept == Mass::ZERO { Weight::ZERO } else { Weight::in_grams(&kept_back.as_exact())? };
         let pieces = need.pieces.iter().map(|pieces| pieces.dough.grams());
         let taken = need.taken.iter().map(|taken| taken.mass.grams());
         let all: Vec<&Exact> = pieces.chain(taken).chain([need.lost.grams()]).collect();

@@ -11,6 +11,8 @@
 //! | [`FeedingSheet`], [`NewCultureSheet`] | the feedings of a culture |
 //! | [`StoreSheet`] | what is needed and bought |
 //! | [`DoughCost`], [`OrdersCost`] | prices that add up to what is shown of their sum |
+//! | [`TimeEstimate`], [`ClockEstimate`] | what a model of a ferment says of time, to five minutes |
+//! | [`PouredWater`] | water, with its ice to the gram |
 //! | [`ConversionSheet`], [`TimetableSheet`] | what a page of these shows, found before it is shown |
 //! | [`cautions`] | what can hurt, and food that stands too warm |
 //!
@@ -35,6 +37,7 @@ mod cost;
 mod culture;
 mod day;
 mod dough_sheet;
+mod estimate;
 mod formula;
 mod money;
 mod pieces;
@@ -53,6 +56,7 @@ pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, Orde
 pub use culture::{FeedingRow, FeedingSheet, NewCultureDays, NewCultureSheet};
 pub use day::{DaySeeds, DaySheets, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
 pub use dough_sheet::{DoughSheet, GoesInto};
+pub use estimate::{ClockEstimate, IceAndTap, PouredWater, SettingSheet, TimeEstimate};
 pub use formula::{ConversionSheet, FormulaSheet, StageSeed};
 pub use money::Money;
 pub use pieces::BatchPieces;

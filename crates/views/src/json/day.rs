@@ -226,8 +226,11 @@ impl DayWriter<'_> {
         let page = self.0;
         let settings = page.settings.iter().filter_map(|setting| {
             let (DoughSheet { sheet, .. }, stage) = page.sheets.stage(setting.id)?;
-            let pour =
-                setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
+            let pour = setting
+                .water
+                .as_ref()
+                .and_then(|water| water.as_ref().ok())
+                .map(|answer| &answer.found.exact);
             let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tubs.get(tub)?, count)));
             Some(DaySettingJson {
                 dough: sheet.dough.clone(),

@@ -1,7 +1,8 @@
 //! The water for a dough's temperature, and the tubs for its pre-ferments.
 
 use levamen::{StageTubs, TubPlan, WaterAnswer};
-use levamen_ferment::{Answer, FermentError, MixingWater};
+use levamen_ferment::{Answer, FermentError};
+use levamen_sheets::PouredWater;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -66,13 +67,13 @@ impl From<&WaterAnswer> for WaterJson {
     }
 }
 
-impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
-    fn from(found: &Result<Answer<MixingWater>, FermentError>) -> Self {
+impl From<&Result<Answer<PouredWater>, FermentError>> for WayJson {
+    fn from(found: &Result<Answer<PouredWater>, FermentError>) -> Self {
         match found {
-            Ok(Answer { found, remarks }) => Self {
-                water_c: Some(DecimalJson::celsius(&found.at)),
-                ice_g: found.iced.as_ref().map(|iced| DecimalJson::grams(&iced.ice)),
-                tap_g: found.iced.as_ref().map(|iced| DecimalJson::grams(&iced.tap)),
+            Ok(Answer { found: PouredWater { exact, .. }, remarks }) => Self {
+                water_c: Some(DecimalJson::celsius(&exact.at)),
+                ice_g: exact.iced.as_ref().map(|iced| DecimalJson::grams(&iced.ice)),
+                tap_g: exact.iced.as_ref().map(|iced| DecimalJson::grams(&iced.tap)),
                 remarks: remarks.iter().map(RemarkJson::from).collect(),
             },
             Err(refusal) => Self {

@@ -1,8 +1,9 @@
 //! When a pre-ferment is ripe.
 
 use levamen::{RipenAnswer, RipenQuestion, RipenReport};
-use levamen_ferment::{ClockedRipening, Leaven, RipeningEstimate};
-use levamen_quantity::{Duration, Temperature};
+use levamen_ferment::{Leaven, RipeningEstimate};
+use levamen_quantity::Temperature;
+use levamen_sheets::{ClockEstimate, TimeEstimate};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -124,10 +125,10 @@ impl From<&RipenQuestion> for GivenJson {
 
 fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
     let written = |figure: DecimalJson| figure.as_str().to_owned();
-    let time = |time: &Duration| written(DecimalJson::minutes(time));
-    let clock = |found: &RipeningEstimate<ClockedRipening>| FoundJson {
-        ripens_min: Some(DecimalJson::minutes(&found.value.ripens)),
-        ..one(found, |clocked| clocked.clock.to_string())
+    let time = |time: &TimeEstimate| written(DecimalJson::minutes(&time.exact));
+    let clock = |found: &RipeningEstimate<ClockEstimate>| FoundJson {
+        ripens_min: Some(DecimalJson::minutes(&found.value.ripens.exact)),
+        ..one(found, |clocked| clocked.exact.to_string())
     };
     match answer {
         RipenAnswer::Time(found, _) => ("time_min", vec![one(found, time)]),
@@ -140,7 +141,7 @@ fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
         RipenAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
         RipenAnswer::Set(found) => ("set_at", vec![clock(found)]),
         RipenAnswer::Table(rows) => {
-            let row = |(at, found): &(Temperature, RipeningEstimate<Duration>)| FoundJson {
+            let row = |(at, found): &(Temperature, RipeningEstimate<TimeEstimate>)| FoundJson {
                 at_c: Some(DecimalJson::celsius(at)),
                 ..one(found, time)
             };

@@ -1,17 +1,18 @@
 //! The water for a dough's temperature, and the tubs for its pre-ferments, as text.
 
 use levamen::{StageTubs, TubPlan, WaterAnswer};
-use levamen_ferment::{Answer, FermentError, Hazard, IcedWater, MixingWater};
-use levamen_quantity::{Mass, TemperatureUnit};
+use levamen_ferment::{Answer, FermentError, Hazard};
+use levamen_quantity::TemperatureUnit;
+use levamen_sheets::{IceAndTap, PouredWater};
 
-use super::figures::{both_degrees, degrees, gram, litres, percent, weight};
+use super::figures::{both_degrees, degrees, litres, percent, weight};
 
 /// What to pour, by the trade's rule and by heats.
 #[must_use]
 pub fn water(poured: &WaterAnswer) -> String {
     let mut lines = vec![
         format!("{}, dough at {}", poured.dough, degrees(&poured.wanted)),
-        format!("  {} of water into the final dough", weight(&whole_grams(&poured.water))),
+        format!("  {} of water into the final dough", weight(&poured.shown)),
         String::new(),
     ];
     let rise = poured.rise.in_unit(TemperatureUnit::Celsius).to_trimmed(1);
@@ -45,11 +46,11 @@ fn factors(count: u8) -> &'static str {
     if count == 4 { "four" } else { "three" }
 }
 
-fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<MixingWater>, FermentError>) -> Vec<String> {
+fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<PouredWater>, FermentError>) -> Vec<String> {
     let mut lines = vec![title.to_owned()];
     match found {
         Ok(Answer { found: pour, remarks }) => {
-            lines.push(format!("  water at {}", both_degrees(&pour.at)));
+            lines.push(format!("  water at {}", both_degrees(&pour.exact.at)));
             lines.extend(pour.iced.as_ref().map(|iced| split(poured, iced)));
             lines.extend(remarks.iter().map(|remark| format!("  look again: {}", remark.message)));
         }
@@ -62,15 +63,10 @@ fn way(title: &str, poured: &WaterAnswer, found: &Result<Answer<MixingWater>, Fe
 }
 
 /// Ice to the gram, and the rest of the formula's water from the tap.
-fn split(poured: &WaterAnswer, iced: &IcedWater) -> String {
-    let ice = whole_grams(&iced.ice);
-    let tap = &whole_grams(&poured.water) - &ice;
+fn split(poured: &WaterAnswer, iced: &IceAndTap) -> String {
+    let IceAndTap { ice, tap } = iced;
     let warmth = poured.tap.as_ref().map(|tap| format!(" at {}", degrees(tap))).unwrap_or_default();
-    format!("  that is {} of ice and {} from the tap{warmth}", weight(&ice), weight(&tap))
-}
-
-fn whole_grams(mass: &Mass) -> Mass {
-    mass.round_to(&gram())
+    format!("  that is {} of ice and {} from the tap{warmth}", weight(ice), weight(tap))
 }
 
 /// The tubs for a dough's pre-ferments, a line each.
@@ -102,7 +98,7 @@ fn line(stage: &StageTubs) -> String {
     let words = format!(
         "  {}: {} is {} l fresh, {}, and rises to {} to {} times that: {count} {} l",
         stage.name,
-        weight(&whole_grams(&stage.made)),
+        weight(&stage.shown),
         litres(&stage.volume),
         stage.room.kind,
         stage.room.least,

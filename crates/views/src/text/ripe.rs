@@ -1,8 +1,9 @@
 //! When a pre-ferment is ripe, as text.
 
 use levamen::{RipenAnswer, RipenQuestion, RipenReport};
-use levamen_ferment::{ClockedRipening, Leaven, RipeningEstimate};
-use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TimeUnit};
+use levamen_ferment::{Leaven, RipeningEstimate};
+use levamen_quantity::Temperature;
+use levamen_sheets::{ClockEstimate, TimeEstimate};
 
 use super::figures::{both_degrees, degrees, hours_and_minutes};
 use super::naming::ripens_exactly;
@@ -81,10 +82,8 @@ fn answer(answer: &RipenAnswer) -> Vec<String> {
     }
 }
 
-fn clocked(what: &str, found: &ClockedRipening) -> String {
-    let minutes = Exact::from(i64::from(found.clock.minutes())).round_to(&Exact::from(5));
-    let clock = ClockTime::from_minutes(minutes.to_i64().unwrap_or_default());
-    format!("  {what} {clock}, ripening {}", time(&found.ripens))
+fn clocked(what: &str, found: &ClockEstimate) -> String {
+    format!("  {what} {}, ripening {}", found.shown, time(&found.ripens))
 }
 
 /// The answer to go by, and the other where it differs.
@@ -99,7 +98,7 @@ fn two<T: PartialEq>(found: &RipeningEstimate<T>, words: impl Fn(&T) -> String, 
     ]
 }
 
-fn table(rows: &[(Temperature, RipeningEstimate<Duration>)]) -> Vec<String> {
+fn table(rows: &[(Temperature, RipeningEstimate<TimeEstimate>)]) -> Vec<String> {
     let Some((_, first)) = rows.first() else { return Vec::new() };
     let differ = rows.iter().any(|(_, found)| found.second().is_some());
     let other = if differ { format!(" ({})", first.other_by) } else { String::new() };
@@ -112,8 +111,6 @@ fn table(rows: &[(Temperature, RipeningEstimate<Duration>)]) -> Vec<String> {
     lines
 }
 
-/// A model's time: to five minutes, which is finer than it knows.
-fn time(time: &Duration) -> String {
-    let minutes = time.in_unit(TimeUnit::Minute).round_to(&Exact::from(5));
-    hours_and_minutes(&Duration::from_unit(&minutes, TimeUnit::Minute))
+fn time(time: &TimeEstimate) -> String {
+    hours_and_minutes(&time.shown)
 }
