@@ -1,9 +1,10 @@
 //! What doughs, pieces and orders cost, as text.
 
+use levamen_language::listed;
 use levamen_sheets::{DoughCost, Money, OrdersCost};
 
 use super::TextPage;
-use super::figures::{day, listed, weight};
+use super::figures::{day, weight};
 
 /// Room for the names of most products.
 const LEAST_LABEL: usize = 28;
@@ -95,8 +96,7 @@ fn title(what: &str, currency: Option<&str>) -> String {
 
 /// `for 22 kg, without dulse flakes`
 fn joined(size: Option<String>, unpriced: &[String]) -> String {
-    let lacks =
-        (!unpriced.is_empty()).then(|| format!("without {}", listed(unpriced.iter().map(String::as_str))));
+    let lacks = (!unpriced.is_empty()).then(|| format!("without {}", listed(unpriced, "and")));
     let parts: Vec<String> = size.into_iter().chain(lacks).collect();
     parts.join(", ")
 }
@@ -109,5 +109,5 @@ fn add_unpriced(page: &mut TextPage<2>, doughs: &[DoughCost]) {
 }
 
 fn incomplete(names: &[String]) -> String {
-    format!("Incomplete: no price is known of {}.", listed(names.iter().map(String::as_str)))
+    format!("Incomplete: no price is known of {}.", listed(names, "and"))
 }

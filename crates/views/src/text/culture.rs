@@ -1,10 +1,11 @@
 //! A feeding plan as text, a page for the wall with a row for each thing that is done; and the first days of a new culture.
 
 use levamen_ferment::Hazard;
+use levamen_language::listed;
 use levamen_quantity::Mass;
 use levamen_sheets::{FeedingRow, FeedingSheet, FeedingWeights, NewCultureDays, NewCultureSheet, Weight};
 
-use super::figures::{day, degrees, listed, weight};
+use super::figures::{day, degrees, weight};
 use crate::columns::{left, right, underline, width};
 
 /// The feeding plan.
@@ -160,11 +161,7 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
         format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet))
     };
     let mut foot = vec![
-        format!(
-            "In all {} taken, fed with {}.",
-            weight(&sheet.taken),
-            listed(added.iter().map(String::as_str))
-        ),
+        format!("In all {} taken, fed with {}.", weight(&sheet.taken), listed(added, "and")),
         format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
         format!(
             "After each feeding it holds {} or more; what is taken comes off that.",

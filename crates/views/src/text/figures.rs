@@ -71,7 +71,7 @@ pub fn to_a_milligram(mass: &Mass) -> Mass {
 
 /// A share inside a sentence: `66.67 %`.
 pub fn percent(share: &Share) -> String {
-    format!("{} %", share.percent().to_trimmed(2))
+    share.to_percent(2)
 }
 
 /// A share in a column, in percent: two decimals, and four under one percent, where yeast and salt are.
@@ -102,15 +102,6 @@ pub fn day(date: Date) -> String {
     date.strftime("%a %-d %b %Y").to_string()
 }
 
-/// `salt`, `salt and water`, `salt, water and flour`
-pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
-    let words: Vec<&str> = words.into_iter().collect();
-    match words.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-        _ => words.concat(),
-    }
-}
-
 /// `13 h 20 min`
 pub fn hours_and_minutes(time: &Duration) -> String {
     let minutes = time.in_unit(TimeUnit::Minute);
@@ -139,9 +130,7 @@ pub fn degrees_cell(at: &Temperature) -> String {
 
 /// A share with the decimals that yeast and salt need: four under one percent.
 pub fn fine_percent(share: &Share) -> String {
-    let percent = share.percent();
-    let places = if percent.abs() < Exact::ONE { 4 } else { 2 };
-    format!("{} %", percent.to_trimmed(places))
+    share.to_percent(if share.percent().abs() < Exact::ONE { 4 } else { 2 })
 }
 
 /// A share of yeast, with four decimals; `none` of nothing.
@@ -149,7 +138,7 @@ pub fn yeast_percent(share: &Share) -> String {
     if share.fraction().is_zero() {
         return "none".to_owned();
     }
-    format!("{} %", share.percent().to_trimmed(4))
+    share.to_percent(4)
 }
 
 /// Litres with two decimals, without their unit.

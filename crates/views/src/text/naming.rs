@@ -2,7 +2,7 @@
 
 use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
-use levamen_language::SeedFate;
+use levamen_language::{SeedFate, with_article};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::BatchPieces;
 
@@ -46,12 +46,6 @@ fn unit_for(time: &Duration) -> TimeUnit {
     } else {
         TimeUnit::Minute
     }
-}
-
-/// A noun with its article: `a poolish`, `an autolyse`.
-fn with_article(noun: &str) -> String {
-    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("{article} {noun}")
 }
 
 /// `24 pieces of 920 g, losing 2 %`.
@@ -117,11 +111,5 @@ mod tests {
         assert_eq!(ripens(&ripening(90, None)), "ripens 1.5 h (used up to 1 h 52 min) at 21.1 °C");
         assert_eq!(ripens(&ripening(45, None)), "ripens 45 min (used up to 56 min) at 21.1 °C");
         assert_eq!(ripens_exactly(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
-    }
-
-    #[test]
-    fn articles_follow_the_sound() {
-        assert_eq!(with_article("old dough"), "an old dough");
-        assert_eq!(with_article("levain"), "a levain");
     }
 }

@@ -1,10 +1,11 @@
 //! The store room's list as text: what to order by when, and what is there.
 
+use levamen_language::listed;
 use levamen_quantity::{Mass, MassUnit};
 use levamen_sheets::{Action, Money, StoreGroup, StoreLine, StoreSheet};
 
 use super::TextPage;
-use super::figures::{day, listed};
+use super::figures::day;
 
 /// Room for the names of most ingredients.
 const LEAST_LABEL: usize = 22;
@@ -83,7 +84,7 @@ fn remark(line: &StoreLine) -> String {
 fn add_total(page: &mut TextPage<4>, sheet: &StoreSheet) {
     let total = sheet.total;
     let currency = sheet.currency.as_ref().map(|letters| format!(" {letters}")).unwrap_or_default();
-    let unpriced = listed(sheet.unpriced().map(|line| line.name.as_str()));
+    let unpriced = listed(sheet.unpriced().map(|line| &line.name), "and");
     page.text(if unpriced.is_empty() {
         format!("Together {total}{currency}.")
     } else {
