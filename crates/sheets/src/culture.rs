@@ -89,7 +89,9 @@ impl FeedingSheet {
         let on_hand = scales::nearest(&scales, &plan.on_hand)?;
         let mut stock = on_hand;
         let mut rows = Vec::new();
-        for (index, step) in plan.steps.iter().enumerate() {
+        let mut steps = plan.steps.as_slice();
+        while let Some((step, later)) = steps.split_first() {
+            steps = later;
             let row = match step {
                 FeedingStep::Take(take) => {
                     let weight = scales::not_under(&scales, &take.mass)?.min(stock);
@@ -97,7 +99,6 @@ impl FeedingSheet {
                     FeedingRow::Take { at: take.at.clone(), weight, stays: stock }
                 }
                 FeedingStep::Feed(feeding) => {
-                    let later = plan.steps.get(index + 1..).unwrap_or_default();
                     let weighed = portions::weighed(&scales, stock, feeding, later, parts)?;
                     stock = weighed.made;
                     FeedingRow::Feed { weighed, exact: feeding.clone() }

@@ -145,7 +145,10 @@ fn fraction(value: &Exact) -> Exact {
 /// least one edge.
 fn settle(table: &mut RoundingTable) {
     while let Some(cycle) = unsettled_cycle(table) {
-        shift(table, &cycle);
+        if shift(table, &cycle).is_none() {
+            // A cycle has edges; were there one without, the check at the end finds what is left unsettled.
+            return;
+        }
     }
 }
 
@@ -169,23 +172,23 @@ fn unsettled_cycle(table: &RoundingTable) -> Option<Vec<usize>> {
     }
 }
 
-/// Moves along a cycle, the shorter way of the two, as far as the first edge allows.
-fn shift(table: &mut RoundingTable, cycle: &[usize]) {
+/// Moves along a cycle, the shorter way of the two, as far as the first edge allows; `None` of a cycle without edges.
+fn shift(table: &mut RoundingTable, cycle: &[usize]) -> Option<()> {
     let room = |table: &RoundingTable, up_at: usize| {
         let rooms = cycle
             .iter()
             .enumerate()
             .filter_map(|(at, &index)| table.edges.get(index).map(|edge| room(edge, at % 2 == up_at)));
-        // A cycle has edges.
-        rooms.min().unwrap_or_default()
+        rooms.min()
     };
-    let (even_up, odd_up) = (room(table, 0), room(table, 1));
+    let (even_up, odd_up) = (room(table, 0)?, room(table, 1)?);
     let (step, up_at) = if even_up <= odd_up { (even_up, 0) } else { (odd_up, 1) };
     for (at, &index) in cycle.iter().enumerate() {
         if let Some(edge) = table.edges.get_mut(index) {
             edge.now = if at % 2 == up_at { &edge.now + &step } else { &edge.now - &step };
         }
     }
+    Some(())
 }
 
 /// How far an edge can go up to one, or down to zero.

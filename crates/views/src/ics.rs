@@ -6,7 +6,8 @@
 use jiff::Timestamp;
 use levamen_timetable::{Clock, Moment, Placement, Step, Timetable, Work};
 
-use crate::text::{job_name, needs};
+use crate::known::job_name;
+use crate::text::needs;
 
 /// What a calendar file says of itself.
 #[derive(Debug, Clone, Copy)]

@@ -46,6 +46,7 @@ pub mod csv;
 mod drawing;
 pub mod ics;
 pub mod json;
+mod known;
 pub mod plot;
 pub mod svg;
 pub mod text;

@@ -9,7 +9,8 @@ use levamen_timetable::{Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment
 
 use crate::columns::width;
 use crate::drawing::Drawing;
-use crate::text::{job_name, needs, quality};
+use crate::known::job_name;
+use crate::text::{needs, quality};
 
 /// Pixels of a minute.
 const MINUTE: i64 = 2;
@@ -146,21 +147,23 @@ impl Picture<'_> {
         let place = [x, y, width, LANE - 4];
         match bar.of {
             BarOf::Step(id) => {
-                let Some(step) = self.work.get(id) else { return };
+                let Some((step, entry)) = self.work.get(id).zip(self.timetable.placement(id)) else {
+                    debug_assert!(false, "a bar of a step that has no place in the timetable");
+                    return;
+                };
                 let kind = self.steps.iter().position(|name| *name == step.name).unwrap_or(0);
                 let (fill, is_white) = colour(kind);
-                let on = self
-                    .timetable
-                    .placement(id)
-                    .map(|entry| needs(self.work, step, entry))
-                    .unwrap_or_default();
+                let on = needs(self.work, step, entry);
                 drawing.rect(place, fill, &format!("{}, {times}: {}", self.work.name(id), on.join(", ")));
                 let label =
                     BarLabel::new(self.number(id), &step.name, job_name(self.work, step)).within(width);
                 drawing.on_bar(x, y + 13, &label, is_white);
             }
             BarOf::TimeLag(id) => {
-                let Some(wait) = self.work.get_time_lag(id) else { return };
+                let Some(wait) = self.work.get_time_lag(id) else {
+                    debug_assert!(false, "a bar of a wait that the work has not");
+                    return;
+                };
                 let job = self.work.get(wait.after).map_or("", |step| job_name(self.work, step));
                 drawing.hatched(place, &format!("{} of {job}, {times}", wait.name));
                 let label = BarLabel::new(self.number(wait.after), &wait.name, job).within(width);

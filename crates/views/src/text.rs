@@ -27,7 +27,7 @@ pub use problems::{checked, problems};
 pub use ripe::ripe;
 pub use sheet::sheet;
 pub use store::store;
-pub(crate) use timetable::{job_name, needs, quality};
+pub(crate) use timetable::{needs, quality};
 pub use timetable::{no_timetable, timetable};
 pub use why::why;
 

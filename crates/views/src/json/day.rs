@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DecimalJson, FeedJson, NoTimetableJson, SheetJson, TimetableJson};
+use crate::known::entry_name;
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -173,7 +174,7 @@ struct DayWriter<'p>(&'p DayReport<'p>);
 
 impl DayWriter<'_> {
     fn name(&self, dough: FormulaId) -> String {
-        self.0.book.entry(dough).map(|entry| entry.name.clone()).unwrap_or_default()
+        entry_name(self.0.book, dough).to_owned()
     }
 
     fn at(&self, at: Option<Moment>) -> Option<String> {

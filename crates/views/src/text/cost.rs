@@ -4,7 +4,7 @@ use levamen_language::listed;
 use levamen_sheets::{DoughCost, Money, OrdersCost};
 
 use super::TextPage;
-use super::figures::{day, weight};
+use super::figures::{day, hundredths_of_grams, weight};
 
 /// Room for the names of most products.
 const LEAST_LABEL: usize = 28;
@@ -44,7 +44,7 @@ pub fn cost(dough: &DoughCost, currency: Option<&str>) -> String {
     page.titles(title(&dough.dough, currency), ["grams in 1 kg", "price"], "");
     for line in &dough.lines {
         let price = line.price.as_ref().map_or("none".to_owned(), Money::to_string);
-        page.figures(format!("  {}", line.name), [line.mass.grams().to_fixed(2), price], "");
+        page.figures(format!("  {}", line.name), [hundredths_of_grams(&line.mass), price], "");
     }
     page.figures("  = a kilogram of dough", [String::new(), dough.kilogram.to_string()], "");
     if let (Some(size), Some(batch)) = (&dough.size, &dough.batch) {

@@ -5,7 +5,7 @@ use levamen_language::listed;
 use levamen_quantity::Mass;
 use levamen_sheets::{FeedingRow, FeedingSheet, FeedingWeights, NewCultureDays, NewCultureSheet, Weight};
 
-use super::figures::{day, degrees, weight};
+use super::figures::{day, degrees, trimmed_grams, weight, whole_percent};
 use crate::columns::{left, right, underline, width};
 
 /// The feeding plan.
@@ -106,22 +106,25 @@ fn columns(sheet: &FeedingSheet) -> Vec<FeedColumn> {
     };
     let mut columns = vec![
         of_each("take", &|row| match row {
-            FeedingRow::Take { weight, .. } => grams(*weight),
+            FeedingRow::Take { weight, .. } => trimmed_grams(*weight),
             FeedingRow::Feed { .. } => String::new(),
         }),
-        of_feeding("throw away", &|weighed| grams(weighed.discard)),
-        of_feeding("keep", &|weighed| grams(weighed.old)),
+        of_feeding("throw away", &|weighed| trimmed_grams(weighed.discard)),
+        of_feeding("keep", &|weighed| trimmed_grams(weighed.old)),
     ];
     for (index, name) in sheet.parts.iter().enumerate() {
-        let part =
-            |weighed: &FeedingWeights| weighed.parts.get(index).copied().map(grams).unwrap_or_default();
+        let part = |weighed: &FeedingWeights| {
+            let part = weighed.parts.get(index);
+            debug_assert!(part.is_some(), "a feeding weighs every part");
+            part.map_or_else(|| "?".to_owned(), |part| trimmed_grams(*part))
+        };
         columns.push(of_feeding(name, &part));
     }
     columns.push(of_each("in tub", &|row| match row {
-        FeedingRow::Take { stays, .. } => grams(*stays),
-        FeedingRow::Feed { weighed, .. } => grams(weighed.made),
+        FeedingRow::Take { stays, .. } => trimmed_grams(*stays),
+        FeedingRow::Feed { weighed, .. } => trimmed_grams(weighed.made),
     }));
-    columns.push(of_feeding("% old", &|weighed| weighed.share_old().percent().to_trimmed(0)));
+    columns.push(of_feeding("% old", &|weighed| whole_percent(&weighed.share_old())));
     columns
 }
 
@@ -183,10 +186,6 @@ fn by_week(sheet: &FeedingSheet) -> String {
     let weeks: Vec<String> =
         weeks.map(|(from, lost)| format!("{} from {}", weight(lost), from.strftime("%-d %b"))).collect();
     if weeks.len() < 2 { String::new() } else { format!(" ({})", weeks.join(", ")) }
-}
-
-fn grams(weight: Weight) -> String {
-    weight.as_exact().grams().to_trimmed(3)
 }
 
 /// Where the book does not say how warm: common practice, no source.

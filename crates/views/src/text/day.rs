@@ -11,6 +11,7 @@ use levamen_sheets::{BatchRemark, BatchRemarkKind, DaySeeds, Pick, ScalePicks, W
 
 use super::figures::{finest, gram, in_columns, weight, with_unit};
 use crate::columns::underline;
+use crate::known::entry_name;
 use crate::text::TextPage;
 
 /// A part of a day's pages.
@@ -138,13 +139,16 @@ fn products(page: &DayReport<'_>) -> String {
         for (pieces, dough) in
             dough.need.pieces.iter().zip(&goes.pieces).filter(|(pieces, _)| pieces.made > 0)
         {
-            let Some(product) = page.bakery.products.get(pieces.product) else { continue };
+            let Some(product) = page.bakery.products.get(pieces.product) else {
+                debug_assert!(false, "pieces of a product that the bakery has not");
+                continue;
+            };
             let each = format!("{} each", weight(&product.piece.dough().round_to(&gram())));
             let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(*dough)];
             out.figures(format!("  {}", product.name), cells, each);
         }
         for (taken, mass) in dough.need.taken.iter().zip(&goes.taken) {
-            let by = page.book.entry(taken.by).map_or("another dough", |entry| entry.name.as_str());
+            let by = entry_name(page.book, taken.by);
             let how =
                 if taken.is_base { format!("base of {by}") } else { format!("{} of {by}", taken.stage) };
             let cells = [String::new(), String::new(), kilograms(*mass)];
@@ -166,7 +170,7 @@ fn kilograms(weight: Weight) -> String {
 fn seeds(page: &DayReport<'_>, seeds: &DaySeeds) -> String {
     let mut out = TextPage::<2>::new(0);
     for (culture, sum) in &seeds.sums {
-        let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
+        let name = entry_name(page.book, *culture);
         out.text(format!("Ripe {name}"));
         for seed in seeds.of(*culture) {
             let when = seed.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));

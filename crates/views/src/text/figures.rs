@@ -4,7 +4,8 @@ use std::borrow::Cow;
 
 use jiff::civil::Date;
 use levamen_quantity::{
-    Duration, Exact, Mass, MassUnit, Share, Temperature, TemperatureUnit, TimeUnit, Volume,
+    Duration, Exact, Mass, MassUnit, Share, Temperature, TemperatureDifference, TemperatureUnit, TimeUnit,
+    Volume,
 };
 use levamen_sheets::Weight;
 
@@ -97,6 +98,36 @@ pub fn weight(weight: &impl AnyWeight) -> String {
     }
 }
 
+/// A weight in a column of one unit, in grams, as its scale shows it.
+pub fn trimmed_grams(weight: Weight) -> String {
+    weight.as_exact().grams().to_trimmed(3)
+}
+
+/// What of an ingredient is in a kilogram of dough, in a column, in grams.
+pub fn hundredths_of_grams(mass: &Mass) -> String {
+    mass.grams().to_fixed(2)
+}
+
+/// Kilograms in a column, to the gram, without their unit.
+pub fn kilograms_cell(mass: &Mass) -> String {
+    mass.in_unit(MassUnit::Kilogram).to_fixed(3)
+}
+
+/// Kilograms inside a sentence, to the gram.
+pub fn kilograms(mass: &Mass) -> String {
+    format!("{} kg", mass.in_unit(MassUnit::Kilogram).to_trimmed(3))
+}
+
+/// A number that is no share, such as a dough yield or the hours of a ripening: two decimals, where there are any.
+pub fn short(number: &Exact) -> String {
+    number.to_trimmed(2)
+}
+
+/// How often something counts, with the decimals of a share of yeast.
+pub fn multiple(times: &Exact) -> String {
+    times.to_trimmed(4)
+}
+
 /// `Fri 27 Nov 2026`
 pub fn day(date: Date) -> String {
     date.strftime("%a %-d %b %Y").to_string()
@@ -116,6 +147,11 @@ pub fn hours_and_minutes(time: &Duration) -> String {
 /// `21 °C`
 pub fn degrees(at: &Temperature) -> String {
     format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
+}
+
+/// A difference of temperatures: `4.5 °C`
+pub fn degrees_between(difference: &TemperatureDifference) -> String {
+    format!("{} °C", difference.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
 }
 
 /// `24 °C (75 °F)`: an answer, for either thermometer.
@@ -139,6 +175,16 @@ pub fn yeast_percent(share: &Share) -> String {
         return "none".to_owned();
     }
     share.to_percent(4)
+}
+
+/// A share of seed, a tenth of a percent.
+pub fn seed_percent(share: &Share) -> String {
+    share.to_percent(1)
+}
+
+/// A share in a column, in whole percent.
+pub fn whole_percent(share: &Share) -> String {
+    share.percent().to_trimmed(0)
 }
 
 /// Litres with two decimals, without their unit.

@@ -7,7 +7,7 @@ use levamen_quantity::{Mass, Share};
 use levamen_sheets::FormulaSheet;
 
 use super::TextPage;
-use super::figures::{grams_cell, percent, percent_cell, weight};
+use super::figures::{grams_cell, percent, percent_cell, short, weight};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
 use crate::columns::underline;
 
@@ -121,7 +121,7 @@ fn key_figures(sheet: &FormulaSheet<'_>) -> String {
         figures.push(format!("pre-fermented flour {}", percent(&balance.prefermented_flour)));
     }
     if !leads {
-        figures.push(format!("dough yield {}", balance.dough_yield().to_trimmed(2)));
+        figures.push(format!("dough yield {}", short(&balance.dough_yield())));
     }
     figures.join(", ")
 }

@@ -6,7 +6,7 @@ use levamen_language::{SeedFate, with_article};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::BatchPieces;
 
-use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, weight};
+use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, short, weight};
 
 /// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
 /// `ripens 12 h (used up to 15 h) at 21 °C`.
@@ -25,7 +25,7 @@ pub fn ripens(ripening: &Ripening) -> String {
 /// How long a stage ripens, as its text says: `ripens 12 h at 21 °C`.
 pub fn ripens_exactly(ripening: &Ripening) -> String {
     let unit = unit_for(&ripening.least);
-    let figure = |time: &Duration| time.in_unit(unit).to_trimmed(2);
+    let figure = |time: &Duration| short(&time.in_unit(unit));
     let mut words = format!("ripens {}", figure(&ripening.least));
     if let Some(most) = &ripening.most {
         words = format!("{words} to {}", figure(most));

@@ -5,7 +5,7 @@ use levamen_ferment::{Leaven, RipeningEstimate};
 use levamen_quantity::Temperature;
 use levamen_sheets::{ClockEstimate, TimeEstimate};
 
-use super::figures::{both_degrees, degrees, hours_and_minutes};
+use super::figures::{both_degrees, degrees, hours_and_minutes, seed_percent};
 use super::naming::ripens_exactly;
 use crate::columns::{left, right, width};
 
@@ -44,10 +44,10 @@ fn started(leaven: &Leaven) -> String {
 
 /// `seed 20 %`, `instant yeast 0.1 %`
 fn amount(leaven: &Leaven) -> String {
-    let percent = leaven.of_flour().percent();
+    let share = leaven.of_flour();
     match leaven {
-        Leaven::Seed(_) => format!("seed {} %", percent.to_trimmed(1)),
-        Leaven::Yeast(yeast) => format!("{} {} %", yeast.name, percent.to_trimmed(4)),
+        Leaven::Seed(_) => format!("seed {}", seed_percent(share)),
+        Leaven::Yeast(yeast) => format!("{} {}", yeast.name, share.to_percent(4)),
     }
 }
 

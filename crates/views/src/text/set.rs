@@ -18,7 +18,10 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
     out.titles("Set and mixed", ["at", "weighs", "water"], "");
     let mut notes = Vec::new();
     for setting in &page.settings {
-        let Some((name, stage)) = named(page, setting) else { continue };
+        let Some((name, stage)) = named(page, setting) else {
+            debug_assert!(false, "something is set that no sheet has");
+            continue;
+        };
         let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
         let (water, note) = water(setting.water.as_ref());
         notes.extend(note.map(|note| format!("  {name}: {note}")));

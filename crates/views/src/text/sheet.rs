@@ -194,9 +194,9 @@ fn foot(page: &mut TextPage<2>, sheet: &Sheet) {
         Some(RoundingChange { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
             let size = weight(&to_a_milligram(&Mass::from_grams(by.grams().abs())));
-            let share = of_all_flour.percent().to_trimmed(4);
+            let share = of_all_flour.to_percent(4);
             page.text(format!(
-                "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} % of all flour."
+                "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} of all flour."
             ));
         }
     }

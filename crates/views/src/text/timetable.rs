@@ -1,6 +1,7 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
 use crate::columns::{left, width};
+use crate::known::job_name;
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{
     Clock, LagFrom, Minutes, Moment, Placement, Remedy, Step, TimeLagId, Timetable, TimetableError, Work,
@@ -21,11 +22,11 @@ pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
     let mut day = None;
     for (step, entry) in by_time {
         let date = clock.at(entry.start).map(|at| at.date());
-        if day != date {
-            let heading = date.map(|date| date.strftime("%A %-d %B").to_string()).unwrap_or_default();
-            lines.extend([String::new(), heading]);
-            day = date;
+        // A moment past the calendar has no date; its time is written as the clock words it.
+        if let Some(date) = date.filter(|_| day != date) {
+            lines.extend([String::new(), date.strftime("%A %-d %B").to_string()]);
         }
+        day = date;
         let (step_name, job_name) = (&step.name, job_name(work, step));
         let times = format!("{} - {}", time(clock, entry.start), time(clock, entry.end));
         let on = needs(work, step, entry).join(", ");
@@ -70,13 +71,6 @@ pub fn no_timetable(work: &Work, trouble: &TimetableError, remedies: &[Remedy], 
     let remedies = remedies.iter().map(|remedy| remedy.text(work, clock));
     lines.extend(problem.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
     lines.join("\n") + "\n"
-}
-
-/// The job of a step; a step of this work has one.
-pub(crate) fn job_name<'w>(work: &'w Work, step: &Step) -> &'w str {
-    let name = work.job_name(step.job);
-    debug_assert!(name.is_some(), "a step of a job that the work has not");
-    name.unwrap_or_default()
 }
 
 /// What the wall shows, without the day.

@@ -30,7 +30,7 @@ fn water_warm_iced_and_refused() {
     let (water, tap) = (kilograms(10), celsius(18));
     let way = |degrees| mixing_water(celsius(degrees), &water, Some(&tap));
     for (by_rule, by_heats) in [(way(24), way(4)), (way(60), way(44)), (way(-90), way(-20))] {
-        let poured = WaterAnswer {
+        let answer = WaterAnswer {
             dough: "Tin loaf".to_owned(),
             wanted: celsius(24),
             water: water.clone(),
@@ -45,7 +45,7 @@ fn water_warm_iced_and_refused() {
             counted_with: vec!["the room".to_owned()],
             hazards: vec![Hazard::Mixer],
         };
-        check("water", &json::WaterJson::from(&poured));
+        check("water", &json::WaterJson::from(&answer));
     }
 }
 
