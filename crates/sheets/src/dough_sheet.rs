@@ -111,3 +111,58 @@ impl GoesInto {
         Ok(Self { pieces, taken, kept })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use levamen_plan::{Pieces, Taken};
+
+    use super::*;
+
+    fn grams(figure: i64) -> Mass {
+        Mass::from_grams(Exact::from(figure))
+    }
+
+    fn shown(grams: i64) -> Weight {
+        Weight::from_grams(grams.into())
+    }
+
+    /// A dough of which products and doughs take so much.
+    fn need(pieces: &[i64], taken: &[i64], kept: i64, lost: i64) -> Need {
+        let pieces =
+            pieces.iter().map(|mass| Pieces { product: 0, ordered: 1, made: 1, dough: grams(*mass) });
+        let taken = taken.iter().map(|mass| Taken {
+            by: FormulaId(1),
+            stage: "final dough".to_owned(),
+            is_base: true,
+            mass: grams(*mass),
+        });
+        Need {
+            dough: FormulaId(0),
+            pieces: pieces.collect(),
+            taken: taken.collect(),
+            kept: grams(kept),
+            lost: grams(lost),
+        }
+    }
+
+    /// 1003 g are made for three products of equal dough: 334 g, 334 g and 335 g in some order, and no gram is lost.
+    #[test]
+    fn what_is_made_is_shared_out_to_the_gram() {
+        let goes = GoesInto::new(&need(&[100, 100, 100], &[], 0, 0), shown(1003), Weight::ZERO).unwrap();
+        assert_eq!(Weight::try_sum(goes.pieces.iter().copied()).unwrap(), shown(1003));
+        assert!(goes.pieces.iter().all(|mass| [shown(334), shown(335)].contains(mass)), "{goes:?}");
+    }
+
+    /// 1000 g less 100 g that are kept: of 900 g, 400 parts go into the product, 200 into the other dough, 300 are lost.
+    #[test]
+    fn what_is_kept_is_weighed_and_the_others_share_the_rest() {
+        let goes = GoesInto::new(&need(&[400], &[200], 100, 300), shown(1000), shown(100)).unwrap();
+        assert_eq!((goes.pieces, goes.taken, goes.kept), (vec![shown(400)], vec![shown(200)], shown(100)));
+    }
+
+    #[test]
+    fn of_a_dough_that_nobody_asks_for_nothing_goes_anywhere() {
+        let goes = GoesInto::new(&need(&[0], &[], 0, 0), shown(0), Weight::ZERO).unwrap();
+        assert_eq!((goes.pieces, goes.kept), (vec![Weight::ZERO], Weight::ZERO));
+    }
+}

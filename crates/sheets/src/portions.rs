@@ -112,3 +112,101 @@ fn rounded(scales: &[Scale], exact: &[Mass]) -> Result<Vec<Weight>, RoundingErro
 fn sum(parts: &[Weight]) -> Result<Weight, RoundingError> {
     Weight::try_sum(parts.iter().copied())
 }
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+    use jiff::tz::TimeZone;
+    use levamen_culture::Take;
+    use levamen_quantity::Exact;
+
+    use super::*;
+
+    fn grams(figure: i64) -> Mass {
+        Mass::from_grams(Exact::from(figure))
+    }
+
+    fn shown(grams: i64) -> Weight {
+        Weight::from_grams(grams.into())
+    }
+
+    fn scale(division: i64, capacity: i64) -> Scale {
+        Scale { name: format!("to {capacity}"), division: grams(division), capacity: grams(capacity) }
+    }
+
+    /// Parts by their shares of what is new.
+    fn parts(shares: &[(i64, i64)]) -> Vec<FeedPart> {
+        let share = |&(numer, denom): &(i64, i64)| Share::from_fraction(Exact::ratio(numer, denom).unwrap());
+        shares.iter().map(|part| FeedPart { name: "flour".to_owned(), share: share(part) }).collect()
+    }
+
+    fn at(hour: i8) -> jiff::Zoned {
+        date(2026, 11, 27).at(hour, 0, 0, 0).to_zoned(TimeZone::UTC).unwrap()
+    }
+
+    fn feeding(discard: i64, old: i64, new: i64) -> Feeding {
+        Feeding {
+            at: at(8),
+            ripe: at(16),
+            discard: grams(discard),
+            old: grams(old),
+            new: grams(new),
+            goes_cold: false,
+        }
+    }
+
+    /// 100 g in three thirds are 34 g, 33 g and 33 g; each alone would be 33 g, and a gram would be missing.
+    #[test]
+    fn thirds_add_up_to_what_is_new() {
+        let third = parts(&[(1, 3); 3]);
+        let mut split = split(&[scale(1, 5000)], &grams(100), &third).unwrap();
+        split.sort();
+        assert_eq!(split, [shown(33), shown(33), shown(34)]);
+    }
+
+    /// 910 g, 70 g and 20 g on a scale of 1 g to 500 g and one of 10 g: each part on its own scale.
+    #[test]
+    fn each_part_is_in_divisions_of_the_scale_that_weighs_it() {
+        let scales = [scale(1, 500), scale(10, 60_000)];
+        let split = split(&scales, &grams(1003), &parts(&[(91, 100), (7, 100), (2, 100)])).unwrap();
+        // 912.73 g to the nearest 10 g; 70.21 g and 20.06 g to the nearest gram.
+        assert_eq!(split, [shown(910), shown(70), shown(20)]);
+    }
+
+    /// 350 g are found, 250 g thrown away and 100 g kept; 200 g of flour and water come to them, half and half.
+    #[test]
+    fn what_is_thrown_away_and_kept_is_what_was_found() {
+        let parts = parts(&[(1, 2), (1, 2)]);
+        let weighed = weighed(&[scale(1, 5000)], shown(350), &feeding(250, 100, 200), &[], &parts).unwrap();
+        assert_eq!([weighed.discard, weighed.old], [shown(250), shown(100)]);
+        assert_eq!(weighed.parts, [shown(100), shown(100)]);
+        assert_eq!([weighed.added, weighed.made], [shown(200), shown(300)]);
+        assert_eq!(weighed.share_old(), Share::from_fraction(Exact::ratio(1, 3).unwrap()));
+    }
+
+    /// Nothing is thrown away, so all 103 g that are found stay, though the plan counts with 100 g; less is added for them.
+    #[test]
+    fn all_that_is_found_is_kept_where_nothing_is_thrown_away() {
+        let parts = parts(&[(1, 2), (1, 2)]);
+        let weighed = weighed(&[scale(1, 5000)], shown(103), &feeding(0, 100, 200), &[], &parts).unwrap();
+        assert_eq!([weighed.discard, weighed.old, weighed.made], [shown(0), shown(103), shown(300)]);
+        assert_eq!(weighed.added, shown(197));
+    }
+
+    /// On a scale of 50 g, 110 g of new food would be 50 g and 50 g: with 50 g of old that is 150 g, and all of it would be taken.
+    /// What is taken leaves something, so a division more goes in.
+    #[test]
+    fn rounding_leaves_more_than_is_taken() {
+        let take = FeedingStep::Take(Take { at: at(16), mass: grams(150) });
+        let parts = parts(&[(1, 2), (1, 2)]);
+        let weighed = weighed(&[scale(50, 5000)], shown(50), &feeding(0, 50, 100), &[take], &parts).unwrap();
+        assert!(weighed.made > shown(150), "{weighed:?}");
+        assert_eq!(weighed.made, shown(200));
+    }
+
+    #[test]
+    fn a_tub_that_stays_empty_has_no_old_culture_in_it() {
+        let none = weighed(&[scale(1, 500)], shown(0), &feeding(0, 0, 0), &[], &[]).unwrap();
+        assert_eq!((none.made, none.share_old()), (shown(0), Share::default()));
+    }
+}
