@@ -130,3 +130,16 @@ impl Drawing {
             .add(format_args!("<line class=\"{class}\" x1=\"{x}\" y1=\"{y}\" x2=\"{to_x}\" y2=\"{to_y}\"/>"));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_name_breaks_out_of_its_text() {
+        let mut svg = Svg::new(format_args!("<svg>"));
+        svg.text(format_args!("x=\"1\""), "</text> & \"rye\"\u{7}");
+        let text = "<svg>\n<text x=\"1\">&lt;/text&gt; &amp; &quot;rye&quot; </text>\n</svg>\n";
+        assert_eq!(svg.finish(), text);
+    }
+}

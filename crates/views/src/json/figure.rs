@@ -95,3 +95,24 @@ impl JsonSchema for DecimalJson {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use levamen_quantity::VolumeUnit;
+
+    use super::*;
+
+    #[test]
+    fn figures_are_in_the_unit_of_their_field() {
+        let half = Exact::ratio(1, 2).unwrap();
+        let written = [
+            DecimalJson::minutes(&Duration::from_unit(&half, TimeUnit::Hour)),
+            DecimalJson::celsius(&Temperature::from_unit(&Exact::from(212), TemperatureUnit::Fahrenheit)),
+            DecimalJson::kelvins(&TemperatureDifference::from_unit(&half, TemperatureUnit::Celsius)),
+            DecimalJson::litres(&Volume::from_unit(half.clone(), VolumeUnit::Litre)),
+            DecimalJson::percent(&Share::from_fraction(half.clone())),
+            DecimalJson::grams(&Mass::from_grams(half)),
+        ];
+        assert_eq!(written.each_ref().map(DecimalJson::as_str), ["30", "100", "0.5", "0.5", "50", "0.5"]);
+    }
+}

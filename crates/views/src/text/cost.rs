@@ -111,3 +111,21 @@ fn add_unpriced(page: &mut TextPage<2>, doughs: &[DoughCost]) {
 fn incomplete(names: &[String]) -> String {
     format!("Incomplete: no price is known of {}.", listed(names, "and"))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_cost_is_without_is_said_after_its_size() {
+        let lacks = ["dulse flakes".to_owned(), "ale".to_owned()];
+        assert_eq!(joined(Some("for 22 kg".to_owned()), &lacks), "for 22 kg, without dulse flakes and ale");
+        assert_eq!([joined(None, &lacks[1..]), joined(None, &[])], ["without ale", ""]);
+        assert_eq!(incomplete(&lacks), "Incomplete: no price is known of dulse flakes and ale.");
+    }
+
+    #[test]
+    fn a_currency_is_named_where_the_bakery_has_one() {
+        assert_eq!([title("Costs", Some("EUR")), title("Costs", None)], ["Costs, in EUR", "Costs"]);
+    }
+}

@@ -236,3 +236,18 @@ fn block(sheet: &NewCultureSheet, days: &NewCultureDays) -> Vec<String> {
     lines.extend(days.plan.words.iter().map(|words| format!("  {words}")));
     lines
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn points_of_a_column_stand_under_each_other_and_its_title_ends_below() {
+        let cells = ["640", "6.5", ""].map(str::to_owned).to_vec();
+        let column = FeedColumn::new("throw away", cells);
+        assert_eq!(column.cells, ["640  ", "6.5", ""]);
+        assert_eq!(column.width(), 5);
+        let title: Vec<&str> = (0..3).map(|line| column.title(line, 3)).collect();
+        assert_eq!(title, ["", "throw", "away"]);
+    }
+}

@@ -233,4 +233,57 @@ mod tests {
         assert_eq!(percent_cell(&Share::from_percent(Exact::from_literal("0.07").unwrap())), "0.0700");
         assert_eq!(percent_cell(&Share::default()), "0.00");
     }
+
+    fn share(percent: &str) -> Share {
+        Share::from_percent(Exact::from_literal(percent).unwrap())
+    }
+
+    #[test]
+    fn shares_have_the_decimals_that_they_need() {
+        assert_eq!([percent(&share("66.666")), percent(&share("2"))], ["66.67 %", "2 %"]);
+        assert_eq!([fine_percent(&share("0.12345")), fine_percent(&share("1.005"))], ["0.1235 %", "1.01 %"]);
+        assert_eq!([yeast_percent(&share("0.07")), yeast_percent(&Share::default())], ["0.07 %", "none"]);
+        assert_eq!([seed_percent(&share("20.25")), whole_percent(&share("33.5"))], ["20.3 %", "34"]);
+    }
+
+    #[test]
+    fn times_are_in_hours_and_minutes() {
+        let time = |minutes: i64| Duration::from_unit(&Exact::from(minutes), TimeUnit::Minute);
+        let shown = [0, 50, 120, 800].map(|minutes| hours_and_minutes(&time(minutes)));
+        assert_eq!(shown, ["no time", "50 min", "2 h", "13 h 20 min"]);
+    }
+
+    #[test]
+    fn temperatures_are_for_either_thermometer() {
+        let at =
+            |tenths| Temperature::from_unit(&Exact::ratio(tenths, 10).unwrap(), TemperatureUnit::Celsius);
+        assert_eq!([degrees(&at(210)), degrees(&at(245))], ["21 °C", "24.5 °C"]);
+        assert_eq!(both_degrees(&at(240)), "24 °C (75 °F)");
+        assert_eq!(degrees_cell(&at(40)), "4.0 °C");
+        let rise = TemperatureDifference::from_unit(&Exact::ratio(9, 2).unwrap(), TemperatureUnit::Celsius);
+        assert_eq!(degrees_between(&rise), "4.5 °C");
+    }
+
+    #[test]
+    fn weights_of_one_unit() {
+        assert_eq!([kilograms_cell(&mass("12500")), kilograms(&mass("12500"))], ["12.500", "12.5 kg"]);
+        assert_eq!(
+            [hundredths_of_grams(&mass("609.756")), hundredths_of_grams(&mass("7"))],
+            ["609.76", "7.00"]
+        );
+        assert_eq!(trimmed_grams(Weight::from_grams("6.60".parse().unwrap())), "6.6");
+        assert_eq!(weight(&to_a_milligram(&mass("0.12345"))), "0.123 g");
+    }
+
+    #[test]
+    fn a_sum_of_weights_is_shown_as_finely_as_it_is() {
+        let shown = |grams: &str| {
+            let sum = Weight::from_grams(grams.parse().unwrap());
+            with_unit(&sum, &finest(sum))
+        };
+        assert_eq!(
+            [shown("999"), shown("6.6"), shown("6607"), shown("6607.3")],
+            ["999 g", "6.6 g", "6.607 kg", "6.6073 kg"]
+        );
+    }
 }

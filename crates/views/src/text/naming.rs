@@ -112,4 +112,40 @@ mod tests {
         assert_eq!(ripens(&ripening(45, None)), "ripens 45 min (used up to 56 min) at 21.1 °C");
         assert_eq!(ripens_exactly(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
     }
+
+    fn pieces(count: u64) -> BatchPieces {
+        BatchPieces { count, piece: Mass::from_grams(Exact::from(920)), as_asked: true }
+    }
+
+    #[test]
+    fn pieces_are_counted_with_their_loss() {
+        let loss = Share::from_percent(Exact::from(2));
+        assert_eq!(pieces_words(&pieces(24), &loss), "24 pieces of 920 g, losing 2 %");
+        assert_eq!(pieces_words(&pieces(1), &Share::default()), "1 piece of 920 g");
+    }
+
+    #[test]
+    fn what_pieces_lack_is_said_only_where_they_lack_it() {
+        let short = Mass::from_grams(Exact::from(20));
+        assert_eq!(short_words(&pieces(24), &Mass::ZERO, &Mass::ZERO), None);
+        assert_eq!(short_words(&pieces(1), &short, &Mass::ZERO).unwrap(), "the 1 piece lacks 20 g");
+        let both = short_words(&pieces(24), &short, &short).unwrap();
+        assert_eq!(both, "the 24 pieces lack 20 g; `--with-old-dough` makes enough for both");
+    }
+
+    #[test]
+    fn a_stage_that_is_called_what_it_is_needs_no_second_word() {
+        let levain = StageKind::Ahead(levamen_language::Kind::Levain);
+        assert_eq!(stage_name("night levain", levain), "night levain, a levain");
+        assert_eq!(stage_name("levain", levain), "levain");
+        assert_eq!(stage_name("batch 2", StageKind::FinalDough), "batch 2");
+        assert_eq!(timed("water".to_owned(), Some("after the autolyse")), "water, after the autolyse");
+    }
+
+    #[test]
+    fn a_line_says_what_its_name_does_not() {
+        let names = [BalancedItem::Seed(SeedFate::Stays), BalancedItem::Piece, BalancedItem::Stage(0)];
+        let names = names.map(|item| line_name("rye", item));
+        assert_eq!(names, ["rye, seed that stays", "rye, a piece", "rye, from above"]);
+    }
 }
