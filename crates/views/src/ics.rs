@@ -6,8 +6,7 @@
 use jiff::Timestamp;
 use levamen_timetable::{Clock, Moment, Placement, Step, Timetable, Work};
 
-use crate::known::job_name;
-use crate::text::needs;
+use crate::text::{job_name, needs};
 
 /// What a calendar file says of itself.
 #[derive(Debug, Clone, Copy)]

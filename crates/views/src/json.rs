@@ -14,7 +14,6 @@ mod day;
 mod ferment;
 mod figure;
 mod formula;
-mod list;
 mod problem;
 mod ripe;
 mod sheet;
@@ -38,10 +37,9 @@ pub use day::{
 pub use ferment::{TubPlanJson, TubPlanStageJson, WaterJson, WayJson};
 pub use figure::DecimalJson;
 pub use formula::{
-    FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, OverallRowJson, PiecesJson, RipensJson,
-    SeedJson,
+    FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, ListItemJson, ListStageJson,
+    OverallRowJson, PiecesJson, RipensJson, SeedJson,
 };
-pub use list::{ListItemJson, ListStageJson};
 pub use problem::{ProblemJson, ProblemPlaceJson, problems};
 pub use ripe::{FoundJson, GivenJson, RipeJson, RoomJson};
 pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, SheetRowJson, SheetStageJson};

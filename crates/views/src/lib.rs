@@ -41,12 +41,10 @@
 //! }
 //! ```
 
-mod columns;
 pub mod csv;
 mod drawing;
 pub mod ics;
 pub mod json;
-mod known;
 pub mod plot;
 pub mod svg;
 pub mod text;

@@ -7,10 +7,8 @@
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment, StepId, Timetable, Work};
 
-use crate::columns::width;
 use crate::drawing::Drawing;
-use crate::known::job_name;
-use crate::text::{needs, quality};
+use crate::text::{job_name, needs, quality, width};
 
 /// Pixels of a minute.
 const MINUTE: i64 = 2;

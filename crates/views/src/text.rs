@@ -23,6 +23,8 @@ pub use culture::{feed, new_culture};
 pub use day::{DayPart, day};
 pub use ferment::{tubs, water};
 pub use formula::{formula, list};
+pub(crate) use naming::{entry_name, job_name};
+pub(crate) use page::width;
 pub use problems::{checked, problems};
 pub use ripe::ripe;
 pub use sheet::sheet;

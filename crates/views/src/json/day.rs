@@ -9,7 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DecimalJson, FeedJson, NoTimetableJson, SheetJson, TimetableJson};
-use crate::known::entry_name;
+use crate::text::entry_name;
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -6,7 +6,7 @@ use levamen_timetable::{
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::known::job_name;
+use crate::text::job_name;
 
 /// A day's timetable. Times are of RFC 3339, with the offset of the place; lengths are whole minutes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

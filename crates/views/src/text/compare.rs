@@ -9,7 +9,7 @@ use levamen_sheets::ConversionSheet;
 
 use super::TextPage;
 use super::figures::{grams_cell, percent_cell, weight, yeast_percent};
-use crate::columns;
+use super::page;
 
 /// Shares of both and their difference, weights of both and theirs.
 const OF_ALL_FLOUR: [&str; 6] = ["A, % of flour", "B", "B - A", "A, grams", "B", "B - A"];
@@ -162,7 +162,7 @@ fn point(page: &mut String, words: &str) {
     let mut line = "- ".to_owned();
     let mut width = 2;
     for (at, word) in words.split(' ').enumerate() {
-        let length = columns::width(word);
+        let length = page::width(word);
         if at > 0 && width + 1 + length > WIDEST {
             *page += &line;
             page.push('\n');

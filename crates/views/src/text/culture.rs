@@ -6,7 +6,7 @@ use levamen_quantity::Mass;
 use levamen_sheets::{FeedingRow, FeedingSheet, FeedingWeights, NewCultureDays, NewCultureSheet, Weight};
 
 use super::figures::{day, degrees, trimmed_grams, weight, whole_percent};
-use crate::columns::{left, right, underline, width};
+use super::page::{left, right, underline, width};
 
 /// The feeding plan.
 #[must_use]

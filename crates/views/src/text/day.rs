@@ -10,8 +10,8 @@ use levamen_quantity::Mass;
 use levamen_sheets::{BatchRemark, BatchRemarkKind, DaySeeds, Pick, ScalePicks, Weight};
 
 use super::figures::{finest, gram, in_columns, weight, with_unit};
-use crate::columns::underline;
-use crate::known::entry_name;
+use super::naming::entry_name;
+use super::page::underline;
 use crate::text::TextPage;
 
 /// A part of a day's pages.

@@ -9,7 +9,7 @@ use levamen_sheets::FormulaSheet;
 use super::TextPage;
 use super::figures::{grams_cell, percent, percent_cell, short, weight};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
-use crate::columns::underline;
+use super::page::underline;
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";

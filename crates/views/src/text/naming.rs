@@ -1,10 +1,11 @@
-//! What parts of a dough are called on a page: stages, lines, pieces, and how long something ripens.
+//! What is called how on a page: doughs and jobs, parts of a dough and its pieces, and how long something ripens.
 
 use levamen_balance::{BalancedItem, Ripening};
-use levamen_formula::StageKind;
+use levamen_formula::{Book, FormulaId, StageKind};
 use levamen_language::{SeedFate, with_article};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::BatchPieces;
+use levamen_timetable::{Step, Work};
 
 use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, short, weight};
 
@@ -90,6 +91,24 @@ pub fn timed(name: String, when: Option<&str>) -> String {
         Some(when) => format!("{name}, {when}"),
         None => name,
     }
+}
+
+/// What stands for a name that a report should have. A report holds what it refers to, so that each has one; were one missing, a
+/// test stops there and a reader sees that something is missing, not an empty place.
+const MISSING: &str = "(no name)";
+
+/// The name of a dough or a culture.
+pub fn entry_name(book: &Book, id: FormulaId) -> &str {
+    let entry = book.entry(id);
+    debug_assert!(entry.is_some(), "a dough that the book has not");
+    entry.map_or(MISSING, |entry| &entry.name)
+}
+
+/// The job of a step.
+pub fn job_name<'w>(work: &'w Work, step: &Step) -> &'w str {
+    let name = work.job_name(step.job);
+    debug_assert!(name.is_some(), "a step of a job that the work has not");
+    name.unwrap_or(MISSING)
 }
 
 #[cfg(test)]

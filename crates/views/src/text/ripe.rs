@@ -7,7 +7,7 @@ use levamen_sheets::{ClockEstimate, TimeEstimate};
 
 use super::figures::{both_degrees, degrees, hours_and_minutes, seed_percent};
 use super::naming::ripens_exactly;
-use crate::columns::{left, right, width};
+use super::page::{left, right, width};
 
 /// The answer to a question about a ripening.
 #[must_use]

@@ -12,7 +12,7 @@ use levamen_sheets::{
 use super::TextPage;
 use super::figures::{gram, in_columns, percent, to_a_milligram, weight, with_unit};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
-use crate::columns::{left, underline, width};
+use super::page::{left, underline, width};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.

@@ -1,7 +1,7 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
-use crate::columns::{left, width};
-use crate::known::job_name;
+use super::naming::job_name;
+use super::page::{left, width};
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{
     Clock, LagFrom, Minutes, Moment, Placement, Remedy, Step, TimeLagId, Timetable, TimetableError, Work,

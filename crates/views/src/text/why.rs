@@ -7,7 +7,7 @@ use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 
 use super::figures::{fine_percent, multiple, short, weight};
-use crate::columns::{right, width};
+use super::page::{right, width};
 
 /// Why a figure is what it is.
 ///
