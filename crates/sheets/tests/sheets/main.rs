@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bakery;
+mod cautions;
 mod costs;
 mod culture;
 mod days;

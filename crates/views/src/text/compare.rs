@@ -91,8 +91,8 @@ fn grams(amount: &ComparedAmount) -> String {
     grams_cell(&amount.weight)
 }
 
-fn shares_difference([one, other]: &[Share; 2]) -> String {
-    let difference = Share::from_fraction(other.fraction() - one.fraction());
+fn shares_difference(shares: &[Share; 2]) -> String {
+    let difference = Comparison::difference(shares);
     signed(difference.fraction(), percent_cell(&difference))
 }
 

@@ -181,7 +181,7 @@ fn stage_table(page: &mut TextPage<3>, batch: &Batch<'_>, stage: &BalancedStage)
     }
     let mut figure = |name: &str, share: &Share| {
         if !share.fraction().is_zero() {
-            figures(page, batch, name, share_of(share, &stage.own_flour).as_ref(), share);
+            figures(page, batch, name, stage.on_own_flour(share).as_ref(), share);
         }
     };
     figure("- goes off as steam", &stage.steam);
@@ -206,10 +206,6 @@ fn stage_facts(stage: &BalancedStage) -> String {
 fn figures(page: &mut TextPage<3>, batch: &Batch<'_>, name: &str, own: Option<&Share>, share: &Share) {
     let own = own.map(percent_cell).unwrap_or_default();
     page.figures(format!("  {name}"), [own, percent_cell(share), grams_cell(&batch.mass(share))], "");
-}
-
-fn share_of(part: &Share, whole: &Share) -> Option<Share> {
-    part.fraction().checked_div(whole.fraction()).map(Share::from_fraction)
 }
 
 const LIST_TITLES: [&str; 3] = ["hydration %", "effective %", "pre-fermented %"];
