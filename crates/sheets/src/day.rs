@@ -222,7 +222,9 @@ impl DaySeeds {
                 return Err(RoundingError::internal("something is set that no sheet has"));
             };
             for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
-                let Some(culture) = line.from else { continue };
+                let Some(culture) = line.from else {
+                    return Err(RoundingError::internal("a seed of no culture"));
+                };
                 let (dough, stage) = (sheet.dough.clone(), stage.name.clone());
                 found.add(SeedNeed { culture, dough, stage, at: setting.at, weight: line.weight })?;
             }
