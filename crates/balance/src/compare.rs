@@ -74,13 +74,18 @@ impl Compared {
         let weight = |amount: &Option<ComparedAmount>| {
             amount.as_ref().map_or(Mass::ZERO, |amount| amount.weight.clone())
         };
-        let shares = share(one).zip(share(other));
-        let share = shares.map(|(one, other)| Share::from_fraction(other.fraction() - one.fraction()));
+        let share = share(one).zip(share(other)).map(|(one, other)| Comparison::difference(&[one, other]));
         (share, &weight(other) - &weight(one))
     }
 }
 
 impl Comparison {
+    /// How much more the second of two shares is than the first; below zero where it is less.
+    #[must_use]
+    pub fn difference([one, other]: &[Share; 2]) -> Share {
+        Share::from_fraction(other.fraction() - one.fraction())
+    }
+
     /// Compares two batches at the sizes that they have.
     #[must_use]
     pub fn new(batches: [&Batch<'_>; 2]) -> Self {

@@ -2,7 +2,7 @@
 
 use levamen_formula::{Equations, Formula, Ingredient, Item, Pantry, StageId, Variable, WeighedLine};
 use levamen_language::Place;
-use levamen_quantity::Exact;
+use levamen_quantity::{Exact, Share};
 
 /// A figure in the baker's words: "the water of the levain".
 pub(crate) fn in_words(figure: Variable, formula: &Formula, pantry: &Pantry) -> String {
@@ -123,7 +123,5 @@ pub(crate) fn place_of(figure: Variable, formula: &Formula) -> Place {
 
 /// A share of the flour as a baker reads it: `12.5 %`, and no endless decimals.
 pub(crate) fn percent(share: &Exact) -> String {
-    let percent = share * &Exact::HUNDRED;
-    let exact = percent.to_decimal_string();
-    if exact.len() <= 8 { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
+    Share::from_fraction(share.clone()).to_percent_within(8)
 }

@@ -214,7 +214,13 @@ impl BalancedStage {
     /// A line's weight as a share of the stage's own flour; `None` without flour.
     #[must_use]
     pub fn of_own_flour(&self, line: &BalancedLine) -> Option<Share> {
-        line.share.fraction().checked_div(self.own_flour.fraction()).map(Share::from_fraction)
+        self.on_own_flour(&line.share)
+    }
+
+    /// A share of the whole flour as one of the stage's own flour; `None` without flour.
+    #[must_use]
+    pub fn on_own_flour(&self, share: &Share) -> Option<Share> {
+        share.fraction().checked_div(self.own_flour.fraction()).map(Share::from_fraction)
     }
 }
 

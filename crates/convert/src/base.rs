@@ -189,9 +189,8 @@ fn as_shares(draft: &mut Draft, heading: usize, dough: &Balance) {
         let whole: Exact = lines.iter().filter(of_it).map(|known| known.share.fraction()).sum();
         let words = match own.share.fraction().checked_div(&whole).filter(|_| seen.contains(name)) {
             Some(share) => {
-                let percent = Share::from_fraction(share).percent().to_fixed(2);
-                let percent = percent.trim_end_matches('0').trim_end_matches('.');
-                format!("{0} {percent} % of its {0}, {when}", own.name)
+                let percent = Share::from_fraction(share).to_percent(2);
+                format!("{0} {percent} of its {0}, {when}", own.name)
             }
             None => format!("{} rest, {when}", own.name),
         };

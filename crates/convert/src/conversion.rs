@@ -3,7 +3,7 @@
 use levamen_balance::Balance;
 use levamen_ferment::{CAUTIONS, Hazard};
 use levamen_formula::{NamedFigure, Pantry, Role};
-use levamen_language::{Problem, TextId};
+use levamen_language::{Problem, TextId, with_article};
 use levamen_quantity::{Exact, Share};
 
 use crate::base::Base;
@@ -174,7 +174,7 @@ impl Converter<'_> {
         remarks.extend(build.remarks.iter().cloned());
         figures.extend(build.usual.iter().cloned());
         if !figures.is_empty() {
-            let kind = problems::with_article(target.name());
+            let kind = with_article(target.name());
             remarks.push(format!("as is usual for {kind}: {}; {}", figures.join(", "), usual.source));
         }
         Ok((share, Some(build)))
@@ -201,7 +201,7 @@ impl Converter<'_> {
             let target = self.request.target;
             let share = short(&usual_share(target, usual, &self.before.balance, pantry));
             figures.push(format!("{} of the flour", percent(&share)));
-            return Ok((share, format!("as is usual for {}", problems::with_article(target.name()))));
+            return Ok((share, format!("as is usual for {}", with_article(target.name()))));
         };
         let share = short(&present.flour);
         let rounded = if share == present.flour { "" } else { ", rounded down" };

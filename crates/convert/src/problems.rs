@@ -1,46 +1,27 @@
 //! What can be wrong with a conversion: one function for each problem, which holds its words.
 
-use levamen_language::{Problem, nearest};
-use levamen_quantity::Exact;
+use levamen_language::{Problem, listed_quoted, nearest, with_article};
+use levamen_quantity::{Exact, Share};
 
 use crate::target::ConversionTarget;
-
-/// Names in a row: `a`, `b` and `c`, each in back quotes.
-pub(crate) fn listed(names: &[&str], joint: &str) -> String {
-    let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-    match quoted.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} {joint} {last}", first.join(", ")),
-        None => String::new(),
-    }
-}
-
-/// A noun with its article: `a poolish`, `an old dough`.
-pub(crate) fn with_article(noun: &str) -> String {
-    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("{article} {noun}")
-}
 
 /// Offers the nearest of some names, or all of them where none is near.
 fn offer(problem: Problem, wanted: &str, names: &[&str], all: &str) -> Problem {
     match (nearest(wanted, names.iter().copied()).as_slice(), names) {
-        (near @ [_, ..], _) => problem.help(format!("did you mean {}?", listed(near, "or"))),
+        (near @ [_, ..], _) => problem.help(format!("did you mean {}?", listed_quoted(near, "or"))),
         ([], []) => problem,
-        ([], names) => problem.help(format!("{all} {}", listed(names, "and"))),
+        ([], names) => problem.help(format!("{all} {}", listed_quoted(names, "and"))),
     }
 }
 
 /// A share as a baker reads it, never more than it is.
 pub(crate) fn at_most(share: &Exact) -> String {
-    let thousandths = (share * &Exact::from(100_000)).floor();
-    format!("{} %", (&thousandths / &Exact::from(1000)).to_decimal_string())
+    Share::from_fraction(share.clone()).to_percent_at_most()
 }
 
 /// A share as a baker reads it, with three decimals where it does not end before.
 pub(crate) fn percent(share: &Exact) -> String {
-    let percent = share * &Exact::HUNDRED;
-    let exact = percent.to_decimal_string();
-    if exact.len() <= 7 { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
+    Share::from_fraction(share.clone()).to_percent_within(7)
 }
 
 pub(crate) fn no_dough(name: &str) -> Problem {
@@ -61,7 +42,7 @@ pub(crate) fn which(dough: &str, names: &[&str]) -> Problem {
     let first = names.first().copied().unwrap_or_default();
     Problem::error(
         "which-stage",
-        format!("`{dough}` has {} pre-ferments: {}", names.len(), listed(names, "and")),
+        format!("`{dough}` has {} pre-ferments: {}", names.len(), listed_quoted(names, "and")),
     )
     .help(format!("say which is to be replaced: --stage \"{first}\""))
 }
@@ -131,7 +112,7 @@ pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Ex
     let names: Vec<&str> = missing.iter().map(|(name, _)| name.as_str()).collect();
     let mut problem = Problem::error(
         "new-in-the-dough",
-        format!("`{culture}` would bring {} into `{dough}`, which has none", listed(&names, "and")),
+        format!("`{culture}` would bring {} into `{dough}`, which has none", listed_quoted(&names, "and")),
     );
     for (name, share) in missing {
         problem = problem.note(format!("{name}: {} of all flour", percent(share)));
@@ -139,7 +120,7 @@ pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Ex
     problem
         .help("a conversion changes no ingredient of the whole but yeast: choose another culture with --culture")
         .help("or keep as much ripe levain for the next seed, so that the whole leaves it out: --given-back")
-        .help(format!("or write {} into the overall formula first", listed(&names, "and")))
+        .help(format!("or write {} into the overall formula first", listed_quoted(&names, "and")))
 }
 
 pub(crate) fn no_culture(target: &str, unsound: usize) -> Problem {
@@ -169,7 +150,7 @@ pub(crate) fn unknown_flour(wanted: &str, dough: &str, names: &[&str]) -> Proble
 
 pub(crate) fn no_rye(dough: &str, names: &[&str]) -> Problem {
     Problem::error("no-rye", format!("`{dough}` has no rye flour for a rye sour: the largest share is 0 %"))
-        .note(format!("its flours are {}", listed(names, "and")))
+        .note(format!("its flours are {}", listed_quoted(names, "and")))
         .help("a flour is of rye where its ingredient says so: write `rye flour` under it")
         .help("or name the flour of the sour yourself: --flour \"dark flour\"")
 }
@@ -186,7 +167,7 @@ pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
         return problem;
     }
     problem
-        .note(format!("its water is in {}", listed(wet, "and")))
+        .note(format!("its water is in {}", listed_quoted(wet, "and")))
         .help("old dough takes a piece of the dough as it is: --to \"old dough\"")
 }
 

@@ -3,22 +3,17 @@
 use jiff::Zoned;
 use levamen_quantity::{Exact, Mass, Share};
 
-fn trimmed(value: &Exact, places: usize) -> String {
-    let text = value.to_fixed(places);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
-}
-
 /// `40 %`
 pub fn percent(share: &Share) -> String {
-    format!("{} %", trimmed(&share.percent(), 2))
+    share.to_percent(2)
 }
 
 /// `640 g`, `4.2 kg`
 pub fn weight(mass: &Mass) -> String {
     if *mass.grams() >= Exact::from(1000) {
-        format!("{} kg", trimmed(&(mass.grams() / &Exact::from(1000)), 3))
+        format!("{} kg", (mass.grams() / &Exact::from(1000)).to_trimmed(3))
     } else {
-        format!("{} g", trimmed(mass.grams(), 1))
+        format!("{} g", mass.grams().to_trimmed(1))
     }
 }
 
@@ -35,7 +30,7 @@ pub fn at_least(mass: &Mass) -> String {
 /// `8 h`, `90 min`
 pub fn hours(minutes: i64) -> String {
     if minutes >= 60 && minutes % 30 == 0 {
-        format!("{} h", trimmed(&(&Exact::from(minutes) / &Exact::from(60)), 1))
+        format!("{} h", (&Exact::from(minutes) / &Exact::from(60)).to_trimmed(1))
     } else {
         format!("{minutes} min")
     }

@@ -55,8 +55,7 @@ pub(crate) fn fixed(value: f64, places: usize) -> Exact {
 
 /// `21 °C`, with a decimal where there is one.
 pub(crate) fn degrees(at: &Temperature) -> String {
-    let text = at.in_unit(TemperatureUnit::Celsius).to_fixed(1);
-    format!("{} °C", text.strip_suffix(".0").unwrap_or(&text))
+    format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
 }
 
 /// `13 h 20 min`
@@ -73,8 +72,7 @@ pub(crate) fn time(time: &Duration) -> String {
 
 /// `2 %`, with as many as two decimals where there are any.
 pub(crate) fn percent(share: &Share) -> String {
-    let text = share.percent().to_fixed(2);
-    format!("{} %", text.trim_end_matches('0').trim_end_matches('.'))
+    share.to_percent(2)
 }
 
 #[cfg(test)]

@@ -13,11 +13,7 @@ pub(crate) fn listed(names: &[&str], joint: &str) -> String {
     if names.len() > MOST {
         quoted.push(format!("{} more", names.len() - MOST));
     }
-    match quoted.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} {joint} {last}", first.join(", ")),
-        None => String::new(),
-    }
+    levamen_language::listed(quoted, joint)
 }
 
 const FORM: &str = "the first line names the columns: `stage,ingredient,grams`";

@@ -2,7 +2,7 @@
 //! it. Laying the lines out is left to the language.
 
 use levamen_formula::key;
-use levamen_language::{Kind, TextId, parse};
+use levamen_language::{Kind, TextId, parse, with_article};
 use levamen_quantity::MassUnit;
 
 use crate::flow::Flow;
@@ -121,8 +121,11 @@ pub(crate) fn heading(name: &str, has_flour: bool) -> String {
         return name.to_owned();
     }
     match kind_of(&key(name)) {
-        Some(kind) => format!("{name}, {}", with_article(kind)),
-        None => format!("{name}, {}  # The name does not tell what it is.", with_article(guessed(has_flour))),
+        Some(kind) => format!("{name}, {}", with_article(kind.name())),
+        None => format!(
+            "{name}, {}  # The name does not tell what it is.",
+            with_article(guessed(has_flour).name())
+        ),
     }
 }
 
@@ -142,11 +145,6 @@ fn kind_of(key: &str) -> Option<Kind> {
 /// The kind of a stage whose name does not say: one with flour is likely to ferment.
 const fn guessed(has_flour: bool) -> Kind {
     if has_flour { Kind::PreFerment } else { Kind::Soaker }
-}
-
-fn with_article(kind: Kind) -> String {
-    let article = if kind.name().starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("{article} {}", kind.name())
 }
 
 #[cfg(test)]

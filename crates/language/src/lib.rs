@@ -57,6 +57,7 @@ mod syntax_error;
 mod texts;
 mod tree;
 mod unit;
+mod words;
 
 pub use card::{CARDS, Card, Form, KEEPING, WORKING};
 pub use cell::{
@@ -73,3 +74,4 @@ pub use problem::{Label, Problem, Severity, in_order_of_texts};
 pub use suggest::nearest;
 pub use texts::{TextLine, Texts};
 pub use tree::*;
+pub use words::{listed, listed_quoted, with_article};

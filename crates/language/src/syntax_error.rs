@@ -3,6 +3,7 @@
 
 use crate::name::LineText;
 use crate::problem::Problem;
+use crate::words::listed_quoted;
 
 /// One thing that is wrong with a line. Boxed, so that a line that is right pays nothing for it.
 #[derive(Debug)]
@@ -71,7 +72,11 @@ impl<'t> SyntaxError<'t> {
     /// Suggests the nearest of some words, where one is near.
     pub(crate) fn nearest<'c>(self, word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Self {
         let near = crate::nearest(word, candidates);
-        if near.is_empty() { self } else { self.help(format!("did you mean {}?", listed(&near, "or"))) }
+        if near.is_empty() {
+            self
+        } else {
+            self.help(format!("did you mean {}?", listed_quoted(&near, "or")))
+        }
     }
 
     /// The error with places in its text.
@@ -79,16 +84,6 @@ impl<'t> SyntaxError<'t> {
         let Details { problem, at, label, also } = *self.0;
         let problem = problem.at(source.place(at), label);
         also.into_iter().fold(problem, |problem, (at, text)| problem.and_at(source.place(at), text))
-    }
-}
-
-/// Words in a row: `a`, `b` or `c`, each in back quotes.
-pub(crate) fn listed(words: &[&str], joint: &str) -> String {
-    let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-    match quoted.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} {joint} {last}", rest.join(", ")),
-        None => String::new(),
     }
 }
 

@@ -9,8 +9,8 @@ use levamen_calendar::Days;
 use levamen_formula::Book;
 use levamen_language::Problem;
 use levamen_orders::Orders;
-use levamen_plan::{Day, Hours, Setting, in_mixing_order, settings};
-use levamen_sheets::{BatchRemark, DaySeeds, DaySheets, FeedingSheet, TimetableSheet};
+use levamen_plan::{Day, Hours, in_mixing_order, settings};
+use levamen_sheets::{BatchRemark, DaySeeds, DaySheets, FeedingSheet, SettingSheet, TimetableSheet};
 use levamen_timetable::{Clock, Effort, NoMoment, Remedy, Timetable, TimetableError, plan, remedies};
 
 use crate::error::{Error, QuestionError};
@@ -42,7 +42,7 @@ pub struct DayReport<'w> {
     /// What to know of the batches of its doughs.
     pub batch_remarks: Vec<BatchRemark>,
     /// What is set and mixed, in order.
-    pub settings: Vec<Setting>,
+    pub settings: Vec<SettingSheet>,
     /// What each culture is fed for it.
     pub feeds: Vec<FeedingSheet>,
     /// Why a culture has no plan of feedings.
@@ -106,7 +106,7 @@ pub fn day(workspace: &Workspace, date: Date, orders: Orders) -> Result<DayRepor
         hours,
         timetable,
         remedies,
-        settings,
+        settings: SettingSheet::all(settings)?,
         feeds,
         unfed,
     })

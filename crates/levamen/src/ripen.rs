@@ -6,8 +6,8 @@ mod report;
 use levamen_balance::{Balance, Ripening};
 use levamen_ferment::{FermentError, Hazard, Leaven, RipeningEstimate, RipeningReference, TemperatureCourse};
 use levamen_formula::FormulaId;
-use levamen_quantity::{Duration, Exact, Temperature, TemperatureUnit};
-use levamen_sheets::{DoughCaution, cautions};
+use levamen_quantity::{Exact, Temperature, TemperatureUnit};
+use levamen_sheets::{ClockEstimate, DoughCaution, TimeEstimate, cautions};
 
 pub use growth::GrowthReport;
 pub use report::{RipenAnswer, RipenQuestion, RipenReport};
@@ -62,8 +62,8 @@ fn cautions_of(
 ) -> Vec<DoughCaution> {
     let mut balance = balance.clone();
     let time = match answer {
-        RipenAnswer::Time(found, _) => Some(&found.value),
-        RipenAnswer::Ready(found) | RipenAnswer::Set(found) => Some(&found.value.ripens),
+        RipenAnswer::Time(found, _) => Some(&found.value.exact),
+        RipenAnswer::Ready(found) | RipenAnswer::Set(found) => Some(&found.value.ripens.exact),
         RipenAnswer::Temperature(_) | RipenAnswer::Amount(_) => given.time.as_ref(),
         RipenAnswer::Table(_) => None,
     };
@@ -117,8 +117,14 @@ fn clocked(
     };
     match (given.set, given.ready) {
         (Some(set), Some(ready)) => reference.amount_between(&course, set, ready).map(RipenAnswer::Amount),
-        (None, Some(ready)) => reference.set(leaven, &course, ready).map(RipenAnswer::Set),
-        (set, None) => reference.ready(leaven, &course, set).map(RipenAnswer::Ready),
+        (None, Some(ready)) => {
+            let found = reference.set(leaven, &course, ready)?;
+            Ok(RipenAnswer::Set(ClockEstimate::by_two_paces(found)))
+        }
+        (set, None) => {
+            let found = reference.ready(leaven, &course, set)?;
+            Ok(RipenAnswer::Ready(ClockEstimate::by_two_paces(found)))
+        }
     }
 }
 
@@ -132,8 +138,8 @@ fn timed(
         (Some(at), Some(time)) => reference.amount(time, at).map(RipenAnswer::Amount),
         (Some(at), None) => {
             let found = reference.time(leaven, at)?;
-            let until = reference.good_until(&found.value);
-            Ok(RipenAnswer::Time(found, until))
+            let until = reference.good_until(&found.value).map(TimeEstimate::new);
+            Ok(RipenAnswer::Time(TimeEstimate::by_two_paces(found), until))
         }
         (None, Some(time)) => reference.temperature(leaven, time).map(RipenAnswer::Temperature),
         (None, None) => table(reference, leaven).map(RipenAnswer::Table),
@@ -147,13 +153,13 @@ fn timed(
 fn table(
     reference: &RipeningReference,
     leaven: &Leaven,
-) -> Result<Vec<(Temperature, RipeningEstimate<Duration>)>, FermentError> {
+) -> Result<Vec<(Temperature, RipeningEstimate<TimeEstimate>)>, FermentError> {
     let mut rows = Vec::new();
     let mut refused = None;
     for degrees in TABLE {
         let at = Temperature::from_unit(&Exact::from(degrees), TemperatureUnit::Celsius);
         match reference.time(leaven, &at) {
-            Ok(found) => rows.push((at, found)),
+            Ok(found) => rows.push((at, TimeEstimate::by_two_paces(found))),
             Err(refusal) => refused = Some(refusal),
         }
     }

@@ -5,6 +5,7 @@ use levamen_ferment::{Headroom, Tubs};
 use levamen_formula::FormulaId;
 use levamen_plan::RisingStage;
 use levamen_quantity::{Exact, Mass, Volume};
+use levamen_sheets::Weight;
 
 use crate::error::{Error, QuestionError};
 use crate::size::BatchSize;
@@ -26,6 +27,8 @@ pub struct StageTubs {
     pub name: String,
     /// What stands in the tub.
     pub made: Mass,
+    /// The same in whole grams.
+    pub shown: Weight,
     /// Its volume when it is fresh.
     pub volume: Volume,
     /// How much room it takes.
@@ -62,10 +65,10 @@ pub fn tubs(
     if tubs.is_empty() {
         return Err(QuestionError::NoTubs.into());
     }
-    Ok(plan(&balance.batch(), &tubs)?)
+    plan(&balance.batch(), &tubs)
 }
 
-fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, QuestionError> {
+fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, Error> {
     let balance = batch.balance();
     let mut stages = Vec::new();
     for stage in &balance.stages {
@@ -73,10 +76,11 @@ fn plan(batch: &Batch<'_>, tubs: &[Volume]) -> Result<TubPlan, QuestionError> {
         let tubs = rising.tubs(tubs);
         let tubs = tubs.ok_or_else(|| QuestionError::TubsTooSmall { stage: stage.name.clone() })?;
         let RisingStage { made, volume, room } = rising;
-        stages.push(StageTubs { name: stage.name.clone(), made, volume, room, tubs });
+        let shown = Weight::in_grams(&made)?;
+        stages.push(StageTubs { name: stage.name.clone(), made, shown, volume, room, tubs });
     }
     if stages.is_empty() {
-        return Err(QuestionError::NothingForTubs { dough: balance.dough.clone() });
+        return Err(QuestionError::NothingForTubs { dough: balance.dough.clone() }.into());
     }
     Ok(TubPlan { dough: balance.dough.clone(), stages })
 }

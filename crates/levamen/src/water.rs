@@ -10,6 +10,7 @@ use levamen_ferment::{
 use levamen_formula::{FormulaId, Pantry};
 use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{ClockTime, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit};
+use levamen_sheets::{PouredWater, Weight};
 
 use crate::defaults::{Defaults, RoomWarmth};
 use crate::error::{Error, QuestionError, kilograms};
@@ -49,6 +50,8 @@ pub struct WaterAnswer {
     pub wanted: Temperature,
     /// The water that is weighed into the final dough.
     pub water: Mass,
+    /// The same in whole grams.
+    pub shown: Weight,
     /// The tap's temperature, where it is given.
     pub tap: Option<Temperature>,
     /// How many factors the trade's rule has here, three or four.
@@ -61,9 +64,9 @@ pub struct WaterAnswer {
     /// What is neither flour nor water, as a share of the dough.
     pub beside: Share,
     /// By the trade's rule.
-    pub by_rule: Result<Answer<MixingWater>, FermentError>,
+    pub by_rule: Result<Answer<PouredWater>, FermentError>,
     /// By the balance of heats.
-    pub by_heats: Result<Answer<MixingWater>, FermentError>,
+    pub by_heats: Result<Answer<PouredWater>, FermentError>,
     /// What was not said and is counted with, and how the friction is known.
     pub counted_with: Vec<String>,
     /// What can hurt.
@@ -230,13 +233,14 @@ fn answer(
         counted_with: counted_with(&factors, bowl),
         wanted: factors.dough,
         factors: if factors.pre_ferment.is_some() { 4 } else { 3 },
+        shown: Weight::in_grams(&bowl.water)?,
         water: bowl.water.clone(),
         tap,
         rise: warming.rise.clone(),
         heats_lead: bowl.heats_lead(),
         beside: bowl.beside.clone(),
-        by_rule,
-        by_heats,
+        by_rule: PouredWater::of_answer(by_rule)?,
+        by_heats: PouredWater::of_answer(by_heats)?,
         hazards,
     })
 }

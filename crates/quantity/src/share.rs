@@ -34,6 +34,27 @@ impl Share {
         &self.0 * &Exact::HUNDRED
     }
 
+    /// In percent with at most so many decimals, half away from zero: `66.67 %`.
+    #[must_use]
+    pub fn to_percent(&self, places: usize) -> String {
+        format!("{} %", self.percent().to_trimmed(places))
+    }
+
+    /// In percent as it is where that takes at most so many characters, and otherwise with three decimals: `12.5 %`, `33.333 %`.
+    #[must_use]
+    pub fn to_percent_within(&self, longest: usize) -> String {
+        let percent = self.percent();
+        let exact = percent.to_decimal_string();
+        if exact.len() <= longest { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
+    }
+
+    /// In percent with at most three decimals and never more than it is, for a bound: `66.666 %`.
+    #[must_use]
+    pub fn to_percent_at_most(&self) -> String {
+        let thousandths = (&self.0 * &Exact::from(100_000)).floor();
+        format!("{} %", (&thousandths / &Exact::from(1000)).to_decimal_string())
+    }
+
     /// What is left of the whole without this share.
     #[must_use]
     pub fn rest(&self) -> Self {
@@ -64,5 +85,16 @@ mod tests {
         let share = Share::from_percent(Exact::from_literal("37.5").unwrap());
         assert_eq!(share.fraction().to_decimal_string(), "0.375");
         assert_eq!(share.rest().percent().to_decimal_string(), "62.5");
+    }
+
+    #[test]
+    fn percents_for_reading() {
+        let thirds = Share::from_fraction(Exact::ratio(2, 3).unwrap());
+        assert_eq!(thirds.to_percent(2), "66.67 %");
+        assert_eq!(thirds.to_percent_within(8), "66.667 %");
+        assert_eq!(thirds.to_percent_at_most(), "66.666 %");
+        let eighth = Share::from_fraction(Exact::ratio(1, 8).unwrap());
+        assert_eq!([eighth.to_percent(2), eighth.to_percent_within(4)], ["12.5 %", "12.5 %"]);
+        assert_eq!([eighth.to_percent_within(3), eighth.to_percent_at_most()], ["12.500 %", "12.5 %"]);
     }
 }

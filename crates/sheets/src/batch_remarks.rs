@@ -3,9 +3,9 @@
 use levamen_bakery::Bakery;
 use levamen_balance::BalanceSource;
 use levamen_plan::{BatchWarning, Day, DayDough};
-use levamen_quantity::{Exact, Mass};
 
-use crate::day::{DaySheets, DoughSheet};
+use crate::day::DaySheets;
+use crate::dough_sheet::DoughSheet;
 use crate::rounding_error::RoundingError;
 use crate::sheet::mixed;
 use crate::weight::Weight;
@@ -88,8 +88,8 @@ impl BatchRemarkKind {
                 // The batch as it is weighed, so that it is the same in every line.
                 let smallest = mixed(&sheet.sheet.stages).map(|stage| stage.made.as_exact()).min();
                 let smallest = smallest.filter(|_| dough.batches.are_listed());
-                let batch = in_grams(smallest.as_ref().unwrap_or(batch))?;
-                let least = in_grams(least)?;
+                let batch = Weight::in_grams(smallest.as_ref().unwrap_or(batch))?;
+                let least = Weight::in_grams(least)?;
                 let others = others.iter().filter_map(|id| bakery.mixer(*id));
                 Ok(Self::BelowLeast {
                     batch,
@@ -100,12 +100,8 @@ impl BatchRemarkKind {
                 })
             }
             BatchWarning::Counted { batches, largest } => {
-                Ok(Self::Counted { batches: *batches, largest: in_grams(largest)? })
+                Ok(Self::Counted { batches: *batches, largest: Weight::in_grams(largest)? })
             }
         }
     }
-}
-
-fn in_grams(mass: &Mass) -> Result<Weight, RoundingError> {
-    Weight::nearest(mass, &Mass::from_grams(Exact::ONE))
 }

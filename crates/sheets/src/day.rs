@@ -4,25 +4,19 @@
 //! the store room issues is the sum of what is weighed. What doughs take of each other is weighed out by those that
 //! take, so a dough that is taken from is made of the rounded weights, and never less of it than they add up to.
 
-mod goes_into;
-mod picks;
-mod seeds;
+use std::collections::BTreeMap;
 
 use levamen_balance::BalancedItem;
 use levamen_formula::{FormulaId, IngredientId, Scale};
-use levamen_plan::{Day, DayDough, DayStageId, Setting, is_old_dough};
-use levamen_quantity::{Exact, Mass};
+use levamen_plan::{Day, DayStageId, Setting};
+use levamen_quantity::Mass;
+use levamen_timetable::Moment;
 
+use crate::dough_sheet::{DoughSheet, dough_sheet, taken_of};
 use crate::rounding_error::RoundingError;
-use crate::sheet::{Sheet, SheetRow, StageSheet, mixed, scales, that_weigh};
+use crate::scales::{self, that_weigh};
+use crate::sheet::{LineSheet, LineSource, SheetRow, StageSheet};
 use crate::weight::Weight;
-
-pub use goes_into::GoesInto;
-pub use picks::{Pick, ScalePicks};
-pub use seeds::{DaySeeds, SeedNeed};
-
-/// How often a dough is made a little larger, where rounding left less of it than is taken.
-const TRIES: usize = 16;
 
 /// Everything that is weighed for a day.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,23 +36,6 @@ pub struct DaySheets {
     pub issued: Vec<Issued>,
     /// What each scale weighs, the smallest scale first.
     pub picks: Vec<ScalePicks>,
-}
-
-/// What is weighed for one dough of a day.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DoughSheet {
-    /// Which dough.
-    pub dough: FormulaId,
-    /// Its stages, and a final dough for each batch.
-    pub sheet: Sheet,
-    /// In how many batches it is mixed.
-    pub batches: u64,
-    /// What other doughs take of it, as they weigh it.
-    pub taken: Weight,
-    /// What is weighed of it, in whole grams.
-    pub made: Weight,
-    /// What it is weighed for.
-    pub goes_into: GoesInto,
 }
 
 /// What goes on pieces beside dough.
@@ -115,7 +92,7 @@ impl DaySheets {
             )?,
             batches: counted(doughs.iter().map(|dough| dough.batches))?,
             issued: issued(&doughs, &toppings)?,
-            picks: picks::picks(&doughs)?,
+            picks: picks(&doughs)?,
             doughs,
             toppings,
         })
@@ -157,44 +134,110 @@ fn issued(doughs: &[DoughSheet], toppings: &[ToppingSheet]) -> Result<Vec<Issued
     Ok(issued)
 }
 
-/// What the doughs so far take of a dough, as they weigh it, old dough of yesterday left out.
-fn taken_of(doughs: &[DoughSheet], source: FormulaId) -> Result<Weight, RoundingError> {
-    let stages = doughs.iter().flat_map(|dough| &dough.sheet.stages);
-    let today = stages.filter(|stage| !is_old_dough(stage.kind));
-    let lines = today
-        .flat_map(|stage| &stage.lines)
-        .filter(|line| line.item == BalancedItem::Piece && line.from == Some(source));
-    Weight::try_sum(lines.map(|line| line.weight))
+/// What is weighed on one scale.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScalePicks {
+    /// The scale's name.
+    pub scale: String,
+    /// Each thing, in the order in which it first comes up.
+    pub picks: Vec<Pick>,
 }
 
-/// The sheet of a dough that gives at least what is taken of it.
-fn dough_sheet(dough: &DayDough, taken: Weight, scales: &[Scale]) -> Result<DoughSheet, RoundingError> {
-    let exact: Exact = dough.need.taken.iter().map(|taken| taken.mass.grams()).sum();
-    let mut target = &(dough.mass().grams() - &exact) + taken.as_exact().grams();
-    let sheet = |target: &Exact| {
-        let flour = target.checked_div(dough.balance.weight.fraction());
-        let flour = flour.ok_or_else(|| RoundingError::internal("a dough without a weight"))?;
-        Sheet::new(&dough.balance.with_flour(Mass::from_grams(flour)), scales)
-    };
-    let mut made = sheet(&target)?;
-    for _ in 0..TRIES {
-        if made.batch >= taken {
-            break;
+/// What is weighed of one thing on one scale.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pick {
+    /// What it is. An ingredient or a seed is one row; what comes out of a dough's own tubs is that dough's.
+    pub name: String,
+    /// How much in all.
+    pub weight: Weight,
+    /// In how many weighings.
+    pub weighings: u64,
+}
+
+/// Each scale with what is weighed on it, the smallest first.
+fn picks(doughs: &[DoughSheet]) -> Result<Vec<ScalePicks>, RoundingError> {
+    let mut scales: BTreeMap<(&Mass, &str), Vec<Pick>> = BTreeMap::new();
+    for dough in doughs {
+        for line in dough.sheet.stages.iter().flat_map(|stage| &stage.lines) {
+            let LineSource::Weighed(on) = &line.source else { continue };
+            let picks = scales.entry((&on.scale.capacity, &on.scale.name)).or_default();
+            add_pick(picks, &dough.sheet.dough, line)?;
         }
-        target += &(taken.try_sub(made.batch)?.as_exact().grams() + &Exact::ONE);
-        made = sheet(&target)?;
     }
-    let own = dough.balance.of_last_batch().of(&made.flour);
-    let kept = if dough.need.kept == own {
-        made.kept_back
-    } else {
-        scales::not_under(&that_weigh(scales), &dough.need.kept)?
+    let scales = scales.into_iter().map(|((_, scale), picks)| ScalePicks { scale: scale.to_owned(), picks });
+    Ok(scales.collect())
+}
+
+fn add_pick(picks: &mut Vec<Pick>, dough: &str, line: &LineSheet) -> Result<(), RoundingError> {
+    let name = match line.item {
+        BalancedItem::Stage(_) => format!("{} of {dough}", line.name),
+        // A dough's own piece is called `this dough`, which here would say nothing.
+        BalancedItem::Piece if line.from.is_none() => format!("{dough}, a piece of its last batch"),
+        BalancedItem::Ingredient { .. } | BalancedItem::Seed(_) | BalancedItem::Piece => line.name.clone(),
     };
-    let sheet = made.keeping(kept);
-    let listed = mixed(&sheet.stages).map(|_| 1).sum();
-    let gram = Mass::from_grams(Exact::ONE);
-    let made = Weight::nearest(&sheet.batch.as_exact(), &gram)?;
-    let goes_into = GoesInto::new(&dough.need, made, kept)?;
-    let batches = if dough.batches.are_listed() { listed } else { dough.batches.count };
-    Ok(DoughSheet { dough: dough.need.dough, sheet, batches, taken, made, goes_into })
+    match picks.iter_mut().find(|pick| pick.name == name) {
+        Some(pick) => {
+            pick.weight = pick.weight.try_add(line.weight)?;
+            pick.weighings += 1;
+        }
+        None => picks.push(Pick { name, weight: line.weight, weighings: 1 }),
+    }
+    Ok(())
+}
+
+/// The seeds of a day.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct DaySeeds {
+    /// Each seed, in the order in which the stages are set.
+    pub seeds: Vec<SeedNeed>,
+    /// What each culture gives in all, in the order of their first seed.
+    pub sums: Vec<(FormulaId, Weight)>,
+}
+
+/// A seed for one stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SeedNeed {
+    /// The culture that gives it.
+    pub culture: FormulaId,
+    /// The dough.
+    pub dough: String,
+    /// The stage that it goes into.
+    pub stage: String,
+    /// When it has to be ripe; `None` without a timetable.
+    pub at: Option<Moment>,
+    /// How much, as it is weighed.
+    pub weight: Weight,
+}
+
+impl DaySeeds {
+    /// The seeds of one culture.
+    pub fn of(&self, culture: FormulaId) -> impl Iterator<Item = &SeedNeed> {
+        self.seeds.iter().filter(move |seed| seed.culture == culture)
+    }
+
+    fn new(sheets: &DaySheets, settings: &[Setting]) -> Result<Self, RoundingError> {
+        let mut found = Self::default();
+        for setting in settings {
+            let Some((DoughSheet { sheet, .. }, stage)) = sheets.stage(setting.id) else {
+                return Err(RoundingError::internal("something is set that no sheet has"));
+            };
+            for line in stage.lines.iter().filter(|line| matches!(line.item, BalancedItem::Seed(_))) {
+                let Some(culture) = line.from else {
+                    return Err(RoundingError::internal("a seed of no culture"));
+                };
+                let (dough, stage) = (sheet.dough.clone(), stage.name.clone());
+                found.add(SeedNeed { culture, dough, stage, at: setting.at, weight: line.weight })?;
+            }
+        }
+        Ok(found)
+    }
+
+    fn add(&mut self, seed: SeedNeed) -> Result<(), RoundingError> {
+        match self.sums.iter_mut().find(|(culture, _)| *culture == seed.culture) {
+            Some((_, sum)) => *sum = sum.try_add(seed.weight)?,
+            None => self.sums.push((seed.culture, seed.weight)),
+        }
+        self.seeds.push(seed);
+        Ok(())
+    }
 }

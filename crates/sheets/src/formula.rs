@@ -1,6 +1,8 @@
-//! A dough's formula with all that follows from its size, exact: for reading, and not for weighing.
+//! Doughs for reading and not for weighing, exact: a formula with all that follows from its size, and a converted dough beside
+//! the dough that it was.
 
-use levamen_balance::{Balance, BalancedItem, BalancedStage, Batch};
+use levamen_balance::{Balance, BalancedItem, BalancedStage, Batch, Comparison};
+use levamen_convert::Conversion;
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
@@ -79,4 +81,24 @@ impl StageSeed {
 fn is_mostly_in_others(balance: &Balance) -> bool {
     let added = balance.hydration.fraction();
     &(added + added) < balance.effective_hydration.fraction()
+}
+
+/// A conversion, and both doughs side by side.
+#[derive(Debug)]
+pub struct ConversionSheet {
+    /// What was done.
+    pub done: Conversion,
+    /// The dough as it was and as it is, from the same flour.
+    pub comparison: Comparison,
+}
+
+impl ConversionSheet {
+    /// Sets both doughs side by side.
+    #[must_use]
+    pub fn new(done: Conversion) -> Self {
+        let before = done.before.batch();
+        let after = done.after.with_flour(before.flour().clone());
+        let comparison = Comparison::new([&before, &after]);
+        Self { done, comparison }
+    }
 }

@@ -11,6 +11,8 @@
 //! | [`FeedingSheet`], [`NewCultureSheet`] | the feedings of a culture |
 //! | [`StoreSheet`] | what is needed and bought |
 //! | [`DoughCost`], [`OrdersCost`] | prices that add up to what is shown of their sum |
+//! | [`TimeEstimate`], [`ClockEstimate`] | what a model of a ferment says of time, to five minutes |
+//! | [`PouredWater`] | water, with its ice to the gram |
 //! | [`ConversionSheet`], [`TimetableSheet`] | what a page of these shows, found before it is shown |
 //! | [`cautions`] | what can hurt, and food that stands too warm |
 //!
@@ -31,17 +33,18 @@
 
 mod batch_remarks;
 mod cautions;
-mod conversion;
 mod cost;
+mod culture;
 mod day;
-mod feeding;
+mod dough_sheet;
+mod estimate;
 mod formula;
-mod issues;
 mod money;
-mod new_culture;
 mod pieces;
+mod portions;
 mod rounding;
 mod rounding_error;
+mod scales;
 mod sheet;
 mod store;
 mod timetable;
@@ -49,18 +52,19 @@ mod weight;
 
 pub use batch_remarks::{BatchRemark, BatchRemarkKind};
 pub use cautions::{DoughCaution, cautions};
-pub use conversion::ConversionSheet;
 pub use cost::{CustomerCost, DoughCost, IngredientCost, OrderCost, Ordered, OrdersCost, PieceCost};
-pub use day::{DaySeeds, DaySheets, DoughSheet, GoesInto, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
-pub use feeding::{FeedPart, FeedingRow, FeedingSheet, FeedingWeights};
-pub use formula::{FormulaSheet, StageSeed};
+pub use culture::{FeedingRow, FeedingSheet, NewCultureDays, NewCultureSheet};
+pub use day::{DaySeeds, DaySheets, Issued, Pick, ScalePicks, SeedNeed, ToppingSheet};
+pub use dough_sheet::{DoughSheet, GoesInto};
+pub use estimate::{ClockEstimate, IceAndTap, PouredWater, SettingSheet, TimeEstimate};
+pub use formula::{ConversionSheet, FormulaSheet, StageSeed};
 pub use money::Money;
-pub use new_culture::{NewCultureDays, NewCultureSheet};
 pub use pieces::BatchPieces;
+pub use portions::{FeedPart, FeedingWeights};
 pub use rounding_error::RoundingError;
+pub use scales::OnScale;
 pub use sheet::{
-    Dilution, LineSheet, LineSource, OnScale, RoundingChange, Sheet, SheetRow, SmallWeightRemedy, StageSheet,
-    mixed,
+    Dilution, LineSheet, LineSource, RoundingChange, Sheet, SheetRow, SmallWeightRemedy, StageSheet, mixed,
 };
 pub use store::{Action, StoreGroup, StoreLine, StoreSheet};
 pub use timetable::TimetableSheet;

@@ -98,6 +98,58 @@ mod tests {
         assert_eq!(Money::try_sum(thirds, SUM_PLACES).unwrap().to_string(), "1.00");
     }
 
+    /// A table of money in thousandths, row by row.
+    fn table(rows: &[&[i64]]) -> Vec<MoneyCell> {
+        let cell = |row, column, thousandths| MoneyCell {
+            row,
+            column,
+            value: Exact::ratio(thousandths, 1000).unwrap(),
+        };
+        let rows = rows.iter().enumerate();
+        rows.flat_map(|(row, cells)| cells.iter().enumerate().map(move |(at, value)| cell(row, at, *value)))
+            .collect()
+    }
+
+    fn sum(money: impl IntoIterator<Item = Money>) -> String {
+        Money::try_sum(money, SUM_PLACES).unwrap().to_string()
+    }
+
+    /// Half a cent and half a cent are one cent: one of the two is written with it, and never both or none.
+    #[test]
+    fn a_tie_of_half_cents_is_one_cent() {
+        let halves = rounded(table(&[&[5, 5]]), SUM_PLACES).unwrap();
+        assert_eq!(sum(halves.iter().copied()), "0.01");
+        let mut written = halves.iter().map(Money::to_string).collect::<Vec<_>>();
+        written.sort();
+        assert_eq!(written, ["0.00", "0.01"]);
+    }
+
+    /// Four times 0.125: two rows and two columns of 0.25, and 0.50 in all. Cell by cell it would be 0.13 four times, 0.52.
+    #[test]
+    fn rows_columns_and_all_add_up_to_the_cent() {
+        let cells = rounded(table(&[&[125, 125], &[125, 125]]), SUM_PLACES).unwrap();
+        let of = |places: [usize; 2]| sum(places.map(|place| cells[place]));
+        assert_eq!([of([0, 1]), of([2, 3]), of([0, 2]), of([1, 3])], [const { "0.25" }; 4]);
+        assert_eq!(sum(cells.iter().copied()), "0.50");
+    }
+
+    /// 0.334 + 0.333 + 0.333 = 1.000, in cents 0.34 + 0.33 + 0.33: the cent goes to the one that is nearest to it.
+    #[test]
+    fn the_cent_goes_to_who_is_nearest_to_it() {
+        let cells = rounded(table(&[&[334], &[333], &[333]]), SUM_PLACES).unwrap();
+        assert_eq!(cells.iter().map(Money::to_string).collect::<Vec<_>>(), ["0.34", "0.33", "0.33"]);
+    }
+
+    #[test]
+    fn an_amount_is_without_needless_zeros_and_a_sum_has_its_places() {
+        let two = Money::new(Decimal::new(2_5000, 4));
+        assert_eq!((two.to_string(), two.amount().to_string()), ("2.5000".to_owned(), "2.5".to_owned()));
+        assert_eq!(
+            Money::try_sum([two, Money::new(Decimal::new(5, 1))], SUM_PLACES).unwrap().to_string(),
+            "3.0000"
+        );
+    }
+
     #[test]
     fn money_is_written_with_its_places() {
         assert_eq!(Money::nearest(&Exact::ratio(1, 2).unwrap(), EACH_PLACES).unwrap().to_string(), "0.5000");

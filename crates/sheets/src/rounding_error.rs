@@ -63,3 +63,27 @@ impl fmt::Display for RoundingError {
 }
 
 impl std::error::Error for RoundingError {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_says_what_is_wrong_and_how_to_mend_it() {
+        let digits = RoundingError::too_many_digits(&Exact::from(7));
+        for (error, code, words) in [
+            (digits, "too-many-digits", "7 has more digits than a scale or a till can show"),
+            (RoundingError::TooManyPieces, "piece-count", "these are more pieces than can be counted"),
+            (RoundingError::NoDivision, "no-division", "a scale has no division"),
+        ] {
+            let problem = error.problem();
+            assert_eq!((problem.code, problem.message.as_str()), (code, words));
+            assert!(!problem.help.is_empty(), "{code}");
+        }
+    }
+
+    #[test]
+    fn what_cannot_happen_is_an_internal_error() {
+        assert_eq!(RoundingError::Internal("a table lost its cell").problem().code, "internal");
+    }
+}

@@ -6,23 +6,22 @@
 mod cells;
 mod dilution;
 mod enough;
-mod precision;
-pub(crate) mod scales;
+mod lines;
 mod stages;
-mod totals;
 
-use levamen_balance::{BalancedItem, Batch, Ripening};
-use levamen_formula::{FormulaId, Scale, StageKind};
+use levamen_balance::Batch;
+use levamen_formula::Scale;
 use levamen_quantity::{Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
 use crate::pieces::{BatchPieces, loss};
 use crate::rounding_error::RoundingError;
+use crate::scales::that_weigh;
 use crate::weight::Weight;
 
-pub use dilution::{Dilution, SmallWeightRemedy};
-pub use scales::OnScale;
-pub(crate) use scales::that_weigh;
+pub use lines::{
+    Dilution, LineSheet, LineSource, RoundingChange, SheetRow, SmallWeightRemedy, StageSheet, mixed,
+};
 
 /// What to weigh for a batch. A [`Weight`] is a whole number of some scale's divisions, or a sum of such; a [`Mass`] is
 /// exact.
@@ -60,106 +59,6 @@ pub struct Sheet {
     pub cautions: Vec<DoughCaution>,
 }
 
-/// What to weigh into one stage, and what becomes of it.
-///
-/// `lines` add up to `made + steam`, and `made` is `taken + given_back + left_over`.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StageSheet {
-    /// What the dough calls it.
-    pub name: String,
-    /// What it is.
-    pub kind: StageKind,
-    /// What goes into the tub, in the order of the text.
-    pub lines: Vec<LineSheet>,
-    /// What goes off as steam.
-    pub steam: Weight,
-    /// What stands in the tub when it is made.
-    pub made: Weight,
-    /// What is kept for the next seed before mixing.
-    pub given_back: Weight,
-    /// What other stages take; of the final dough, all that is not kept.
-    pub taken: Weight,
-    /// What is made and not taken.
-    pub left_over: Weight,
-    /// The finest division that anything in its tub was weighed with; `None` where nothing was.
-    pub division: Option<Mass>,
-    /// How long it ripens.
-    pub ripens: Option<Ripening>,
-    /// What the baker noted.
-    pub notes: Vec<String>,
-}
-
-/// One line of a stage.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LineSheet {
-    /// Its name as the dough writes it.
-    pub name: String,
-    /// What it is.
-    pub item: BalancedItem,
-    /// The culture or the other dough that it is of.
-    pub from: Option<FormulaId>,
-    /// When it goes in, in the baker's words; `None` where nothing says so.
-    pub when: Option<String>,
-    /// What to weigh.
-    pub weight: Weight,
-    /// The division that it was weighed with, or that what stands in the tub is known to; `None` where neither is.
-    pub division: Option<Mass>,
-    /// What it would be without rounding.
-    pub exact: Mass,
-    /// The exact weight on the stage's own flour; `None` without flour.
-    pub of_own_flour: Option<Share>,
-    /// The exact weight on the whole flour.
-    pub of_all_flour: Share,
-    /// How it comes into the tub.
-    pub source: LineSource,
-    /// What to do about a weight that is small for its scale; `None` where it is not.
-    pub remedy: Option<SmallWeightRemedy>,
-}
-
-/// How a line comes into the tub.
-#[derive(Debug, Clone, PartialEq)]
-pub enum LineSource {
-    /// It is weighed.
-    Weighed(OnScale),
-    /// Another stage's tub is emptied into this one, but for what is kept.
-    WholeTub,
-    /// What others have left of another stage's tub goes into this one.
-    RestOfTub,
-}
-
-/// What is weighed of one thing in all stages together.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SheetRow {
-    /// Its name.
-    pub name: String,
-    /// What it is.
-    pub item: BalancedItem,
-    /// The sum of what is weighed.
-    pub weight: Weight,
-    /// The finest division that any of it was weighed with; `None` where none was.
-    pub division: Option<Mass>,
-    /// The sum without rounding.
-    pub exact: Mass,
-}
-
-/// What rounding did to one line.
-#[derive(Debug, Clone, PartialEq)]
-pub struct RoundingChange {
-    /// The stage.
-    pub stage: String,
-    /// The line.
-    pub line: String,
-    /// What rounding added; below zero where it took away.
-    pub by: Mass,
-    /// The size of the change on the whole flour, never below zero.
-    pub of_all_flour: Share,
-}
-
-/// What is mixed last: the final dough, or each of its batches.
-pub fn mixed(stages: &[StageSheet]) -> impl Iterator<Item = &StageSheet> {
-    stages.iter().filter(|stage| stage.kind == StageKind::FinalDough)
-}
-
 impl Sheet {
     /// Rounds a batch to a bakery's scales; with none that can weigh, to [`Scale::usual`].
     ///
@@ -170,7 +69,7 @@ impl Sheet {
         let scales = that_weigh(scales);
         let weighed = cells::weigh(batch, &scales)?;
         let mut stages = enough::fill(batch, weighed, &scales)?;
-        precision::mark(&mut stages);
+        lines::mark_divisions(&mut stages);
         for stage in &mut stages {
             dilution::offer(stage, &scales)?;
         }
@@ -181,14 +80,14 @@ impl Sheet {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
             batch: mixed,
-            division: self::mixed(&stages).filter_map(|stage| stage.division.clone()).min(),
-            overall: totals::fetch(&stages)?,
+            division: lines::mixed(&stages).filter_map(|stage| stage.division.clone()).min(),
+            overall: lines::in_all(&stages)?,
             short: pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide)),
             pieces,
             loss,
             kept_back,
             to_divide: Some(to_divide),
-            largest_change: totals::largest_change(&stages, batch.flour()),
+            largest_change: lines::largest_change(&stages, batch.flour()),
             notes: balance.notes.clone(),
             cautions: cautions(balance),
             stages,
@@ -200,13 +99,5 @@ impl Sheet {
     #[must_use]
     pub(crate) fn keeping(self, kept_back: Weight) -> Self {
         Self { kept_back, to_divide: None, ..self }
-    }
-}
-
-impl LineSheet {
-    /// Whether it is a piece of the dough's own last batch.
-    #[must_use]
-    pub fn is_of_last_batch(&self) -> bool {
-        self.item == BalancedItem::Piece && self.from.is_none()
     }
 }

@@ -82,7 +82,16 @@ impl Weight {
         weights.into_iter().try_fold(Self::ZERO, Self::try_add)
     }
 
-    /// So many divisions of a scale. This and the three after it are the only ways from an exact mass to a weight.
+    /// The nearest whole number of grams: for what is said of a weight and is not weighed by it. This and the four after it are
+    /// the only ways from an exact mass to a weight.
+    ///
+    /// # Errors
+    /// As [`Self::try_add`].
+    pub fn in_grams(mass: &Mass) -> Result<Self, RoundingError> {
+        Self::nearest(mass, &Mass::from_grams(Exact::ONE))
+    }
+
+    /// So many divisions of a scale.
     pub(crate) fn of_divisions(count: &Exact, division: &Mass) -> Result<Self, RoundingError> {
         let grams = count * division.grams();
         let decimal = grams.to_decimal().ok_or_else(|| RoundingError::too_many_digits(&grams))?;

@@ -14,16 +14,14 @@ mod day;
 mod ferment;
 mod figure;
 mod formula;
-mod list;
 mod problem;
 mod ripe;
 mod sheet;
 mod store;
 mod timetable;
 mod why;
-mod written;
 
-pub use caution::DoughCautionJson;
+pub use caution::{CautionJson, DoughCautionJson, RemarkJson};
 pub use compare::{
     AmountJson, ComparedJson, ComparedStageJson, ComparisonJson, ConversionJson, DoseJson, FigureJson,
     YeastJson,
@@ -36,22 +34,38 @@ pub use culture::{FeedJson, FeedPartJson, FeedStepJson, NewCultureDaysJson, NewC
 pub use day::{
     DayDoughJson, DayIssueJson, DayJson, DayProductJson, DaySeedJson, DaySettingJson, DayTakenJson,
 };
-pub use ferment::{CautionJson, TubPlanJson, TubPlanStageJson, WaterJson, WayJson};
+pub use ferment::{TubPlanJson, TubPlanStageJson, WaterJson, WayJson};
 pub use figure::DecimalJson;
 pub use formula::{
-    FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, OverallRowJson, PiecesJson, RipensJson,
-    SeedJson,
+    FormulaJson, FormulaLineJson, FormulaStageJson, LineKindJson, ListItemJson, ListStageJson,
+    OverallRowJson, PiecesJson, RipensJson, SeedJson,
 };
-pub use list::{ListItemJson, ListStageJson};
 pub use problem::{ProblemJson, ProblemPlaceJson, problems};
-pub use ripe::{FoundJson, GivenJson, RemarkJson, RipeJson, RoomJson};
+pub use ripe::{FoundJson, GivenJson, RipeJson, RoomJson};
 pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, SheetRowJson, SheetStageJson};
 pub use store::{IssueJson, StockJson, StoreJson};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
 pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, WhyJson};
-pub use written::written;
 
+use levamen_language::{Problem, first_invisible};
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
+use serde::Serialize;
+
+/// A value as JSON, with a line end. What could steer a terminal is escaped as JSON does, and is the same when it is read.
+///
+/// # Errors
+/// It has no form in JSON.
+pub fn written(value: &impl Serialize) -> Result<String, Problem> {
+    let text = serde_json::to_string_pretty(value)
+        .map_err(|error| Problem::error("not-written", format!("the result has no form in JSON: {error}")))?;
+    // Outside of strings JSON has nothing but ASCII and line ends.
+    let escaped = |character: char| match first_invisible(character.encode_utf8(&mut [0; 4])) {
+        Some(_) if character != '\n' => format!("\\u{:04x}", u32::from(character)),
+        _ => character.to_string(),
+    };
+    let is_plain = text.bytes().all(|byte| matches!(byte, b' '..=b'~' | b'\n'));
+    Ok(if is_plain { text } else { text.chars().map(escaped).collect() } + "\n")
+}
 
 /// The schema of one type, in the draft of 2020-12.
 fn schema<T: JsonSchema>() -> Schema {

@@ -42,9 +42,9 @@
 //! ```
 
 pub mod csv;
+mod drawing;
 pub mod ics;
 pub mod json;
 pub mod plot;
 pub mod svg;
 pub mod text;
-mod xml;

@@ -4,13 +4,11 @@
 //! people with any kind of colour vision tell apart (M. Okabe, K. Ito, "Color universal design", 2002, from memory),
 //! and a print in grey loses nothing that is not written too.
 
-mod drawing;
-
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{Bar, BarOf, ChartRow, ChartRowOf, Clock, Minutes, Moment, StepId, Timetable, Work};
 
-use crate::text::{job_name, needs, quality};
-use drawing::Drawing;
+use crate::drawing::Drawing;
+use crate::text::{job_name, needs, quality, width};
 
 /// Pixels of a minute.
 const MINUTE: i64 = 2;
@@ -147,21 +145,23 @@ impl Picture<'_> {
         let place = [x, y, width, LANE - 4];
         match bar.of {
             BarOf::Step(id) => {
-                let Some(step) = self.work.get(id) else { return };
+                let Some((step, entry)) = self.work.get(id).zip(self.timetable.placement(id)) else {
+                    debug_assert!(false, "a bar of a step that has no place in the timetable");
+                    return;
+                };
                 let kind = self.steps.iter().position(|name| *name == step.name).unwrap_or(0);
                 let (fill, is_white) = colour(kind);
-                let on = self
-                    .timetable
-                    .placement(id)
-                    .map(|entry| needs(self.work, step, entry))
-                    .unwrap_or_default();
+                let on = needs(self.work, step, entry);
                 drawing.rect(place, fill, &format!("{}, {times}: {}", self.work.name(id), on.join(", ")));
                 let label =
                     BarLabel::new(self.number(id), &step.name, job_name(self.work, step)).within(width);
                 drawing.on_bar(x, y + 13, &label, is_white);
             }
             BarOf::TimeLag(id) => {
-                let Some(wait) = self.work.get_time_lag(id) else { return };
+                let Some(wait) = self.work.get_time_lag(id) else {
+                    debug_assert!(false, "a bar of a wait that the work has not");
+                    return;
+                };
                 let job = self.work.get(wait.after).map_or("", |step| job_name(self.work, step));
                 drawing.hatched(place, &format!("{} of {job}, {times}", wait.name));
                 let label = BarLabel::new(self.number(wait.after), &wait.name, job).within(width);
@@ -194,7 +194,7 @@ fn lines_of(items: usize, per_line: i64) -> i64 {
     (count(items) + per_line - 1) / per_line
 }
 
-/// Pixels of a character, taken wide, so that names stay in their bars.
+/// Pixels of a column of characters, taken wide, so that names stay in their bars.
 const CHARACTER: usize = 7;
 
 /// A number, what is done and for what.
@@ -215,7 +215,7 @@ impl<'a> BarLabel<'a> {
         let room = usize::try_from(pixels - 4).unwrap_or(0) / CHARACTER;
         let Self { number, step, job } = self;
         let labels = [format!("{number} {step} {job}"), format!("{number} {step}"), number.clone()];
-        labels.into_iter().find(|label| label.chars().count() <= room).unwrap_or_default()
+        labels.into_iter().find(|label| width(label) <= room).unwrap_or_default()
     }
 }
 

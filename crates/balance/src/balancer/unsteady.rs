@@ -223,10 +223,9 @@ fn names(steps: &[LoopStep<'_>]) -> String {
         steps.iter().take(STEPS_SHOWN).map(|step| format!("`{}`", step.dough)).collect();
     match quoted.as_slice() {
         [] => "the doughs".to_owned(),
-        [one] => one.clone(),
         all if steps.len() > STEPS_SHOWN => {
             format!("{} and {} more", all.join(", "), steps.len() - STEPS_SHOWN)
         }
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+        all => levamen_language::listed(all, "and"),
     }
 }

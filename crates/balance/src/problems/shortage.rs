@@ -4,7 +4,7 @@ use levamen_formula::{
     EquationOrigin, Equations, Formula, IngredientId, Item, Pantry, StageId, Term, Variable, VariableId,
 };
 use levamen_language::Problem;
-use levamen_quantity::Exact;
+use levamen_quantity::{Exact, Share};
 
 use super::needed;
 use crate::figure_text::{in_words, percent, place_of};
@@ -95,8 +95,7 @@ fn largest_shares(solved: &Solved<'_>, known: &[Term], short: VariableId) -> Vec
 
 /// A bound must not be rounded up.
 fn floor_percent(share: &Exact) -> String {
-    let thousandths = (share * &Exact::from(100_000)).floor();
-    format!("{} %", (&thousandths / &Exact::from(1000)).to_decimal_string())
+    Share::from_fraction(share.clone()).to_percent_at_most()
 }
 
 fn fits(equations: &Equations, values: &Values) -> bool {

@@ -104,14 +104,11 @@ impl Dependence {
 
 /// Names in a row; of many, the first.
 fn listed(names: &[String]) -> String {
-    match names {
-        [one] => one.clone(),
-        [first @ .., last] if names.len() <= MOST_NAMED => format!("{} and {last}", first.join(", ")),
-        _ => {
-            let first = names.get(..MOST_NAMED - 1).unwrap_or_default();
-            format!("{} and {} other figures", first.join(", "), names.len() - first.len())
-        }
+    if names.len() <= MOST_NAMED {
+        return levamen_language::listed(names, "and");
     }
+    let (first, others) = names.split_at(MOST_NAMED - 1);
+    format!("{} and {} other figures", first.join(", "), others.len())
 }
 
 fn solve_with(solved: &Solved<'_>, known: &[Term]) -> Result<Values, crate::linear::Contradiction> {

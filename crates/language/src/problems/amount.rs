@@ -1,6 +1,7 @@
 //! Problems of what is weighed and how much of it.
 
 use crate::syntax_error::{SyntaxError, quoted};
+use crate::words::listed_quoted;
 
 pub(crate) fn missing(name: &str, keywords: impl IntoIterator<Item = &'static str>) -> SyntaxError<'_> {
     let words = quoted(name);
@@ -143,7 +144,7 @@ pub(crate) fn unknown_part<'t>(at: &'t str, parts: &[&'static str]) -> SyntaxErr
     )
     .label("not a part")
     .nearest(at, parts.iter().copied());
-    error.help(format!("an ingredient holds {}", crate::syntax_error::listed(parts, "or")))
+    error.help(format!("an ingredient holds {}", listed_quoted(parts, "or")))
 }
 
 pub(crate) fn density_form(at: &str) -> SyntaxError<'_> {

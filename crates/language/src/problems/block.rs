@@ -2,7 +2,8 @@
 
 use crate::Form;
 use crate::section::Section;
-use crate::syntax_error::{SyntaxError, listed, quoted};
+use crate::syntax_error::{SyntaxError, quoted};
+use crate::words::listed_quoted;
 
 pub(crate) fn margin(at: &str) -> SyntaxError<'_> {
     SyntaxError::new("indentation", at, format!("`{at}` does not stand at the left margin"))
@@ -140,7 +141,7 @@ pub(crate) fn unknown<'t>(at: &'t str, section: Section, keywords: &[&'static st
     SyntaxError::new("unknown-fact", at, format!("`{}` is no fact of {}", quoted(at), section.name()))
         .label("not known here")
         .nearest(at, keywords.iter().copied())
-        .help(format!("in {} stand {}", section.name(), listed(keywords, "and")))
+        .help(format!("in {} stand {}", section.name(), listed_quoted(keywords, "and")))
 }
 
 /// A number that lacks its unit.
@@ -177,6 +178,6 @@ pub(crate) fn yeast<'t>(at: &'t str, kinds: &[&'static str]) -> SyntaxError<'t> 
     SyntaxError::new("unknown-yeast", at, format!("`{}` is no kind of yeast", quoted(at)))
         .label("not a kind")
         .nearest(at, kinds.iter().copied())
-        .help(format!("a yeast is {}", listed(kinds, "or")))
+        .help(format!("a yeast is {}", listed_quoted(kinds, "or")))
         .help("how strong any other is can be said alone: `replaces 2.5 times as much fresh yeast`")
 }

@@ -1,6 +1,7 @@
 //! Problems of names and headings.
 
-use crate::syntax_error::{SyntaxError, listed, quoted};
+use crate::syntax_error::{SyntaxError, quoted};
+use crate::words::listed_quoted;
 use crate::{CARDS, Kind};
 
 /// Most characters that a name may have: it must fit on a bench sheet.
@@ -51,7 +52,7 @@ pub(crate) fn missing_kind(name: &str) -> SyntaxError<'_> {
     error
         .nearest(last, Kind::ALL.map(Kind::name))
         .help(format!("write what it is after a comma, {example}"))
-        .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
+        .help(format!("the kinds are {}", listed_quoted(Kind::ALL.map(Kind::name), "and")))
 }
 
 /// `poolish 30 %`: a kind, and how much of the flour it shall take.
@@ -94,7 +95,7 @@ pub(crate) fn unknown_kind(at: &str) -> SyntaxError<'_> {
     SyntaxError::new("unknown-kind", at, format!("`{}` is not a kind of stage", quoted(at)))
         .label("not a kind")
         .nearest(at, Kind::ALL.map(Kind::name))
-        .help(format!("the kinds are {}", listed(&Kind::ALL.map(Kind::name), "and")))
+        .help(format!("the kinds are {}", listed_quoted(Kind::ALL.map(Kind::name), "and")))
 }
 
 pub(crate) fn missing_article<'t>(at: &'t str, name: &str) -> SyntaxError<'t> {
@@ -123,5 +124,5 @@ pub(crate) fn unknown(at: &str, candidates: impl IntoIterator<Item = &'static st
         .label("not known here")
         .nearest(at, candidates)
         .help("at the left margin stand `dough`, `culture`, `ingredient` and `scale`, and a dough's sections: `overall`, `stage`, `final dough`, `want`, `make`")
-        .help(format!("and what the bakery has and sells: {}", listed(&CARDS.each_ref().map(|card| card.keyword), "and")))
+        .help(format!("and what the bakery has and sells: {}", listed_quoted(CARDS.each_ref().map(|card| card.keyword), "and")))
 }

@@ -2,9 +2,10 @@
 
 use levamen_quantity::{Duration, Exact, MAX_DIGITS, Mass, MassUnit, TimeUnit, Volume};
 
-use crate::syntax_error::{SyntaxError, listed, quoted};
+use crate::syntax_error::{SyntaxError, quoted};
 use crate::unit::NumberWithUnit;
 use crate::unit::{Advice, Unit};
+use crate::words::listed_quoted;
 
 pub(crate) fn zero(at: &str) -> SyntaxError<'_> {
     SyntaxError::new("zero", at, "an amount of nothing").label("nothing of it").help("leave the line out")
@@ -139,7 +140,7 @@ pub(crate) fn miswritten<'t>(unit: &'t str, figure: &'t str, advice: Advice) -> 
         }
         Advice::Convert(symbol) => error.label(format!("give it in {symbol}")).help(format!(
             "work the figure out in {symbol}: the units are {}",
-            listed(&Unit::SYMBOLS, "and")
+            listed_quoted(Unit::SYMBOLS, "and")
         )),
         Advice::Weigh => error
             .label("not a weight")
@@ -152,7 +153,7 @@ pub(crate) fn unknown(unit: &str) -> SyntaxError<'_> {
     SyntaxError::new("unknown-unit", unit, format!("`{}` is not a unit of the book", quoted(unit)))
         .label("not a unit")
         .nearest(unit, Unit::SYMBOLS.into_iter().filter(|symbol| symbol.len() > 1))
-        .help(format!("the units are {}", listed(&Unit::SYMBOLS, "and")))
+        .help(format!("the units are {}", listed_quoted(Unit::SYMBOLS, "and")))
 }
 
 /// A unit that measures something else than what is wanted here.

@@ -52,7 +52,7 @@ fn followed(reference: &RipeningReference, report: &RipenReport) -> Result<Follo
     let start = given.set.or_else(|| given.room.first().map(|(clock, _)| *clock));
     Ok(match &report.answer {
         RipenAnswer::Time(found, _) => {
-            Followed { leaven, course, set: None, ripe_after: found.value.clone() }
+            Followed { leaven, course, set: None, ripe_after: found.value.exact.clone() }
         }
         RipenAnswer::Temperature(found) => {
             let course = TemperatureCourse::constant(&found.value);
@@ -65,11 +65,14 @@ fn followed(reference: &RipeningReference, report: &RipenReport) -> Result<Follo
             Followed { leaven, course, set: given.set, ripe_after }
         }
         RipenAnswer::Ready(found) => {
-            Followed { leaven, course, set: start, ripe_after: found.value.ripens.clone() }
+            Followed { leaven, course, set: start, ripe_after: found.value.ripens.exact.clone() }
         }
-        RipenAnswer::Set(found) => {
-            Followed { leaven, course, set: Some(found.value.clock), ripe_after: found.value.ripens.clone() }
-        }
+        RipenAnswer::Set(found) => Followed {
+            leaven,
+            course,
+            set: Some(found.value.exact),
+            ripe_after: found.value.ripens.exact.clone(),
+        },
         RipenAnswer::Table(_) => {
             let at = report.reference.temperature.as_ref();
             let time = at.map(|at| reference.time(&leaven, at)).transpose()?;

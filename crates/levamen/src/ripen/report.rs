@@ -1,9 +1,9 @@
 //! What is asked about a ripening, and what is found.
 
 use levamen_balance::Ripening;
-use levamen_ferment::{ClockedRipening, Leaven, Remark, RipeningEstimate};
+use levamen_ferment::{Leaven, Remark, RipeningEstimate};
 use levamen_quantity::{ClockTime, Duration, Share, Temperature};
-use levamen_sheets::DoughCaution;
+use levamen_sheets::{ClockEstimate, DoughCaution, TimeEstimate};
 
 use super::growth::GrowthReport;
 
@@ -53,17 +53,17 @@ pub struct RipenQuestion {
 #[derive(Debug, Clone, PartialEq)]
 pub enum RipenAnswer {
     /// The time at one temperature, and until when it stays good.
-    Time(RipeningEstimate<Duration>, Option<Duration>),
+    Time(RipeningEstimate<TimeEstimate>, Option<TimeEstimate>),
     /// The temperature.
     Temperature(RipeningEstimate<Temperature>),
     /// The amount of seed or yeast.
     Amount(RipeningEstimate<Leaven>),
     /// When it is ripe.
-    Ready(RipeningEstimate<ClockedRipening>),
+    Ready(RipeningEstimate<ClockEstimate>),
     /// When to set it.
-    Set(RipeningEstimate<ClockedRipening>),
+    Set(RipeningEstimate<ClockEstimate>),
     /// The time at each of several temperatures.
-    Table(Vec<(Temperature, RipeningEstimate<Duration>)>),
+    Table(Vec<(Temperature, RipeningEstimate<TimeEstimate>)>),
 }
 
 impl RipenQuestion {

@@ -59,6 +59,53 @@ fn two_cells_may_share_a_place() {
     assert_eq!(controlled(&cells).unwrap().iter().sum::<Exact>(), Exact::from(3));
 }
 
+/// Each row and each column of halves or of thirds adds up to one, so one cell of each becomes one and the others nothing.
+#[test]
+fn a_square_of_equal_parts_keeps_every_row_and_column() {
+    for size in [2, 3, 4] {
+        let row = vec![(1, size); usize::try_from(size).unwrap()];
+        let cells = table(&vec![row.as_slice(); row.len()]);
+        let rounded = controlled(&cells).unwrap();
+        for line in 0..row.len() {
+            let sum = |place: fn(&RoundingCell) -> usize| -> Exact {
+                cells
+                    .iter()
+                    .zip(&rounded)
+                    .filter(|(cell, _)| place(cell) == line)
+                    .map(|(_, value)| value)
+                    .sum()
+            };
+            assert_eq!([sum(|cell| cell.row), sum(|cell| cell.column)], [Exact::ONE, Exact::ONE]);
+        }
+    }
+}
+
+/// 0.9 and 0.4 go to 1 and 0 by themselves, and so they do in a row, since 1.3 may become 1. Two of 0.4 and one of 0.2 are one
+/// whole: one of the 0.4 becomes it, and not the 0.2.
+#[test]
+fn what_makes_a_sum_whole_is_the_cell_that_is_nearest() {
+    assert_eq!(controlled(&table(&[&[(9, 10), (4, 10)]])).unwrap(), whole(&[1, 0]));
+    let rounded = controlled(&table(&[&[(4, 10), (2, 10), (4, 10)]])).unwrap();
+    assert_eq!((rounded[1].clone(), rounded.iter().sum::<Exact>()), (Exact::ZERO, Exact::ONE));
+}
+
+/// A cell between the whole ones of a cross: only it and its margins move.
+#[test]
+fn a_single_fraction_moves_nothing_else() {
+    let cells = table(&[&[(3, 1), (5, 2)], &[(4, 1), (6, 1)]]);
+    let rounded = controlled(&cells).unwrap();
+    assert_eq!([&rounded[0], &rounded[2], &rounded[3]], [&Exact::from(3), &Exact::from(4), &Exact::from(6)]);
+    assert!(rounded[1] == Exact::from(2) || rounded[1] == Exact::from(3));
+}
+
+/// The same table comes out the same every time: a sheet that is printed twice must be the same sheet.
+#[test]
+fn a_tie_falls_the_same_way_each_time() {
+    let cells = table(&[&[(1, 2), (1, 2)], &[(1, 2), (1, 2)]]);
+    let first = controlled(&cells).unwrap();
+    assert_eq!(controlled(&cells).unwrap(), first);
+}
+
 /// The sums of the rows, of the columns and of all.
 fn sums(cells: &[RoundingCell], values: &[Exact]) -> Vec<Exact> {
     let mut sums = vec![Exact::ZERO; 40];

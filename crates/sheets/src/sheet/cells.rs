@@ -6,9 +6,9 @@ use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch};
 use levamen_formula::{IngredientId, Scale};
 use levamen_quantity::{Exact, Mass};
 
-use super::scales;
 use crate::rounding::{RoundingCell, controlled};
 use crate::rounding_error::RoundingError;
+use crate::scales;
 use crate::weight::{Weight, in_divisions};
 
 /// Which line of which stage.

@@ -4,47 +4,14 @@ use levamen_balance::BalancedItem;
 use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
-use super::{LineSheet, LineSource, StageSheet, scales};
+use super::lines::{Dilution, LineSheet, LineSource, SmallWeightRemedy, StageSheet};
 use crate::rounding_error::RoundingError;
+use crate::scales;
 use crate::weight::Weight;
 
 /// One part in so many of the mixture: the stronger one where it is enough, and otherwise the weaker.
 const STRONGER: u32 = 10;
 const WEAKER: u32 = 100;
-
-/// What to do about a weight under twenty divisions of its scale.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum SmallWeightRemedy {
-    /// Stir it into some of the stage's water.
-    Dilute(Dilution),
-    /// A dilution would bring more water than the stage still has.
-    TooLittleWater {
-        /// What it would bring, exact.
-        wanted: Mass,
-        /// What there is.
-        there: Weight,
-    },
-    /// Weigh it with care: flour, water, a piece of dough or a part of a tub is not diluted, nor what even one part
-    /// in a hundred would not show.
-    Care,
-}
-
-/// One part of something stirred into water, to be weighed in its place.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Dilution {
-    /// One part in so many of the mixture, 10 or 100.
-    pub one_part_in: u32,
-    /// How much of it to weigh for making up the mixture.
-    pub make_up: Weight,
-    /// How much water to stir that into.
-    pub make_up_water: Weight,
-    /// How much of the mixture to weigh into the stage.
-    pub weigh: Weight,
-    /// How much less of the stage's water to weigh.
-    pub water_less: Weight,
-    /// Whether even so it is under twenty divisions.
-    pub still_small: bool,
-}
 
 /// Marks the small weights of a stage and says what to do about each. Dilutions share the stage's water.
 pub fn offer(stage: &mut StageSheet, scales: &[Scale]) -> Result<(), RoundingError> {

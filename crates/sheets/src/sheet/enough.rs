@@ -6,7 +6,8 @@ use levamen_formula::Scale;
 use levamen_quantity::{Exact, Mass};
 
 use super::cells::{Place, Weighed};
-use super::{StageSheet, mixed, stages};
+use super::lines::{StageSheet, mixed};
+use super::stages;
 use crate::pieces::{BatchPieces, loss, to_divide};
 use crate::rounding_error::RoundingError;
 use crate::weight::Weight;

@@ -6,8 +6,9 @@ use levamen_language::SeedFate;
 use levamen_quantity::Mass;
 
 use super::cells::{Place, Weighed, takers, takes_the_rest};
-use super::{LineSheet, LineSource, StageSheet, scales};
+use super::lines::{LineSheet, LineSource, StageSheet};
 use crate::rounding_error::RoundingError;
+use crate::scales;
 use crate::weight::Weight;
 
 /// Fills the tubs one after the other.

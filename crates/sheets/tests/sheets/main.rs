@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bakery;
+mod cautions;
 mod costs;
 mod culture;
 mod days;
@@ -10,7 +11,9 @@ mod dilution;
 mod doughs;
 mod enough;
 mod feeding;
+mod formulas;
 mod kitchen;
 mod pieces;
 mod rounding;
 mod stores;
+mod totals;

@@ -1,7 +1,6 @@
-//! What can hurt or make ill about a dough.
+//! What can hurt or make ill, and what to look at again.
 
-use levamen_ferment::{Hazard, longest_unheld};
-use levamen_quantity::TimeUnit;
+use levamen_ferment::{Caution, Hazard, Remark, longest_unheld};
 use levamen_sheets::DoughCaution;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -44,11 +43,41 @@ impl From<&DoughCaution> for DoughCautionJson {
             stage: caution.name.clone(),
             hazard: if caution.hazard == Hazard::Spoiling { "spoiling" } else { "hot water" }.to_owned(),
             foods: caution.foods.clone(),
-            stood_min: stood.map(|stood| DecimalJson::number(&stood.in_unit(TimeUnit::Minute))),
-            longest_min: stood.map(|_| DecimalJson::number(&longest_unheld().in_unit(TimeUnit::Minute))),
+            stood_min: stood.map(DecimalJson::minutes),
+            longest_min: stood.map(|_| DecimalJson::minutes(&longest_unheld())),
             is_unsaid: caution.is_unsaid,
             words: caution.words(),
             source: caution.source().to_owned(),
         }
+    }
+}
+
+/// A caution, and who says so.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct CautionJson {
+    /// What to do.
+    pub words: String,
+    /// Who says so.
+    pub source: String,
+}
+
+impl From<&Caution> for CautionJson {
+    fn from(caution: &Caution) -> Self {
+        Self { words: caution.words.to_owned(), source: caution.source.to_owned() }
+    }
+}
+
+/// Something to look at again.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct RemarkJson {
+    /// A stable name for this kind of remark.
+    pub code: String,
+    /// What to look at, and why.
+    pub message: String,
+}
+
+impl From<&Remark> for RemarkJson {
+    fn from(remark: &Remark) -> Self {
+        Self { code: remark.code.to_owned(), message: remark.message.clone() }
     }
 }

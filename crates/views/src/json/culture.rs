@@ -1,7 +1,6 @@
 //! A feeding plan, and the first days of a new culture.
 
 use jiff::Zoned;
-use levamen_quantity::TemperatureUnit;
 use levamen_sheets::{FeedingRow, FeedingSheet, NewCultureSheet, Weight};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -186,12 +185,9 @@ impl From<&NewCultureSheet> for NewCultureJson {
             made_g: DecimalJson::weight(days.made),
             words: days.plan.words.clone(),
         });
-        let celsius = |warm: &levamen_quantity::Temperature| {
-            DecimalJson::number(&warm.in_unit(TemperatureUnit::Celsius))
-        };
         Self {
             culture: sheet.culture.clone(),
-            warm_c: sheet.warm.as_ref().map(celsius),
+            warm_c: sheet.warm.as_ref().map(DecimalJson::celsius),
             days: days.collect(),
             notes: sheet.notes.clone(),
         }

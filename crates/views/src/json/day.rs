@@ -2,13 +2,14 @@
 
 use levamen::DayReport;
 use levamen_formula::FormulaId;
-use levamen_quantity::{Mass, TemperatureUnit};
+use levamen_quantity::Mass;
 use levamen_sheets::{DaySeeds, DoughSheet, Issued};
 use levamen_timetable::Moment;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{DecimalJson, FeedJson, NoTimetableJson, SheetJson, TimetableJson};
+use crate::text::entry_name;
 
 /// Everything that a day's orders need. Weights are rounded to the bakery's scales, but those that are called exact.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -173,7 +174,7 @@ struct DayWriter<'p>(&'p DayReport<'p>);
 
 impl DayWriter<'_> {
     fn name(&self, dough: FormulaId) -> String {
-        self.0.book.entry(dough).map(|entry| entry.name.clone()).unwrap_or_default()
+        entry_name(self.0.book, dough).to_owned()
     }
 
     fn at(&self, at: Option<Moment>) -> Option<String> {
@@ -223,8 +224,11 @@ impl DayWriter<'_> {
         let page = self.0;
         let settings = page.settings.iter().filter_map(|setting| {
             let (DoughSheet { sheet, .. }, stage) = page.sheets.stage(setting.id)?;
-            let pour =
-                setting.water.as_ref().and_then(|water| water.as_ref().ok()).map(|answer| &answer.found);
+            let pour = setting
+                .water
+                .as_ref()
+                .and_then(|water| water.as_ref().ok())
+                .map(|answer| &answer.found.exact);
             let tub = setting.tubs.and_then(|(tub, count)| Some((page.bakery.tub(tub)?, count)));
             Some(DaySettingJson {
                 dough: sheet.dough.clone(),
@@ -233,8 +237,7 @@ impl DayWriter<'_> {
                 grams: DecimalJson::weight(stage.made),
                 tub: tub.map(|(tub, _)| tub.name.clone()),
                 tubs: tub.map_or(0, |(_, count)| count),
-                water_celsius: pour
-                    .map(|pour| DecimalJson::number(&pour.at.in_unit(TemperatureUnit::Celsius))),
+                water_celsius: pour.map(|pour| DecimalJson::celsius(&pour.at)),
                 ice_g: pour.and_then(|pour| pour.iced.as_ref()).map(|iced| DecimalJson::grams(&iced.ice)),
             })
         });

@@ -1,12 +1,12 @@
 //! The water for a dough's temperature, and the tubs for its pre-ferments.
 
 use levamen::{StageTubs, TubPlan, WaterAnswer};
-use levamen_ferment::{Answer, Caution, FermentError, MixingWater};
-use levamen_quantity::{Exact, Temperature, TemperatureUnit, Volume};
+use levamen_ferment::{Answer, FermentError};
+use levamen_sheets::PouredWater;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{DecimalJson, RemarkJson};
+use super::{CautionJson, DecimalJson, RemarkJson};
 
 /// What to pour, found in two ways.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -49,30 +49,15 @@ pub struct WayJson {
     pub remarks: Vec<RemarkJson>,
 }
 
-/// A caution, and who says so.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct CautionJson {
-    /// What to do.
-    pub words: String,
-    /// Who says so.
-    pub source: String,
-}
-
-impl From<&Caution> for CautionJson {
-    fn from(caution: &Caution) -> Self {
-        Self { words: caution.words.to_owned(), source: caution.source.to_owned() }
-    }
-}
-
 impl From<&WaterAnswer> for WaterJson {
     fn from(view: &WaterAnswer) -> Self {
         Self {
             dough: view.dough.clone(),
-            wanted_c: celsius(&view.wanted),
+            wanted_c: DecimalJson::celsius(&view.wanted),
             water_g: DecimalJson::grams(&view.water),
-            tap_c: view.tap.as_ref().map(celsius),
+            tap_c: view.tap.as_ref().map(DecimalJson::celsius),
             factors: view.factors,
-            rise_k: DecimalJson::number(&view.rise.in_unit(TemperatureUnit::Celsius)),
+            rise_k: DecimalJson::kelvins(&view.rise),
             leads: if view.heats_lead { "by_heats" } else { "by_rule" }.to_owned(),
             by_rule: WayJson::from(&view.by_rule),
             by_heats: WayJson::from(&view.by_heats),
@@ -82,13 +67,13 @@ impl From<&WaterAnswer> for WaterJson {
     }
 }
 
-impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
-    fn from(found: &Result<Answer<MixingWater>, FermentError>) -> Self {
+impl From<&Result<Answer<PouredWater>, FermentError>> for WayJson {
+    fn from(found: &Result<Answer<PouredWater>, FermentError>) -> Self {
         match found {
-            Ok(Answer { found, remarks }) => Self {
-                water_c: Some(celsius(&found.at)),
-                ice_g: found.iced.as_ref().map(|iced| DecimalJson::grams(&iced.ice)),
-                tap_g: found.iced.as_ref().map(|iced| DecimalJson::grams(&iced.tap)),
+            Ok(Answer { found: PouredWater { exact, .. }, remarks }) => Self {
+                water_c: Some(DecimalJson::celsius(&exact.at)),
+                ice_g: exact.iced.as_ref().map(|iced| DecimalJson::grams(&iced.ice)),
+                tap_g: exact.iced.as_ref().map(|iced| DecimalJson::grams(&iced.tap)),
                 remarks: remarks.iter().map(RemarkJson::from).collect(),
             },
             Err(refusal) => Self {
@@ -99,10 +84,6 @@ impl From<&Result<Answer<MixingWater>, FermentError>> for WayJson {
             },
         }
     }
-}
-
-fn celsius(at: &Temperature) -> DecimalJson {
-    DecimalJson::number(&at.in_unit(TemperatureUnit::Celsius))
 }
 
 /// The tubs for a dough's pre-ferments.
@@ -150,17 +131,13 @@ impl From<&StageTubs> for TubPlanStageJson {
         Self {
             name: stage.name.clone(),
             made_g: DecimalJson::grams(&stage.made),
-            fresh_l: litres(&stage.volume),
+            fresh_l: DecimalJson::litres(&stage.volume),
             kind: stage.room.kind.to_owned(),
             rises_least: stage.room.least,
             rises_most: stage.room.better,
-            tub_l: litres(&stage.tubs.size),
+            tub_l: DecimalJson::litres(&stage.tubs.size),
             tubs: stage.tubs.count,
             snug: stage.is_snug(),
         }
     }
-}
-
-fn litres(volume: &Volume) -> DecimalJson {
-    DecimalJson::number(&(volume.millilitres() / &Exact::from(1000)))
 }

@@ -1,8 +1,9 @@
-//! A dough's formula, every figure unrounded.
+//! A dough's formula, every figure unrounded; and the doughs of a book.
 
-use levamen_balance::{BalancedItem, BalancedLine, BalancedStage, Batch, Ripening};
+use levamen::ListedDough;
+use levamen_balance::{Balance, BalancedItem, BalancedLine, BalancedStage, Batch, Ripening};
 use levamen_language::SeedFate;
-use levamen_quantity::{Share, TemperatureUnit, TimeUnit};
+use levamen_quantity::Share;
 use levamen_sheets::{BatchPieces, FormulaSheet, StageSeed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -294,14 +295,58 @@ impl From<&BatchPieces> for PiecesJson {
 
 impl From<&Ripening> for RipensJson {
     fn from(ripening: &Ripening) -> Self {
-        let minutes =
-            |time: &levamen_quantity::Duration| DecimalJson::number(&time.in_unit(TimeUnit::Minute));
-        let celsius = |warmth: &levamen_quantity::Temperature| warmth.in_unit(TemperatureUnit::Celsius);
         Self {
-            least_min: minutes(&ripening.least),
-            most_min: ripening.most.as_ref().map(minutes),
-            until_min: minutes(&ripening.until()),
-            temperature_c: ripening.temperature.as_ref().map(|warmth| DecimalJson::number(&celsius(warmth))),
+            least_min: DecimalJson::minutes(&ripening.least),
+            most_min: ripening.most.as_ref().map(DecimalJson::minutes),
+            until_min: DecimalJson::minutes(&ripening.until()),
+            temperature_c: ripening.temperature.as_ref().map(DecimalJson::celsius),
+        }
+    }
+}
+
+/// One dough of a book. Its figures are null where the dough has problems and no balance.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "ListItem")]
+pub struct ListItemJson {
+    /// The dough's name.
+    pub dough: String,
+    /// The file that it stands in.
+    pub file: String,
+    /// Added water on all flour.
+    pub hydration_pct: Option<DecimalJson>,
+    /// Added water and the water inside other ingredients, on all flour.
+    pub effective_hydration_pct: Option<DecimalJson>,
+    /// Flour that ferments ahead of the final dough, on all flour.
+    pub prefermented_flour_pct: Option<DecimalJson>,
+    /// The stages in the order in which they are made; the final dough is the last.
+    pub stages: Vec<ListStageJson>,
+}
+
+/// One stage of a dough.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "ListStage")]
+pub struct ListStageJson {
+    /// What the dough calls it.
+    pub name: String,
+    /// What it is.
+    pub kind: String,
+}
+
+impl From<&ListedDough> for ListItemJson {
+    fn from(entry: &ListedDough) -> Self {
+        let figure = |share: fn(&Balance) -> &Share| {
+            entry.balance.as_ref().map(|balance| DecimalJson::percent(share(balance)))
+        };
+        let stages = entry.balance.iter().flat_map(|balance| &balance.stages);
+        Self {
+            dough: entry.dough.clone(),
+            file: entry.file.clone(),
+            hydration_pct: figure(|balance| &balance.hydration),
+            effective_hydration_pct: figure(|balance| &balance.effective_hydration),
+            prefermented_flour_pct: figure(|balance| &balance.prefermented_flour),
+            stages: stages
+                .map(|stage| ListStageJson { name: stage.name.clone(), kind: stage.kind.name().to_owned() })
+                .collect(),
         }
     }
 }

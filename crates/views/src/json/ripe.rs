@@ -1,12 +1,13 @@
 //! When a pre-ferment is ripe.
 
 use levamen::{RipenAnswer, RipenQuestion, RipenReport};
-use levamen_ferment::{ClockedRipening, Leaven, Remark, RipeningEstimate};
-use levamen_quantity::{Duration, Temperature, TemperatureUnit, TimeUnit};
+use levamen_ferment::{Leaven, RipeningEstimate};
+use levamen_quantity::Temperature;
+use levamen_sheets::{ClockEstimate, TimeEstimate};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{DecimalJson, DoughCautionJson};
+use super::{DecimalJson, DoughCautionJson, RemarkJson};
 
 /// One stage, what was asked about its ripening, and what was found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -79,21 +80,6 @@ pub struct FoundJson {
     pub other_by: String,
 }
 
-/// Something to look at again.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-pub struct RemarkJson {
-    /// A stable name for this kind of remark.
-    pub code: String,
-    /// What to look at, and why.
-    pub message: String,
-}
-
-impl From<&Remark> for RemarkJson {
-    fn from(remark: &Remark) -> Self {
-        Self { code: remark.code.to_owned(), message: remark.message.clone() }
-    }
-}
-
 impl From<&RipenReport> for RipeJson {
     fn from(view: &RipenReport) -> Self {
         let leaven = match &view.leaven {
@@ -106,8 +92,8 @@ impl From<&RipenReport> for RipeJson {
             stage: view.stage.clone(),
             leaven: leaven.to_owned(),
             leaven_pct: DecimalJson::percent(view.leaven.of_flour()),
-            reference_min: minutes(&view.reference.least),
-            reference_c: view.reference.temperature.as_ref().map(celsius),
+            reference_min: DecimalJson::minutes(&view.reference.least),
+            reference_c: view.reference.temperature.as_ref().map(DecimalJson::celsius),
             given: GivenJson::from(&view.given),
             asked: asked.to_owned(),
             found,
@@ -120,13 +106,16 @@ impl From<&RipenReport> for RipeJson {
 impl From<&RipenQuestion> for GivenJson {
     fn from(given: &RipenQuestion) -> Self {
         Self {
-            at_c: given.at.as_ref().map(celsius),
-            time_min: given.time.as_ref().map(minutes),
+            at_c: given.at.as_ref().map(DecimalJson::celsius),
+            time_min: given.time.as_ref().map(DecimalJson::minutes),
             leaven_pct: given.amount().map(DecimalJson::percent),
             room: given
                 .room
                 .iter()
-                .map(|(clock, at)| RoomJson { at: clock.to_string(), temperature_c: celsius(at) })
+                .map(|(clock, at)| RoomJson {
+                    at: clock.to_string(),
+                    temperature_c: DecimalJson::celsius(at),
+                })
                 .collect(),
             set_at: given.set.map(|clock| clock.to_string()),
             ready_at: given.ready.map(|clock| clock.to_string()),
@@ -136,22 +125,24 @@ impl From<&RipenQuestion> for GivenJson {
 
 fn answer(answer: &RipenAnswer) -> (&'static str, Vec<FoundJson>) {
     let written = |figure: DecimalJson| figure.as_str().to_owned();
-    let time = |time: &Duration| written(minutes(time));
-    let clock = |found: &RipeningEstimate<ClockedRipening>| FoundJson {
-        ripens_min: Some(minutes(&found.value.ripens)),
-        ..one(found, |clocked| clocked.clock.to_string())
+    let time = |time: &TimeEstimate| written(DecimalJson::minutes(&time.exact));
+    let clock = |found: &RipeningEstimate<ClockEstimate>| FoundJson {
+        ripens_min: Some(DecimalJson::minutes(&found.value.ripens.exact)),
+        ..one(found, |clocked| clocked.exact.to_string())
     };
     match answer {
         RipenAnswer::Time(found, _) => ("time_min", vec![one(found, time)]),
-        RipenAnswer::Temperature(found) => ("temperature_c", vec![one(found, |at| written(celsius(at)))]),
+        RipenAnswer::Temperature(found) => {
+            ("temperature_c", vec![one(found, |at| written(DecimalJson::celsius(at)))])
+        }
         RipenAnswer::Amount(found) => {
             ("leaven_pct", vec![one(found, |leaven| written(DecimalJson::percent(leaven.of_flour())))])
         }
         RipenAnswer::Ready(found) => ("ready_at", vec![clock(found)]),
         RipenAnswer::Set(found) => ("set_at", vec![clock(found)]),
         RipenAnswer::Table(rows) => {
-            let row = |(at, found): &(Temperature, RipeningEstimate<Duration>)| FoundJson {
-                at_c: Some(celsius(at)),
+            let row = |(at, found): &(Temperature, RipeningEstimate<TimeEstimate>)| FoundJson {
+                at_c: Some(DecimalJson::celsius(at)),
                 ..one(found, time)
             };
             ("time_min", rows.iter().map(row).collect())
@@ -168,12 +159,4 @@ fn one<T>(found: &RipeningEstimate<T>, written: impl Fn(&T) -> String) -> FoundJ
         other: found.other.as_ref().map(written),
         other_by: found.other_by.to_owned(),
     }
-}
-
-fn minutes(time: &Duration) -> DecimalJson {
-    DecimalJson::number(&time.in_unit(TimeUnit::Minute))
-}
-
-fn celsius(at: &Temperature) -> DecimalJson {
-    DecimalJson::number(&at.in_unit(TemperatureUnit::Celsius))
 }

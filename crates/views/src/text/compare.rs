@@ -9,6 +9,7 @@ use levamen_sheets::ConversionSheet;
 
 use super::TextPage;
 use super::figures::{grams_cell, percent_cell, weight, yeast_percent};
+use super::page;
 
 /// Shares of both and their difference, weights of both and theirs.
 const OF_ALL_FLOUR: [&str; 6] = ["A, % of flour", "B", "B - A", "A, grams", "B", "B - A"];
@@ -90,8 +91,8 @@ fn grams(amount: &ComparedAmount) -> String {
     grams_cell(&amount.weight)
 }
 
-fn shares_difference([one, other]: &[Share; 2]) -> String {
-    let difference = Share::from_fraction(other.fraction() - one.fraction());
+fn shares_difference(shares: &[Share; 2]) -> String {
+    let difference = Comparison::difference(shares);
     signed(difference.fraction(), percent_cell(&difference))
 }
 
@@ -161,7 +162,7 @@ fn point(page: &mut String, words: &str) {
     let mut line = "- ".to_owned();
     let mut width = 2;
     for (at, word) in words.split(' ').enumerate() {
-        let length = word.chars().count();
+        let length = page::width(word);
         if at > 0 && width + 1 + length > WIDEST {
             *page += &line;
             page.push('\n');
@@ -176,4 +177,46 @@ fn point(page: &mut String, words: &str) {
     }
     *page += &line;
     page.push('\n');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_difference_has_its_sign_and_nothing_has_no_difference() {
+        let cells = [2, -2, 0].map(|percent: i64| {
+            let share = |percent: i64| Share::from_percent(Exact::from(percent));
+            shares_difference(&[share(60), share(60 + percent)])
+        });
+        assert_eq!(cells, ["+2.00", "-2.00", ""]);
+    }
+
+    #[test]
+    fn a_stage_is_titled_by_the_dough_that_has_it() {
+        let none = || Compared { name: String::new(), amounts: [None, None] };
+        let title = |names: [Option<&str>; 2]| {
+            stage_title(&ComparedStage {
+                names: names.map(|name| name.map(str::to_owned)),
+                kind: StageKind::FinalDough,
+                lines: Vec::new(),
+                made: none(),
+                hydration: [None, None],
+            })
+        };
+        assert_eq!(title([Some("poolish"), Some("poolish")]), "poolish");
+        assert_eq!(title([Some("poolish"), Some("levain")]), "poolish / levain");
+        assert_eq!(
+            [title([Some("poolish"), None]), title([None, Some("levain")])],
+            ["poolish, only A", "levain, only B"]
+        );
+    }
+
+    #[test]
+    fn a_point_is_broken_between_words() {
+        let mut page = String::new();
+        point(&mut page, &"thirty ".repeat(20));
+        assert!(page.lines().count() == 2 && page.lines().all(|line| line.len() <= WIDEST), "{page}");
+        assert!(page.starts_with("- thirty") && page.lines().nth(1).unwrap().starts_with("  thirty"));
+    }
 }

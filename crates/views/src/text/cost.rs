@@ -1,9 +1,10 @@
 //! What doughs, pieces and orders cost, as text.
 
+use levamen_language::listed;
 use levamen_sheets::{DoughCost, Money, OrdersCost};
 
 use super::TextPage;
-use super::figures::{day, listed, weight};
+use super::figures::{day, hundredths_of_grams, weight};
 
 /// Room for the names of most products.
 const LEAST_LABEL: usize = 28;
@@ -43,7 +44,7 @@ pub fn cost(dough: &DoughCost, currency: Option<&str>) -> String {
     page.titles(title(&dough.dough, currency), ["grams in 1 kg", "price"], "");
     for line in &dough.lines {
         let price = line.price.as_ref().map_or("none".to_owned(), Money::to_string);
-        page.figures(format!("  {}", line.name), [line.mass.grams().to_fixed(2), price], "");
+        page.figures(format!("  {}", line.name), [hundredths_of_grams(&line.mass), price], "");
     }
     page.figures("  = a kilogram of dough", [String::new(), dough.kilogram.to_string()], "");
     if let (Some(size), Some(batch)) = (&dough.size, &dough.batch) {
@@ -95,8 +96,7 @@ fn title(what: &str, currency: Option<&str>) -> String {
 
 /// `for 22 kg, without dulse flakes`
 fn joined(size: Option<String>, unpriced: &[String]) -> String {
-    let lacks =
-        (!unpriced.is_empty()).then(|| format!("without {}", listed(unpriced.iter().map(String::as_str))));
+    let lacks = (!unpriced.is_empty()).then(|| format!("without {}", listed(unpriced, "and")));
     let parts: Vec<String> = size.into_iter().chain(lacks).collect();
     parts.join(", ")
 }
@@ -109,5 +109,23 @@ fn add_unpriced(page: &mut TextPage<2>, doughs: &[DoughCost]) {
 }
 
 fn incomplete(names: &[String]) -> String {
-    format!("Incomplete: no price is known of {}.", listed(names.iter().map(String::as_str)))
+    format!("Incomplete: no price is known of {}.", listed(names, "and"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_cost_is_without_is_said_after_its_size() {
+        let lacks = ["dulse flakes".to_owned(), "ale".to_owned()];
+        assert_eq!(joined(Some("for 22 kg".to_owned()), &lacks), "for 22 kg, without dulse flakes and ale");
+        assert_eq!([joined(None, &lacks[1..]), joined(None, &[])], ["without ale", ""]);
+        assert_eq!(incomplete(&lacks), "Incomplete: no price is known of dulse flakes and ale.");
+    }
+
+    #[test]
+    fn a_currency_is_named_where_the_bakery_has_one() {
+        assert_eq!([title("Costs", Some("EUR")), title("Costs", None)], ["Costs, in EUR", "Costs"]);
+    }
 }

@@ -1,10 +1,12 @@
 //! A feeding plan as text, a page for the wall with a row for each thing that is done; and the first days of a new culture.
 
 use levamen_ferment::Hazard;
+use levamen_language::listed;
 use levamen_quantity::Mass;
 use levamen_sheets::{FeedingRow, FeedingSheet, FeedingWeights, NewCultureDays, NewCultureSheet, Weight};
 
-use super::figures::{day, degrees, listed, weight};
+use super::figures::{day, degrees, trimmed_grams, weight, whole_percent};
+use super::page::{left, right, underline, width};
 
 /// The feeding plan.
 #[must_use]
@@ -26,7 +28,7 @@ fn cautions() -> String {
 
 fn plan(sheet: &FeedingSheet) -> String {
     let title = format!("{}: feeding plan", sheet.culture);
-    let mut page = vec!["=".repeat(title.chars().count()), String::new()];
+    let mut page = vec![underline(&title), String::new()];
     page.insert(0, title);
     page.insert(2, format!("{} to {}; all weights in grams", day(sheet.first), day(sheet.last)));
     let cold = if sheet.begins_cold { ", kept in the cold until it is fed" } else { "" };
@@ -56,7 +58,7 @@ impl FeedColumn {
 
     fn width(&self) -> usize {
         let words = self.title.iter().chain(&self.cells);
-        words.map(|word| word.chars().count()).max().unwrap_or(0)
+        words.map(|word| width(word)).max().unwrap_or(0)
     }
 
     /// The word of the title in a line, when titles stand on `height` lines and end on the last.
@@ -71,7 +73,7 @@ fn table(sheet: &FeedingSheet) -> Vec<String> {
     let columns = columns(sheet);
     let height = columns.iter().map(|column| column.title.len()).max().unwrap_or(0);
     let when = when(sheet);
-    let room = when.iter().map(|when| when.chars().count()).max().unwrap_or(0);
+    let room = when.iter().map(|when| width(when)).max().unwrap_or(0);
     let mut table = Vec::new();
     for line in 0..height {
         let cells = columns.iter().map(|column| (column.title(line, height), column.width()));
@@ -86,8 +88,8 @@ fn table(sheet: &FeedingSheet) -> Vec<String> {
 }
 
 fn row<'c>(when: &str, room: usize, cells: impl Iterator<Item = (&'c str, usize)>, remark: &str) -> String {
-    let cells: Vec<String> = cells.map(|(cell, width)| format!("{cell:>width$}")).collect();
-    let line = format!("{when:<room$}  {}   {remark}", cells.join("  "));
+    let cells: Vec<String> = cells.map(|(cell, width)| right(cell, width)).collect();
+    let line = format!("{}  {}   {remark}", left(when, room), cells.join("  "));
     line.trim_end().to_owned()
 }
 
@@ -104,22 +106,25 @@ fn columns(sheet: &FeedingSheet) -> Vec<FeedColumn> {
     };
     let mut columns = vec![
         of_each("take", &|row| match row {
-            FeedingRow::Take { weight, .. } => grams(*weight),
+            FeedingRow::Take { weight, .. } => trimmed_grams(*weight),
             FeedingRow::Feed { .. } => String::new(),
         }),
-        of_feeding("throw away", &|weighed| grams(weighed.discard)),
-        of_feeding("keep", &|weighed| grams(weighed.old)),
+        of_feeding("throw away", &|weighed| trimmed_grams(weighed.discard)),
+        of_feeding("keep", &|weighed| trimmed_grams(weighed.old)),
     ];
     for (index, name) in sheet.parts.iter().enumerate() {
-        let part =
-            |weighed: &FeedingWeights| weighed.parts.get(index).copied().map(grams).unwrap_or_default();
+        let part = |weighed: &FeedingWeights| {
+            let part = weighed.parts.get(index);
+            debug_assert!(part.is_some(), "a feeding weighs every part");
+            part.map_or_else(|| "?".to_owned(), |part| trimmed_grams(*part))
+        };
         columns.push(of_feeding(name, &part));
     }
     columns.push(of_each("in tub", &|row| match row {
-        FeedingRow::Take { stays, .. } => grams(*stays),
-        FeedingRow::Feed { weighed, .. } => grams(weighed.made),
+        FeedingRow::Take { stays, .. } => trimmed_grams(*stays),
+        FeedingRow::Feed { weighed, .. } => trimmed_grams(weighed.made),
     }));
-    columns.push(of_feeding("% old", &|weighed| weighed.share_old().percent().to_trimmed(0)));
+    columns.push(of_feeding("% old", &|weighed| whole_percent(&weighed.share_old())));
     columns
 }
 
@@ -134,7 +139,7 @@ fn when(sheet: &FeedingSheet) -> Vec<String> {
         };
         let day = if last == Some(at.date()) { String::new() } else { at.strftime("%a %-d %b").to_string() };
         last = Some(at.date());
-        when.push(format!("[ ] {day:<10} {}", at.strftime("%H:%M")));
+        when.push(format!("[ ] {} {}", left(&day, 10), at.strftime("%H:%M")));
     }
     when
 }
@@ -159,11 +164,7 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
         format!("Thrown away: {}{}.", weight(&discarded), by_week(sheet))
     };
     let mut foot = vec![
-        format!(
-            "In all {} taken, fed with {}.",
-            weight(&sheet.taken),
-            listed(added.iter().map(String::as_str))
-        ),
+        format!("In all {} taken, fed with {}.", weight(&sheet.taken), listed(added, "and")),
         format!("{lost} At the end {} are in the tub.", weight(&sheet.left)),
         format!(
             "After each feeding it holds {} or more; what is taken comes off that.",
@@ -187,10 +188,6 @@ fn by_week(sheet: &FeedingSheet) -> String {
     if weeks.len() < 2 { String::new() } else { format!(" ({})", weeks.join(", ")) }
 }
 
-fn grams(weight: Weight) -> String {
-    weight.as_exact().grams().to_trimmed(3)
-}
-
 /// Where the book does not say how warm: common practice, no source.
 const USUALLY_WARM: &str = "24 to 28 °C (common practice, no source)";
 /// What to look out for; all of it common practice, no source.
@@ -205,7 +202,7 @@ const CAUTIONS: [&str; 3] = [
 pub fn new_culture(sheet: &NewCultureSheet) -> String {
     let title = format!("{}: from flour and water", sheet.culture);
     let warm = sheet.warm.as_ref().map_or_else(|| USUALLY_WARM.to_owned(), degrees);
-    let mut page = vec![title.clone(), "=".repeat(title.chars().count()), format!("Stand it at {warm}.")];
+    let mut page = vec![title.clone(), underline(&title), format!("Stand it at {warm}.")];
     for days in &sheet.days {
         page.push(String::new());
         page.extend(block(sheet, days));
@@ -238,4 +235,19 @@ fn block(sheet: &NewCultureSheet, days: &NewCultureDays) -> Vec<String> {
     }
     lines.extend(days.plan.words.iter().map(|words| format!("  {words}")));
     lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn points_of_a_column_stand_under_each_other_and_its_title_ends_below() {
+        let cells = ["640", "6.5", ""].map(str::to_owned).to_vec();
+        let column = FeedColumn::new("throw away", cells);
+        assert_eq!(column.cells, ["640  ", "6.5", ""]);
+        assert_eq!(column.width(), 5);
+        let title: Vec<&str> = (0..3).map(|line| column.title(line, 3)).collect();
+        assert_eq!(title, ["", "throw", "away"]);
+    }
 }

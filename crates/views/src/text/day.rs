@@ -1,25 +1,51 @@
 //! The day as text: what is made, when it is set and mixed, what each culture gives, what each scale weighs, and a sheet
 //! for every dough.
 
-mod remarks;
-mod set;
-
 use std::fmt::Display;
 
 use levamen::DayReport;
-use levamen_quantity::{Exact, Mass};
-use levamen_sheets::{DaySeeds, Pick, ScalePicks, Weight};
+use levamen_ferment::Hazard;
+use levamen_plan::{Gap, Timed};
+use levamen_quantity::Mass;
+use levamen_sheets::{BatchRemark, BatchRemarkKind, DaySeeds, Pick, ScalePicks, Weight};
 
-use super::figures::{gram, in_columns, weight, with_unit};
+use super::figures::{finest, gram, in_columns, weight, with_unit};
+use super::naming::entry_name;
+use super::page::underline;
 use crate::text::TextPage;
+
+/// A part of a day's pages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DayPart {
+    /// What is made, and what to know of it.
+    Made,
+    /// When what is done, or why nothing can be said of it.
+    Times,
+    /// What is set and mixed, with tubs and water.
+    Set,
+    /// What each culture gives.
+    Cultures,
+    /// What each scale weighs.
+    Scales,
+    /// What the store room issues.
+    Store,
+    /// A sheet for every dough.
+    Sheets,
+}
+
+impl DayPart {
+    /// Every part, in the order of the pages.
+    pub const ALL: [Self; 7] =
+        [Self::Made, Self::Times, Self::Set, Self::Cultures, Self::Scales, Self::Store, Self::Sheets];
+}
 
 /// A day, in these parts; each is left out where there is nothing to say.
 #[must_use]
 pub fn day(page: &DayReport<'_>, parts: &[DayPart]) -> String {
     let parts = parts.iter().flat_map(|part| match part {
-        DayPart::Made => vec![products(page), remarks::remarks(page, &page.batch_remarks)],
+        DayPart::Made => vec![products(page), remarks(page, &page.batch_remarks)],
         DayPart::Times => vec![times(page)],
-        DayPart::Set => vec![set::set(page)],
+        DayPart::Set => vec![super::set::set(page)],
         DayPart::Cultures => {
             vec![seeds(page, &page.seeds), super::culture::feeds(&page.feeds)]
         }
@@ -34,7 +60,7 @@ pub fn day(page: &DayReport<'_>, parts: &[DayPart]) -> String {
 /// The date, and how much it is in all.
 fn heading(page: &DayReport<'_>) -> String {
     let title = page.hours.clock.date().strftime("%A %Y-%m-%d").to_string();
-    let rule = "=".repeat(title.chars().count());
+    let rule = underline(&title);
     let mut lines = vec![title, rule];
     if page.day.doughs.is_empty() {
         let ordered =
@@ -90,11 +116,6 @@ fn issued(page: &DayReport<'_>) -> String {
     out.render()
 }
 
-/// The step to which a sum of weights is shown: a gram where it is whole grams, else a tenth.
-pub(super) fn finest(weight: Weight) -> Mass {
-    if weight.grams().is_integer() { gram() } else { Mass::from_grams(&Exact::ONE / &Exact::from(10)) }
-}
-
 /// `1 piece`, `24 pieces`
 fn counted(count: impl Display, noun: &str) -> String {
     counted_as(count, noun, &format!("{noun}s"))
@@ -118,13 +139,16 @@ fn products(page: &DayReport<'_>) -> String {
         for (pieces, dough) in
             dough.need.pieces.iter().zip(&goes.pieces).filter(|(pieces, _)| pieces.made > 0)
         {
-            let Some(product) = page.bakery.product(pieces.product) else { continue };
+            let Some(product) = page.bakery.product(pieces.product) else {
+                debug_assert!(false, "pieces of a product that the bakery has not");
+                continue;
+            };
             let each = format!("{} each", weight(&product.piece.dough().round_to(&gram())));
             let cells = [pieces.ordered.to_string(), pieces.made.to_string(), kilograms(*dough)];
             out.figures(format!("  {}", product.name), cells, each);
         }
         for (taken, mass) in dough.need.taken.iter().zip(&goes.taken) {
-            let by = page.book.entry(taken.by).map_or("another dough", |entry| entry.name.as_str());
+            let by = entry_name(page.book, taken.by);
             let how =
                 if taken.is_base { format!("base of {by}") } else { format!("{} of {by}", taken.stage) };
             let cells = [String::new(), String::new(), kilograms(*mass)];
@@ -146,7 +170,7 @@ fn kilograms(weight: Weight) -> String {
 fn seeds(page: &DayReport<'_>, seeds: &DaySeeds) -> String {
     let mut out = TextPage::<2>::new(0);
     for (culture, sum) in &seeds.sums {
-        let name = page.book.entry(*culture).map_or("culture", |entry| entry.name.as_str());
+        let name = entry_name(page.book, *culture);
         out.text(format!("Ripe {name}"));
         for seed in seeds.of(*culture) {
             let when = seed.at.map_or_else(|| "-".to_owned(), |at| page.hours.clock.words(at));
@@ -171,27 +195,75 @@ fn picks(scales: &[ScalePicks]) -> String {
     }
     out.render()
 }
-/// A part of a day's pages.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum DayPart {
-    /// What is made, and what to know of it.
-    Made,
-    /// When what is done, or why nothing can be said of it.
-    Times,
-    /// What is set and mixed, with tubs and water.
-    Set,
-    /// What each culture gives.
-    Cultures,
-    /// What each scale weighs.
-    Scales,
-    /// What the store room issues.
-    Store,
-    /// A sheet for every dough.
-    Sheets,
+
+/// Batches under what a mixer mixes, what the bakery does not say, and the cautions that go with a day.
+fn remarks(page: &DayReport<'_>, of_batches: &[BatchRemark]) -> String {
+    if page.day.doughs.is_empty() {
+        return String::new();
+    }
+    let mut lines: Vec<String> = of_batches.iter().map(batch_remark).collect();
+    for dough in &page.sheets.doughs {
+        let cautions = dough.sheet.cautions.iter();
+        lines.extend(
+            cautions.map(|caution| format!("{}, {}: {}", dough.sheet.dough, caution.name, caution.words())),
+        );
+    }
+    lines.extend(page.hours.gaps.iter().map(gap));
+    let mut out = vec!["To know".to_owned()];
+    out.extend(lines.into_iter().map(|line| format!("  {line}")));
+    let cautions = [Hazard::Mixer, Hazard::FlourDust, Hazard::CarbonDioxide];
+    out.extend(cautions.into_iter().map(|hazard| format!("  {}", hazard.caution().words)));
+    out.join("\n") + "\n"
 }
 
-impl DayPart {
-    /// Every part, in the order of the pages.
-    pub const ALL: [Self; 7] =
-        [Self::Made, Self::Times, Self::Set, Self::Cultures, Self::Scales, Self::Store, Self::Sheets];
+fn batch_remark(remark: &BatchRemark) -> String {
+    let BatchRemark { dough, mixer, about } = remark;
+    let mixer = mixer.as_deref().unwrap_or("the mixer");
+    match about {
+        BatchRemarkKind::BelowLeast { batch, least, lacks, others, more } => {
+            let lacks = if lacks.is_zero() { String::new() } else { format!(", by {}", weight(lacks)) };
+            let other = match others.as_slice() {
+                [] => String::new(),
+                [one] => format!("; {one} takes it"),
+                several => format!("; {} take it", several.join(" and ")),
+            };
+            let more =
+                more.as_ref().map(|(pieces, product)| format!("; {pieces} more of {product} would make it"));
+            let (batch, least) = (weight(batch), weight(least));
+            let more = more.unwrap_or_default();
+            format!("{dough}: a batch of {batch} is under the {least} that {mixer} mixes{lacks}{other}{more}")
+        }
+        BatchRemarkKind::Counted { batches, largest } => format!(
+            "{dough}: {batches} batches of up to {} in {mixer} are too many to list: they are counted, the sheet is of all of them \
+             together, and there is no timetable; is the order meant?",
+            weight(largest)
+        ),
+    }
+}
+
+fn gap(gap: &Gap) -> String {
+    match gap {
+        Gap::OutBy(time) => format!("no card says when bread is out: {time} is taken"),
+        Gap::Product(name, missing) => {
+            let missing: Vec<String> = missing.iter().map(|step| format!("`{step}`")).collect();
+            format!("{name} does not say {}: it counts no time", missing.join(", "))
+        }
+        Gap::Mixing(dough, minutes) => {
+            format!("no method says how long {dough} is mixed: {minutes} are taken")
+        }
+        Gap::Shifts => "no card says who is at work: as many bakers as it takes, at any hour".to_owned(),
+        Gap::Oven => "no card says how many decks there are: as many as it takes".to_owned(),
+        Gap::Skipped { what, time, taken } => {
+            let what = match what {
+                Timed::ShiftBegins(name) => format!("shift {name} begins"),
+                Timed::ShiftEnds(name) => format!("shift {name} ends"),
+                Timed::Out(name) => format!("{name} is out"),
+            };
+            let short = if taken.date() == time.date() { "%H:%M" } else { "%H:%M on %A %Y-%m-%d" };
+            let (time, taken) = (time.strftime("%H:%M on %A %Y-%m-%d"), taken.strftime(short));
+            format!(
+                "clocks go forward over {time}, when {what}: {taken} is taken, the first minute that exists"
+            )
+        }
+    }
 }

@@ -4,7 +4,8 @@ use std::borrow::Cow;
 
 use jiff::civil::Date;
 use levamen_quantity::{
-    Duration, Exact, Mass, MassUnit, Share, Temperature, TemperatureUnit, TimeUnit, Volume,
+    Duration, Exact, Mass, MassUnit, Share, Temperature, TemperatureDifference, TemperatureUnit, TimeUnit,
+    Volume,
 };
 use levamen_sheets::Weight;
 
@@ -59,6 +60,11 @@ pub fn gram() -> Mass {
     Mass::from_grams(Exact::ONE)
 }
 
+/// The step to which a sum of weights is shown: a gram where it is whole grams, else a tenth.
+pub fn finest(weight: Weight) -> Mass {
+    if weight.grams().is_integer() { gram() } else { Mass::from_grams(&Exact::ONE / &Exact::from(10)) }
+}
+
 /// An exact weight to the milligram, short enough to read.
 pub fn to_a_milligram(mass: &Mass) -> Mass {
     mass.round_to(&Mass::from_grams(&Exact::ONE / &Exact::from(1000)))
@@ -66,7 +72,7 @@ pub fn to_a_milligram(mass: &Mass) -> Mass {
 
 /// A share inside a sentence: `66.67 %`.
 pub fn percent(share: &Share) -> String {
-    format!("{} %", share.percent().to_trimmed(2))
+    share.to_percent(2)
 }
 
 /// A share in a column, in percent: two decimals, and four under one percent, where yeast and salt are.
@@ -92,18 +98,39 @@ pub fn weight(weight: &impl AnyWeight) -> String {
     }
 }
 
+/// A weight in a column of one unit, in grams, as its scale shows it.
+pub fn trimmed_grams(weight: Weight) -> String {
+    weight.as_exact().grams().to_trimmed(3)
+}
+
+/// What of an ingredient is in a kilogram of dough, in a column, in grams.
+pub fn hundredths_of_grams(mass: &Mass) -> String {
+    mass.grams().to_fixed(2)
+}
+
+/// Kilograms in a column, to the gram, without their unit.
+pub fn kilograms_cell(mass: &Mass) -> String {
+    mass.in_unit(MassUnit::Kilogram).to_fixed(3)
+}
+
+/// Kilograms inside a sentence, to the gram.
+pub fn kilograms(mass: &Mass) -> String {
+    format!("{} kg", mass.in_unit(MassUnit::Kilogram).to_trimmed(3))
+}
+
+/// A number that is no share, such as a dough yield or the hours of a ripening: two decimals, where there are any.
+pub fn short(number: &Exact) -> String {
+    number.to_trimmed(2)
+}
+
+/// How often something counts, with the decimals of a share of yeast.
+pub fn multiple(times: &Exact) -> String {
+    times.to_trimmed(4)
+}
+
 /// `Fri 27 Nov 2026`
 pub fn day(date: Date) -> String {
     date.strftime("%a %-d %b %Y").to_string()
-}
-
-/// `salt`, `salt and water`, `salt, water and flour`
-pub fn listed<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
-    let words: Vec<&str> = words.into_iter().collect();
-    match words.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-        _ => words.concat(),
-    }
 }
 
 /// `13 h 20 min`
@@ -122,6 +149,11 @@ pub fn degrees(at: &Temperature) -> String {
     format!("{} °C", at.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
 }
 
+/// A difference of temperatures: `4.5 °C`
+pub fn degrees_between(difference: &TemperatureDifference) -> String {
+    format!("{} °C", difference.in_unit(TemperatureUnit::Celsius).to_trimmed(1))
+}
+
 /// `24 °C (75 °F)`: an answer, for either thermometer.
 pub fn both_degrees(at: &Temperature) -> String {
     format!("{} ({} °F)", degrees(at), at.in_unit(TemperatureUnit::Fahrenheit).to_trimmed(0))
@@ -134,9 +166,7 @@ pub fn degrees_cell(at: &Temperature) -> String {
 
 /// A share with the decimals that yeast and salt need: four under one percent.
 pub fn fine_percent(share: &Share) -> String {
-    let percent = share.percent();
-    let places = if percent.abs() < Exact::ONE { 4 } else { 2 };
-    format!("{} %", percent.to_trimmed(places))
+    share.to_percent(if share.percent().abs() < Exact::ONE { 4 } else { 2 })
 }
 
 /// A share of yeast, with four decimals; `none` of nothing.
@@ -144,7 +174,17 @@ pub fn yeast_percent(share: &Share) -> String {
     if share.fraction().is_zero() {
         return "none".to_owned();
     }
-    format!("{} %", share.percent().to_trimmed(4))
+    share.to_percent(4)
+}
+
+/// A share of seed, a tenth of a percent.
+pub fn seed_percent(share: &Share) -> String {
+    share.to_percent(1)
+}
+
+/// A share in a column, in whole percent.
+pub fn whole_percent(share: &Share) -> String {
+    share.percent().to_trimmed(0)
 }
 
 /// Litres with two decimals, without their unit.
@@ -192,5 +232,58 @@ mod tests {
         assert_eq!(grams_cell(&mass("10")), "10.0");
         assert_eq!(percent_cell(&Share::from_percent(Exact::from_literal("0.07").unwrap())), "0.0700");
         assert_eq!(percent_cell(&Share::default()), "0.00");
+    }
+
+    fn share(percent: &str) -> Share {
+        Share::from_percent(Exact::from_literal(percent).unwrap())
+    }
+
+    #[test]
+    fn shares_have_the_decimals_that_they_need() {
+        assert_eq!([percent(&share("66.666")), percent(&share("2"))], ["66.67 %", "2 %"]);
+        assert_eq!([fine_percent(&share("0.12345")), fine_percent(&share("1.005"))], ["0.1235 %", "1.01 %"]);
+        assert_eq!([yeast_percent(&share("0.07")), yeast_percent(&Share::default())], ["0.07 %", "none"]);
+        assert_eq!([seed_percent(&share("20.25")), whole_percent(&share("33.5"))], ["20.3 %", "34"]);
+    }
+
+    #[test]
+    fn times_are_in_hours_and_minutes() {
+        let time = |minutes: i64| Duration::from_unit(&Exact::from(minutes), TimeUnit::Minute);
+        let shown = [0, 50, 120, 800].map(|minutes| hours_and_minutes(&time(minutes)));
+        assert_eq!(shown, ["no time", "50 min", "2 h", "13 h 20 min"]);
+    }
+
+    #[test]
+    fn temperatures_are_for_either_thermometer() {
+        let at =
+            |tenths| Temperature::from_unit(&Exact::ratio(tenths, 10).unwrap(), TemperatureUnit::Celsius);
+        assert_eq!([degrees(&at(210)), degrees(&at(245))], ["21 °C", "24.5 °C"]);
+        assert_eq!(both_degrees(&at(240)), "24 °C (75 °F)");
+        assert_eq!(degrees_cell(&at(40)), "4.0 °C");
+        let rise = TemperatureDifference::from_unit(&Exact::ratio(9, 2).unwrap(), TemperatureUnit::Celsius);
+        assert_eq!(degrees_between(&rise), "4.5 °C");
+    }
+
+    #[test]
+    fn weights_of_one_unit() {
+        assert_eq!([kilograms_cell(&mass("12500")), kilograms(&mass("12500"))], ["12.500", "12.5 kg"]);
+        assert_eq!(
+            [hundredths_of_grams(&mass("609.756")), hundredths_of_grams(&mass("7"))],
+            ["609.76", "7.00"]
+        );
+        assert_eq!(trimmed_grams(Weight::from_grams("6.60".parse().unwrap())), "6.6");
+        assert_eq!(weight(&to_a_milligram(&mass("0.12345"))), "0.123 g");
+    }
+
+    #[test]
+    fn a_sum_of_weights_is_shown_as_finely_as_it_is() {
+        let shown = |grams: &str| {
+            let sum = Weight::from_grams(grams.parse().unwrap());
+            with_unit(&sum, &finest(sum))
+        };
+        assert_eq!(
+            [shown("999"), shown("6.6"), shown("6607"), shown("6607.3")],
+            ["999 g", "6.6 g", "6.607 kg", "6.6073 kg"]
+        );
     }
 }

@@ -7,8 +7,9 @@ use levamen_quantity::{Mass, Share};
 use levamen_sheets::FormulaSheet;
 
 use super::TextPage;
-use super::figures::{grams_cell, percent, percent_cell, weight};
+use super::figures::{grams_cell, percent, percent_cell, short, weight};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
+use super::page::underline;
 
 const TITLES: [&str; 3] = ["% of its flour", "% of all flour", "grams"];
 const FOOT: &str = "Weights here are exact, not rounded to a scale: the sheet is what to weigh from.";
@@ -69,7 +70,7 @@ fn last_stage(batch: &Batch<'_>, stage: &BalancedStage) -> String {
 fn heading(page: &mut TextPage<3>, sheet: &FormulaSheet<'_>) {
     let (batch, balance) = (&sheet.batch, sheet.batch.balance());
     page.text(balance.dough.as_str());
-    page.text("=".repeat(balance.dough.chars().count()));
+    page.text(underline(&balance.dough));
     page.text(format!(
         "{} of {} from {} of flour",
         weight(&sheet.weight),
@@ -120,7 +121,7 @@ fn key_figures(sheet: &FormulaSheet<'_>) -> String {
         figures.push(format!("pre-fermented flour {}", percent(&balance.prefermented_flour)));
     }
     if !leads {
-        figures.push(format!("dough yield {}", balance.dough_yield().to_trimmed(2)));
+        figures.push(format!("dough yield {}", short(&balance.dough_yield())));
     }
     figures.join(", ")
 }
@@ -180,7 +181,7 @@ fn stage_table(page: &mut TextPage<3>, batch: &Batch<'_>, stage: &BalancedStage)
     }
     let mut figure = |name: &str, share: &Share| {
         if !share.fraction().is_zero() {
-            figures(page, batch, name, share_of(share, &stage.own_flour).as_ref(), share);
+            figures(page, batch, name, stage.on_own_flour(share).as_ref(), share);
         }
     };
     figure("- goes off as steam", &stage.steam);
@@ -205,10 +206,6 @@ fn stage_facts(stage: &BalancedStage) -> String {
 fn figures(page: &mut TextPage<3>, batch: &Batch<'_>, name: &str, own: Option<&Share>, share: &Share) {
     let own = own.map(percent_cell).unwrap_or_default();
     page.figures(format!("  {name}"), [own, percent_cell(share), grams_cell(&batch.mass(share))], "");
-}
-
-fn share_of(part: &Share, whole: &Share) -> Option<Share> {
-    part.fraction().checked_div(whole.fraction()).map(Share::from_fraction)
 }
 
 const LIST_TITLES: [&str; 3] = ["hydration %", "effective %", "pre-fermented %"];

@@ -1,12 +1,13 @@
-//! What parts of a dough are called on a page: stages, lines, pieces, and how long something ripens.
+//! What is called how on a page: doughs and jobs, parts of a dough and its pieces, and how long something ripens.
 
 use levamen_balance::{BalancedItem, Ripening};
-use levamen_formula::StageKind;
-use levamen_language::SeedFate;
+use levamen_formula::{Book, FormulaId, StageKind};
+use levamen_language::{SeedFate, with_article};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::BatchPieces;
+use levamen_timetable::{Step, Work};
 
-use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, weight};
+use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, short, weight};
 
 /// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
 /// `ripens 12 h (used up to 15 h) at 21 °C`.
@@ -25,7 +26,7 @@ pub fn ripens(ripening: &Ripening) -> String {
 /// How long a stage ripens, as its text says: `ripens 12 h at 21 °C`.
 pub fn ripens_exactly(ripening: &Ripening) -> String {
     let unit = unit_for(&ripening.least);
-    let figure = |time: &Duration| time.in_unit(unit).to_trimmed(2);
+    let figure = |time: &Duration| short(&time.in_unit(unit));
     let mut words = format!("ripens {}", figure(&ripening.least));
     if let Some(most) = &ripening.most {
         words = format!("{words} to {}", figure(most));
@@ -46,12 +47,6 @@ fn unit_for(time: &Duration) -> TimeUnit {
     } else {
         TimeUnit::Minute
     }
-}
-
-/// A noun with its article: `a poolish`, `an autolyse`.
-fn with_article(noun: &str) -> String {
-    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("{article} {noun}")
 }
 
 /// `24 pieces of 920 g, losing 2 %`.
@@ -98,6 +93,24 @@ pub fn timed(name: String, when: Option<&str>) -> String {
     }
 }
 
+/// What stands for a name that a report should have. A report holds what it refers to, so that each has one; were one missing, a
+/// test stops there and a reader sees that something is missing, not an empty place.
+const MISSING: &str = "(no name)";
+
+/// The name of a dough or a culture.
+pub fn entry_name(book: &Book, id: FormulaId) -> &str {
+    let entry = book.entry(id);
+    debug_assert!(entry.is_some(), "a dough that the book has not");
+    entry.map_or(MISSING, |entry| &entry.name)
+}
+
+/// The job of a step.
+pub fn job_name<'w>(work: &'w Work, step: &Step) -> &'w str {
+    let name = work.job_name(step.job);
+    debug_assert!(name.is_some(), "a step of a job that the work has not");
+    name.unwrap_or(MISSING)
+}
+
 #[cfg(test)]
 mod tests {
     use levamen_quantity::{Temperature, TemperatureUnit};
@@ -119,9 +132,39 @@ mod tests {
         assert_eq!(ripens_exactly(&ripening(90, None)), "ripens 1.5 h at 21.1 °C");
     }
 
+    fn pieces(count: u64) -> BatchPieces {
+        BatchPieces { count, piece: Mass::from_grams(Exact::from(920)), as_asked: true }
+    }
+
     #[test]
-    fn articles_follow_the_sound() {
-        assert_eq!(with_article("old dough"), "an old dough");
-        assert_eq!(with_article("levain"), "a levain");
+    fn pieces_are_counted_with_their_loss() {
+        let loss = Share::from_percent(Exact::from(2));
+        assert_eq!(pieces_words(&pieces(24), &loss), "24 pieces of 920 g, losing 2 %");
+        assert_eq!(pieces_words(&pieces(1), &Share::default()), "1 piece of 920 g");
+    }
+
+    #[test]
+    fn what_pieces_lack_is_said_only_where_they_lack_it() {
+        let short = Mass::from_grams(Exact::from(20));
+        assert_eq!(short_words(&pieces(24), &Mass::ZERO, &Mass::ZERO), None);
+        assert_eq!(short_words(&pieces(1), &short, &Mass::ZERO).unwrap(), "the 1 piece lacks 20 g");
+        let both = short_words(&pieces(24), &short, &short).unwrap();
+        assert_eq!(both, "the 24 pieces lack 20 g; `--with-old-dough` makes enough for both");
+    }
+
+    #[test]
+    fn a_stage_that_is_called_what_it_is_needs_no_second_word() {
+        let levain = StageKind::Ahead(levamen_language::Kind::Levain);
+        assert_eq!(stage_name("night levain", levain), "night levain, a levain");
+        assert_eq!(stage_name("levain", levain), "levain");
+        assert_eq!(stage_name("batch 2", StageKind::FinalDough), "batch 2");
+        assert_eq!(timed("water".to_owned(), Some("after the autolyse")), "water, after the autolyse");
+    }
+
+    #[test]
+    fn a_line_says_what_its_name_does_not() {
+        let names = [BalancedItem::Seed(SeedFate::Stays), BalancedItem::Piece, BalancedItem::Stage(0)];
+        let names = names.map(|item| line_name("rye", item));
+        assert_eq!(names, ["rye, seed that stays", "rye, a piece", "rye, from above"]);
     }
 }

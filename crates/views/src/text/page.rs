@@ -1,8 +1,12 @@
-//! Rows of figures under each other, decimal point under decimal point.
+//! Rows of figures under each other, decimal point under decimal point, and words filled up to the width of a column.
+//!
+//! A character of Chinese, Japanese or Korean takes two columns of a terminal, an accent of its own none (Unicode Annex 11).
+//! Filling up with `format!` counts characters, and would put what follows such a name in another column.
 
 use std::borrow::Cow;
 
 use levamen_language::visible;
+use unicode_width::UnicodeWidthStr;
 
 /// A name longer than this stands on a line of its own, so that the figures stay within a narrow page.
 const LONGEST_LABEL: usize = 40;
@@ -109,13 +113,12 @@ impl PageColumn {
     }
 
     fn title(&self, title: &str) -> String {
-        format!("   {title:>width$}", width = self.width())
+        format!("   {}", right(title, self.width()))
     }
 
     fn figure(&self, cell: &str) -> String {
         let (whole, rest) = split(cell);
-        let left = self.width() - self.rest;
-        format!("   {whole:>left$}{rest:<right$}", right = self.rest)
+        format!("   {}{}", right(whole, self.width() - self.rest), left(rest, self.rest))
     }
 }
 
@@ -137,12 +140,32 @@ fn labelled(label: &str, room: usize, cells: &str) -> String {
     if width(label) > room && !cells.trim().is_empty() {
         return format!("{label}\n{:room$}{cells}", "");
     }
-    format!("{label:<room$}{cells}")
+    left(label, room) + cells
 }
 
-/// Characters, not bytes: `ö` is as wide as `o`.
-fn width(text: &str) -> usize {
-    text.chars().count()
+/// The columns that words take.
+pub fn width(words: &str) -> usize {
+    words.width()
+}
+
+/// Words that begin a column, with spaces after them up to its width.
+pub fn left(words: &str, width: usize) -> String {
+    format!("{words}{}", spaces(words, width))
+}
+
+/// Words that end a column, with spaces before them.
+pub fn right(words: &str, width: usize) -> String {
+    format!("{}{words}", spaces(words, width))
+}
+
+/// A line as wide as a title, to stand under it.
+pub fn underline(title: &str) -> String {
+    "=".repeat(width(title))
+}
+
+/// What words lack of a width.
+fn spaces(words: &str, room: usize) -> String {
+    " ".repeat(room.saturating_sub(width(words)))
 }
 
 #[cfg(test)]
@@ -169,9 +192,31 @@ mod tests {
     }
 
     #[test]
+    fn figures_after_wide_characters_stand_under_the_others() {
+        let mut page = TextPage::<1>::new(0);
+        page.figures("\u{98df}\u{30d1}\u{30f3}", ["12.5".into()], "loaf");
+        page.figures("cre\u{300}me bun", ["7.25".into()], "");
+        assert_eq!(page.render(), "\u{98df}\u{30d1}\u{30f3}      12.5    loaf\ncre\u{300}me bun    7.25\n");
+    }
+
+    #[test]
     fn a_long_name_has_a_line_of_its_own() {
         let mut page = TextPage::<1>::new(24);
         page.figures("  a ".to_owned() + &"very ".repeat(12) + "long name", ["5.0".into()], "");
         assert_eq!(page.render().lines().count(), 2);
+    }
+
+    #[test]
+    fn wide_characters_take_two_columns_and_accents_none() {
+        assert_eq!(width("\u{98df}\u{30d1}\u{30f3}"), 6);
+        assert_eq!(width("cre\u{300}me"), 5);
+        assert_eq!(underline("\u{30d1}\u{30f3}"), "====");
+    }
+
+    #[test]
+    fn words_are_filled_up_to_a_width_and_never_cut() {
+        assert_eq!(left("\u{30d1}\u{30f3}", 6), "\u{30d1}\u{30f3}  ");
+        assert_eq!(right("8 g", 6), "   8 g");
+        assert_eq!(left("levain", 2), "levain");
     }
 }

@@ -1,11 +1,13 @@
 //! When a pre-ferment is ripe, as text.
 
 use levamen::{RipenAnswer, RipenQuestion, RipenReport};
-use levamen_ferment::{ClockedRipening, Leaven, RipeningEstimate};
-use levamen_quantity::{ClockTime, Duration, Exact, Temperature, TimeUnit};
+use levamen_ferment::{Leaven, RipeningEstimate};
+use levamen_quantity::Temperature;
+use levamen_sheets::{ClockEstimate, TimeEstimate};
 
-use super::figures::{both_degrees, degrees, hours_and_minutes};
+use super::figures::{both_degrees, degrees, hours_and_minutes, seed_percent};
 use super::naming::ripens_exactly;
+use super::page::{left, right, width};
 
 /// The answer to a question about a ripening.
 #[must_use]
@@ -42,10 +44,10 @@ fn started(leaven: &Leaven) -> String {
 
 /// `seed 20 %`, `instant yeast 0.1 %`
 fn amount(leaven: &Leaven) -> String {
-    let percent = leaven.of_flour().percent();
+    let share = leaven.of_flour();
     match leaven {
-        Leaven::Seed(_) => format!("seed {} %", percent.to_trimmed(1)),
-        Leaven::Yeast(yeast) => format!("{} {} %", yeast.name, percent.to_trimmed(4)),
+        Leaven::Seed(_) => format!("seed {}", seed_percent(share)),
+        Leaven::Yeast(yeast) => format!("{} {}", yeast.name, share.to_percent(4)),
     }
 }
 
@@ -80,10 +82,8 @@ fn answer(answer: &RipenAnswer) -> Vec<String> {
     }
 }
 
-fn clocked(what: &str, found: &ClockedRipening) -> String {
-    let minutes = Exact::from(i64::from(found.clock.minutes())).round_to(&Exact::from(5));
-    let clock = ClockTime::from_minutes(minutes.to_i64().unwrap_or_default());
-    format!("  {what} {clock}, ripening {}", time(&found.ripens))
+fn clocked(what: &str, found: &ClockEstimate) -> String {
+    format!("  {what} {}, ripening {}", found.shown, time(&found.ripens))
 }
 
 /// The answer to go by, and the other where it differs.
@@ -91,28 +91,26 @@ fn two<T: PartialEq>(found: &RipeningEstimate<T>, words: impl Fn(&T) -> String, 
     let first = words(&found.value) + more;
     let Some(other) = found.second() else { return vec![first] };
     let second = words(other);
-    let width = first.chars().count().max(second.chars().count());
+    let room = width(&first).max(width(&second));
     vec![
-        format!("{first:<width$}   by {}", found.by),
-        format!("{second:<width$}   by {}, for comparison", found.other_by),
+        format!("{}   by {}", left(&first, room), found.by),
+        format!("{}   by {}, for comparison", left(&second, room), found.other_by),
     ]
 }
 
-fn table(rows: &[(Temperature, RipeningEstimate<Duration>)]) -> Vec<String> {
+fn table(rows: &[(Temperature, RipeningEstimate<TimeEstimate>)]) -> Vec<String> {
     let Some((_, first)) = rows.first() else { return Vec::new() };
     let differ = rows.iter().any(|(_, found)| found.second().is_some());
     let other = if differ { format!(" ({})", first.other_by) } else { String::new() };
     let mut lines = vec![format!("  ripe after, by {}{other}", first.by)];
     for (at, found) in rows {
         let other = found.second().map(|other| format!("({})", time(other))).unwrap_or_default();
-        let line = format!("  {:>6}  {:<12} {other}", degrees(at), time(&found.value));
+        let line = format!("  {}  {} {other}", right(&degrees(at), 6), left(&time(&found.value), 12));
         lines.push(line.trim_end().to_owned());
     }
     lines
 }
 
-/// A model's time: to five minutes, which is finer than it knows.
-fn time(time: &Duration) -> String {
-    let minutes = time.in_unit(TimeUnit::Minute).round_to(&Exact::from(5));
-    hours_and_minutes(&Duration::from_unit(&minutes, TimeUnit::Minute))
+fn time(time: &TimeEstimate) -> String {
+    hours_and_minutes(&time.shown)
 }

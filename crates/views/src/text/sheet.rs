@@ -12,6 +12,7 @@ use levamen_sheets::{
 use super::TextPage;
 use super::figures::{gram, in_columns, percent, to_a_milligram, weight, with_unit};
 use super::naming::{line_name, pieces_words, ripens, short_words, stage_name, timed};
+use super::page::{left, underline, width};
 
 const BOX: &str = "  [ ]";
 /// Names share a column up to this width; a longer one pushes its scale to the right.
@@ -35,7 +36,7 @@ pub fn sheet(sheet: &Sheet) -> String {
 fn heading(page: &mut TextPage<2>, sheet: &Sheet) {
     let title = format!("{}: bench sheet", sheet.dough);
     page.text(title.as_str());
-    page.text("=".repeat(title.chars().count()));
+    page.text(underline(&title));
     page.text(format!("{} of dough", with_unit(&sheet.batch, &shown_to(sheet.division.as_ref()))));
     if let Some(pieces) = &sheet.pieces {
         page.text(pieces_words(pieces, &sheet.loss));
@@ -71,7 +72,7 @@ struct SheetLayout<'s> {
 impl<'s> SheetLayout<'s> {
     fn of(sheet: &'s Sheet) -> Self {
         let lines = || sheet.stages.iter().flat_map(|stage| &stage.lines);
-        let names = lines().map(|line| name(line).chars().count()).filter(|&width| width <= LONGEST_NAME);
+        let names = lines().map(|line| width(&name(line))).filter(|&width| width <= LONGEST_NAME);
         let kept_back = sheet.stages.iter().map(|stage| !stage.given_back.is_zero()).collect();
         Self { names: names.max().unwrap_or(0), kept_back, cautions: &sheet.cautions }
     }
@@ -114,7 +115,7 @@ impl<'s> SheetLayout<'s> {
             LineSource::RestOfTub => "the rest of the tub".to_owned(),
         };
         let division = shown_to(line.division.as_ref());
-        let remark = format!("{:<width$}   {how}", name(line), width = self.names);
+        let remark = format!("{}   {how}", left(&name(line), self.names));
         page.figures(BOX, in_columns(&line.weight, &division), remark);
     }
 }
@@ -193,9 +194,9 @@ fn foot(page: &mut TextPage<2>, sheet: &Sheet) {
         Some(RoundingChange { stage, line, by, of_all_flour }) => {
             let sign = if by.grams().is_negative() { "-" } else { "+" };
             let size = weight(&to_a_milligram(&Mass::from_grams(by.grams().abs())));
-            let share = of_all_flour.percent().to_trimmed(4);
+            let share = of_all_flour.to_percent(4);
             page.text(format!(
-                "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} % of all flour."
+                "Largest change by rounding: {line} in {stage}, {sign}{size}, {share} of all flour."
             ));
         }
     }

@@ -1,10 +1,10 @@
 //! The store room's list as text: what to order by when, and what is there.
 
-use levamen_quantity::{Mass, MassUnit};
+use levamen_language::listed;
 use levamen_sheets::{Action, Money, StoreGroup, StoreLine, StoreSheet};
 
 use super::TextPage;
-use super::figures::{day, listed};
+use super::figures::{day, kilograms, kilograms_cell};
 
 /// Room for the names of most ingredients.
 const LEAST_LABEL: usize = 22;
@@ -52,10 +52,10 @@ fn add_group(page: &mut TextPage<4>, sheet: &StoreSheet, group: &StoreGroup) {
     page.titles(title, ["needed", "on hand", to_buy, if is_covered { "" } else { "price" }], "");
     for line in &group.lines {
         let cells = if is_covered {
-            [kilograms(&line.needed), kilograms(&line.on_hand), String::new(), String::new()]
+            [kilograms_cell(&line.needed), kilograms_cell(&line.on_hand), String::new(), String::new()]
         } else {
             let price = line.price.as_ref().map_or("none".to_owned(), Money::to_string);
-            [kilograms(&line.needed), kilograms(&line.on_hand), kilograms(&line.to_buy), price]
+            [kilograms_cell(&line.needed), kilograms_cell(&line.on_hand), kilograms_cell(&line.to_buy), price]
         };
         page.figures(format!("  {}", line.name), cells, remark(line));
     }
@@ -70,8 +70,7 @@ fn add_group(page: &mut TextPage<4>, sheet: &StoreSheet, group: &StoreGroup) {
 fn remark(line: &StoreLine) -> String {
     let packs = line.packs.as_ref().filter(|(count, _)| *count > 0).map(|(count, pack)| {
         let noun = if *count == 1 { "pack" } else { "packs" };
-        let holds = pack.in_unit(MassUnit::Kilogram).to_trimmed(3);
-        format!("{count} {noun} of {holds} kg")
+        format!("{count} {noun} of {}", kilograms(pack))
     });
     let is_ordered = matches!(line.action, Action::OrderBy(_) | Action::Unsaid);
     let short =
@@ -83,14 +82,10 @@ fn remark(line: &StoreLine) -> String {
 fn add_total(page: &mut TextPage<4>, sheet: &StoreSheet) {
     let total = sheet.total;
     let currency = sheet.currency.as_ref().map(|letters| format!(" {letters}")).unwrap_or_default();
-    let unpriced = listed(sheet.unpriced().map(|line| line.name.as_str()));
+    let unpriced = listed(sheet.unpriced().map(|line| &line.name), "and");
     page.text(if unpriced.is_empty() {
         format!("Together {total}{currency}.")
     } else {
         format!("Together {total}{currency}, and it is incomplete: no price is known of {unpriced}.")
     });
-}
-
-fn kilograms(mass: &Mass) -> String {
-    mass.in_unit(MassUnit::Kilogram).to_fixed(3)
 }

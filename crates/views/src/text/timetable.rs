@@ -1,5 +1,7 @@
 //! The day's timetable as text: what begins when, on what, and what waits after it.
 
+use super::naming::job_name;
+use super::page::{left, width};
 use levamen_sheets::TimetableSheet;
 use levamen_timetable::{
     Clock, LagFrom, Minutes, Moment, Placement, Remedy, Step, TimeLagId, Timetable, TimetableError, Work,
@@ -15,20 +17,24 @@ pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
     let widest = |text: fn(&Work, &Step) -> usize| {
         by_time.iter().map(|(step, _)| text(work, step)).max().unwrap_or_default()
     };
-    let name = widest(|_, step| step.name.chars().count());
-    let job = widest(|work, step| job_name(work, step).chars().count());
+    let name = widest(|_, step| width(&step.name));
+    let job = widest(|work, step| width(job_name(work, step)));
     let mut day = None;
     for (step, entry) in by_time {
         let date = clock.at(entry.start).map(|at| at.date());
-        if day != date {
-            let heading = date.map(|date| date.strftime("%A %-d %B").to_string()).unwrap_or_default();
-            lines.extend([String::new(), heading]);
-            day = date;
+        // A moment past the calendar has no date; its time is written as the clock words it.
+        if let Some(date) = date.filter(|_| day != date) {
+            lines.extend([String::new(), date.strftime("%A %-d %B").to_string()]);
         }
+        day = date;
         let (step_name, job_name) = (&step.name, job_name(work, step));
         let times = format!("{} - {}", time(clock, entry.start), time(clock, entry.end));
         let on = needs(work, step, entry).join(", ");
-        lines.push(format!("  {times}  {step_name:name$}  {job_name:job$}  {on}").trim_end().to_owned());
+        lines.push(
+            format!("  {times}  {}  {}  {on}", left(step_name, name), left(job_name, job))
+                .trim_end()
+                .to_owned(),
+        );
         lines.extend(
             waits(work, timetable, step, entry).into_iter().map(|wait| format!("                 {wait}")),
         );
@@ -65,13 +71,6 @@ pub fn no_timetable(work: &Work, trouble: &TimetableError, remedies: &[Remedy], 
     let remedies = remedies.iter().map(|remedy| remedy.text(work, clock));
     lines.extend(problem.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
     lines.join("\n") + "\n"
-}
-
-/// The job of a step; a step of this work has one.
-pub(crate) fn job_name<'w>(work: &'w Work, step: &Step) -> &'w str {
-    let name = work.job_name(step.job);
-    debug_assert!(name.is_some(), "a step of a job that the work has not");
-    name.unwrap_or_default()
 }
 
 /// What the wall shows, without the day.

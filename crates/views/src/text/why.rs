@@ -6,7 +6,8 @@ use levamen_balance::{
 use levamen_language::{Place, Texts};
 use levamen_quantity::{Exact, Mass, Share};
 
-use super::figures::{fine_percent, weight};
+use super::figures::{fine_percent, multiple, short, weight};
+use super::page::{right, width};
 
 /// Why a figure is what it is.
 ///
@@ -41,7 +42,7 @@ impl WhyTree<'_> {
         let (weight, share) = match &reason.value {
             ReasonValue::Weight(share) => (weight(&share.of(self.flour)), fine_percent(share)),
             ReasonValue::Ratio(share) => (String::new(), fine_percent(share)),
-            ReasonValue::Number(number) => (String::new(), number.to_trimmed(2)),
+            ReasonValue::Number(number) => (String::new(), short(number)),
         };
         let words = format!("{}{}: {}", counted(times), reason.figure, self.because(reason));
         self.rows.push(WhyRow { weight, share, depth, words });
@@ -57,8 +58,6 @@ impl WhyTree<'_> {
     }
 
     fn because(&self, reason: &Reason) -> String {
-        // What is a share or a multiple of something has something below it.
-        let times = || reason.parts.first().map(|part| part.times.clone()).unwrap_or_default();
         match &reason.kind {
             ReasonKind::Stated(place) => self.said(*place),
             ReasonKind::Sum if reason.parts.iter().any(|part| part.times.is_negative()) => {
@@ -73,17 +72,19 @@ impl WhyTree<'_> {
             ReasonKind::Coupled(together) => settled(together),
             ReasonKind::Composition { source, place } => {
                 let spot = self.at(*place).map(|at| format!(" ({at})")).unwrap_or_default();
-                format!("{}, by what {source} is made of{spot}", of_it(&times()))
+                format!("{}, by what {source} is made of{spot}", of_first(reason, of_it))
             }
             ReasonKind::Pantry { source, .. } => {
                 let source = source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
-                format!("{} by the pantry{source}", of_it(&times()))
+                format!("{} by the pantry{source}", of_first(reason, of_it))
             }
             ReasonKind::Weighed(places) => {
                 let said: Vec<String> = places.iter().map(|place| self.said(*place)).collect();
-                format!("{} times what reaches the dough: {}", times().to_trimmed(4), said.join(", "))
+                format!("{} times what reaches the dough: {}", of_first(reason, multiple), said.join(", "))
             }
-            ReasonKind::Batch => format!("{} of", fine_percent(&Share::from_fraction(times()))),
+            ReasonKind::Batch => {
+                format!("{} of", of_first(reason, |times| fine_percent(&Share::from_fraction(times.clone()))))
+            }
             ReasonKind::Size(given) => self.given(given),
             ReasonKind::NotCounted => "by convention not counted".to_owned(),
             ReasonKind::Zero => "there is none".to_owned(),
@@ -123,14 +124,22 @@ impl WhyTree<'_> {
 
     fn render(&self) -> String {
         let widest = |cell: fn(&WhyRow) -> &str| {
-            self.rows.iter().map(|row| cell(row).chars().count()).max().unwrap_or_default()
+            self.rows.iter().map(|row| width(cell(row))).max().unwrap_or_default()
         };
         let (weights, shares) = (widest(|row| &row.weight), widest(|row| &row.share));
         let lines = self.rows.iter().map(|WhyRow { weight, share, depth, words }| {
-            format!("{weight:>weights$}  {share:>shares$}  {:indent$}{words}\n", "", indent = depth * 2)
+            let (weight, share) = (right(weight, weights), right(share, shares));
+            format!("{weight}  {share}  {:indent$}{words}\n", "", indent = depth * 2)
         });
         lines.collect()
     }
+}
+
+/// What a reason says of the part below it by how often that counts: a share or a multiple of something has something below it.
+fn of_first(reason: &Reason, words: impl Fn(&Exact) -> String) -> String {
+    let part = reason.parts.first();
+    debug_assert!(part.is_some(), "a share of something that the reason has not");
+    part.map_or_else(|| "an unknown part".to_owned(), |part| words(&part.times))
 }
 
 /// A share of what stands below; of more than all of it, the share that it is of this.
@@ -155,7 +164,7 @@ fn signed(kind: &ReasonKind, times: &Exact) -> Exact {
 fn counted(times: &Exact) -> String {
     let size = times.abs();
     let sign = if times.is_negative() { "less " } else { "" };
-    if size.is_one() { sign.to_owned() } else { format!("{sign}{} times ", size.to_trimmed(4)) }
+    if size.is_one() { sign.to_owned() } else { format!("{sign}{} times ", multiple(&size)) }
 }
 
 /// How many figures the same lines settle.

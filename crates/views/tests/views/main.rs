@@ -10,10 +10,10 @@ mod golden;
 mod json;
 mod night;
 mod plot;
-mod poured;
 mod ripe;
 mod sheet;
 mod timetable;
+mod water_and_tubs;
 mod why;
 
 #[path = "../../../sheets/tests/sheets/culture.rs"]

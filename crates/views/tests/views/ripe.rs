@@ -4,6 +4,7 @@ use levamen::{RipenAnswer, RipenQuestion, RipenReport};
 use levamen_balance::Ripening;
 use levamen_ferment::{Leaven, RipeningReference, Strength, TemperatureCourse, Yeast, YeastKind};
 use levamen_quantity::{ClockTime, Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
+use levamen_sheets::{ClockEstimate, TimeEstimate};
 use levamen_views::json;
 
 fn hours(hours: i64) -> Duration {
@@ -31,12 +32,12 @@ fn answers() -> Vec<RipenReport> {
     let until = reference.good_until(&time.value);
     let five = ClockTime::new(5, 0).unwrap();
     let found = [
-        RipenAnswer::Table(vec![(celsius(24), time.clone())]),
-        RipenAnswer::Time(time, until),
+        RipenAnswer::Table(vec![(celsius(24), TimeEstimate::by_two_paces(time.clone()))]),
+        RipenAnswer::Time(TimeEstimate::by_two_paces(time), until.map(TimeEstimate::new)),
         RipenAnswer::Temperature(reference.temperature(&leaven, &hours(10)).unwrap()),
         RipenAnswer::Amount(reference.amount(&hours(10), &celsius(24)).unwrap()),
-        RipenAnswer::Ready(reference.ready(&leaven, &course, None).unwrap()),
-        RipenAnswer::Set(reference.set(&leaven, &course, five).unwrap()),
+        RipenAnswer::Ready(ClockEstimate::by_two_paces(reference.ready(&leaven, &course, None).unwrap())),
+        RipenAnswer::Set(ClockEstimate::by_two_paces(reference.set(&leaven, &course, five).unwrap())),
     ];
     let view = |answer| RipenReport {
         cautions: Vec::new(),

@@ -3,27 +3,19 @@
 //!
 //! What is left in the tub is what was put in less what was taken, in rounded weights. It is weighed again only where some
 //! of it is thrown away. Flour and water make up for what rounding did to the old culture, so that nothing adds up over the days.
-
-pub(crate) mod portions;
+//!
+//! A new culture on paper: what is weighed on each of its first days.
 
 use jiff::civil::Date;
 use jiff::{ToSpan, Zoned};
-use levamen_culture::{Feeding, FeedingPlan, FeedingStep};
+use levamen_culture::{Feeding, FeedingPlan, FeedingStep, NewDays};
 use levamen_formula::Scale;
-use levamen_quantity::{Mass, Share};
+use levamen_quantity::{Mass, Temperature};
 
+use crate::portions::{self, FeedPart, FeedingWeights};
 use crate::rounding_error::RoundingError;
-use crate::sheet::scales;
+use crate::scales;
 use crate::weight::Weight;
-
-/// One thing that a culture is fed.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FeedPart {
-    /// What it is called.
-    pub name: String,
-    /// Its share of all that is new in a feeding.
-    pub share: Share,
-}
 
 /// A feeding plan to weigh from.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,21 +73,6 @@ pub enum FeedingRow {
     },
 }
 
-/// The rounded weights of a feeding.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FeedingWeights {
-    /// What is thrown away.
-    pub discard: Weight,
-    /// What is kept.
-    pub old: Weight,
-    /// What is added, part by part.
-    pub parts: Vec<Weight>,
-    /// All that is added.
-    pub added: Weight,
-    /// What stands in the tub then.
-    pub made: Weight,
-}
-
 impl FeedingSheet {
     /// Rounds a plan to the bakery's scales; the usual ones where there are none.
     ///
@@ -112,7 +89,9 @@ impl FeedingSheet {
         let on_hand = scales::nearest(&scales, &plan.on_hand)?;
         let mut stock = on_hand;
         let mut rows = Vec::new();
-        for (index, step) in plan.steps.iter().enumerate() {
+        let mut steps = plan.steps.as_slice();
+        while let Some((step, later)) = steps.split_first() {
+            steps = later;
             let row = match step {
                 FeedingStep::Take(take) => {
                     let weight = scales::not_under(&scales, &take.mass)?.min(stock);
@@ -120,7 +99,6 @@ impl FeedingSheet {
                     FeedingRow::Take { at: take.at.clone(), weight, stays: stock }
                 }
                 FeedingStep::Feed(feeding) => {
-                    let later = plan.steps.get(index + 1..).unwrap_or_default();
                     let weighed = portions::weighed(&scales, stock, feeding, later, parts)?;
                     stock = weighed.made;
                     FeedingRow::Feed { weighed, exact: feeding.clone() }
@@ -195,10 +173,59 @@ fn weeks(rows: &[FeedingRow], first: Date, after: Date) -> Result<Vec<(Date, Wei
     Ok(weeks)
 }
 
-impl FeedingWeights {
-    /// The share of old culture, as it is weighed. Of a tub that stays empty it is nothing.
-    #[must_use]
-    pub fn share_old(&self) -> Share {
-        self.old.as_exact().share_of(&self.made.as_exact()).unwrap_or_default()
+/// The first days of a culture, rounded to the bakery's scales.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NewCultureSheet {
+    /// The culture.
+    pub culture: String,
+    /// What it is fed, in the order of the book.
+    pub parts: Vec<String>,
+    /// How warm it ripens at the bakery, where the book says it.
+    pub warm: Option<Temperature>,
+    /// Its days in order.
+    pub days: Vec<NewCultureDays>,
+    /// What else a reader should know.
+    pub notes: Vec<String>,
+}
+
+/// Some days on which the same is done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NewCultureDays {
+    /// The days and what to do.
+    pub plan: NewDays,
+    /// What is kept.
+    pub old: Weight,
+    /// What is added of each part; nothing where it is not fed.
+    pub parts: Vec<Weight>,
+    /// What stands in the jar then.
+    pub made: Weight,
+}
+
+impl NewCultureSheet {
+    /// Rounds the first days of a culture.
+    ///
+    /// # Errors
+    /// [`RoundingError::TooManyDigits`], where a weight has more digits than a scale can show.
+    pub fn new(
+        culture: &str,
+        days: Vec<NewDays>,
+        parts: &[FeedPart],
+        scales: &[Scale],
+        warm: Option<Temperature>,
+        notes: Vec<String>,
+    ) -> Result<Self, RoundingError> {
+        let scales = scales::that_weigh(scales);
+        let mut made = Weight::ZERO;
+        let days = days.into_iter().map(|plan| {
+            let old = scales::nearest(&scales, &plan.old)?;
+            let added = portions::split(&scales, &plan.new, parts)?;
+            if plan.new > Mass::ZERO {
+                made = old.try_add(Weight::try_sum(added.iter().copied())?)?;
+            }
+            Ok(NewCultureDays { plan, old, parts: added, made })
+        });
+        let days = days.collect::<Result<_, RoundingError>>()?;
+        let parts = parts.iter().map(|part| part.name.clone()).collect();
+        Ok(Self { culture: culture.to_owned(), parts, warm, days, notes })
     }
 }

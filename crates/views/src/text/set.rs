@@ -1,14 +1,13 @@
 //! What is set and mixed, one thing after the other.
 
 use levamen::DayReport;
-use levamen_ferment::{Answer, FermentError, MixingWater};
+use levamen_ferment::{Answer, FermentError};
 use levamen_formula::StageKind;
-use levamen_plan::Setting;
-use levamen_sheets::StageSheet;
+use levamen_sheets::{PouredWater, SettingSheet, StageSheet};
 
-use crate::text::TextPage;
-use crate::text::figures::{degrees_cell, gram, with_unit};
-use crate::text::naming::ripens;
+use super::TextPage;
+use super::figures::{degrees_cell, finest, gram, with_unit};
+use super::naming::ripens;
 
 /// Pre-ferments, other stages and batches in the order of the clock, each with its weight, its tub and its water.
 pub(super) fn set(page: &DayReport<'_>) -> String {
@@ -19,11 +18,14 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
     out.titles("Set and mixed", ["at", "weighs", "water"], "");
     let mut notes = Vec::new();
     for setting in &page.settings {
-        let Some((name, stage)) = named(page, setting) else { continue };
+        let Some((name, stage)) = named(page, setting) else {
+            debug_assert!(false, "something is set that no sheet has");
+            continue;
+        };
         let at = setting.at.map(|at| page.hours.clock.words(at)).unwrap_or_default();
         let (water, note) = water(setting.water.as_ref());
         notes.extend(note.map(|note| format!("  {name}: {note}")));
-        let weight = with_unit(&stage.made, &super::finest(stage.made));
+        let weight = with_unit(&stage.made, &finest(stage.made));
         out.figures(format!("  {name}"), [at, weight, water], remark(page, setting, stage));
     }
     for note in notes {
@@ -33,7 +35,7 @@ pub(super) fn set(page: &DayReport<'_>) -> String {
 }
 
 /// What is set, and its sheet.
-fn named<'p>(page: &'p DayReport<'_>, setting: &Setting) -> Option<(String, &'p StageSheet)> {
+fn named<'p>(page: &'p DayReport<'_>, setting: &SettingSheet) -> Option<(String, &'p StageSheet)> {
     let (dough, stage) = page.sheets.stage(setting.id)?;
     let name = if stage.kind == StageKind::FinalDough {
         let batch = setting.batch.map(|number| format!(", batch {number}")).unwrap_or_default();
@@ -45,7 +47,7 @@ fn named<'p>(page: &'p DayReport<'_>, setting: &Setting) -> Option<(String, &'p 
 }
 
 /// The mixer of a batch, the tub of a stage, and how long it ripens.
-fn remark(page: &DayReport<'_>, setting: &Setting, stage: &StageSheet) -> String {
+fn remark(page: &DayReport<'_>, setting: &SettingSheet, stage: &StageSheet) -> String {
     let mut words: Vec<String> = Vec::new();
     if stage.kind == StageKind::FinalDough {
         let dough = page.day.dough(setting.id.dough);
@@ -62,17 +64,17 @@ fn remark(page: &DayReport<'_>, setting: &Setting, stage: &StageSheet) -> String
 }
 
 /// How warm the water is poured, and what there is to say of it.
-fn water(water: Option<&Result<Answer<MixingWater>, FermentError>>) -> (String, Option<String>) {
+fn water(water: Option<&Result<Answer<PouredWater>, FermentError>>) -> (String, Option<String>) {
     match water {
         None => (String::new(), None),
         Some(Ok(answer)) => {
-            let ice = answer.found.iced.as_ref().map(|iced| {
-                let division = gram();
-                format!("{} of the water as ice", with_unit(&iced.ice.round_to(&division), &division))
-            });
+            let ice = answer
+                .found
+                .iced
+                .map(|iced| format!("{} of the water as ice", with_unit(&iced.ice, &gram())));
             let remarks = answer.remarks.iter().map(|remark| remark.message.clone());
             let notes: Vec<String> = ice.into_iter().chain(remarks).collect();
-            (degrees_cell(&answer.found.at), (!notes.is_empty()).then(|| notes.join("; ")))
+            (degrees_cell(&answer.found.exact.at), (!notes.is_empty()).then(|| notes.join("; ")))
         }
         Some(Err(refusal)) => ("?".to_owned(), Some(refusal.message.clone())),
     }
