@@ -8,6 +8,7 @@ use levamen::{
     read_temperature_difference, read_volume,
 };
 
+use crate::advice::name;
 use crate::failure::Failure;
 
 /// Words of the command line stand in no text.
@@ -111,7 +112,7 @@ pub fn amount_refused(option: &str, words: &str, problem: Problem, kind: &str, f
     if ["zero", "missing-unit"].contains(&problem.code) {
         return failure.help(form);
     }
-    problem.help.into_iter().fold(failure, Failure::help)
+    problem.help.iter().fold(failure, |failure, hint| failure.help(hint.spelled(name)))
 }
 
 /// What is wrong with words that a dough text could have, and how they are written here.

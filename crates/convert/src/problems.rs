@@ -1,6 +1,6 @@
 //! What can be wrong with a conversion: one function for each problem, which holds its words.
 
-use levamen_language::{Problem, nearest};
+use levamen_language::{AskedField, Hint, Problem, nearest};
 use levamen_quantity::Exact;
 
 use crate::target::ConversionTarget;
@@ -48,13 +48,22 @@ pub(crate) fn no_dough(name: &str) -> Problem {
 }
 
 pub(crate) fn a_culture(name: &str) -> Problem {
-    Problem::error("not-a-dough", format!("`{name}` is a culture, and doughs are converted"))
-        .help(format!("name a dough; `{name}` may be its seed: --culture \"{name}\""))
+    Problem::error("not-a-dough", format!("`{name}` is a culture, and doughs are converted")).help(
+        Hint::of_field(
+            format!("name a dough; `{name}` may be its seed: "),
+            AskedField::Culture,
+            format!(" \"{name}\""),
+        ),
+    )
 }
 
 pub(crate) fn straight_already(dough: &str) -> Problem {
     Problem::error("straight-already", format!("`{dough}` has no pre-ferment: it is a straight dough already"))
-        .help("--to poolish, biga, sponge, \"liquid levain\", \"stiff levain\", \"old dough\" or \"rye sour\" gives it one")
+        .help(Hint::of_field(
+            "",
+            AskedField::Target,
+            " poolish, biga, sponge, \"liquid levain\", \"stiff levain\", \"old dough\" or \"rye sour\" gives it one",
+        ))
 }
 
 pub(crate) fn which(dough: &str, names: &[&str]) -> Problem {
@@ -63,13 +72,13 @@ pub(crate) fn which(dough: &str, names: &[&str]) -> Problem {
         "which-stage",
         format!("`{dough}` has {} pre-ferments: {}", names.len(), listed(names, "and")),
     )
-    .help(format!("say which is to be replaced: --stage \"{first}\""))
+    .help(Hint::of_field("say which is to be replaced: ", AskedField::Stage, format!(" \"{first}\"")))
 }
 
 pub(crate) fn no_such_stage(dough: &str, wanted: &str, names: &[&str]) -> Problem {
     let problem = Problem::error("no-such-stage", format!("`{dough}` has no stage called `{wanted}`"));
     if names.is_empty() {
-        return problem.help("it has no pre-ferment: leave out --stage");
+        return problem.help(Hint::of_field("it has no pre-ferment: leave out ", AskedField::Stage, ""));
     }
     offer(problem, wanted, names, "its pre-ferments are")
 }
@@ -84,12 +93,12 @@ pub(crate) fn not_fermenting(stage: &str, kind: &str, names: &[&str]) -> Problem
 
 pub(crate) fn part_of(stage: &str, whole: &str) -> Problem {
     Problem::error("part-of-a-stage", format!("`{stage}` goes into `{whole}`, and into nothing else"))
-        .help(format!("they are replaced together: --stage \"{whole}\""))
+        .help(Hint::of_field("they are replaced together: ", AskedField::Stage, format!(" \"{whole}\"")))
 }
 
 pub(crate) fn share_range(share: &Exact) -> Problem {
     Problem::error("share-range", format!("{} of the flour cannot be pre-fermented", percent(share)))
-        .help("write a share above 0 % and up to 100 %, such as --share 30%")
+        .help(Hint::of_field("write a share above 0 % and up to 100 %, such as ", AskedField::Share, " 30%"))
 }
 
 /// More of something than the dough has for the pre-ferment.
@@ -110,11 +119,9 @@ pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::ingredients::
         percent(&limit.has)
     ));
     problem = if limit.share.is_positive() {
-        problem.help(format!(
-            "the largest share is {}: --share {}",
-            at_most(&limit.share),
-            at_most(&limit.share).replace(' ', "")
-        ))
+        let largest = at_most(&limit.share);
+        let written = format!(" {}", largest.replace(' ', ""));
+        problem.help(Hint::of_field(format!("the largest share is {largest}: "), AskedField::Share, written))
     } else {
         problem.help("the largest share is 0 %")
     };
@@ -137,8 +144,16 @@ pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Ex
         problem = problem.note(format!("{name}: {} of all flour", percent(share)));
     }
     problem
-        .help("a conversion changes no ingredient of the whole but yeast: choose another culture with --culture")
-        .help("or keep as much ripe levain for the next seed, so that the whole leaves it out: --given-back")
+        .help(Hint::of_field(
+            "a conversion changes no ingredient of the whole but yeast: choose another culture with ",
+            AskedField::Culture,
+            "",
+        ))
+        .help(Hint::of_field(
+            "or keep as much ripe levain for the next seed, so that the whole leaves it out: ",
+            AskedField::GivenBack,
+            "",
+        ))
         .help(format!("or write {} into the overall formula first", listed(&names, "and")))
 }
 
@@ -171,7 +186,11 @@ pub(crate) fn no_rye(dough: &str, names: &[&str]) -> Problem {
     Problem::error("no-rye", format!("`{dough}` has no rye flour for a rye sour: the largest share is 0 %"))
         .note(format!("its flours are {}", listed(names, "and")))
         .help("a flour is of rye where its ingredient says so: write `rye flour` under it")
-        .help("or name the flour of the sour yourself: --flour \"dark flour\"")
+        .help(Hint::of_field(
+            "or name the flour of the sour yourself: ",
+            AskedField::Flour,
+            " \"dark flour\"",
+        ))
 }
 
 pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
@@ -185,9 +204,11 @@ pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
     if wet.is_empty() {
         return problem;
     }
-    problem
-        .note(format!("its water is in {}", listed(wet, "and")))
-        .help("old dough takes a piece of the dough as it is: --to \"old dough\"")
+    problem.note(format!("its water is in {}", listed(wet, "and"))).help(Hint::of_field(
+        "old dough takes a piece of the dough as it is: ",
+        AskedField::Target,
+        " \"old dough\"",
+    ))
 }
 
 pub(crate) fn wet_seed(culture: &str, hydration: &Exact, least: &Exact) -> Problem {
@@ -200,7 +221,7 @@ pub(crate) fn wet_seed(culture: &str, hydration: &Exact, least: &Exact) -> Probl
 
 pub(crate) fn name_taken(name: &str) -> Problem {
     Problem::error("name-taken", format!("the book has a dough or culture called `{name}` already"))
-        .help("give the new dough another name: --name \"...\"")
+        .help(Hint::of_field("give the new dough another name: ", AskedField::Name, " \"...\""))
 }
 
 pub(crate) fn not_a_name(name: &str, why: &[Problem]) -> Problem {
@@ -215,16 +236,27 @@ pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
     } else {
         Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
     };
-    problem.help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
+    problem.help(Hint::of_field(
+        "write ",
+        AskedField::Yeast,
+        " \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"",
+    ))
 }
 
-pub(crate) fn unneeded(option: &str, target: ConversionTarget) -> Problem {
+/// The code of the problem whose message begins with the name of a field in back quotes, for an edge to spell.
+pub const FIELD_UNNEEDED: &str = "not-for-this";
+
+/// A field that says nothing of the target.
+pub(crate) fn unneeded(field: AskedField, target: ConversionTarget) -> Problem {
     let what = match target {
         ConversionTarget::Straight => "a straight dough".to_owned(),
         target => with_article(target.name()),
     };
-    Problem::error("not-for-this", format!("`{option}` says nothing of {what}"))
-        .help(format!("leave out {option}"))
+    Problem::error(FIELD_UNNEEDED, format!("`{}` says nothing of {what}", field.word())).help(Hint::of_field(
+        "leave out ",
+        field,
+        "",
+    ))
 }
 
 /// A share of the flour of which nothing can be weighed; `whence` is where it was taken from.
@@ -236,7 +268,11 @@ pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Pro
         format!("{} with {words} of the flour comes to nothing", with_article(target)),
     )
     .note(format!("the share is taken {whence}"))
-    .help("say how much of the flour it takes, 0.01 % or more, such as --share 20%")
+    .help(Hint::of_field(
+        "say how much of the flour it takes, 0.01 % or more, such as ",
+        AskedField::Share,
+        " 20%",
+    ))
 }
 
 pub(crate) fn long_figures(dough: &str) -> Problem {

@@ -1,6 +1,6 @@
 //! What a model cannot answer, and what it answers with a warning.
 
-use levamen_language::Problem;
+use levamen_language::{Hint, Problem};
 
 /// Why a question has no answer, in the baker's words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,7 +12,7 @@ pub struct FermentError {
     /// Why.
     pub notes: Vec<String>,
     /// How to mend it.
-    pub help: Vec<String>,
+    pub help: Vec<Hint>,
 }
 
 /// Something to look at again beside an answer.
@@ -53,7 +53,7 @@ impl FermentError {
     }
 
     /// Says how to mend it.
-    pub(crate) fn help(mut self, text: impl Into<String>) -> Self {
+    pub(crate) fn help(mut self, text: impl Into<Hint>) -> Self {
         self.help.push(text.into());
         self
     }

@@ -1,7 +1,7 @@
 //! Why a question has no answer.
 
 use levamen_ferment::FermentError;
-use levamen_language::{Problem, Texts};
+use levamen_language::{Hint, Problem, Texts};
 use levamen_quantity::Mass;
 use levamen_sheets::RoundingError;
 use thiserror::Error;
@@ -73,7 +73,7 @@ pub enum QuestionError {
         /// What is wrong with it.
         message: String,
         /// How to mend it.
-        help: Vec<String>,
+        help: Vec<Hint>,
     },
     /// A figure is to be released that no line of the dough says.
     #[error("no line of `{dough}` says it")]

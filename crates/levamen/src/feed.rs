@@ -7,7 +7,7 @@ mod warmth;
 use jiff::civil::Time;
 use levamen_calendar::ZonedDays;
 use levamen_culture::{FeedingHours, FeedingTask, new_culture as first_days, plan};
-use levamen_language::Texts;
+use levamen_language::{AskedField, Hint, Texts};
 use levamen_quantity::{Mass, Temperature};
 use levamen_sheets::{FeedingSheet, NewCultureSheet};
 
@@ -81,10 +81,14 @@ fn sheet(
         problems: vec![refusal.problem(&fed.name, &fed.keeping)],
         texts: texts.clone(),
     })?;
-    let mut notes = fed.notes;
+    let mut notes: Vec<Hint> = fed.notes.into_iter().map(Hint::from).collect();
     if question.on_hand.is_none() {
-        notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());
+        notes.push(Hint::of_field(
+            "It begins with as much as suits it: `",
+            AskedField::OnHand,
+            " 400g` says what there is.",
+        ));
     }
-    notes.extend(wanted.later_note(&question.days));
+    notes.extend(wanted.later_note(&question.days).map(Hint::from));
     Ok(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), notes)?)
 }

@@ -2,7 +2,7 @@
 
 use levamen_balance::{Balance, Objective};
 use levamen_formula::{Formula, FormulaId, NamedFigure, ResolvedMake, ResolvedMakeSize, Want};
-use levamen_language::{Place, Problem, Span, TextId, Texts, read_fact};
+use levamen_language::{AskedField, Hint, Place, Problem, Span, TextId, Texts, read_fact};
 use levamen_quantity::Mass;
 
 use crate::error::{Error, Field, QuestionError};
@@ -20,6 +20,25 @@ pub struct Wishes {
     pub free: Vec<String>,
     /// The figure of which there shall be most or least, if any.
     pub extreme: Option<Extreme>,
+    /// What the edge calls its fields for them.
+    pub called: WishNames,
+}
+
+/// What a reader knows the words of wishes by, where a problem or a reason points at them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WishNames {
+    /// A figure that is wanted.
+    pub want: &'static str,
+    /// The figure of which there shall be most.
+    pub most: &'static str,
+    /// The figure of which there shall be least.
+    pub least: &'static str,
+}
+
+impl Default for WishNames {
+    fn default() -> Self {
+        Self { want: "want", most: "most", least: "least" }
+    }
 }
 
 /// A figure of which there shall be most or least.
@@ -93,7 +112,8 @@ impl Wishes {
         });
         let mut held = held?;
         if self.aims_at_pieces() {
-            name_pieces(&mut texts, &mut held, aim.maximize);
+            let called = if aim.maximize { self.called.most } else { self.called.least };
+            name_pieces(&mut texts, &mut held, format!("{called} pieces"));
         }
         Ok(Held { formula: held, texts })
     }
@@ -129,7 +149,7 @@ impl Wishes {
         let mut wants = Vec::new();
         let mut problems = Vec::new();
         for (id, text) in (FIRST_TEXT..).map(TextId).zip(&self.want) {
-            texts.add(id, "--want".to_owned(), text.as_str());
+            texts.add(id, self.called.want.to_owned(), text.as_str());
             let whole = Span::new(0, u32::try_from(text.len()).unwrap_or(u32::MAX));
             let at = Place { text: id, span: whole };
             if let Some(count) = text.trim().strip_prefix("pieces ") {
@@ -176,8 +196,12 @@ impl Wishes {
 
 fn pieces_are_counted(count: &str) -> Problem {
     Problem::error("not-a-figure", "pieces are counted, and no figure of the formula")
-        .help(format!("write `--pieces {}` with `levamen scale` or `levamen sheet`", count.trim()))
-        .help("or `--most pieces`, for as many as there is dough for")
+        .help(Hint::of_field(
+            "write `",
+            AskedField::Pieces,
+            format!(" {}` with `levamen scale` or `levamen sheet`", count.trim()),
+        ))
+        .help(Hint::of_field("or `", AskedField::Most, " pieces`, for as many as there is dough for"))
 }
 
 /// The figure that words name.
@@ -220,7 +244,7 @@ fn in_whole_pieces(
 }
 
 /// Lets the count of pieces that an aim came to be said by the wish that asked for it, and not by the file's line.
-fn name_pieces(texts: &mut Texts, held: &mut Formula, most: bool) {
+fn name_pieces(texts: &mut Texts, held: &mut Formula, name: String) {
     let Some(ResolvedMake { size: ResolvedMakeSize::Pieces(count, piece), place, .. }) = &mut held.make
     else {
         return;
@@ -228,5 +252,5 @@ fn name_pieces(texts: &mut Texts, held: &mut Formula, most: bool) {
     let words = format!("{count} pieces of {} g", piece.grams());
     let text = TextId(FIRST_TEXT - 1);
     *place = Place { text, span: Span::new(0, u32::try_from(words.len()).unwrap_or(u32::MAX)) };
-    texts.add(text, if most { "--most pieces" } else { "--least pieces" }.to_owned(), words);
+    texts.add(text, name, words);
 }

@@ -9,6 +9,7 @@ use levamen_balance::BalancedItem;
 use levamen_calendar::ZonedDays;
 use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::FormulaId;
+use levamen_language::Hint;
 use levamen_plan::{Hours, Setting};
 use levamen_sheets::{DaySheets, FeedingSheet};
 
@@ -71,5 +72,6 @@ fn sheet(
     let task = FeedingTask { keeping: &fed.keeping, needs, days: &days, hours: &hours, on_hand: None };
     let plan =
         plan(&task).map_err(|refusal| workspace.fail(vec![refusal.problem(&fed.name, &fed.keeping)]))?;
-    Ok(Some(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), fed.notes)?))
+    let notes = fed.notes.into_iter().map(Hint::from).collect();
+    Ok(Some(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), notes)?))
 }

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 use levamen_calendar::ZonedDays;
 use levamen_culture::{CultureNeed, NeedRow, read_needs};
 use levamen_formula::{FormulaId, Role};
-use levamen_language::{Place, Problem, Texts, nearest};
+use levamen_language::{AskedField, Hint, Place, Problem, Texts, nearest};
 
 use super::FeedQuestion;
 use crate::error::{Error, QuestionError};
@@ -115,7 +115,11 @@ fn past(rows: &[NeedRow], first: Date) -> Vec<Problem> {
         .map(|row| {
             Problem::error("in-the-past", format!("{} is before the plan begins, on {first}", row.date))
                 .at(row.place, "too late for this")
-                .help(format!("leave such rows out, or begin earlier: `--from {}`", row.date))
+                .help(Hint::of_field(
+                    "leave such rows out, or begin earlier: `",
+                    AskedField::From,
+                    format!(" {}`", row.date),
+                ))
         })
         .collect()
 }
@@ -150,7 +154,11 @@ fn unknown(workspace: &Workspace, name: &str, place: Place) -> Problem {
 fn nameless(place: Place) -> Problem {
     Problem::error("which-culture", "the row does not say which culture is needed")
         .at(place, "of which culture?")
-        .help("add a column `culture`, or name it for all rows: `--culture \"liquid culture\"`")
+        .help(Hint::of_field(
+            "add a column `culture`, or name it for all rows: `",
+            AskedField::Culture,
+            " \"liquid culture\"`",
+        ))
 }
 
 /// The names that were perhaps meant, or else all there are.

@@ -2,11 +2,11 @@
 
 use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::StageKind;
-use levamen_language::SeedFate;
+use levamen_language::{Hint, SeedFate};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::BatchPieces;
 
-use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, weight};
+use super::figures::{degrees, hours_and_minutes, percent, weight};
 
 /// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
 /// `ripens 12 h (used up to 15 h) at 21 °C`.
@@ -61,15 +61,14 @@ pub fn pieces_words(pieces: &BatchPieces, loss: &Share) -> String {
     if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
 }
 
-/// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
-pub fn short_words(pieces: &BatchPieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
+/// What the pieces lack, and how to have both them and what is kept for the next batch; nothing where they come out.
+pub fn short_words(pieces: &BatchPieces, short: &Mass, both: Option<&Hint>) -> Option<String> {
     if *short == Mass::ZERO {
         return None;
     }
     let noun = if pieces.count == 1 { "piece lacks" } else { "pieces lack" };
     let words = format!("the {} {noun} {}", pieces.count, weight(short));
-    let both = "; `--with-old-dough` makes enough for both";
-    Some(if *kept_back.mass() == Mass::ZERO { words } else { words + both })
+    Some(both.map_or_else(|| words.clone(), |both| format!("{words}; {both}")))
 }
 
 /// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.

@@ -40,7 +40,7 @@ fn water_warm_iced_and_refused() {
             beside: Share::WHOLE,
             by_rule,
             by_heats,
-            counted_with: vec!["the room".to_owned()],
+            counted_with: vec!["the room".into()],
             hazards: vec![Hazard::Mixer],
         };
         check("water", &json::WaterJson::from(&poured));
