@@ -149,7 +149,7 @@ impl Wishes {
         let mut wants = Vec::new();
         let mut problems = Vec::new();
         for (id, text) in (FIRST_TEXT..).map(TextId).zip(&self.want) {
-            texts.add(id, self.called.want.to_owned(), text.as_str());
+            texts.add_asked(id, self.called.want.to_owned(), text.as_str());
             let whole = Span::new(0, u32::try_from(text.len()).unwrap_or(u32::MAX));
             let at = Place { text: id, span: whole };
             if let Some(count) = text.trim().strip_prefix("pieces ") {
@@ -252,5 +252,5 @@ fn name_pieces(texts: &mut Texts, held: &mut Formula, name: String) {
     let words = format!("{count} pieces of {} g", piece.grams());
     let text = TextId(FIRST_TEXT - 1);
     *place = Place { text, span: Span::new(0, u32::try_from(words.len()).unwrap_or(u32::MAX)) };
-    texts.add(text, name, words);
+    texts.add_asked(text, name, words);
 }
