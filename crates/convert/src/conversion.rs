@@ -7,8 +7,9 @@ use levamen_language::{Problem, TextId};
 use levamen_quantity::{Exact, Share};
 
 use crate::base::Base;
-use crate::build::{NewPreFerment, PreFermentPlan, percent, usual_share};
+use crate::build::{NewPreFerment, PreFermentPlan, usual_share};
 use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::figures::percent;
 use crate::ingredients::{is_yeast, share_limit};
 use crate::present::{PresentPreFerment, all_present, choose_present};
 use crate::request::ConversionRequest;

@@ -3,6 +3,7 @@
 use levamen_language::{AskedField, Hint, Problem, nearest};
 use levamen_quantity::Exact;
 
+use crate::figures::{self, ShareLimit};
 use crate::target::ConversionTarget;
 
 /// Names in a row: `a`, `b` and `c`, each in back quotes.
@@ -102,7 +103,7 @@ pub(crate) fn share_range(share: &Exact) -> Problem {
 }
 
 /// More of something than the dough has for the pre-ferment.
-pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::ingredients::ShareLimit) -> Problem {
+pub(crate) fn too_much(target: &str, asked: &Exact, limit: &ShareLimit) -> Problem {
     let needs = asked * &limit.needs;
     let mut problem = Problem::error(
         "more-than-there-is",
@@ -261,8 +262,7 @@ pub(crate) fn unneeded(field: AskedField, target: ConversionTarget) -> Problem {
 
 /// A share of the flour of which nothing can be weighed; `whence` is where it was taken from.
 pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Problem {
-    let words =
-        if share.is_positive() { crate::build::percent(share) } else { "less than 0.01 %".to_owned() };
+    let words = if share.is_positive() { figures::percent(share) } else { "less than 0.01 %".to_owned() };
     Problem::error(
         "share-of-nothing",
         format!("{} with {words} of the flour comes to nothing", with_article(target)),

@@ -6,8 +6,9 @@ use levamen_language::{Problem, Statement, parse};
 use levamen_quantity::Exact;
 
 use crate::base::{Base, line};
-use crate::build::{NewPreFerment, percent};
+use crate::build::NewPreFerment;
 use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::figures::percent;
 use crate::ingredients::is_yeast;
 use crate::present::PresentPreFerment;
 use crate::problems;

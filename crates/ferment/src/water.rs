@@ -11,8 +11,7 @@
 use levamen_language::{AskedField, Hint};
 use levamen_quantity::{Exact, Mass, Temperature, TemperatureUnit};
 
-use crate::answer::{Answer, FermentError, Remark};
-use crate::figure::{celsius, degrees};
+use crate::answer::{Answer, FermentError, Remark, celsius, degrees};
 use crate::heat::SpecificHeat;
 
 /// Yeast dies between 50 and 60 °C: common practice, no source. Rye bakers pour such water on flour all the same.

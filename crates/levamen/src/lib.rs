@@ -52,18 +52,15 @@
 //! ```
 
 mod advice;
-mod check;
-mod convert;
 mod cost;
 mod day;
 mod days;
 mod defaults;
+mod dough_text;
 mod error;
 mod feed;
 mod formula;
-mod import;
 mod kept_book;
-mod layout;
 mod measured_batches;
 mod orders;
 mod progress;
@@ -77,21 +74,19 @@ mod water;
 mod wishes;
 mod workspace;
 
-pub use check::check;
-pub use convert::convert;
 pub use cost::{DoughCosts, OrdersCosts, cost_orders, dough_costs, orders_costs};
 pub use day::{DayReport, day, day_orders};
 pub use defaults::RoomWarmth;
+pub use dough_text::{LayoutReport, convert, import, lay_out};
 pub use error::{Error, Field, QuestionError};
 pub use feed::{FeedQuestion, feed, new_culture};
 pub use formula::{Explanation, FormulaReport, ListedDough, compare, formula, list, scaled, sheet, why};
-pub use import::import;
-pub use layout::{LayoutReport, lay_out};
 pub use measured_batches::{MeasuredBatch, read_measured_batches};
 pub use orders::OrdersQuestion;
 pub use progress::{Progress, Silent};
 pub use ripen::{GrowthReport, RipenAnswer, RipenQuestion, RipenReport, ripen};
 pub use size::{BatchSize, SizeAmount};
+pub use sound::check;
 pub use store::{StoreQuestion, StoreReport, store, store_orders};
 pub use tubs::{StageTubs, TubPlan, tubs};
 pub use water::{WaterAnswer, WaterQuestion, water};

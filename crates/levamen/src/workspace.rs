@@ -155,14 +155,6 @@ impl Workspace {
         if problems.is_empty() { Ok(bakery) } else { Err(self.fail(problems.clone())) }
     }
 
-    /// What the bakery has and keeps to, for a plan: nothing is missing that a plan relies on.
-    ///
-    /// # Errors
-    /// What is wrong with its cards, with lines that belong to nothing, and files that could not be read.
-    pub fn plan_bakery(&self) -> Result<&Bakery, Error> {
-        crate::sound::bakery(self)
-    }
-
     /// The dough of a name.
     ///
     /// # Errors
