@@ -44,6 +44,12 @@ pub(crate) fn percent(share: &Exact) -> String {
     if exact.len() <= 7 { format!("{exact} %") } else { format!("{} %", percent.to_fixed(3)) }
 }
 
+/// What cannot happen, and is a mistake of this program where it does.
+pub(crate) fn internal(what: &str) -> Problem {
+    debug_assert!(false, "{what}");
+    Problem::internal(what)
+}
+
 pub(crate) fn no_dough(name: &str) -> Problem {
     Problem::error("no-such-dough", format!("the book has no dough called `{name}`"))
 }
@@ -68,12 +74,17 @@ pub(crate) fn straight_already(dough: &str) -> Problem {
 }
 
 pub(crate) fn which(dough: &str, names: &[&str]) -> Problem {
-    let first = names.first().copied().unwrap_or_default();
-    Problem::error(
+    let problem = Problem::error(
         "which-stage",
         format!("`{dough}` has {} pre-ferments: {}", names.len(), listed(names, "and")),
-    )
-    .help(Hint::of_field("say which is to be replaced: ", AskedField::Stage, format!(" \"{first}\"")))
+    );
+    names.iter().take(1).fold(problem, |problem, first| {
+        problem.help(Hint::of_field(
+            "say which is to be replaced: ",
+            AskedField::Stage,
+            format!(" \"{first}\""),
+        ))
+    })
 }
 
 pub(crate) fn no_such_stage(dough: &str, wanted: &str, names: &[&str]) -> Problem {

@@ -49,7 +49,7 @@ impl DoughWriter<'_> {
             ConversionTarget::OldDough => format!("with {} of the flour in old dough", percent(share)),
             target => format!("with {} of the flour in a {}", percent(share), target.name()),
         };
-        let heading = draft.find(&LineMeaning::Dough).unwrap_or_default();
+        let heading = draft.heading();
         let from = format!("{FROM}`{}`, {words}.", self.before);
         draft.insert(heading, [DraftLine::new(0, from, LineMeaning::Silent)]);
         draft

@@ -274,6 +274,12 @@ impl Error {
     pub fn problem(problem: Problem) -> Self {
         Self::Problems { problems: vec![problem], texts: Texts::default() }
     }
+
+    /// What cannot happen, and is a mistake of this program where it does.
+    pub(crate) fn internal(what: &str) -> Self {
+        debug_assert!(false, "{what}");
+        Self::problem(Problem::internal(what))
+    }
 }
 
 impl From<QuestionError> for Error {

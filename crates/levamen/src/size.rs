@@ -66,7 +66,7 @@ impl BatchSize {
             let piece = piece.ok_or(QuestionError::NoPieceWeight { dough: balance.dough.clone() })?;
             let exact = i64::try_from(count).map(Exact::from);
             let exact = exact.map_err(|_| QuestionError::TooManyPieces { count: count.to_string() })?;
-            Ok::<_, Error>((to_divide(&Mass::from_grams(&exact * piece.grams())), Some((count, piece))))
+            Ok::<_, Error>((to_divide(&Mass::from_grams(&exact * piece.grams()))?, Some((count, piece))))
         };
         let by_flour = |flour: Mass| {
             let pieces = written.pieces_from(&balance, &flour, &loss);
@@ -78,8 +78,8 @@ impl BatchSize {
                 let count = written.count;
                 pieces(count.ok_or(QuestionError::NoPieceCount { dough: balance.dough.clone() })?, None)?
             }
-            Some(SizeAmount::Dough(mass)) => by_flour(of_dough(mass)),
-            Some(SizeAmount::ToDivide(mass)) => by_flour(to_divide(mass)),
+            Some(SizeAmount::Dough(mass)) => by_flour(of_dough(mass)?),
+            Some(SizeAmount::ToDivide(mass)) => by_flour(to_divide(mass)?),
             Some(SizeAmount::Flour(mass)) => by_flour(mass.clone()),
             Some(SizeAmount::Ready { stage, mass }) => by_flour(flour_for_stage(&balance, stage, mass)?),
         };
@@ -150,8 +150,9 @@ impl Written {
 }
 
 /// The whole flour of so much dough as it is mixed.
-fn flour_of(balance: &Balance, dough: &Mass) -> Mass {
-    Mass::from_grams(dough.grams().checked_div(balance.weight.fraction()).unwrap_or_default())
+fn flour_of(balance: &Balance, dough: &Mass) -> Result<Mass, Error> {
+    let flour = dough.grams().checked_div(balance.weight.fraction());
+    flour.map(Mass::from_grams).ok_or_else(|| Error::internal("a dough that weighs nothing"))
 }
 
 /// The dough without what is kept of it.
@@ -160,7 +161,8 @@ fn rest_of(balance: &Balance, kept: &Share) -> Share {
 }
 
 /// The whole flour of so much dough to divide, once what is kept of it and the loss are gone.
-fn flour_to_divide(balance: &Balance, divided: &Mass, loss: &Share, kept: &Share) -> Mass {
+fn flour_to_divide(balance: &Balance, divided: &Mass, loss: &Share, kept: &Share) -> Result<Mass, Error> {
     let before = divided.grams() / loss.rest().fraction();
-    Mass::from_grams(before.checked_div(rest_of(balance, kept).fraction()).unwrap_or_default())
+    let flour = before.checked_div(rest_of(balance, kept).fraction());
+    flour.map(Mass::from_grams).ok_or_else(|| Error::internal("a dough of which nothing is left to divide"))
 }

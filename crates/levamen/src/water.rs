@@ -93,7 +93,7 @@ pub fn water(workspace: &Workspace, id: FormulaId, question: &WaterQuestion) -> 
         room: defaults.room(question.room.as_ref(), question.time)?,
         pre_ferment: question.pre_ferment.clone(),
     };
-    let bowl = bowl(&balance, workspace.book().pantry(), &factors);
+    let bowl = bowl(&balance, workspace.book().pantry(), &factors)?;
     if factors.pre_ferment.is_some() && bowl.fermented.is_empty() {
         return Err(QuestionError::NoPreFerment { dough: balance.dough }.into());
     }
@@ -105,13 +105,13 @@ pub fn water(workspace: &Workspace, id: FormulaId, question: &WaterQuestion) -> 
 }
 
 /// The bowl of the final dough, all in it as warm as the factors say.
-fn bowl(balance: &Balance, pantry: &Pantry, factors: &Factors) -> Bowl {
+fn bowl(balance: &Balance, pantry: &Pantry, factors: &Factors) -> Result<Bowl, Error> {
     let warmth =
         Warmth { flour: &factors.flour, room: &factors.room, pre_ferment: factors.pre_ferment.as_ref() };
     let last = balance.stages.len().saturating_sub(1);
     let flour = balance.batch().flour().clone();
-    // A dough that balances has a final dough.
-    Bowl::of(balance, last, &flour, pantry, warmth).unwrap_or_default()
+    Bowl::of(balance, last, &flour, pantry, warmth)
+        .ok_or_else(|| Error::internal("a dough that balances and has no final dough"))
 }
 
 /// What mixing does, as it is given, learned from measured batches, or on the mixer's card.
@@ -163,7 +163,7 @@ fn learn(
     let rise_in = |batch: &MeasuredBatch| {
         let own = batch.of.as_deref().and_then(|name| named.get(name)).map_or(balance, |known| &**known);
         let noted = &batch.noted;
-        bowl(own, pantry, &noted.factors).rise(&noted.factors.dough, noted.water.clone())
+        bowl(own, pantry, &noted.factors).ok()?.rise(&noted.factors.dough, noted.water.clone())
     };
     let friction =
         estimate_warming(batches, &key, &dough, four_factors, |batch| Some(batch.noted.friction()));

@@ -94,7 +94,9 @@ impl Wishes {
     /// A wish that cannot be read, or that the dough cannot fulfil; an aim that no bound stops.
     pub(crate) fn held(&self, workspace: &Workspace, id: FormulaId) -> Result<Held, Error> {
         let (Wished { formula, aim, pieces }, mut texts) = self.wished(workspace, id)?;
-        let Some(aim) = aim else { return Ok(Held { formula, texts }) };
+        let (Some(aim), Some(Extreme { figure, .. })) = (aim, &self.extreme) else {
+            return Ok(Held { formula, texts });
+        };
         let fail = |problems| Error::Problems { problems, texts: texts.clone() };
         let held = workspace.with_balancer(|balancer| {
             let held = match pieces {
@@ -107,8 +109,7 @@ impl Wishes {
             if balancer.balance_as(&held, None).is_ok() {
                 return Ok(held);
             }
-            let figure = self.extreme.as_ref().map(|extreme| extreme.figure.clone());
-            Err(Error::from(QuestionError::NoSingleReason { words: figure.unwrap_or_default() }))
+            Err(Error::from(QuestionError::NoSingleReason { words: figure.clone() }))
         });
         let mut held = held?;
         if self.aims_at_pieces() {
@@ -121,9 +122,11 @@ impl Wishes {
     /// The dough with what is wished for in the place of its own lines, and what it should have most or least of; and the texts
     /// of the book and of the wishes.
     fn wished(&self, workspace: &Workspace, id: FormulaId) -> Result<(Wished, Texts), Error> {
-        let entry = workspace.book().entry(id);
-        let Some(mut formula) = entry.and_then(|entry| entry.formula.clone()) else {
-            return Err(workspace.fail(entry.map(|entry| entry.problems.clone()).unwrap_or_default()));
+        let Some(entry) = workspace.book().entry(id) else {
+            return Err(Error::internal("a wish for a dough that the book has not"));
+        };
+        let Some(mut formula) = entry.formula.clone() else {
+            return Err(workspace.fail(entry.problems.clone()));
         };
         let pantry = workspace.book().pantry();
         let aim = self.aim(&formula, workspace)?;

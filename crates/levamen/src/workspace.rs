@@ -217,9 +217,10 @@ impl Workspace {
     }
 
     fn balance_now(&self, id: FormulaId) -> BalanceOutcome {
-        let entry = self.book().entry(id);
-        if entry.is_some_and(|entry| entry.formula.is_none()) {
-            return Err(entry.map(|entry| entry.problems.clone()).unwrap_or_default());
+        if let Some(entry) = self.book().entry(id)
+            && entry.formula.is_none()
+        {
+            return Err(entry.problems.clone());
         }
         self.with_balancer(|balancer| match balancer.shared(id) {
             Ok(balance) => Ok(self.with_cards(id, Arc::clone(balance))),

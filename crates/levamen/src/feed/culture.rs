@@ -1,7 +1,7 @@
 //! How a culture of the book is kept, and what it is fed.
 
 use levamen_bakery::{Bakery, Keeping as KeepingCard};
-use levamen_balance::BalancedStage;
+use levamen_balance::{BalancedLine, BalancedStage};
 use levamen_culture::{CultureKeeping, Declared, Interval, USUAL_OLD_PARTS};
 use levamen_ferment::{Leaven, RipeningReference, Seed};
 use levamen_formula::{FormulaId, Ripening};
@@ -38,33 +38,41 @@ pub fn read(
 ) -> Result<FedCulture, Error> {
     let balance = workspace.balance(culture)?;
     let name = balance.dough.clone();
-    let place = workspace.book().entry(culture).map(|entry| entry.place).unwrap_or_default();
-    let fed = balance.stages.last();
-    let parts = fed.into_iter().flat_map(|stage| {
-        let whole = stage.made.fraction() + stage.steam.fraction();
-        stage.lines.iter().map(move |line| FeedPart {
-            name: line.name.clone(),
-            share: Share::from_fraction(line.share.fraction().checked_div(&whole).unwrap_or_default()),
-        })
-    });
-    let formula = workspace.book().entry(culture).and_then(|entry| entry.formula.as_ref());
-    let ripens = formula.and_then(|formula| formula.stages.last()?.ripens.as_ref()).ok_or_else(|| {
-        workspace.fail(vec![
-            Problem::error("never-ripe", format!("`{name}` does not say how long it ripens"))
-                .at(place, "from feeding to ripe?")
-                .help("write under it, as it is at your bakery: `ripens 8 to 10 h at 24 °C`"),
-        ])
-    })?;
+    let (Some(entry), Some(fed)) = (workspace.book().entry(culture), balance.stages.last()) else {
+        return Err(Error::internal("a culture that balances, and is not in the book or has no stage"));
+    };
+    let place = entry.place;
+    let parts = parts(fed)?;
+    let ripens =
+        entry.formula.as_ref().and_then(|formula| formula.stages.last()?.ripens.as_ref()).ok_or_else(
+            || {
+                workspace.fail(vec![
+                    Problem::error("never-ripe", format!("`{name}` does not say how long it ripens"))
+                        .at(place, "from feeding to ripe?")
+                        .help("write under it, as it is at your bakery: `ripens 8 to 10 h at 24 °C`"),
+                ])
+            },
+        )?;
     let (mut declared, mut notes) = declared(ripens, bakery.keeping(culture));
-    if let (Some(at), Some(fed)) = (kept_at, balance.stages.last()) {
+    if let Some(at) = kept_at {
         let warmed = warmed(&name, fed, &declared.usually, ripens, at)?;
         declared.ripens = warmed.ripens;
         notes.extend(warmed.notes);
     }
     let keeping = CultureKeeping::new(declared)
         .map_err(|wrong| workspace.fail(vec![wrong.problem(&name).at(place, "is kept so")]))?;
-    let parts = parts.collect();
     Ok(FedCulture { name, keeping, parts, warm: ripens.temperature.clone(), notes })
+}
+
+/// What a culture is fed, each as its share of all that is weighed together.
+fn parts(fed: &BalancedStage) -> Result<Vec<FeedPart>, Error> {
+    let whole = fed.made.fraction() + fed.steam.fraction();
+    let part = |line: &BalancedLine| {
+        let share = line.share.fraction().checked_div(&whole);
+        let share = share.ok_or_else(|| Error::internal("a culture that weighs nothing"))?;
+        Ok(FeedPart { name: line.name.clone(), share: Share::from_fraction(share) })
+    };
+    fed.lines.iter().map(part).collect()
 }
 
 /// What the book says, and the usual figures for what it does not say, with a note of them.
