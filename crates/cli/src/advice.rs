@@ -102,10 +102,6 @@ fn of_sizes(error: &QuestionError) -> &'static [&'static str] {
         E::NoSingleReason { .. } => {
             &["state the figures that `levamen formula` shows with `--want`, and ask again"]
         }
-        E::NothingToCompare { .. } => &[
-            "name a second dough",
-            "or say how the dough should be instead, such as --want \"hydration 78 %\"",
-        ],
         E::NoSize { .. } => &[
             "write --pieces 24 --piece 920g, --dough 22kg, --to-divide 21.5kg, --flour 10kg or --have levain=4.2kg",
         ],

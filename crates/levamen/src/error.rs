@@ -95,12 +95,6 @@ pub enum QuestionError {
         /// The figure as it was written.
         words: String,
     },
-    /// One dough, and nothing to compare it with.
-    #[error("`{dough}` is compared with nothing")]
-    NothingToCompare {
-        /// The dough.
-        dough: String,
-    },
     /// Nothing says how much is made.
     #[error("nothing says how much to make of `{dough}`")]
     NoSize {
