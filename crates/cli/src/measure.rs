@@ -34,7 +34,7 @@ const ROOM: &str = "write times and temperatures, such as --room \"18:00 24°C, 
 /// A weight.
 pub fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
     let read = read_mass(NO_TEXT, words).map(|quantity| quantity.mass);
-    read.map_err(|problem| amount_refused(option, words, problem, "weight", MASS))
+    read.map_err(|problem| amount_refused(option, words, &problem, "weight", MASS))
 }
 
 /// A temperature at which bakers work: past 50 °C it is one in degrees Fahrenheit, and the wrong unit.
@@ -103,7 +103,7 @@ pub fn room(words: &str) -> Result<Vec<(ClockTime, Temperature)>, Failure> {
 }
 
 /// Why words are no amount of the kind that is wanted; `form` says how one is written here.
-pub fn amount_refused(option: &str, words: &str, problem: Problem, kind: &str, form: &str) -> Failure {
+pub fn amount_refused(option: &str, words: &str, problem: &Problem, kind: &str, form: &str) -> Failure {
     if problem.code == NO_FIGURE {
         return wrong(option, words, &format!("no {kind}"), form);
     }
