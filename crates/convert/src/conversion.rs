@@ -54,7 +54,7 @@ pub fn convert(
 ) -> Result<Conversion, Vec<Problem>> {
     let mut trial = Trial::new(layers);
     let before = find(&trial, dough)?;
-    let found = all_present(&before, &trial);
+    let found = all_present(&before, &trial).map_err(one)?;
     let present = choose_present(&before, found, request.stage.as_deref()).map_err(one)?;
     if present.is_none() && request.target == ConversionTarget::Straight {
         return Err(one(problems::straight_already(&before.balance.dough)));

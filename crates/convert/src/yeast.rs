@@ -186,7 +186,7 @@ impl Recount<'_> {
         let row = row.map(|row| row.share.fraction().clone()).unwrap_or_default();
         // Pieces of the dough itself hold their part of whatever yeast the whole has; the rest is counted for them too.
         let pieces = own_pieces(self.without);
-        let beside = |amount: &Exact| amount.checked_div(&(&Exact::ONE - &pieces)).unwrap_or_default();
+        let beside = |amount: &Exact| quotient(amount, &(&Exact::ONE - &pieces));
         let elsewhere = &YeastChoice::elsewhere(&self.yeast.name, self.without) - &(&pieces * &row);
         let inside = self.dose.as_ref().map_or(Exact::ZERO, |dose| self.share * dose.share.fraction());
         let (fresh, mut rule) = self.in_final_dough();
