@@ -120,13 +120,39 @@ fn edges_use_no_more_than_was_decided() {
     }
 }
 
+/// Lines of a source that write out an option of a command, comments aside; what stands in tests of the file is no part
+/// of the library.
+fn options(source: &str) -> Vec<&str> {
+    let code = source.split("#[cfg(test)]\nmod tests").next().unwrap_or_default();
+    let lines = code.lines().filter(|line| !line.trim_start().starts_with("//"));
+    let names_one = |line: &&str| {
+        let mut parts = line.split("--");
+        let mut before = parts.next();
+        parts.any(|after| {
+            let stands_alone =
+                before.is_none_or(|before| before.ends_with([' ', '`', '"', '(']) || before.is_empty());
+            before = Some(after);
+            stands_alone && after.starts_with(|first: char| first.is_ascii_lowercase())
+        })
+    };
+    lines.filter(names_one).collect()
+}
+
 #[test]
-fn the_library_and_all_below_know_no_edge() {
-    for (name, uses) in arrows() {
-        let is_edge = |name: &str| EDGES.iter().any(|(edge, _)| *edge == name);
-        let edges: Vec<&String> = uses.iter().filter(|to| is_edge(to)).collect();
-        assert!(name == "cli" || edges.is_empty(), "`{name}` uses {edges:?}");
+fn only_the_command_names_its_options() {
+    for name in LAYERS.into_iter().filter(|name| *name != "cli") {
+        for file in sources(&workspace().join("crates").join(name).join("src")) {
+            let source = fs::read_to_string(&file).unwrap();
+            assert_eq!(options(&source), [""; 0], "{}", file.display());
+        }
     }
+}
+
+#[test]
+fn a_named_option_is_noticed() {
+    let source =
+        "/// Not `--json`.\nlet a = \"write --share 30%\";\nlet b = \"`--name x`\";\nlet c = \"a--b\";\n";
+    assert_eq!(options(source), ["let a = \"write --share 30%\";", "let b = \"`--name x`\";"]);
 }
 
 #[test]
@@ -162,15 +188,16 @@ fn every_way_to_write_a_dependency_is_read() {
     assert_eq!(uses(manifest).into_iter().collect::<Vec<_>>(), ["files", "levamen", "orders", "table"]);
 }
 
+/// All Rust files in a folder and its folders.
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let files = entries.flat_map(|path| if path.is_dir() { sources(&path) } else { vec![path] });
+    files.filter(|path| path.extension().is_some_and(|ending| ending == "rs")).collect()
+}
+
 /// The lines of all Rust files in a folder and its folders.
 fn lines(folder: &Path) -> usize {
-    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
-    let count = |path: PathBuf| match path.extension() {
-        _ if path.is_dir() => lines(&path),
-        Some(ending) if ending == "rs" => fs::read_to_string(&path).unwrap().lines().count(),
-        _ => 0,
-    };
-    entries.map(count).sum()
+    sources(folder).iter().map(|file| fs::read_to_string(file).unwrap().lines().count()).sum()
 }
 
 #[test]

@@ -64,8 +64,11 @@ fn first_stage(
     let layers: [&[(TextId, &str)]; 2] = [&[(TextId(0), book)], &[(TextId(1), own)]];
     convert(&layers, dough, request).or_else(|problems| {
         let [problem] = problems.as_slice() else { return Err(problems) };
-        let stage = problem.help.iter().find_map(|help| help.split_once("--stage \"")?.1.strip_suffix('"'));
-        let Some(stage) = stage.map(str::to_owned).filter(|_| problem.code == "which-stage") else {
+        let stage = problem.help.iter().find_map(|help| {
+            let help = help.to_string();
+            Some(help.split_once(": stage \"")?.1.strip_suffix('"')?.to_owned())
+        });
+        let Some(stage) = stage.filter(|_| problem.code == "which-stage") else {
             return Err(problems);
         };
         convert(&layers, dough, &ConversionRequest { stage: Some(stage), ..request.clone() })

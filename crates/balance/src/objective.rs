@@ -7,7 +7,7 @@
 use levamen_formula::{
     Equations, Formula, NamedFigure, Pantry, Relation, Term, Variable, VariableId, WantValue,
 };
-use levamen_language::{Place, Problem};
+use levamen_language::{AskedField, Hint, Place, Problem};
 use levamen_quantity::Exact;
 
 use crate::linear::{System, Values, solve};
@@ -142,7 +142,11 @@ pub(crate) fn broken_bounds(equations: &Equations, values: &Values, formula: &Fo
                 // A weight is held against the size that the file makes.
                 Some(make) => problem
                     .and_at(make.place, "this line says how much is made")
-                    .help("let the bound say it instead: add `--most dough`, and the file's size gives way")
+                    .help(Hint::of_field(
+                        "let the bound say it instead: add `",
+                        AskedField::Most,
+                        " dough`, and the file's size gives way",
+                    ))
                     .help("or take the `make` line out, or make less"),
                 None => problem
                     .help("let one of those lines go with `rest`, or ask for the most or the least that is possible"),

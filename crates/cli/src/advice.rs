@@ -1,6 +1,6 @@
 //! What is wrong with a question, in the words of a command line: which option to write, and how.
 
-use levamen::{Field, QuestionError};
+use levamen::{AskedField, FIELD_UNNEEDED, Field, Hint, Problem, QuestionError};
 use levamen_files::FileError;
 
 /// What is wrong. Where it is about the words of an option, they are quoted as they were written.
@@ -31,6 +31,52 @@ fn option(field: Field) -> Option<&'static str> {
     }
 }
 
+/// The option for a field of a question.
+pub const fn name(field: AskedField) -> &'static str {
+    match field {
+        AskedField::Target => "--to",
+        AskedField::Stage => "--stage",
+        AskedField::Share => "--share",
+        AskedField::Hydration => "--hydration",
+        AskedField::Seed => "--seed",
+        AskedField::GivenBack => "--given-back",
+        AskedField::Culture => "--culture",
+        AskedField::Flour => "--flour",
+        AskedField::Yeast => "--yeast",
+        AskedField::Hours => "--hours",
+        AskedField::RipensAt => "--at",
+        AskedField::Name => "--name",
+        AskedField::Most => "--most",
+        AskedField::Pieces => "--pieces",
+        AskedField::WithOldDough => "--with-old-dough",
+        AskedField::FeedAt => "--feed-at",
+        AskedField::From => "--from",
+        AskedField::OnHand => "--on-hand",
+        AskedField::Tap => "--tap",
+        AskedField::PreFerment => "--preferment",
+        AskedField::Noted => "--noted",
+        AskedField::Unit => "--unit",
+        AskedField::SkipWrong => "--skip-wrong",
+    }
+}
+
+/// Advice that names options instead of fields.
+pub fn spell<'h>(hints: impl IntoIterator<Item = &'h mut Hint>) {
+    for hint in hints {
+        *hint = hint.spelled(name).into();
+    }
+}
+
+/// Problems whose advice names options; and so does the message of one that is about a field.
+pub fn spell_problems(problems: &mut [Problem]) {
+    for problem in problems {
+        if let (FIELD_UNNEEDED, Some(field)) = (problem.code, problem.help.iter().find_map(Hint::field)) {
+            problem.message = problem.message.replacen(field.word(), name(field), 1);
+        }
+        spell(&mut problem.help);
+    }
+}
+
 /// How to mend a question: as the library says where it is the book's matter, and otherwise with which option.
 pub fn help(error: &QuestionError) -> Vec<String> {
     use QuestionError as E;
@@ -45,7 +91,7 @@ pub fn help(error: &QuestionError) -> Vec<String> {
         E::LossWithoutSize => Vec::new(),
         error => {
             let options = of_sizes(error).iter().chain(of_temperatures(error)).map(|line| (*line).to_owned());
-            error.advice().into_iter().chain(options).collect()
+            error.advice().iter().map(|hint| hint.spelled(name)).chain(options).collect()
         }
     }
 }
@@ -56,10 +102,6 @@ fn of_sizes(error: &QuestionError) -> &'static [&'static str] {
         E::NoSingleReason { .. } => {
             &["state the figures that `levamen formula` shows with `--want`, and ask again"]
         }
-        E::NothingToCompare { .. } => &[
-            "name a second dough",
-            "or say how the dough should be instead, such as --want \"hydration 78 %\"",
-        ],
         E::NoSize { .. } => &[
             "write --pieces 24 --piece 920g, --dough 22kg, --to-divide 21.5kg, --flour 10kg or --have levain=4.2kg",
         ],

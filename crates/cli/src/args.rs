@@ -16,7 +16,7 @@ pub use day::{DayArguments, DayForm, DayPartOption, OrderArguments};
 pub use feed::FeedArguments;
 pub use ferment::{RipenArguments, TubArguments, WaterArguments};
 use levamen::visible;
-use levamen::{Extreme, Wishes};
+use levamen::{Extreme, WishNames, Wishes};
 use levamen_files::Target;
 pub use spaced::joined;
 pub use store::{CostArguments, StoreArguments};
@@ -209,7 +209,12 @@ impl WishArguments {
     pub fn read(&self) -> Wishes {
         let most = self.most.iter().map(|figure| Extreme { figure: figure.clone(), most: true });
         let least = self.least.iter().map(|figure| Extreme { figure: figure.clone(), most: false });
-        Wishes { want: self.want.clone(), free: self.free.clone(), extreme: most.chain(least).next() }
+        Wishes {
+            want: self.want.clone(),
+            free: self.free.clone(),
+            extreme: most.chain(least).next(),
+            called: WishNames { want: "--want", most: "--most", least: "--least" },
+        }
     }
 
     /// Whether nothing is wished for.

@@ -111,5 +111,5 @@ fn share(option: &str, words: Option<&str>) -> Result<Option<Share>, Failure> {
     let Some(words) = words else { return Ok(None) };
     let form = format!("write a share such as {option} 20%, or leave it out");
     let read = read_share(TextId(0), words).map(Some);
-    read.map_err(|problem| amount_refused(option, words, problem, "share of the flour", &form))
+    read.map_err(|problem| amount_refused(option, words, &problem, "share of the flour", &form))
 }

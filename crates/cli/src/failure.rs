@@ -46,6 +46,12 @@ impl Failure {
         self
     }
 
+    /// Problems, and the texts that their places are in.
+    pub fn problems(mut problems: Vec<Problem>, texts: Texts) -> Self {
+        advice::spell_problems(&mut problems);
+        Self::Problems { problems, texts }
+    }
+
     /// A problem without a place in any text.
     pub fn problem(problem: Problem) -> Self {
         Error::problem(problem).into()
@@ -75,7 +81,7 @@ impl Failure {
 impl From<Error> for Failure {
     fn from(error: Error) -> Self {
         match error {
-            Error::Problems { problems, texts } => Self::Problems { problems, texts },
+            Error::Problems { problems, texts } => Self::problems(problems, texts),
             Error::Question(error) => {
                 Self::Usage { message: advice::message(&error), help: advice::help(&error) }
             }

@@ -8,6 +8,7 @@ use levamen::{
     read_temperature_difference, read_volume,
 };
 
+use crate::advice::name;
 use crate::failure::Failure;
 
 /// Words of the command line stand in no text.
@@ -33,7 +34,7 @@ const ROOM: &str = "write times and temperatures, such as --room \"18:00 24°C, 
 /// A weight.
 pub fn mass(option: &str, words: &str) -> Result<Mass, Failure> {
     let read = read_mass(NO_TEXT, words).map(|quantity| quantity.mass);
-    read.map_err(|problem| amount_refused(option, words, problem, "weight", MASS))
+    read.map_err(|problem| amount_refused(option, words, &problem, "weight", MASS))
 }
 
 /// A temperature at which bakers work: past 50 °C it is one in degrees Fahrenheit, and the wrong unit.
@@ -102,7 +103,7 @@ pub fn room(words: &str) -> Result<Vec<(ClockTime, Temperature)>, Failure> {
 }
 
 /// Why words are no amount of the kind that is wanted; `form` says how one is written here.
-pub fn amount_refused(option: &str, words: &str, problem: Problem, kind: &str, form: &str) -> Failure {
+pub fn amount_refused(option: &str, words: &str, problem: &Problem, kind: &str, form: &str) -> Failure {
     if problem.code == NO_FIGURE {
         return wrong(option, words, &format!("no {kind}"), form);
     }
@@ -111,7 +112,7 @@ pub fn amount_refused(option: &str, words: &str, problem: Problem, kind: &str, f
     if ["zero", "missing-unit"].contains(&problem.code) {
         return failure.help(form);
     }
-    problem.help.into_iter().fold(failure, Failure::help)
+    problem.help.iter().fold(failure, |failure, hint| failure.help(hint.spelled(name)))
 }
 
 /// What is wrong with words that a dough text could have, and how they are written here.

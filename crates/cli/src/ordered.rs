@@ -9,7 +9,7 @@ use levamen_views::text;
 use crate::args::OrderArguments;
 use crate::failure::Failure;
 use crate::progress::{CountUnit, ProgressLine};
-use crate::{dates, output};
+use crate::{advice, dates, output};
 
 impl OrderArguments {
     /// The files of orders that are named, or those of the book.
@@ -65,7 +65,8 @@ const fn option(kind: OrderFileKind) -> &'static str {
 
 /// Reports what is wrong with orders, on standard error. What was asked for is done with the other lines all the same.
 pub fn report(orders: &Orders) {
-    let problems = orders.problems();
+    let mut problems = orders.problems();
+    advice::spell_problems(&mut problems);
     if !problems.is_empty() {
         output::error(&text::problems(&Texts::default(), &problems));
     }

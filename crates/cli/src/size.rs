@@ -52,7 +52,7 @@ fn loss(words: &str) -> Result<Share, Failure> {
     }
     let kind = "share under 100 %";
     let read = read_share(TextId(0), words);
-    let share = read.map_err(|problem| amount_refused("--losing", words, problem, kind, SHARE))?;
+    let share = read.map_err(|problem| amount_refused("--losing", words, &problem, kind, SHARE))?;
     if share.percent() < Exact::HUNDRED {
         return Ok(share);
     }

@@ -7,7 +7,7 @@ use levamen_formula::{Ingredient, IngredientId, Pantry};
 use levamen_language::Problem;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
-use crate::figures::finite;
+use crate::figures::percent;
 use crate::ingredients::{Flour, IngredientNeed, choose_flours, flour_rows, is_rye, is_yeast};
 use crate::problems;
 use crate::request::{ConversionRequest, RipeningTemperature, RipeningTime};
@@ -172,13 +172,6 @@ impl Flour {
 fn ripens(time: &RipeningTime, warmth: &RipeningTemperature) -> String {
     let (figure, degrees) = (time.figure.to_decimal_string(), warmth.figure.to_decimal_string());
     format!("ripens {figure} {} at {degrees} {}", time.unit.symbol(), warmth.unit.symbol())
-}
-
-/// A share as a text has it. What is asked for was read from a text or rounded; anything else is cut at 28 digits, and
-/// the balance of the text would show.
-pub(crate) fn percent(share: &Exact) -> String {
-    let percent = share * &Exact::HUNDRED;
-    format!("{} %", finite(&percent).unwrap_or_else(|| percent.to_fixed(6)))
 }
 
 /// The usual share of the flour for a dough: of a rye sour, of its rye flour.

@@ -7,8 +7,9 @@ use levamen_language::{Problem, TextId, with_article};
 use levamen_quantity::{Exact, Share};
 
 use crate::base::Base;
-use crate::build::{NewPreFerment, PreFermentPlan, percent, usual_share};
+use crate::build::{NewPreFerment, PreFermentPlan, usual_share};
 use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::figures::percent;
 use crate::ingredients::{is_yeast, share_limit};
 use crate::present::{PresentPreFerment, all_present, choose_present};
 use crate::request::ConversionRequest;
@@ -53,7 +54,7 @@ pub fn convert(
 ) -> Result<Conversion, Vec<Problem>> {
     let mut trial = Trial::new(layers);
     let before = find(&trial, dough)?;
-    let found = all_present(&before, &trial);
+    let found = all_present(&before, &trial).map_err(one)?;
     let present = choose_present(&before, found, request.stage.as_deref()).map_err(one)?;
     if present.is_none() && request.target == ConversionTarget::Straight {
         return Err(one(problems::straight_already(&before.balance.dough)));
@@ -62,7 +63,7 @@ pub fn convert(
         return Err(one(problems::unneeded(option, request.target)));
     }
     let name = new_name(&trial, &before.balance.dough, present.as_ref(), request).map_err(one)?;
-    let draft = read(&trial, &before, &name);
+    let draft = read(&trial, &before, &name).map_err(one)?;
     // What is a share of the dough moves with its yeast: then only weights hold it.
     for in_grams in [false, true] {
         let base = base::without(present.as_ref(), &before, draft.clone(), in_grams, &mut trial)?;
@@ -89,14 +90,15 @@ fn find(trial: &Trial, name: &str) -> Result<TrialDough, Vec<Problem>> {
 }
 
 /// The lines of a dough under another name, without what an earlier conversion said of it.
-fn read(trial: &Trial, dough: &TrialDough, name: &str) -> Draft {
-    let text = trial.open().text(dough.formula.place.text).map(AsRef::as_ref).unwrap_or_default();
-    let mut draft = Draft::read(text, dough.formula.place);
+fn read(trial: &Trial, dough: &TrialDough, name: &str) -> Result<Draft, Problem> {
+    let place = dough.formula.place;
+    let draft = trial.open().text(place.text).and_then(|text| Draft::read(text, place));
+    let mut draft = draft.ok_or_else(|| problems::internal("a dough that its own text does not have"))?;
     draft.lines.retain(|line| !line.words.starts_with(FROM));
     if let Some(heading) = draft.lines.iter_mut().find(|line| line.says == LineMeaning::Dough) {
         heading.say(&format!("dough {name}"));
     }
-    draft
+    Ok(draft)
 }
 
 /// A conversion under way.
@@ -281,7 +283,7 @@ impl Converter<'_> {
             remarks.push("what was wanted of its yeast is left out: it is counted anew".to_owned());
         }
         let draft = &self.base.draft;
-        let heading = draft.find(&LineMeaning::Dough).unwrap_or_default();
+        let heading = draft.heading();
         let is_word = |(at, line): (usize, &DraftLine)| {
             line.says == LineMeaning::Note
                 || at < heading && line.says == LineMeaning::Silent && !line.words.is_empty()

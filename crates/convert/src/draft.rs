@@ -85,8 +85,9 @@ impl DraftLine {
 }
 
 impl Draft {
-    /// The lines of the dough whose name stands at a place, with the comments right above it.
-    pub fn read(text: &str, name: Place) -> Self {
+    /// The lines of the dough whose name stands at a place, with the comments right above it; `None` where none stands
+    /// there.
+    pub fn read(text: &str, name: Place) -> Option<Self> {
         let parsed = parse(name.text, text);
         let lines = &parsed.tree.lines;
         let is_heading = |line: &Line<'_>| {
@@ -101,14 +102,14 @@ impl Draft {
         };
         let is_named =
             |line: &Line<'_>| matches!(line.statement, Statement::Dough(own) if own.span == name.span);
-        let start = lines.iter().position(is_named).unwrap_or_default();
+        let start = lines.iter().position(is_named)?;
         let after =
             lines.iter().skip(start + 1).position(is_heading).map_or(lines.len(), |at| start + 1 + at);
         let first = begin(lines, start);
         // What stands above the next heading belongs to that.
         let end = if after < lines.len() { begin(lines, after) } else { after };
         let own = lines.get(first..end).unwrap_or_default();
-        Self { lines: own.iter().map(|line| DraftLine::read(line, text)).collect() }
+        Some(Self { lines: own.iter().map(|line| DraftLine::read(line, text)).collect() })
     }
 
     /// The first line that says so.
@@ -139,6 +140,14 @@ impl Draft {
         let start = self.above(heading);
         self.lines.drain(start..block.end);
         start
+    }
+
+    /// The line that names the dough: a draft is of one, and keeps it.
+    pub fn heading(&self) -> usize {
+        let heading = self.find(&LineMeaning::Dough);
+        debug_assert!(heading.is_some(), "a draft without its dough");
+        // Where it were lost, the first line has the place of one; the text is read again, and balances or is refused.
+        heading.unwrap_or(0)
     }
 
     /// The first of the comments right above a heading.

@@ -1,4 +1,4 @@
-//! Exact figures as a dough text can have them.
+//! Exact figures as a dough text can have them, and how far they go.
 
 use levamen_quantity::Exact;
 
@@ -15,6 +15,13 @@ const LONGEST: usize = 29;
 pub(crate) fn finite(figure: &Exact) -> Option<String> {
     let words = figure.to_decimal()?.normalize().to_string();
     (words.len() <= LONGEST && !words.starts_with('-')).then_some(words)
+}
+
+/// A share as a text has it. What is asked for was read from a text or rounded; anything else is cut at 28 digits, and
+/// the balance of the text would show.
+pub(crate) fn percent(share: &Exact) -> String {
+    let percent = share * &Exact::HUNDRED;
+    format!("{} %", finite(&percent).unwrap_or_else(|| percent.to_fixed(6)))
 }
 
 /// The least number of at least a thousand with which all of some shares end after a few decimals.
@@ -55,6 +62,21 @@ pub(crate) fn two_digits(share: &Exact) -> Exact {
         division = &division / &ten;
     }
     share.round_to(&division)
+}
+
+/// The ingredient that runs out first.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct ShareLimit {
+    /// Which.
+    pub name: String,
+    /// What there is of it for the pre-ferment, of all flour.
+    pub has: Exact,
+    /// What it takes for each gram of its flour.
+    pub needs: Exact,
+    /// The largest share of the flour.
+    pub share: Exact,
+    /// Where it is the water: the largest hydration at the share that was asked for.
+    pub hydration: Option<Exact>,
 }
 
 #[cfg(test)]

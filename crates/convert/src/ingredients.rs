@@ -10,7 +10,7 @@ use levamen_formula::{IngredientId, Pantry, key};
 use levamen_language::Problem;
 use levamen_quantity::Exact;
 
-use crate::figures::{finite, quotient};
+use crate::figures::{ShareLimit, finite, quotient};
 use crate::problems;
 use crate::request::ConversionRequest;
 use crate::target::ConversionTarget;
@@ -107,21 +107,6 @@ pub(crate) struct IngredientNeed {
     pub id: IngredientId,
     pub name: String,
     pub grams: Exact,
-}
-
-/// The ingredient that runs out first.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct ShareLimit {
-    /// Which.
-    pub name: String,
-    /// What there is of it for the pre-ferment, of all flour.
-    pub has: Exact,
-    /// What it takes for each gram of its flour.
-    pub needs: Exact,
-    /// The largest share of the flour.
-    pub share: Exact,
-    /// Where it is the water: the largest hydration at the share that was asked for.
-    pub hydration: Option<Exact>,
 }
 
 /// The limit of a pre-ferment in a dough, given as the dough without it.

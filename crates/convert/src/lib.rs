@@ -44,6 +44,7 @@ mod write;
 mod yeast;
 
 pub use conversion::{Conversion, convert};
+pub use problems::FIELD_UNNEEDED;
 pub use request::{ConversionRequest, RipeningTemperature, RipeningTime};
 pub use target::{ConversionTarget, RaisedBy, UsualFigures};
 pub use yeast::{Dose, YeastCount};

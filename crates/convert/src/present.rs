@@ -35,21 +35,24 @@ impl PresentPreFerment {
 }
 
 /// Every pre-ferment of a dough.
-pub(crate) fn all_present(dough: &TrialDough, trial: &Trial) -> Vec<PresentPreFerment> {
+///
+/// # Errors
+/// An internal one: a line of the dough is not in its balance.
+pub(crate) fn all_present(dough: &TrialDough, trial: &Trial) -> Result<Vec<PresentPreFerment>, Problem> {
     let formula = &dough.formula;
-    let Some(last) = formula.stages.last() else { return Vec::new() };
+    let Some(last) = formula.stages.last() else { return Ok(Vec::new()) };
     let found = last.lines.iter().filter_map(|line| match line.item {
         Item::Stage(id) => {
             let stage = formula.stage(id).filter(|stage| stage.kind.ferments())?;
             let own = key(&stage.name);
             let made = dough.balance.stages.iter().find(|made| key(&made.name) == own)?;
             let StageKind::Ahead(kind) = stage.kind else { return None };
-            Some(PresentPreFerment {
+            Some(Ok(PresentPreFerment {
                 name: stage.name.to_string(),
                 kind: Some(kind),
                 stages: with_what_goes_into(formula, id),
                 flour: made.prefermented_flour.fraction().clone(),
-            })
+            }))
         }
         Item::Seed(source, _) | Item::Piece(source) => {
             let source = trial.balance(source).ok()?;
@@ -62,17 +65,18 @@ pub(crate) fn all_present(dough: &TrialDough, trial: &Trial) -> Vec<PresentPreFe
 }
 
 /// A seed or a piece that goes straight into the final dough.
-fn from_line(dough: &TrialDough, name: &str, source: &Balance) -> PresentPreFerment {
+fn from_line(dough: &TrialDough, name: &str, source: &Balance) -> Result<PresentPreFerment, Problem> {
     let lines = dough.balance.stages.last().map_or(&[][..], |last| &last.lines);
-    let weight = lines.iter().find(|line| line.name == name).map(|line| line.share.fraction().clone());
+    let weight = lines.iter().find(|line| line.name == name).map(|line| line.share.fraction());
+    let weight = weight.ok_or_else(|| problems::internal("a line of the dough that its balance has not"))?;
     let flour: Exact = source.overall.iter().filter(|row| row.is_flour).map(|row| row.share.fraction()).sum();
     let in_a_gram = quotient(&flour, source.weight.fraction());
-    PresentPreFerment {
+    Ok(PresentPreFerment {
         name: name.to_owned(),
         kind: None,
         stages: Vec::new(),
-        flour: &weight.unwrap_or_default() * &in_a_gram,
-    }
+        flour: weight * &in_a_gram,
+    })
 }
 
 /// A stage with all stages that then go nowhere.

@@ -1,8 +1,9 @@
 //! What can be wrong with a conversion: one function for each problem, which holds its words.
 
-use levamen_language::{Problem, listed_quoted, nearest, with_article};
+use levamen_language::{AskedField, Hint, Problem, listed_quoted, nearest, with_article};
 use levamen_quantity::{Exact, Share};
 
+use crate::figures::{self, ShareLimit};
 use crate::target::ConversionTarget;
 
 /// Offers the nearest of some names, or all of them where none is near.
@@ -24,33 +25,53 @@ pub(crate) fn percent(share: &Exact) -> String {
     Share::from_fraction(share.clone()).to_percent_within(7)
 }
 
+/// What cannot happen, and is a mistake of this program where it does.
+pub(crate) fn internal(what: &str) -> Problem {
+    debug_assert!(false, "{what}");
+    Problem::internal(what)
+}
+
 pub(crate) fn no_dough(name: &str) -> Problem {
     Problem::error("no-such-dough", format!("the book has no dough called `{name}`"))
 }
 
 pub(crate) fn a_culture(name: &str) -> Problem {
-    Problem::error("not-a-dough", format!("`{name}` is a culture, and doughs are converted"))
-        .help(format!("name a dough; `{name}` may be its seed: --culture \"{name}\""))
+    Problem::error("not-a-dough", format!("`{name}` is a culture, and doughs are converted")).help(
+        Hint::of_field(
+            format!("name a dough; `{name}` may be its seed: "),
+            AskedField::Culture,
+            format!(" \"{name}\""),
+        ),
+    )
 }
 
 pub(crate) fn straight_already(dough: &str) -> Problem {
     Problem::error("straight-already", format!("`{dough}` has no pre-ferment: it is a straight dough already"))
-        .help("--to poolish, biga, sponge, \"liquid levain\", \"stiff levain\", \"old dough\" or \"rye sour\" gives it one")
+        .help(Hint::of_field(
+            "",
+            AskedField::Target,
+            " poolish, biga, sponge, \"liquid levain\", \"stiff levain\", \"old dough\" or \"rye sour\" gives it one",
+        ))
 }
 
 pub(crate) fn which(dough: &str, names: &[&str]) -> Problem {
-    let first = names.first().copied().unwrap_or_default();
-    Problem::error(
+    let problem = Problem::error(
         "which-stage",
         format!("`{dough}` has {} pre-ferments: {}", names.len(), listed_quoted(names, "and")),
-    )
-    .help(format!("say which is to be replaced: --stage \"{first}\""))
+    );
+    names.iter().take(1).fold(problem, |problem, first| {
+        problem.help(Hint::of_field(
+            "say which is to be replaced: ",
+            AskedField::Stage,
+            format!(" \"{first}\""),
+        ))
+    })
 }
 
 pub(crate) fn no_such_stage(dough: &str, wanted: &str, names: &[&str]) -> Problem {
     let problem = Problem::error("no-such-stage", format!("`{dough}` has no stage called `{wanted}`"));
     if names.is_empty() {
-        return problem.help("it has no pre-ferment: leave out --stage");
+        return problem.help(Hint::of_field("it has no pre-ferment: leave out ", AskedField::Stage, ""));
     }
     offer(problem, wanted, names, "its pre-ferments are")
 }
@@ -65,16 +86,16 @@ pub(crate) fn not_fermenting(stage: &str, kind: &str, names: &[&str]) -> Problem
 
 pub(crate) fn part_of(stage: &str, whole: &str) -> Problem {
     Problem::error("part-of-a-stage", format!("`{stage}` goes into `{whole}`, and into nothing else"))
-        .help(format!("they are replaced together: --stage \"{whole}\""))
+        .help(Hint::of_field("they are replaced together: ", AskedField::Stage, format!(" \"{whole}\"")))
 }
 
 pub(crate) fn share_range(share: &Exact) -> Problem {
     Problem::error("share-range", format!("{} of the flour cannot be pre-fermented", percent(share)))
-        .help("write a share above 0 % and up to 100 %, such as --share 30%")
+        .help(Hint::of_field("write a share above 0 % and up to 100 %, such as ", AskedField::Share, " 30%"))
 }
 
 /// More of something than the dough has for the pre-ferment.
-pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::ingredients::ShareLimit) -> Problem {
+pub(crate) fn too_much(target: &str, asked: &Exact, limit: &ShareLimit) -> Problem {
     let needs = asked * &limit.needs;
     let mut problem = Problem::error(
         "more-than-there-is",
@@ -91,11 +112,9 @@ pub(crate) fn too_much(target: &str, asked: &Exact, limit: &crate::ingredients::
         percent(&limit.has)
     ));
     problem = if limit.share.is_positive() {
-        problem.help(format!(
-            "the largest share is {}: --share {}",
-            at_most(&limit.share),
-            at_most(&limit.share).replace(' ', "")
-        ))
+        let largest = at_most(&limit.share);
+        let written = format!(" {}", largest.replace(' ', ""));
+        problem.help(Hint::of_field(format!("the largest share is {largest}: "), AskedField::Share, written))
     } else {
         problem.help("the largest share is 0 %")
     };
@@ -118,8 +137,16 @@ pub(crate) fn new_ingredients(culture: &str, dough: &str, missing: &[(String, Ex
         problem = problem.note(format!("{name}: {} of all flour", percent(share)));
     }
     problem
-        .help("a conversion changes no ingredient of the whole but yeast: choose another culture with --culture")
-        .help("or keep as much ripe levain for the next seed, so that the whole leaves it out: --given-back")
+        .help(Hint::of_field(
+            "a conversion changes no ingredient of the whole but yeast: choose another culture with ",
+            AskedField::Culture,
+            "",
+        ))
+        .help(Hint::of_field(
+            "or keep as much ripe levain for the next seed, so that the whole leaves it out: ",
+            AskedField::GivenBack,
+            "",
+        ))
         .help(format!("or write {} into the overall formula first", listed_quoted(&names, "and")))
 }
 
@@ -152,7 +179,11 @@ pub(crate) fn no_rye(dough: &str, names: &[&str]) -> Problem {
     Problem::error("no-rye", format!("`{dough}` has no rye flour for a rye sour: the largest share is 0 %"))
         .note(format!("its flours are {}", listed_quoted(names, "and")))
         .help("a flour is of rye where its ingredient says so: write `rye flour` under it")
-        .help("or name the flour of the sour yourself: --flour \"dark flour\"")
+        .help(Hint::of_field(
+            "or name the flour of the sour yourself: ",
+            AskedField::Flour,
+            " \"dark flour\"",
+        ))
 }
 
 pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
@@ -166,9 +197,11 @@ pub(crate) fn no_water(dough: &str, target: &str, wet: &[&str]) -> Problem {
     if wet.is_empty() {
         return problem;
     }
-    problem
-        .note(format!("its water is in {}", listed_quoted(wet, "and")))
-        .help("old dough takes a piece of the dough as it is: --to \"old dough\"")
+    problem.note(format!("its water is in {}", listed_quoted(wet, "and"))).help(Hint::of_field(
+        "old dough takes a piece of the dough as it is: ",
+        AskedField::Target,
+        " \"old dough\"",
+    ))
 }
 
 pub(crate) fn wet_seed(culture: &str, hydration: &Exact, least: &Exact) -> Problem {
@@ -181,7 +214,7 @@ pub(crate) fn wet_seed(culture: &str, hydration: &Exact, least: &Exact) -> Probl
 
 pub(crate) fn name_taken(name: &str) -> Problem {
     Problem::error("name-taken", format!("the book has a dough or culture called `{name}` already"))
-        .help("give the new dough another name: --name \"...\"")
+        .help(Hint::of_field("give the new dough another name: ", AskedField::Name, " \"...\""))
 }
 
 pub(crate) fn not_a_name(name: &str, why: &[Problem]) -> Problem {
@@ -196,28 +229,42 @@ pub(crate) fn not_yeast(name: &str, is_known: bool) -> Problem {
     } else {
         Problem::error("not-a-yeast", format!("`{name}` is no yeast of the pantry"))
     };
-    problem.help("write --yeast \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"")
+    problem.help(Hint::of_field(
+        "write ",
+        AskedField::Yeast,
+        " \"fresh yeast\", \"instant yeast\" or \"active dry yeast\"",
+    ))
 }
 
-pub(crate) fn unneeded(option: &str, target: ConversionTarget) -> Problem {
+/// The code of the problem whose message begins with the name of a field in back quotes, for an edge to spell.
+pub const FIELD_UNNEEDED: &str = "not-for-this";
+
+/// A field that says nothing of the target.
+pub(crate) fn unneeded(field: AskedField, target: ConversionTarget) -> Problem {
     let what = match target {
         ConversionTarget::Straight => "a straight dough".to_owned(),
         target => with_article(target.name()),
     };
-    Problem::error("not-for-this", format!("`{option}` says nothing of {what}"))
-        .help(format!("leave out {option}"))
+    Problem::error(FIELD_UNNEEDED, format!("`{}` says nothing of {what}", field.word())).help(Hint::of_field(
+        "leave out ",
+        field,
+        "",
+    ))
 }
 
 /// A share of the flour of which nothing can be weighed; `whence` is where it was taken from.
 pub(crate) fn comes_to_nothing(target: &str, share: &Exact, whence: &str) -> Problem {
-    let words =
-        if share.is_positive() { crate::build::percent(share) } else { "less than 0.01 %".to_owned() };
+    let words = if share.is_positive() { figures::percent(share) } else { "less than 0.01 %".to_owned() };
     Problem::error(
         "share-of-nothing",
         format!("{} with {words} of the flour comes to nothing", with_article(target)),
     )
     .note(format!("the share is taken {whence}"))
-    .help("say how much of the flour it takes, 0.01 % or more, such as --share 20%")
+    .help(Hint::of_field(
+        "say how much of the flour it takes, 0.01 % or more, such as ",
+        AskedField::Share,
+        " 20%",
+    ))
 }
 
 pub(crate) fn long_figures(dough: &str) -> Problem {

@@ -1,5 +1,6 @@
 //! What is asked of a conversion.
 
+use levamen_language::AskedField;
 use levamen_quantity::{Duration, Exact, Share, Temperature, TemperatureUnit, TimeUnit};
 
 use crate::target::{ConversionTarget, RaisedBy};
@@ -59,24 +60,24 @@ impl ConversionRequest {
 }
 
 impl ConversionRequest {
-    /// An option that was given and has no meaning for the target.
-    pub(crate) fn unneeded(&self) -> Option<&'static str> {
+    /// A field that was filled and has no meaning for the target.
+    pub(crate) fn unneeded(&self) -> Option<AskedField> {
         let leaven = self.target.leaven();
         let is_straight = leaven.is_none();
         let is_seeded = leaven == Some(RaisedBy::Culture);
         let is_old = leaven == Some(RaisedBy::OwnDough);
         let given = [
-            ("--share", self.share.is_some() && is_straight),
-            ("--seed", self.seed.is_some() && !is_seeded),
-            ("--given-back", self.given_back && !is_seeded),
-            ("--culture", self.culture.is_some() && !is_seeded),
-            ("--hydration", self.hydration.is_some() && (is_old || is_straight)),
-            ("--flour", !self.flours.is_empty() && (is_old || is_straight)),
-            ("--yeast", self.dose.is_some() && leaven != Some(RaisedBy::Yeast)),
-            ("--hours", self.time.is_some() && is_straight),
-            ("--at", self.warmth.is_some() && is_straight),
+            (AskedField::Share, self.share.is_some() && is_straight),
+            (AskedField::Seed, self.seed.is_some() && !is_seeded),
+            (AskedField::GivenBack, self.given_back && !is_seeded),
+            (AskedField::Culture, self.culture.is_some() && !is_seeded),
+            (AskedField::Hydration, self.hydration.is_some() && (is_old || is_straight)),
+            (AskedField::Flour, !self.flours.is_empty() && (is_old || is_straight)),
+            (AskedField::Yeast, self.dose.is_some() && leaven != Some(RaisedBy::Yeast)),
+            (AskedField::Hours, self.time.is_some() && is_straight),
+            (AskedField::RipensAt, self.warmth.is_some() && is_straight),
         ];
-        given.into_iter().find(|(_, is_given)| *is_given).map(|(option, _)| option)
+        given.into_iter().find(|(_, is_given)| *is_given).map(|(field, _)| field)
     }
 }
 

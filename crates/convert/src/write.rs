@@ -6,8 +6,9 @@ use levamen_language::{Problem, Statement, parse};
 use levamen_quantity::Exact;
 
 use crate::base::{Base, line};
-use crate::build::{NewPreFerment, percent};
+use crate::build::NewPreFerment;
 use crate::draft::{Draft, DraftLine, LineMeaning};
+use crate::figures::percent;
 use crate::ingredients::is_yeast;
 use crate::present::PresentPreFerment;
 use crate::problems;
@@ -48,7 +49,7 @@ impl DoughWriter<'_> {
             ConversionTarget::OldDough => format!("with {} of the flour in old dough", percent(share)),
             target => format!("with {} of the flour in a {}", percent(share), target.name()),
         };
-        let heading = draft.find(&LineMeaning::Dough).unwrap_or_default();
+        let heading = draft.heading();
         let from = format!("{FROM}`{}`, {words}.", self.before);
         draft.insert(heading, [DraftLine::new(0, from, LineMeaning::Silent)]);
         draft

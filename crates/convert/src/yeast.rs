@@ -7,7 +7,7 @@
 use levamen_balance::{Balance, BalancedItem, BalancedStage};
 use levamen_ferment::{Answer, FermentError, Spread, Strength, yeast_amount};
 use levamen_formula::{IngredientId, Pantry, key};
-use levamen_language::{Problem, YeastKind};
+use levamen_language::{AskedField, Hint, Problem, YeastKind};
 use levamen_quantity::{Duration, Exact, Share, Temperature};
 
 use crate::figures::{finite, quotient, two_digits};
@@ -121,7 +121,11 @@ impl<'p> YeastChoice<'p> {
             return Ok(Dose { share: share.clone(), printed: None, remarks: Vec::new() });
         }
         let Answer { found, remarks } = yeast_amount(&self.strength, time, at).map_err(|error| {
-            ferment_problem(error).help("or say the yeast yourself, such as --yeast 0.2%")
+            ferment_problem(error).help(Hint::of_field(
+                "or say the yeast yourself, such as ",
+                AskedField::Yeast,
+                " 0.2%",
+            ))
         })?;
         let Spread { least, likely, most } = found;
         let remarks = remarks.into_iter().map(|remark| remark.message).collect();
@@ -182,7 +186,7 @@ impl Recount<'_> {
         let row = row.map(|row| row.share.fraction().clone()).unwrap_or_default();
         // Pieces of the dough itself hold their part of whatever yeast the whole has; the rest is counted for them too.
         let pieces = own_pieces(self.without);
-        let beside = |amount: &Exact| amount.checked_div(&(&Exact::ONE - &pieces)).unwrap_or_default();
+        let beside = |amount: &Exact| quotient(amount, &(&Exact::ONE - &pieces));
         let elsewhere = &YeastChoice::elsewhere(&self.yeast.name, self.without) - &(&pieces * &row);
         let inside = self.dose.as_ref().map_or(Exact::ZERO, |dose| self.share * dose.share.fraction());
         let (fresh, mut rule) = self.in_final_dough();

@@ -80,7 +80,8 @@ fn every_dough_into_every_kind() {
                 }
                 Err(problems) => {
                     let told = problems.iter().map(|problem| {
-                        let largest = problem.help.iter().find(|help| help.contains("largest share"));
+                        let largest =
+                            problem.help.iter().find(|help| help.to_string().contains("largest share"));
                         let largest = largest.map(|largest| format!("; {largest}")).unwrap_or_default();
                         format!("{}: {}{largest}", problem.code, problem.message)
                     });
@@ -138,8 +139,8 @@ fn the_largest_share_is_the_largest() {
             let largest = problems
                 .iter()
                 .flat_map(|problem| &problem.help)
-                .find_map(|help| help.split_once("--share "));
-            let Some((_, largest)) = largest else { continue };
+                .find_map(|help| Some(help.to_string().split_once(": share ")?.1.to_owned()));
+            let Some(largest) = largest else { continue };
             let largest = largest.trim_end_matches('%');
             assert_eq!(asked(largest).map(|_| ()), Ok(()), "{name} to {}: {largest} %", target.name());
             let figure = levamen_quantity::Exact::from_literal(largest).expect("a figure");

@@ -1,7 +1,7 @@
 //! Why there is no plan, and what would do.
 
 use jiff::{Span, Zoned};
-use levamen_language::{Place, Problem};
+use levamen_language::{AskedField, Hint, Place, Problem};
 use levamen_quantity::{Exact, Mass};
 
 use crate::bounds::CultureReach;
@@ -162,8 +162,8 @@ fn no_hour_problem(
             moment(needed)
         ));
         if let Ok(early) = needed.checked_sub(ripens) {
-            problem =
-                problem.help(format!("name an hour that suits: `--feed-at {}`", early.strftime("%H:%M")));
+            let hour = format!(" {}`", early.strftime("%H:%M"));
+            problem = problem.help(Hint::of_field("name an hour that suits: `", AskedField::FeedAt, hour));
         }
     }
     problem.help("a wider rhythm would do, if the culture bears it: `fed every 8 to 30 h` in the book")

@@ -2,8 +2,7 @@
 
 use levamen_quantity::{ClockTime, Temperature};
 
-use crate::answer::FermentError;
-use crate::figure::celsius;
+use crate::answer::{FermentError, celsius};
 use crate::organism::Organism;
 
 /// The longest step over which a rate is summed, in hours: a tenth is finer than any thermometer in a bakery.

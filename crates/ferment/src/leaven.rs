@@ -1,10 +1,9 @@
 //! What a pre-ferment is started with, and how the amount of it changes the time.
 
 use levamen_language::YeastKind;
-use levamen_quantity::{Exact, Share};
+use levamen_quantity::{Duration, Exact, Share};
 
-use crate::answer::FermentError;
-use crate::figure::significant;
+use crate::answer::{FermentError, Remark, significant};
 use crate::organism::Organism;
 use crate::range;
 use crate::yeast::{self, Strength};
@@ -129,6 +128,14 @@ impl Leaven {
             Self::Yeast(yeast) => yeast.of_flour.percent().to_f64() * times.powf(pace.power),
         };
         self.with(Share::from_percent(significant(percent, 2)))
+    }
+
+    /// Judges how long it ripens.
+    pub(crate) fn usual_time(&self, long: &Duration) -> Result<Vec<Remark>, FermentError> {
+        match self {
+            Self::Yeast(_) => range::yeasted_time(long),
+            Self::Seed(_) => range::some_time(long).map(|()| Vec::new()),
+        }
     }
 
     /// Refuses an amount of which the models know nothing.

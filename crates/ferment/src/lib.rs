@@ -13,14 +13,12 @@
 mod answer;
 mod caution;
 mod course;
-mod figure;
 mod friction;
 mod heat;
 mod leaven;
 mod organism;
 mod range;
 mod ripening;
-mod salt;
 mod tub;
 mod water;
 mod yeast;
@@ -35,8 +33,8 @@ pub use heat::{
 pub use leaven::{Leaven, Seed, Yeast};
 pub use levamen_language::YeastKind;
 pub use organism::{Cardinal, GROWTH, Growth, Organism};
+pub use range::salt_remark;
 pub use ripening::{ClockedRipening, GrowthCurve, GrowthSample, RipeningEstimate, RipeningReference};
-pub use salt::salt_remark;
 pub use tub::{Headroom, Tubs, density, headroom, pick_tubs, volume};
 pub use water::{ICE_COLD, IcedWater, MixingWater, coldest as coldest_water, iced_water, mixing_water};
 pub use yeast::{KINDS, KindRatio, PUBLISHED, Published, Spread, Strength};

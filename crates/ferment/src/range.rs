@@ -1,14 +1,12 @@
-//! What the models are good for: the times and amounts outside which nothing is answered.
+//! What the models are good for: the times and amounts outside which nothing is answered, and salt, which none of them counts.
 
 mod warmth;
 
 pub(crate) use warmth::{course, printed, reference, warmth, yeasted};
 
-use levamen_quantity::{Duration, Temperature};
+use levamen_quantity::{Duration, Exact, Share, Temperature};
 
-use crate::answer::{FermentError, Remark};
-use crate::figure::{degrees, hours, significant, time};
-use crate::leaven::Leaven;
+use crate::answer::{FermentError, Remark, degrees, hours, percent, significant, time};
 
 /// The yeast in percent of flour, as instant yeast, that the rule for amounts is used for.
 const YEAST_PERCENT: (f64, f64) = (0.005, 2.0);
@@ -64,14 +62,6 @@ const YEASTED_HOURS: (f64, f64) = (2.0, 16.0);
 /// The longest time that is answered: printed figures end long before.
 pub(crate) const LONGEST_HOURS: f64 = 72.0;
 
-/// Judges how long a leaven ripens.
-pub(crate) fn usual_time(leaven: &Leaven, long: &Duration) -> Result<Vec<Remark>, FermentError> {
-    match leaven {
-        Leaven::Yeast(_) => yeasted_time(long),
-        Leaven::Seed(_) => some_time(long).map(|()| Vec::new()),
-    }
-}
-
 /// Judges how long a yeasted pre-ferment ripens.
 pub(crate) fn yeasted_time(long: &Duration) -> Result<Vec<Remark>, FermentError> {
     some_time(long)?;
@@ -108,4 +98,47 @@ fn too_long(message: &str) -> FermentError {
     FermentError::new("too-long", message)
         .note("no answer is given past 72 h")
         .help("ripen it warmer, or with more seed or yeast")
+}
+
+/// From this on, in percent of flour, salt stops the acid bacteria of a culture, and not its yeasts: M. Brandt, W. Hammes, M.
+/// Gänzle, European Food Research and Technology 218 (2004) 333-338, abstract.
+const STOPS_BACTERIA: i64 = 4;
+
+/// Under this, in tenths of a percent of flour, it is what yeast and milk bring along, and not worth a word: our own choice.
+const TRACE: i64 = 1;
+
+/// What to look at in a pre-ferment that has salt: no time, temperature or amount that is answered counts it.
+///
+/// The share is that of salt in the pre-ferment's own flour. `None` without salt, or with a trace of it.
+#[must_use]
+pub fn salt_remark(salt: &Share) -> Option<Remark> {
+    if &salt.percent() * &Exact::from(10) < Exact::from(TRACE) {
+        return None;
+    }
+    let effect = if salt.percent() >= Exact::from(STOPS_BACTERIA) {
+        "from 4 % on it stops the acid bacteria, and not the yeasts (Brandt, Hammes, Gänzle, 2004)"
+    } else {
+        "it slows yeasts and bacteria (common practice), so a time noted without salt is too short"
+    };
+    let message =
+        format!("{} of salt on its flour is not counted beyond your own time: {effect}", percent(salt));
+    Some(Remark::new("salt-not-counted", message))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn salt_is_said_and_its_effect_by_its_share() {
+        let said = |figure: &str| {
+            let share = Share::from_percent(Exact::from_literal(figure).unwrap());
+            salt_remark(&share).map(|remark| remark.message)
+        };
+        assert_eq!(said("0"), None);
+        assert_eq!(said("0.004"), None, "what a little yeast brings");
+        assert!(said("2").unwrap().starts_with("2 % of salt on its flour is not counted"));
+        assert!(said("2").unwrap().contains("slows"));
+        assert!(said("4").unwrap().contains("stops the acid bacteria"));
+    }
 }

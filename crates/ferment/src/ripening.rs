@@ -14,11 +14,10 @@ pub use by_hour::{ClockedRipening, GrowthCurve, GrowthSample};
 
 use levamen_quantity::{Duration, Temperature};
 
-use crate::answer::{FermentError, Remark};
+use crate::answer::{FermentError, Remark, celsius, hours, minutes, tenth_of_a_degree};
 use crate::course::TemperatureCourse;
-use crate::figure::{celsius, hours, minutes, tenth_of_a_degree};
 use crate::leaven::{Leaven, Pace};
-use crate::{figure, range};
+use crate::{answer, range};
 
 /// A pre-ferment that the bakery knows.
 #[derive(Debug, Clone, PartialEq)]
@@ -60,7 +59,7 @@ impl RipeningReference {
     ) -> Result<Self, FermentError> {
         range::some_time(least)?;
         leaven.check()?;
-        range::warmth(&leaven, at)?;
+        range::warmth(leaven.leading(), at)?;
         range::reference(leaven.leading(), at)?;
         let ripe = hours(least);
         let lasts = most.map_or(1.0, |most| (hours(most) / ripe).max(1.0));
@@ -125,13 +124,13 @@ impl RipeningReference {
         at: &Temperature,
     ) -> Result<RipeningEstimate<Duration>, FermentError> {
         leaven.check()?;
-        let mut remarks = range::warmth(leaven, at)?;
+        let mut remarks = range::warmth(leaven.leading(), at)?;
         let found = self.ask(Vec::new(), |pace: Pace| {
             range::printed(pace.organism, at)?;
             let time = minutes(self.needed(leaven, pace) / pace.organism.rate(celsius(at)));
             range::within(&time, at).map(|()| time)
         })?;
-        remarks.extend(range::usual_time(leaven, &found.value)?);
+        remarks.extend(leaven.usual_time(&found.value)?);
         remarks.extend(self.longer_in_print(leaven, at, &found.value));
         Ok(RipeningEstimate { remarks, ..found })
     }
@@ -140,7 +139,7 @@ impl RipeningReference {
     fn longer_in_print(&self, leaven: &Leaven, at: &Temperature, ripe: &Duration) -> Option<Remark> {
         let cooler = self.celsius - celsius(at) >= COOLER;
         (matches!(leaven, Leaven::Seed(_)) && cooler).then(|| {
-            let until = figure::time(&minutes(hours(ripe) * LONGER_IN_PRINT));
+            let until = answer::time(&minutes(hours(ripe) * LONGER_IN_PRINT));
             let message = format!(
                 "sources differ about a cooler culture: a printed sour takes a third longer than its pace says \
                  (ichkoche.at, recipe 109145), which would be {until}; watch it until then"
@@ -166,7 +165,7 @@ impl RipeningReference {
         time: &Duration,
     ) -> Result<RipeningEstimate<Temperature>, FermentError> {
         leaven.check()?;
-        let mut remarks = range::usual_time(leaven, time)?;
+        let mut remarks = leaven.usual_time(time)?;
         let found = self.ask(Vec::new(), |pace: Pace| {
             let needed = self.needed(leaven, pace);
             let growth = pace.organism.growth();
@@ -176,16 +175,16 @@ impl RipeningReference {
             let warmth = growth.celsius_of(rate).ok_or_else(|| {
                 let soonest = format!(
                     "the soonest is {}, at {} °C",
-                    figure::time(&minutes(needed)),
+                    answer::time(&minutes(needed)),
                     growth.cardinal.best
                 );
-                too_soon(&format!("it cannot be ripe in {}", figure::time(time))).note(soonest)
+                too_soon(&format!("it cannot be ripe in {}", answer::time(time))).note(soonest)
             })?;
             let warmth = tenth_of_a_degree(warmth);
             range::printed(pace.organism, &warmth)?;
-            range::warmth(leaven, &warmth).map(|_| warmth)
+            range::warmth(leaven.leading(), &warmth).map(|_| warmth)
         })?;
-        remarks.extend(range::warmth(leaven, &found.value)?);
+        remarks.extend(range::warmth(leaven.leading(), &found.value)?);
         remarks.push(Remark::new(
             "cooler-of-two",
             "over the best temperature there is a second one that takes as long; the cooler is shown",
@@ -202,7 +201,7 @@ impl RipeningReference {
         time: &Duration,
         at: &Temperature,
     ) -> Result<RipeningEstimate<Leaven>, FermentError> {
-        range::warmth(&self.leaven, at)?;
+        range::warmth(self.leaven.leading(), at)?;
         range::printed(self.leaven.leading(), at)?;
         range::some_time(time)?;
         self.amount_over(&TemperatureCourse::constant(at), 0.0, hours(time))
@@ -215,8 +214,8 @@ impl RipeningReference {
         from: f64,
         to: f64,
     ) -> Result<RipeningEstimate<Leaven>, FermentError> {
-        let mut remarks = range::course(&self.leaven, course)?;
-        remarks.extend(range::usual_time(&self.leaven, &minutes(to - from))?);
+        let mut remarks = range::course(self.leaven.leading(), course)?;
+        remarks.extend(self.leaven.usual_time(&minutes(to - from))?);
         self.ask(remarks, |pace: Pace| {
             let times = course.full_hours(pace.organism, from, to) / self.needed(&self.leaven, pace);
             let leaven = self.leaven.for_times(times, pace);

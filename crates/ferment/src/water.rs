@@ -8,10 +8,10 @@
 //! ice = water × (tap − wanted) / (tap + 80). An article on the matter divides by wanted + 80 and prints 4.4 kg for 40 kg of
 //! water from 20 to 10 °C; that is ice *on top of* 40 kg, and its own 35.6 and 4.4 kg come to 9 °C.
 
+use levamen_language::{AskedField, Hint};
 use levamen_quantity::{Exact, Mass, Temperature, TemperatureUnit};
 
-use crate::answer::{Answer, FermentError, Remark};
-use crate::figure::{celsius, degrees};
+use crate::answer::{Answer, FermentError, Remark, celsius, degrees};
 use crate::heat::SpecificHeat;
 
 /// Yeast dies between 50 and 60 °C: common practice, no source. Rye bakers pour such water on flour all the same.
@@ -71,7 +71,11 @@ pub fn mixing_water(
                 "ice-is-needed",
                 format!("the water would have to be {}: it takes ice", degrees(&at)),
             )
-            .help("give the temperature of the tap, such as --tap 14°C, and the ice is worked out"));
+            .help(Hint::of_field(
+                "give the temperature of the tap, such as ",
+                AskedField::Tap,
+                " 14°C, and the ice is worked out",
+            )));
         }
         _ => None,
     };

@@ -79,7 +79,7 @@ mod tests {
     #[test]
     fn the_second_way_is_an_alternative_and_the_only_one_is_not() {
         let alone = otherwise(Problem::error("x", "x"), "do this");
-        assert_eq!(alone.help, ["do this"]);
-        assert_eq!(otherwise(alone, "do that").help, ["do this", "or do that"]);
+        assert_eq!(alone.help, ["do this".into()]);
+        assert_eq!(otherwise(alone, "do that").help, ["do this".into(), "or do that".into()]);
     }
 }

@@ -95,7 +95,11 @@ fn a_suggestion_follows_the_names_of_the_book() {
     let mut open = bakery();
     let misspelt = SOUR.replace("from mother", "from othermother");
     assert!(open.edit(TextId(2), misspelt).is_some());
-    let help = |open: &OpenBook| open.problems().flat_map(|problem| problem.help.clone()).collect::<Vec<_>>();
+    let help = |open: &OpenBook| {
+        open.problems()
+            .flat_map(|problem| problem.help.iter().map(ToString::to_string).collect::<Vec<_>>())
+            .collect::<Vec<_>>()
+    };
     assert!(!help(&open).iter().any(|words| words.contains("did you mean")));
     let effect = open.insert(0, 9, TextId(9), MOTHER.replace("mother", "other mother")).unwrap();
     assert!(help(&open).contains(&"did you mean `other mother`?".to_owned()));

@@ -3,7 +3,7 @@
 //! The language says what a name is, so it is asked: the name is set into a line as it would be written, and must
 //! be read from there as it was.
 
-use levamen_language::{SeedSource, Statement, TextId, parse};
+use levamen_language::{Hint, SeedSource, Statement, TextId, parse};
 
 /// What a name is to stand for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -30,7 +30,7 @@ pub(crate) enum NameError {
     /// An amount would begin in it.
     Amount,
     /// What the language says of such names, and how to mend it.
-    Said(String, Vec<String>),
+    Said(String, Vec<Hint>),
 }
 
 /// What the language says of names alone.

@@ -1,6 +1,6 @@
 //! What can be wrong with a table of a recipe: one function for each problem, which holds its words.
 
-use levamen_language::{Place, Problem, nearest};
+use levamen_language::{AskedField, Hint, Place, Problem, nearest};
 use levamen_quantity::MassUnit;
 
 use crate::name::NameError;
@@ -56,7 +56,7 @@ pub(crate) fn other_unit(cell: &RecipeCell, own: MassUnit, unit: MassUnit) -> Pr
         format!("line 1: the column is in {own}, and the weights are to be read in {unit}"),
     )
     .at(cell.place, format!("not {unit}"))
-    .help(format!("say that they are in {own}: `--unit {own}`"))
+    .help(Hint::of_field(format!("say that they are in {own}: `"), AskedField::Unit, format!(" {own}`")))
 }
 
 pub(crate) fn too_many_rows(row: Place) -> Problem {
@@ -79,7 +79,11 @@ pub(crate) fn no_flour() -> Problem {
 pub(crate) fn dough_name(wrong: NameError) -> Problem {
     let (why, help) = name_problem(wrong);
     let problem = Problem::error("bad-name", format!("the dough cannot be called so: {why}"));
-    help.into_iter().fold(problem, Problem::help).help("give it another name: `--name \"Country loaf\"`")
+    help.into_iter().fold(problem, Problem::help).help(Hint::of_field(
+        "give it another name: `",
+        AskedField::Name,
+        " \"Country loaf\"`",
+    ))
 }
 
 /// A problem of a cell; the message says in which line.
@@ -123,7 +127,11 @@ pub(crate) fn with_unit(cell: &RecipeCell, unit: MassUnit) -> Problem {
     let message = format!("`{}` is more than a number", cell.words);
     of(cell, "unit-in-cell", message, "the number alone")
         .note(format!("all weights of the table are in {}", unit.symbol()))
-        .help("write the number alone; the unit of the whole table is said once: `--unit kg`")
+        .help(Hint::of_field(
+            "write the number alone; the unit of the whole table is said once: `",
+            AskedField::Unit,
+            " kg`",
+        ))
 }
 
 pub(crate) fn not_a_number(cell: &RecipeCell) -> Problem {
@@ -139,10 +147,10 @@ pub(crate) fn number(cell: &RecipeCell, said: Problem) -> Problem {
     };
     let spaced = cell.words.contains(' ');
     let help = match said.code {
-        "zero" => vec!["leave the row out".to_owned()],
-        "range" => vec!["write one number".to_owned()],
+        "zero" => vec!["leave the row out".into()],
+        "range" => vec!["write one number".into()],
         // The words of the language would speak of a unit that the cell does not have.
-        "thousands-mark" if spaced => vec![format!("write {}", cell.words.replace(' ', ""))],
+        "thousands-mark" if spaced => vec![format!("write {}", cell.words.replace(' ', "")).into()],
         _ => said.help,
     };
     let message = match said.code {
@@ -159,29 +167,26 @@ pub(crate) fn name(cell: &RecipeCell, wrong: NameError) -> Problem {
 }
 
 /// Why a text cannot hold a name, and how to mend it.
-fn name_problem(wrong: NameError) -> (String, Vec<String>) {
+fn name_problem(wrong: NameError) -> (String, Vec<Hint>) {
     match wrong {
         NameError::Empty => ("it has no words".to_owned(), Vec::new()),
-        NameError::Comma => ("a comma ends a name".to_owned(), vec!["write it without a comma".to_owned()]),
-        NameError::NumberSign => ("a # begins a comment".to_owned(), vec!["write it without #".to_owned()]),
+        NameError::Comma => ("a comma ends a name".to_owned(), vec!["write it without a comma".into()]),
+        NameError::NumberSign => ("a # begins a comment".to_owned(), vec!["write it without #".into()]),
         NameError::FirstWord(first) => {
             let why = format!("`{first}` says something else there");
             // Many a table calls them stage 1 and stage 2.
             if first.eq_ignore_ascii_case("stage") {
-                return (
-                    why,
-                    vec!["say in all its rows what the stage is, such as `first levain`".to_owned()],
-                );
+                return (why, vec!["say in all its rows what the stage is, such as `first levain`".into()]);
             }
-            (why, vec![format!("put another word first, or leave `{first}` out")])
+            (why, vec![format!("put another word first, or leave `{first}` out").into()])
         }
         NameError::NumberAtEnd => (
             "its number and the weight after it can be read as one".to_owned(),
-            vec!["put the number before a word, such as `type 550 flour` or `first levain`".to_owned()],
+            vec!["put the number before a word, such as `type 550 flour` or `first levain`".into()],
         ),
         NameError::Amount => (
             "an amount ends a name".to_owned(),
-            vec!["write it without a number and unit, and without `rest` at its end".to_owned()],
+            vec!["write it without a number and unit, and without `rest` at its end".into()],
         ),
         NameError::Said(message, help) => (message, help),
     }
@@ -233,5 +238,5 @@ pub(crate) fn named_as_the_dough(cell: &RecipeCell) -> Problem {
         format!("the dough and its culture are both called `{}`", cell.words),
         "a culture",
     )
-    .help("give the dough another name: `--name \"Country loaf\"`")
+    .help(Hint::of_field("give the dough another name: `", AskedField::Name, " \"Country loaf\"`"))
 }

@@ -40,6 +40,7 @@ mod cell;
 mod characters;
 mod figure;
 mod format;
+mod hint;
 mod lines;
 mod measure;
 mod name;
@@ -66,6 +67,7 @@ pub use cell::{
 };
 pub use characters::{first_invisible, visible, visible_lines};
 pub use format::{format, tidy};
+pub use hint::{AskedField, Hint};
 pub use lines::{MAX_BYTES, MAX_LINES};
 pub use name::Name;
 pub use parse::{Parsed, decode, parse};

@@ -2,6 +2,7 @@
 //!
 //! A problem is data. Nothing below the command line prints one, and only one file there draws it.
 
+use crate::hint::Hint;
 use crate::place::Place;
 
 /// How bad a problem is.
@@ -38,7 +39,7 @@ pub struct Problem {
     /// Why, where the message does not say it all.
     pub notes: Vec<String>,
     /// How to mend it.
-    pub help: Vec<String>,
+    pub help: Vec<Hint>,
 }
 
 impl Problem {
@@ -93,7 +94,7 @@ impl Problem {
 
     /// Says how to mend it.
     #[must_use]
-    pub fn help(mut self, text: impl Into<String>) -> Self {
+    pub fn help(mut self, text: impl Into<Hint>) -> Self {
         self.help.push(text.into());
         self
     }

@@ -1,6 +1,7 @@
 //! What is wrong with a line. It points at a slice of the text, and becomes a [`Problem`] with places when its line is
 //! done.
 
+use crate::hint::Hint;
 use crate::name::LineText;
 use crate::problem::Problem;
 use crate::words::listed_quoted;
@@ -58,13 +59,13 @@ impl<'t> SyntaxError<'t> {
     }
 
     /// How to mend it.
-    pub(crate) fn help(mut self, text: impl Into<String>) -> Self {
+    pub(crate) fn help(mut self, text: impl Into<Hint>) -> Self {
         self.0.problem.help.push(text.into());
         self
     }
 
     /// A better way to mend it than what was said.
-    pub(crate) fn instead(mut self, text: impl Into<String>) -> Self {
+    pub(crate) fn instead(mut self, text: impl Into<Hint>) -> Self {
         self.0.problem.help = vec![text.into()];
         self
     }

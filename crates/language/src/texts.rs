@@ -16,6 +16,8 @@ struct Text {
     id: TextId,
     name: String,
     words: Arc<str>,
+    /// Whether it stands in a question and in no file.
+    is_asked: bool,
     /// Where each line begins, found when first asked for.
     line_starts: OnceLock<Vec<usize>>,
 }
@@ -27,6 +29,8 @@ pub struct TextLine {
     pub file: String,
     /// The line, counted from 1.
     pub line: u32,
+    /// Whether it stands in a question and in no file; then the line says nothing.
+    pub is_asked: bool,
     /// What the line says: its words with single spaces, without its comment.
     pub words: String,
 }
@@ -34,18 +38,27 @@ pub struct TextLine {
 impl Texts {
     /// Adds a text and the name that a reader knows it by.
     pub fn add(&mut self, id: TextId, name: String, words: impl Into<Arc<str>>) {
+        self.push(id, name, words.into(), false);
+    }
+
+    /// Adds words of a question, by the name of the field that they were written in.
+    pub fn add_asked(&mut self, id: TextId, name: String, words: impl Into<Arc<str>>) {
+        self.push(id, name, words.into(), true);
+    }
+
+    fn push(&mut self, id: TextId, name: String, words: Arc<str>, is_asked: bool) {
         let name = match visible(&name) {
             Cow::Borrowed(_) => name,
             Cow::Owned(shown) => shown,
         };
-        self.0.push(Arc::new(Text { id, name, words: words.into(), line_starts: OnceLock::new() }));
+        self.0.push(Arc::new(Text { id, name, words, is_asked, line_starts: OnceLock::new() }));
     }
 
     /// Gives a text other words; nothing where there is none of that id.
     pub fn replace(&mut self, id: TextId, words: impl Into<Arc<str>>) {
         if let Some(text) = self.0.iter_mut().find(|text| text.id == id) {
-            let (name, words) = (text.name.clone(), words.into());
-            *text = Arc::new(Text { id, name, words, line_starts: OnceLock::new() });
+            let (name, words, is_asked) = (text.name.clone(), words.into(), text.is_asked);
+            *text = Arc::new(Text { id, name, words, is_asked, line_starts: OnceLock::new() });
         }
     }
 
@@ -95,7 +108,8 @@ impl Texts {
     /// The line at which a place begins.
     #[must_use]
     pub fn line_of(&self, place: Place) -> Option<TextLine> {
-        self.text(place.text).map(|(file, text)| TextLine::new(file, text, place))
+        let text = self.find(place.text)?;
+        Some(TextLine { is_asked: text.is_asked, ..TextLine::new(&text.name, &text.words, place) })
     }
 
     fn find(&self, id: TextId) -> Option<&Text> {
@@ -131,14 +145,15 @@ impl TextLine {
         Self {
             file: file.to_owned(),
             line: counted(before.matches('\n').count() + 1),
+            is_asked: false,
             words: said.split_whitespace().collect::<Vec<_>>().join(" "),
         }
     }
 
-    /// Where it is, for a reader: file and line; an option of a command has no lines.
+    /// Where it is, for a reader: file and line; a field of a question has no lines.
     #[must_use]
     pub fn at(&self) -> String {
-        if self.file.starts_with("--") { self.file.clone() } else { format!("{}:{}", self.file, self.line) }
+        if self.is_asked { self.file.clone() } else { format!("{}:{}", self.file, self.line) }
     }
 }
 

@@ -1,21 +1,23 @@
 //! How to mend a question, where that is the book's matter and the same for every edge.
 
+use levamen_language::Hint;
+
 use crate::error::QuestionError;
 
 impl QuestionError {
     /// How to mend it by the book or by another name; empty where an edge has to say which of its fields to fill.
     #[must_use]
-    pub fn advice(&self) -> Vec<String> {
+    pub fn advice(&self) -> Vec<Hint> {
         match self {
             Self::UnknownDough { near: Some(near), .. } | Self::UnknownStage { near: Some(near), .. } => {
-                vec![format!("did you mean `{near}`?")]
+                vec![format!("did you mean `{near}`?").into()]
             }
-            Self::UnknownCulture { advice, .. } => vec![advice.clone()],
+            Self::UnknownCulture { advice, .. } => vec![advice.as_str().into()],
             Self::UnknownStage { stages, .. } => listed("its stages are", stages),
             Self::UnknownRipening { stages, .. } => listed("those that ripen are", stages),
             Self::WhichStage { stages, .. } => listed("name one of them:", stages),
             Self::Figure { help, .. } => help.clone(),
-            error => error.of_the_book().iter().map(|line| (*line).to_owned()).collect(),
+            error => error.of_the_book().iter().map(|line| (*line).into()).collect(),
         }
     }
 
@@ -44,6 +46,6 @@ impl QuestionError {
     }
 }
 
-fn listed(what: &str, names: &[String]) -> Vec<String> {
-    if names.is_empty() { Vec::new() } else { vec![format!("{what} {}", names.join(", "))] }
+fn listed(what: &str, names: &[String]) -> Vec<Hint> {
+    if names.is_empty() { Vec::new() } else { vec![format!("{what} {}", names.join(", ")).into()] }
 }

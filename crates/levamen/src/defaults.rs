@@ -2,6 +2,7 @@
 
 use levamen_bakery::{Bakery, Mixer, Room};
 use levamen_formula::FormulaId;
+use levamen_language::Hint;
 use levamen_quantity::{ClockTime, Temperature, TemperatureDifference};
 
 use crate::error::QuestionError;
@@ -19,7 +20,7 @@ pub enum RoomWarmth {
 pub(crate) struct Defaults<'b> {
     bakery: &'b Bakery,
     /// What was used, as it is reported.
-    pub used: Vec<String>,
+    pub used: Vec<Hint>,
 }
 
 impl<'b> Defaults<'b> {
@@ -72,7 +73,7 @@ impl<'b> Defaults<'b> {
             None => self.bakery.rooms.first(),
         };
         let (at, words) = warmth(room.ok_or(QuestionError::NoRoomTemperature)?, time)?;
-        self.used.push(words);
+        self.used.push(words.into());
         Ok(at)
     }
 
@@ -81,13 +82,13 @@ impl<'b> Defaults<'b> {
         let mixer = self.bakery.mixer(self.bakery.named_mixer(dough)?)?;
         let Mixer { name, warms, .. } = mixer;
         let warms = warms.clone()?;
-        self.used.push(format!("the friction that the card of {name} says"));
+        self.used.push(format!("the friction that the card of {name} says").into());
         Some(warms)
     }
 
     fn or_card<T>(&mut self, given: Option<T>, card: Option<T>, words: &str) -> Option<T> {
         if given.is_none() && card.is_some() {
-            self.used.push(words.to_owned());
+            self.used.push(words.into());
         }
         given.or(card)
     }

@@ -1,7 +1,7 @@
 //! Why a question has no answer.
 
 use levamen_ferment::FermentError;
-use levamen_language::{Problem, Texts};
+use levamen_language::{Hint, Problem, Texts};
 use levamen_quantity::Mass;
 use levamen_sheets::RoundingError;
 use thiserror::Error;
@@ -73,7 +73,7 @@ pub enum QuestionError {
         /// What is wrong with it.
         message: String,
         /// How to mend it.
-        help: Vec<String>,
+        help: Vec<Hint>,
     },
     /// A figure is to be released that no line of the dough says.
     #[error("no line of `{dough}` says it")]
@@ -94,12 +94,6 @@ pub enum QuestionError {
     NoSingleReason {
         /// The figure as it was written.
         words: String,
-    },
-    /// One dough, and nothing to compare it with.
-    #[error("`{dough}` is compared with nothing")]
-    NothingToCompare {
-        /// The dough.
-        dough: String,
     },
     /// Nothing says how much is made.
     #[error("nothing says how much to make of `{dough}`")]
@@ -273,6 +267,12 @@ impl Error {
     #[must_use]
     pub fn problem(problem: Problem) -> Self {
         Self::Problems { problems: vec![problem], texts: Texts::default() }
+    }
+
+    /// What cannot happen, and is a mistake of this program where it does.
+    pub(crate) fn internal(what: &str) -> Self {
+        debug_assert!(false, "{what}");
+        Self::problem(Problem::internal(what))
     }
 }
 

@@ -3,35 +3,15 @@
 pub(crate) mod culture;
 mod needs;
 pub(crate) mod seeds;
-mod warmth;
 
-use jiff::civil::Time;
-use levamen_calendar::ZonedDays;
 use levamen_culture::{FeedingHours, FeedingTask, new_culture as first_days, plan};
-use levamen_language::Texts;
-use levamen_quantity::{Mass, Temperature};
+use levamen_language::{AskedField, Hint, Texts};
 use levamen_sheets::{FeedingSheet, NewCultureSheet};
 
+pub use self::needs::FeedQuestion;
 use self::needs::{NeedTable, Wanted};
 use crate::error::{Error, QuestionError};
 use crate::workspace::{InputText, Workspace};
-
-/// For which days cultures are fed, and by what.
-#[derive(Debug, Clone)]
-pub struct FeedQuestion {
-    /// The days.
-    pub days: ZonedDays,
-    /// Only this culture; it stands also for rows that name none.
-    pub culture: Option<String>,
-    /// When culture is needed where a row says no time.
-    pub at: Time,
-    /// When somebody can feed; without it, at hours that suit the needs.
-    pub feed_at: Option<Vec<Time>>,
-    /// How warm the culture is kept, where that is not as the book says.
-    pub kept_at: Option<Temperature>,
-    /// Ripe culture at the start.
-    pub on_hand: Option<Mass>,
-}
 
 /// Plans the feedings of the cultures of which a table says when how much is needed: `date,culture,grams`, and `time` if you like.
 ///
@@ -82,10 +62,14 @@ fn sheet(
         problems: vec![refusal.problem(&fed.name, &fed.keeping)],
         texts: texts.clone(),
     })?;
-    let mut notes = fed.notes;
+    let mut notes: Vec<Hint> = fed.notes.into_iter().map(Hint::from).collect();
     if question.on_hand.is_none() {
-        notes.push("It begins with as much as suits it: `--on-hand 400g` says what there is.".to_owned());
+        notes.push(Hint::of_field(
+            "It begins with as much as suits it: `",
+            AskedField::OnHand,
+            " 400g` says what there is.",
+        ));
     }
-    notes.extend(wanted.later_note(&question.days));
+    notes.extend(wanted.later_note(&question.days).map(Hint::from));
     Ok(FeedingSheet::new(&fed.name, &plan, &fed.parts, &workspace.book().scales(), notes)?)
 }

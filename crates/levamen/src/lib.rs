@@ -52,18 +52,15 @@
 //! ```
 
 mod advice;
-mod check;
-mod convert;
 mod cost;
 mod day;
 mod days;
 mod defaults;
+mod dough_text;
 mod error;
 mod feed;
 mod formula;
-mod import;
 mod kept_book;
-mod layout;
 mod measured_batches;
 mod orders;
 mod progress;
@@ -77,39 +74,37 @@ mod water;
 mod wishes;
 mod workspace;
 
-pub use check::check;
-pub use convert::convert;
 pub use cost::{DoughCosts, OrdersCosts, cost_orders, dough_costs, orders_costs};
 pub use day::{DayReport, day, day_orders};
 pub use defaults::RoomWarmth;
+pub use dough_text::{LayoutReport, convert, import, lay_out};
 pub use error::{Error, Field, QuestionError};
 pub use feed::{FeedQuestion, feed, new_culture};
 pub use formula::{Explanation, FormulaReport, ListedDough, compare, formula, list, scaled, sheet, why};
-pub use import::import;
-pub use layout::{LayoutReport, lay_out};
 pub use measured_batches::{MeasuredBatch, read_measured_batches};
 pub use orders::OrdersQuestion;
 pub use progress::{Progress, Silent};
 pub use ripen::{GrowthReport, RipenAnswer, RipenQuestion, RipenReport, ripen};
 pub use size::{BatchSize, SizeAmount};
+pub use sound::check;
 pub use store::{StoreQuestion, StoreReport, store, store_orders};
 pub use tubs::{StageTubs, TubPlan, tubs};
 pub use water::{WaterAnswer, WaterQuestion, water};
-pub use wishes::{Extreme, Wishes};
+pub use wishes::{Extreme, WishNames, Wishes};
 pub use workspace::{InputText, Workspace};
 
 /// What a book's files have to be read by, before there is a workspace.
 pub use levamen_bakery::{Folder, folders};
 pub use levamen_calendar::{MOST_DAYS, NotADate, NotATime, ZonedDays, read_date, read_time};
 pub use levamen_convert::{
-    Conversion, ConversionRequest, ConversionTarget, RipeningTemperature, RipeningTime,
+    Conversion, ConversionRequest, ConversionTarget, FIELD_UNNEEDED, RipeningTemperature, RipeningTime,
 };
 pub use levamen_formula::{FormulaId, key};
 /// The words of texts, and what is wrong with them.
 pub use levamen_language::{
-    AmountKind, MAX_BYTES, NO_FIGURE, Place, Problem, Severity, Statement, TextId, Texts, decode,
-    first_invisible, nearest, read_clock, read_duration, read_fact, read_mass, read_ripening, read_share,
-    read_temperature, read_temperature_difference, read_volume, tidy, visible, visible_lines,
+    AmountKind, AskedField, Hint, MAX_BYTES, NO_FIGURE, Place, Problem, Severity, Statement, TextId, Texts,
+    decode, first_invisible, nearest, read_clock, read_duration, read_fact, read_mass, read_ripening,
+    read_share, read_temperature, read_temperature_difference, read_volume, tidy, visible, visible_lines,
 };
 pub use levamen_orders::{Files as OrderSources, OrderSource, Orders};
 /// Exact numbers with a unit.

@@ -1,6 +1,5 @@
 //! When a pre-ferment is ripe, how warm to keep it, or how much seed or yeast it takes.
 
-mod growth;
 mod report;
 
 use levamen_balance::{Balance, Ripening};
@@ -9,9 +8,9 @@ use levamen_formula::FormulaId;
 use levamen_quantity::{Exact, Temperature, TemperatureUnit};
 use levamen_sheets::{ClockEstimate, DoughCaution, TimeEstimate, cautions};
 
-pub use growth::GrowthReport;
-pub use report::{RipenAnswer, RipenQuestion, RipenReport};
+pub use report::{GrowthReport, RipenAnswer, RipenQuestion, RipenReport};
 
+use self::report::amount;
 use crate::error::{Error, QuestionError};
 use crate::stage_ripening::{reference, salt, stage};
 use crate::workspace::Workspace;
@@ -48,7 +47,7 @@ pub fn ripen(
         growth: None,
     };
     if growth {
-        report.growth = Some(growth::growth(&reference, &report)?);
+        report.growth = Some(report::growth(&reference, &report)?);
     }
     Ok(report)
 }
@@ -93,16 +92,6 @@ fn answer(reference: &RipeningReference, given: &RipenQuestion) -> Result<RipenA
     let answer =
         if by_the_clock { clocked(reference, given, &leaven) } else { timed(reference, given, &leaven) };
     Ok(answer?)
-}
-
-/// What the stage is started with: as much as the question says, and otherwise as its file says.
-pub(crate) fn amount(own: &Leaven, given: &RipenQuestion) -> Result<Leaven, QuestionError> {
-    match (own, &given.seed, &given.yeast) {
-        (Leaven::Seed(_), _, Some(_)) => Err(QuestionError::StartedWithSeed),
-        (Leaven::Yeast(_), Some(_), _) => Err(QuestionError::StartedWithYeast),
-        (_, None, None) => Ok(own.clone()),
-        (_, Some(share), _) | (_, None, Some(share)) => Ok(own.with(share.clone())),
-    }
 }
 
 /// By times of day, in a room or at one temperature.

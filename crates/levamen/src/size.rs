@@ -1,7 +1,7 @@
 //! How much of a dough to make.
 
 use levamen_balance::{Balance, StatedSize};
-use levamen_language::{Problem, nearest};
+use levamen_language::nearest;
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::error::{Error, QuestionError};
@@ -151,8 +151,8 @@ impl Written {
 
 /// The whole flour of so much dough as it is mixed.
 fn flour_of(balance: &Balance, dough: &Mass) -> Result<Mass, Error> {
-    let flour = dough.grams().checked_div(balance.weight.fraction()).map(Mass::from_grams);
-    flour.ok_or_else(|| internal("a dough that balances weighs nothing"))
+    let flour = dough.grams().checked_div(balance.weight.fraction());
+    flour.map(Mass::from_grams).ok_or_else(|| Error::internal("a dough that weighs nothing"))
 }
 
 /// The dough without what is kept of it.
@@ -164,9 +164,5 @@ fn rest_of(balance: &Balance, kept: &Share) -> Share {
 fn flour_to_divide(balance: &Balance, divided: &Mass, loss: &Share, kept: &Share) -> Result<Mass, Error> {
     let before = divided.grams().checked_div(loss.rest().fraction());
     let flour = before.and_then(|before| before.checked_div(rest_of(balance, kept).fraction()));
-    flour.map(Mass::from_grams).ok_or_else(|| internal("nothing of a dough is left to divide"))
-}
-
-fn internal(what: &str) -> Error {
-    Error::problem(Problem::internal(what))
+    flour.map(Mass::from_grams).ok_or_else(|| Error::internal("a dough of which nothing is left to divide"))
 }

@@ -8,6 +8,7 @@ use levamen_ferment::{
     mixing_water,
 };
 use levamen_formula::{FormulaId, Pantry};
+use levamen_language::{AskedField, Hint};
 use levamen_plan::{Bowl, Warmth};
 use levamen_quantity::{ClockTime, Mass, Share, Temperature, TemperatureDifference, TemperatureUnit};
 use levamen_sheets::{PouredWater, Weight};
@@ -68,7 +69,7 @@ pub struct WaterAnswer {
     /// By the balance of heats.
     pub by_heats: Result<Answer<PouredWater>, FermentError>,
     /// What was not said and is counted with, and how the friction is known.
-    pub counted_with: Vec<String>,
+    pub counted_with: Vec<Hint>,
     /// What can hurt.
     pub hazards: Vec<Hazard>,
 }
@@ -78,7 +79,7 @@ struct Warming {
     friction: TemperatureDifference,
     rise: TemperatureDifference,
     /// How both are known.
-    how: Vec<String>,
+    how: Vec<Hint>,
 }
 
 /// How warm the water of a dough has to be.
@@ -135,9 +136,12 @@ fn warming(
             let friction = given.or_else(|| defaults.friction(id)).ok_or(QuestionError::NoFriction)?;
             // A friction is that of three factors, whether or not it is said how warm the pre-ferment is.
             let rise = Factors { pre_ferment: None, ..factors.clone() }.rise(&friction);
-            let how = "a rise by mixing as the rule has it, that friction shared out among three factors; \
-                       --noted learns the rise itself from what was measured";
-            Ok(Warming { friction, rise, how: vec![how.to_owned()] })
+            let how = Hint::of_field(
+                "a rise by mixing as the rule has it, that friction shared out among three factors; ",
+                AskedField::Noted,
+                " learns the rise itself from what was measured",
+            );
+            Ok(Warming { friction, rise, how: vec![how] })
         }
     }
 }
@@ -178,12 +182,13 @@ fn learn(
         return Err(QuestionError::NoLikeBatch { mixer, kilograms, with_pre_ferment: four_factors }.into());
     };
     let mut how = vec![
-        learned_words("a friction", &friction, mixer),
-        format!("{}; the flour's wetting is a part of it", learned_words("a rise by mixing", &rise, mixer)),
+        learned_words("a friction", &friction, mixer).into(),
+        format!("{}; the flour's wetting is a part of it", learned_words("a rise by mixing", &rise, mixer))
+            .into(),
     ];
     if batches.iter().any(|batch| batch.of.is_none()) {
         let words = "noted batches that do not say which dough they were, taken to have been this one; a column `of` says it";
-        how.push(words.to_owned());
+        how.push(words.into());
     }
     Ok(Warming { friction: friction.middle, rise: rise.middle, how })
 }
@@ -246,14 +251,15 @@ fn answer(
 }
 
 /// What nobody said and the balance of heats needs.
-fn counted_with(factors: &Factors, bowl: &Bowl) -> Vec<String> {
-    let mut counted_with = vec!["all but flour, water and pre-ferments as warm as the room".to_owned()];
+fn counted_with(factors: &Factors, bowl: &Bowl) -> Vec<Hint> {
+    let mut counted_with = vec!["all but flour, water and pre-ferments as warm as the room".into()];
     if factors.pre_ferment.is_none() {
         let degrees = |at: &Temperature| at.in_unit(TemperatureUnit::Celsius).to_fixed(0);
         counted_with.extend(bowl.fermented.iter().map(|(name, at)| {
-            format!(
-                "{name} at {} °C by heats, and not at all by the rule; --preferment says how warm it is",
-                degrees(at)
+            Hint::of_field(
+                format!("{name} at {} °C by heats, and not at all by the rule; ", degrees(at)),
+                AskedField::PreFerment,
+                " says how warm it is",
             )
         }));
     }

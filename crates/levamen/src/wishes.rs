@@ -2,7 +2,7 @@
 
 use levamen_balance::{Balance, Objective};
 use levamen_formula::{Formula, FormulaId, NamedFigure, ResolvedMake, ResolvedMakeSize, Want};
-use levamen_language::{Place, Problem, Span, TextId, Texts, read_fact};
+use levamen_language::{AskedField, Hint, Place, Problem, Span, TextId, Texts, read_fact};
 use levamen_quantity::Mass;
 
 use crate::error::{Error, Field, QuestionError};
@@ -20,6 +20,25 @@ pub struct Wishes {
     pub free: Vec<String>,
     /// The figure of which there shall be most or least, if any.
     pub extreme: Option<Extreme>,
+    /// What the edge calls its fields for them.
+    pub called: WishNames,
+}
+
+/// What a reader knows the words of wishes by, where a problem or a reason points at them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WishNames {
+    /// A figure that is wanted.
+    pub want: &'static str,
+    /// The figure of which there shall be most.
+    pub most: &'static str,
+    /// The figure of which there shall be least.
+    pub least: &'static str,
+}
+
+impl Default for WishNames {
+    fn default() -> Self {
+        Self { want: "want", most: "most", least: "least" }
+    }
 }
 
 /// A figure of which there shall be most or least.
@@ -75,7 +94,9 @@ impl Wishes {
     /// A wish that cannot be read, or that the dough cannot fulfil; an aim that no bound stops.
     pub(crate) fn held(&self, workspace: &Workspace, id: FormulaId) -> Result<Held, Error> {
         let (Wished { formula, aim, pieces }, mut texts) = self.wished(workspace, id)?;
-        let Some(aim) = aim else { return Ok(Held { formula, texts }) };
+        let (Some(aim), Some(Extreme { figure, .. })) = (aim, &self.extreme) else {
+            return Ok(Held { formula, texts });
+        };
         let fail = |problems| Error::Problems { problems, texts: texts.clone() };
         let held = workspace.with_balancer(|balancer| {
             let held = match pieces {
@@ -88,12 +109,12 @@ impl Wishes {
             if balancer.balance_as(&held, None).is_ok() {
                 return Ok(held);
             }
-            let figure = self.extreme.as_ref().map(|extreme| extreme.figure.clone());
-            Err(Error::from(QuestionError::NoSingleReason { words: figure.unwrap_or_default() }))
+            Err(Error::from(QuestionError::NoSingleReason { words: figure.clone() }))
         });
         let mut held = held?;
         if self.aims_at_pieces() {
-            name_pieces(&mut texts, &mut held, aim.maximize);
+            let called = if aim.maximize { self.called.most } else { self.called.least };
+            name_pieces(&mut texts, &mut held, format!("{called} pieces"));
         }
         Ok(Held { formula: held, texts })
     }
@@ -101,9 +122,11 @@ impl Wishes {
     /// The dough with what is wished for in the place of its own lines, and what it should have most or least of; and the texts
     /// of the book and of the wishes.
     fn wished(&self, workspace: &Workspace, id: FormulaId) -> Result<(Wished, Texts), Error> {
-        let entry = workspace.book().entry(id);
-        let Some(mut formula) = entry.and_then(|entry| entry.formula.clone()) else {
-            return Err(workspace.fail(entry.map(|entry| entry.problems.clone()).unwrap_or_default()));
+        let Some(entry) = workspace.book().entry(id) else {
+            return Err(Error::internal("a wish for a dough that the book has not"));
+        };
+        let Some(mut formula) = entry.formula.clone() else {
+            return Err(workspace.fail(entry.problems.clone()));
         };
         let pantry = workspace.book().pantry();
         let aim = self.aim(&formula, workspace)?;
@@ -129,7 +152,7 @@ impl Wishes {
         let mut wants = Vec::new();
         let mut problems = Vec::new();
         for (id, text) in (FIRST_TEXT..).map(TextId).zip(&self.want) {
-            texts.add(id, "--want".to_owned(), text.as_str());
+            texts.add_asked(id, self.called.want.to_owned(), text.as_str());
             let whole = Span::new(0, u32::try_from(text.len()).unwrap_or(u32::MAX));
             let at = Place { text: id, span: whole };
             if let Some(count) = text.trim().strip_prefix("pieces ") {
@@ -176,8 +199,12 @@ impl Wishes {
 
 fn pieces_are_counted(count: &str) -> Problem {
     Problem::error("not-a-figure", "pieces are counted, and no figure of the formula")
-        .help(format!("write `--pieces {}` with `levamen scale` or `levamen sheet`", count.trim()))
-        .help("or `--most pieces`, for as many as there is dough for")
+        .help(Hint::of_field(
+            "write `",
+            AskedField::Pieces,
+            format!(" {}` with `levamen scale` or `levamen sheet`", count.trim()),
+        ))
+        .help(Hint::of_field("or `", AskedField::Most, " pieces`, for as many as there is dough for"))
 }
 
 /// The figure that words name.
@@ -220,7 +247,7 @@ fn in_whole_pieces(
 }
 
 /// Lets the count of pieces that an aim came to be said by the wish that asked for it, and not by the file's line.
-fn name_pieces(texts: &mut Texts, held: &mut Formula, most: bool) {
+fn name_pieces(texts: &mut Texts, held: &mut Formula, name: String) {
     let Some(ResolvedMake { size: ResolvedMakeSize::Pieces(count, piece), place, .. }) = &mut held.make
     else {
         return;
@@ -228,5 +255,5 @@ fn name_pieces(texts: &mut Texts, held: &mut Formula, most: bool) {
     let words = format!("{count} pieces of {} g", piece.grams());
     let text = TextId(FIRST_TEXT - 1);
     *place = Place { text, span: Span::new(0, u32::try_from(words.len()).unwrap_or(u32::MAX)) };
-    texts.add(text, if most { "--most pieces" } else { "--least pieces" }.to_owned(), words);
+    texts.add_asked(text, name, words);
 }

@@ -155,14 +155,6 @@ impl Workspace {
         if problems.is_empty() { Ok(bakery) } else { Err(self.fail(problems.clone())) }
     }
 
-    /// What the bakery has and keeps to, for a plan: nothing is missing that a plan relies on.
-    ///
-    /// # Errors
-    /// What is wrong with its cards, with lines that belong to nothing, and files that could not be read.
-    pub fn plan_bakery(&self) -> Result<&Bakery, Error> {
-        crate::sound::bakery(self)
-    }
-
     /// The dough of a name.
     ///
     /// # Errors
@@ -225,9 +217,10 @@ impl Workspace {
     }
 
     fn balance_now(&self, id: FormulaId) -> BalanceOutcome {
-        let entry = self.book().entry(id);
-        if entry.is_some_and(|entry| entry.formula.is_none()) {
-            return Err(entry.map(|entry| entry.problems.clone()).unwrap_or_default());
+        if let Some(entry) = self.book().entry(id)
+            && entry.formula.is_none()
+        {
+            return Err(entry.problems.clone());
         }
         self.with_balancer(|balancer| match balancer.shared(id) {
             Ok(balance) => Ok(self.with_cards(id, Arc::clone(balance))),

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use jiff::civil::Date;
-use levamen_language::{Problem, nearest};
+use levamen_language::{AskedField, Hint, Problem, nearest};
 
 use crate::block::{BLOCK, FileBlocks};
 use crate::columns::DATED;
@@ -52,7 +52,11 @@ impl Orders {
         )
         .note("a line with a mistake is not counted, so too little would be baked");
         let last = if more > 0 { last.note(format!("{more} of them are not told")) } else { last };
-        problems.push(last.help("mend the lines, or go on without them: --skip-wrong"));
+        problems.push(last.help(Hint::of_field(
+            "mend the lines, or go on without them: ",
+            AskedField::SkipWrong,
+            "",
+        )));
         problems
     }
 }

@@ -10,6 +10,7 @@ use jiff::civil::Date;
 use jiff::{ToSpan, Zoned};
 use levamen_culture::{Feeding, FeedingPlan, FeedingStep, NewDays};
 use levamen_formula::Scale;
+use levamen_language::Hint;
 use levamen_quantity::{Mass, Temperature};
 
 use crate::portions::{self, FeedPart, FeedingWeights};
@@ -49,7 +50,7 @@ pub struct FeedingSheet {
     /// Whether it was shown that no choice among the hours discards less.
     pub is_least: bool,
     /// What else a reader should know, such as figures that the book does not say.
-    pub notes: Vec<String>,
+    pub notes: Vec<Hint>,
 }
 
 /// One thing that is done.
@@ -83,7 +84,7 @@ impl FeedingSheet {
         plan: &FeedingPlan,
         parts: &[FeedPart],
         scales: &[Scale],
-        notes: Vec<String>,
+        notes: Vec<Hint>,
     ) -> Result<Self, RoundingError> {
         let scales = scales::that_weigh(scales);
         let on_hand = scales::nearest(&scales, &plan.on_hand)?;

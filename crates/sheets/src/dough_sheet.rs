@@ -129,8 +129,12 @@ mod tests {
 
     /// A dough of which products and doughs take so much.
     fn need(pieces: &[i64], taken: &[i64], kept: i64, lost: i64) -> Need {
-        let pieces =
-            pieces.iter().map(|mass| Pieces { product: ProductId::new(0), ordered: 1, made: 1, dough: grams(*mass) });
+        let pieces = pieces.iter().map(|mass| Pieces {
+            product: ProductId::new(0),
+            ordered: 1,
+            made: 1,
+            dough: grams(*mass),
+        });
         let taken = taken.iter().map(|mass| Taken {
             by: FormulaId(1),
             stage: "final dough".to_owned(),

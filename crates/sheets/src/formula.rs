@@ -3,6 +3,7 @@
 
 use levamen_balance::{Balance, BalancedItem, BalancedStage, Batch, Comparison};
 use levamen_convert::Conversion;
+use levamen_language::Hint;
 use levamen_quantity::{Exact, Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
@@ -26,6 +27,8 @@ pub struct FormulaSheet<'b> {
     pub to_divide: Mass,
     /// How much of that the pieces lack; nothing where they come out.
     pub short: Mass,
+    /// How to have both the pieces and what is kept, where they lack what is kept.
+    pub enough_for_both: Option<Hint>,
     /// Whether most of its water comes in milk, eggs and the like: its added water, and the dough yield that counts no other,
     /// say nothing of how soft it is.
     pub is_mostly_in_others: bool,
@@ -53,12 +56,15 @@ impl<'b> FormulaSheet<'b> {
         let balance = batch.balance();
         let pieces = BatchPieces::of(&batch)?;
         let to_divide = to_divide(&batch);
+        let kept_back = batch.mass(&balance.of_last_batch());
+        let short = pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide));
         Ok(Self {
             weight: batch.mass(&balance.weight),
-            short: pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide)),
+            enough_for_both: BatchPieces::enough_for_both(&short, &kept_back),
+            short,
             pieces,
             loss: loss(&batch),
-            kept_back: batch.mass(&balance.of_last_batch()),
+            kept_back,
             to_divide,
             is_mostly_in_others: is_mostly_in_others(balance),
             seeds: balance.stages.iter().map(|stage| StageSeed::of(&batch, stage)).collect(),

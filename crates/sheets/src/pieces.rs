@@ -1,6 +1,7 @@
 //! How many pieces a batch is divided into.
 
 use levamen_balance::{Batch, StatedSize};
+use levamen_language::{AskedField, Hint};
 use levamen_quantity::{Exact, Mass, Share};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -30,6 +31,12 @@ impl BatchPieces {
     #[must_use]
     pub fn short(&self, to_divide: &Mass) -> Mass {
         (&self.mass() - to_divide).max(Mass::ZERO)
+    }
+
+    /// How to have both the pieces and what is kept for the next batch, where that takes what the pieces lack.
+    pub(crate) fn enough_for_both(short: &Mass, kept_back: &Mass) -> Option<Hint> {
+        let is_taken = *short != Mass::ZERO && *kept_back != Mass::ZERO;
+        is_taken.then(|| Hint::of_field("`", AskedField::WithOldDough, "` makes enough for both"))
     }
 
     /// The pieces of a batch; `None` where its dough does not say what a piece weighs.

@@ -11,6 +11,7 @@ mod stages;
 
 use levamen_balance::Batch;
 use levamen_formula::Scale;
+use levamen_language::Hint;
 use levamen_quantity::{Mass, Share};
 
 use crate::cautions::{DoughCaution, cautions};
@@ -51,6 +52,8 @@ pub struct Sheet {
     pub to_divide: Option<Mass>,
     /// How much of that the pieces lack; nothing where they come out.
     pub short: Mass,
+    /// How to have both the pieces and what is kept, where they lack what is kept.
+    pub enough_for_both: Option<Hint>,
     /// The largest change that rounding made to what is weighed; `None` where it changed nothing.
     pub largest_change: Option<RoundingChange>,
     /// What the baker noted for the whole dough.
@@ -76,13 +79,15 @@ impl Sheet {
         let (mixed, kept_back) = (enough::mixed_weight(&stages)?, enough::kept_back(&stages)?);
         let (pieces, loss) = (BatchPieces::of(batch)?, loss(batch));
         let to_divide = loss.rest().of(&mixed.try_sub(kept_back)?.as_exact());
+        let short = pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide));
         Ok(Self {
             dough: balance.dough.clone(),
             flour: batch.flour().clone(),
             batch: mixed,
             division: lines::mixed(&stages).filter_map(|stage| stage.division.clone()).min(),
             overall: lines::in_all(&stages)?,
-            short: pieces.as_ref().map_or(Mass::ZERO, |pieces| pieces.short(&to_divide)),
+            enough_for_both: BatchPieces::enough_for_both(&short, &kept_back.as_exact()),
+            short,
             pieces,
             loss,
             kept_back,

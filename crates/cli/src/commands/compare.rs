@@ -1,6 +1,6 @@
 //! `levamen compare`
 
-use levamen::{QuestionError, compare};
+use levamen::compare;
 use levamen_views::{json, text};
 
 use super::print;
@@ -27,8 +27,9 @@ fn check(doughs: &CompareArguments) -> Result<(), Failure> {
             .help("name one of the two doughs by its name in the book"));
     }
     if doughs.second.is_none() && doughs.wishes.are_none() {
-        let dough = doughs.first.clone();
-        return Err(levamen::Error::from(QuestionError::NothingToCompare { dough }).into());
+        return Err(Failure::usage(format!("`{}` is compared with nothing", doughs.first))
+            .help("name a second dough")
+            .help("or say how the dough should be instead, such as --want \"hydration 78 %\""));
     }
     Ok(())
 }

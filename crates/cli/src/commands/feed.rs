@@ -9,7 +9,7 @@ use super::print;
 use crate::args::{Arguments, FeedArguments};
 use crate::failure::Failure;
 use crate::opened::Opened;
-use crate::{dates, measure};
+use crate::{advice, dates, measure};
 
 /// The most hours of a day that are looked at.
 const MOST_HOURS: usize = 24;
@@ -23,7 +23,8 @@ pub fn run(arguments: &Arguments, asked: &FeedArguments) -> Result<(), Failure> 
     }
     let question = question(asked, book.bakery().0.settings.time_zone.as_deref())?;
     let needs = text_beside(asked.need.as_deref().unwrap_or("-".as_ref()));
-    let sheets = feed(&book, &question, &needs)?;
+    let mut sheets = feed(&book, &question, &needs)?;
+    advice::spell(sheets.iter_mut().flat_map(|sheet| &mut sheet.notes));
     book.remind(" elsewhere");
     let pages = || sheets.iter().map(text::feed).collect::<Vec<_>>().join("\n");
     print(arguments, || sheets.iter().map(json::FeedJson::from).collect::<Vec<_>>(), pages)

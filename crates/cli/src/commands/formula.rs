@@ -4,6 +4,7 @@ use levamen::{FormulaReport, formula, scaled};
 use levamen_views::{json, text};
 
 use super::print;
+use crate::advice;
 use crate::args::{Arguments, Named, SizeArguments};
 use crate::failure::Failure;
 use crate::opened::Opened;
@@ -24,6 +25,7 @@ pub fn run_scaled(arguments: &Arguments, dough: &Named, size: &SizeArguments) ->
 }
 
 fn show(arguments: &Arguments, report: &FormulaReport) -> Result<(), Failure> {
-    let sheet = report.sheet()?;
+    let mut sheet = report.sheet()?;
+    advice::spell(&mut sheet.enough_for_both);
     print(arguments, || json::FormulaJson::from(&sheet), || text::formula(&sheet))
 }

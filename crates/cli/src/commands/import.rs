@@ -32,7 +32,7 @@ pub fn run(arguments: &Arguments, file: &Path, unit: WeightUnit, name: Option<&s
             let shown =
                 if from_standard_input { "standard input".to_owned() } else { file.display().to_string() };
             texts.add(TextId(0), shown, String::from_utf8_lossy(&csv));
-            Err(Failure::Problems { problems, texts })
+            Err(Failure::problems(problems, texts))
         }
     }
 }

@@ -4,6 +4,7 @@ use levamen::sheet;
 use levamen_views::{csv, json, text};
 
 use super::{SheetForm, deliver, form};
+use crate::advice;
 use crate::args::{Arguments, SheetArguments};
 use crate::failure::Failure;
 use crate::opened::Opened;
@@ -11,7 +12,8 @@ use crate::opened::Opened;
 pub fn run(arguments: &Arguments, asked: &SheetArguments) -> Result<(), Failure> {
     let form = form(asked.form, arguments.json)?;
     let (book, id) = Opened::with_dough(&arguments.book, &asked.dough.name)?;
-    let sheet = sheet(&book, id, &asked.dough.wishes.read(), &asked.size.read()?)?;
+    let mut sheet = sheet(&book, id, &asked.dough.wishes.read(), &asked.size.read()?)?;
+    advice::spell(&mut sheet.enough_for_both);
     book.remind_beside(&asked.dough.name);
     let target = asked.output.target();
     if let Some(target) = target {

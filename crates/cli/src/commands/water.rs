@@ -5,6 +5,7 @@ use levamen_files::text_beside;
 use levamen_views::{json, text};
 
 use super::print;
+use crate::advice;
 use crate::args::{Arguments, WaterArguments};
 use crate::failure::Failure;
 use crate::measure::{self, working_temperature};
@@ -13,7 +14,8 @@ use crate::opened::Opened;
 pub fn run(arguments: &Arguments, asked: &WaterArguments) -> Result<(), Failure> {
     let (book, id) = Opened::with_dough(&arguments.book, &asked.name)?;
     let question = question(asked, |name| book.bakery().0.room(name).is_some())?;
-    let answer = water(&book, id, &question)?;
+    let mut answer = water(&book, id, &question)?;
+    advice::spell(&mut answer.counted_with);
     book.remind_beside(&asked.name);
     print(arguments, || json::WaterJson::from(&answer), || text::water(&answer))
 }

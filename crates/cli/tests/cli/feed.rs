@@ -4,35 +4,9 @@ use insta::assert_snapshot;
 
 use crate::run::{folder, record};
 
-const BOOK: &[u8] = b"\
-culture harbour culture
-  white flour  100 %
-  water        100 %
-  ripens         8 to 10 h at 24 \xc2\xb0C
-  keeps         20 to 50 % old
-  usually       40 % old
-  fed every     12 to 24 h
-  hold at least 200 g
-  hold at most    8 kg
+const BOOK: &[u8] = include_bytes!("../../../levamen/tests/small/cultures.dough");
 
-culture rye culture
-  rye flour  100 %
-  water      100 %
-  ripens      15 h
-
-culture cellar culture
-  white flour  100 %
-  water         60 %
-";
-
-const NEED: &[u8] = b"\
-date,culture,grams,time
-2026-12-01,harbour culture,300,
-2026-12-02,harbour culture,300,05:30
-2026-12-02,Rye  Culture,250,
-2026-12-04,harbour culture,1200,
-2026-12-20,harbour culture,9000,
-";
+const NEED: &[u8] = include_bytes!("../../../levamen/tests/small/needs.csv");
 
 /// What the command says, with a need file of its own.
 fn fed(need: &[u8], arguments: &[&str]) -> String {

@@ -7,19 +7,7 @@ use serde_json::Value;
 
 use crate::run::{folder, levamen, record};
 
-const LOAF: &str = "
-dough Loaf
-
-overall
-  white flour  100 %
-  water         65 %
-  salt           2 %
-
-stage poolish
-  takes         20 % of the flour
-  white flour  100 %
-  water        100 %
-";
+const LOAF: &str = include_str!("../../../levamen/tests/small/loaf.dough");
 
 /// The whole dough and what is to divide of it, in grams.
 fn weights(dough: &str, arguments: &[&str]) -> (String, String) {

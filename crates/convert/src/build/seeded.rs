@@ -6,8 +6,8 @@ use levamen_formula::{IngredientId, Pantry, Role, key};
 use levamen_language::Problem;
 use levamen_quantity::{Exact, Share};
 
-use crate::build::{NewPreFerment, PreFermentPlan, percent};
-use crate::figures::quotient;
+use crate::build::{NewPreFerment, PreFermentPlan};
+use crate::figures::{percent, quotient};
 use crate::ingredients::{Flour, IngredientNeed, is_rye};
 use crate::problems;
 use crate::target::ConversionTarget;

@@ -2,11 +2,8 @@
 
 use levamen_quantity::{Temperature, TemperatureUnit};
 
-use crate::answer::{FermentError, Remark};
+use crate::answer::{FermentError, Remark, celsius, degrees, tenth_of_a_degree};
 use crate::course::TemperatureCourse;
-use crate::figure::degrees;
-use crate::figure::{celsius, tenth_of_a_degree};
-use crate::leaven::Leaven;
 use crate::organism::Organism;
 
 /// Yeast dies between 50 and 60 °C: common practice, no source.
@@ -36,9 +33,9 @@ const NEAR: f64 = 1e-6;
 /// A reference colder than this is storage: so near to where growth begins, no ratio follows from it.
 const REFERENCE_COLDEST: f64 = 10.0;
 
-/// Judges the temperature of a leaven.
-pub(crate) fn warmth(leaven: &Leaven, at: &Temperature) -> Result<Vec<Remark>, FermentError> {
-    judge(leaven.leading(), celsius(at), Cold::Refused)
+/// Judges the temperature of a leaven by who says when it is ripe.
+pub(crate) fn warmth(organism: Organism, at: &Temperature) -> Result<Vec<Remark>, FermentError> {
+    judge(organism, celsius(at), Cold::Refused)
 }
 
 /// Judges the temperature of a yeasted pre-ferment.
@@ -47,8 +44,7 @@ pub(crate) fn yeasted(at: &Temperature) -> Result<Vec<Remark>, FermentError> {
 }
 
 /// Judges the temperatures of a room: what is too cold is a pause, and only said.
-pub(crate) fn course(leaven: &Leaven, course: &TemperatureCourse) -> Result<Vec<Remark>, FermentError> {
-    let organism = leaven.leading();
+pub(crate) fn course(organism: Organism, course: &TemperatureCourse) -> Result<Vec<Remark>, FermentError> {
     let mut remarks: Vec<Remark> = Vec::new();
     for warmth in course.temperatures() {
         for remark in judge(organism, warmth, Cold::Pause)? {

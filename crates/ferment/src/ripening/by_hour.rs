@@ -2,9 +2,8 @@
 
 use levamen_quantity::{ClockTime, Duration};
 
-use crate::answer::FermentError;
+use crate::answer::{FermentError, hours, minutes, whole_minutes};
 use crate::course::{TemperatureCourse, hour, next};
-use crate::figure::{hours, minutes, whole_minutes};
 use crate::leaven::Leaven;
 use crate::organism::Organism;
 use crate::range;
@@ -77,7 +76,7 @@ impl RipeningReference {
         asked: impl Fn((f64, f64)) -> f64,
     ) -> Result<RipeningEstimate<ClockedRipening>, FermentError> {
         leaven.check()?;
-        let mut remarks = range::course(leaven, course)?;
+        let mut remarks = range::course(leaven.leading(), course)?;
         let found = self.ask(Vec::new(), |pace| {
             let needed = self.needed(leaven, pace);
             let done = |long| {
@@ -88,7 +87,7 @@ impl RipeningReference {
             let clock = ClockTime::from_minutes(whole_minutes(asked(span(long))));
             Ok(ClockedRipening { clock, ripens: minutes(long) })
         })?;
-        remarks.extend(range::usual_time(leaven, &found.value.ripens)?);
+        remarks.extend(leaven.usual_time(&found.value.ripens)?);
         Ok(RipeningEstimate { remarks, ..found })
     }
 }
@@ -148,7 +147,7 @@ impl RipeningReference {
         over: &Duration,
     ) -> Result<GrowthCurve, FermentError> {
         leaven.check()?;
-        range::course(leaven, course)?;
+        range::course(leaven.leading(), course)?;
         range::some_time(over)?;
         let from = course.hour_near(set);
         let step = hours(over) / f64::from(SAMPLES);

@@ -230,7 +230,11 @@ stage night of rye, a levain
     fn what_the_dough_has_not_is_refused_with_what_it_has() {
         let told = ["hidration", "left over of night of rye", "quality"].map(|words| {
             let problem = problem(words);
-            format!("{}\n  {}\n", problem.message, problem.help.join("\n  "))
+            format!(
+                "{}\n  {}\n",
+                problem.message,
+                problem.help.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n  ")
+            )
         });
         insta::assert_snapshot!(told.concat());
     }

@@ -1,17 +1,34 @@
-//! What is needed of which culture.
+//! What is asked of feedings, and what is needed of which culture.
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use levamen_calendar::ZonedDays;
 use levamen_culture::{CultureNeed, NeedRow, read_needs};
 use levamen_formula::{FormulaId, Role};
-use levamen_language::{Place, Problem, Texts, nearest};
+use levamen_language::{AskedField, Hint, Place, Problem, Texts, nearest};
+use levamen_quantity::{Mass, Temperature};
 
-use super::FeedQuestion;
 use crate::error::{Error, QuestionError};
 use crate::workspace::{InputText, Workspace};
 
 /// The most rows of the past that are reported one by one.
 const MOST_PAST: usize = 5;
+
+/// For which days cultures are fed, and by what.
+#[derive(Debug, Clone)]
+pub struct FeedQuestion {
+    /// The days.
+    pub days: ZonedDays,
+    /// Only this culture; it stands also for rows that name none.
+    pub culture: Option<String>,
+    /// When culture is needed where a row says no time.
+    pub at: Time,
+    /// When somebody can feed; without it, at hours that suit the needs.
+    pub feed_at: Option<Vec<Time>>,
+    /// How warm the culture is kept, where that is not as the book says.
+    pub kept_at: Option<Temperature>,
+    /// Ripe culture at the start.
+    pub on_hand: Option<Mass>,
+}
 
 /// What is needed of one culture.
 #[derive(Debug)]
@@ -115,7 +132,11 @@ fn past(rows: &[NeedRow], first: Date) -> Vec<Problem> {
         .map(|row| {
             Problem::error("in-the-past", format!("{} is before the plan begins, on {first}", row.date))
                 .at(row.place, "too late for this")
-                .help(format!("leave such rows out, or begin earlier: `--from {}`", row.date))
+                .help(Hint::of_field(
+                    "leave such rows out, or begin earlier: `",
+                    AskedField::From,
+                    format!(" {}`", row.date),
+                ))
         })
         .collect()
 }
@@ -150,7 +171,11 @@ fn unknown(workspace: &Workspace, name: &str, place: Place) -> Problem {
 fn nameless(place: Place) -> Problem {
     Problem::error("which-culture", "the row does not say which culture is needed")
         .at(place, "of which culture?")
-        .help("add a column `culture`, or name it for all rows: `--culture \"liquid culture\"`")
+        .help(Hint::of_field(
+            "add a column `culture`, or name it for all rows: `",
+            AskedField::Culture,
+            " \"liquid culture\"`",
+        ))
 }
 
 /// The names that were perhaps meant, or else all there are.

@@ -7,6 +7,7 @@ use levamen_bakery::Bakery;
 use levamen_calendar::ZonedDays;
 use levamen_culture::{CultureNeed, FeedingHours, FeedingTask, plan};
 use levamen_formula::{FormulaId, IngredientId};
+use levamen_language::Hint;
 use levamen_sheets::FeedingSheet;
 
 use super::culture;
@@ -51,6 +52,7 @@ pub fn feedings(
     let plan = plan(&task).map_err(|error| workspace.fail(vec![error.problem(&fed.name, &fed.keeping)]))?;
     let book = workspace.book();
     let ingredients = fed.parts.iter().map(|part| book.pantry().find(&part.name)).collect();
-    let sheet = FeedingSheet::new(&fed.name, &plan, &fed.parts, &book.scales(), fed.notes)?;
+    let notes = fed.notes.into_iter().map(Hint::from).collect();
+    let sheet = FeedingSheet::new(&fed.name, &plan, &fed.parts, &book.scales(), notes)?;
     Ok(SeedFeedings { sheet, ingredients })
 }

@@ -4,35 +4,9 @@ use insta::assert_snapshot;
 
 use crate::asked::book;
 
-const BOOK: &str = "\
-culture harbour culture
-  white flour  100 %
-  water        100 %
-  ripens         8 to 10 h at 24 °C
-  keeps         20 to 50 % old
-  usually       40 % old
-  fed every     12 to 24 h
-  hold at least 200 g
-  hold at most    8 kg
+const BOOK: &str = include_str!("../small/cultures.dough");
 
-culture rye culture
-  rye flour  100 %
-  water      100 %
-  ripens      15 h
-
-culture cellar culture
-  white flour  100 %
-  water         60 %
-";
-
-const NEED: &str = "\
-date,culture,grams,time
-2026-12-01,harbour culture,300,
-2026-12-02,harbour culture,300,05:30
-2026-12-02,Rye  Culture,250,
-2026-12-04,harbour culture,1200,
-2026-12-20,harbour culture,9000,
-";
+const NEED: &str = include_str!("../small/needs.csv");
 
 /// What is said, with a table of its own of what is needed.
 fn fed(need: &str, arguments: &[&str]) -> String {

@@ -15,6 +15,7 @@ mod errors;
 mod feed;
 mod formula;
 mod goes;
+mod lacking;
 mod mistakes;
 mod options;
 mod plans;

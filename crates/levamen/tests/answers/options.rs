@@ -5,9 +5,9 @@ use jiff::tz::TimeZone;
 use levamen::quantity::{ClockTime, Duration, Mass, Share, Temperature, Volume};
 use levamen::{
     BatchSize, ConversionRequest, ConversionTarget, Error, Extreme, FeedQuestion, InputText, RipenQuestion,
-    RipeningTemperature, RipeningTime, RoomWarmth, SizeAmount, TextId, WaterQuestion, Wishes, ZonedDays,
-    read_clock, read_date, read_duration, read_mass, read_measured_batches, read_ripening, read_share,
-    read_temperature, read_temperature_difference, read_time, read_volume,
+    RipeningTemperature, RipeningTime, RoomWarmth, SizeAmount, TextId, WaterQuestion, WishNames, Wishes,
+    ZonedDays, read_clock, read_date, read_duration, read_mass, read_measured_batches, read_ripening,
+    read_share, read_temperature, read_temperature_difference, read_time, read_volume,
 };
 use levamen_views::text::DayPart;
 
@@ -83,6 +83,7 @@ impl<'a> Options<'a> {
     pub fn wishes(&self) -> Wishes {
         let extreme = |name: &str, most| self.own(name).map(|figure| Extreme { figure, most });
         Wishes {
+            called: WishNames::default(),
             want: self.all("want"),
             free: self.all("free"),
             extreme: extreme("most", true).or(extreme("least", false)),

@@ -2,45 +2,7 @@
 
 use crate::asked;
 
-const BOOK: &str = "\
-dough Loaf
-
-overall
-  white flour  100 %
-  water         70 %
-  salt           2 %
-  fresh yeast    1 %
-
-bakery Test bakehouse
-  time zone Europe/Lisbon
-  out by 06:30
-
-mixer spiral
-  least   8 kg of dough
-  most   60 kg of dough
-
-oven deck oven
-  decks  4
-
-shift night
-  from 22:00 to 07:00
-  bakers  2
-
-method Loaf
-  in spiral
-  mixes  12 min
-  bulk   60 to 120 min
-
-product Loaf
-  made of Loaf
-  piece    600 g
-  losing     1 %
-  spare      3 %
-  deck      12 pieces
-  shaping   15 min
-  proof     45 to 90 min
-  bakes     40 min
-";
+const BOOK: &str = include_str!("../small/night_and_day.dough");
 
 const HEADINGS: &str = "date,customer,product,quantity\n";
 

@@ -5,19 +5,7 @@ use serde_json::Value;
 
 use crate::asked::book;
 
-const LOAF: &str = "
-dough Loaf
-
-overall
-  white flour  100 %
-  water         65 %
-  salt           2 %
-
-stage poolish
-  takes         20 % of the flour
-  white flour  100 %
-  water        100 %
-";
+const LOAF: &str = include_str!("../small/loaf.dough");
 
 const OLD: &str = "
 dough Daily bread

@@ -110,7 +110,7 @@ impl From<&FeedingSheet> for FeedJson {
             discarded_g: DecimalJson::weight(sheet.discarded),
             left_g: DecimalJson::weight(sheet.left),
             is_least: sheet.is_least,
-            notes: sheet.notes.clone(),
+            notes: sheet.notes.iter().map(ToString::to_string).collect(),
         }
     }
 }

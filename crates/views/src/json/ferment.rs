@@ -61,7 +61,7 @@ impl From<&WaterAnswer> for WaterJson {
             leads: if view.heats_lead { "by_heats" } else { "by_rule" }.to_owned(),
             by_rule: WayJson::from(&view.by_rule),
             by_heats: WayJson::from(&view.by_heats),
-            counted_with: view.counted_with.clone(),
+            counted_with: view.counted_with.iter().map(ToString::to_string).collect(),
             cautions: view.hazards.iter().map(|hazard| CautionJson::from(hazard.caution())).collect(),
         }
     }

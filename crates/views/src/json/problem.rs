@@ -82,6 +82,6 @@ fn to_json(texts: &Texts, problem: &Problem) -> ProblemJson {
         label: at.map(|at| at.label).unwrap_or_default(),
         related: problem.secondary.iter().filter_map(place).collect(),
         notes: problem.notes.clone(),
-        help: problem.help.clone(),
+        help: problem.help.iter().map(ToString::to_string).collect(),
     }
 }

@@ -176,7 +176,7 @@ fn foot(sheet: &FeedingSheet) -> Vec<String> {
         (false, true) => foot.push("No other plan at these hours throws away less.".to_owned()),
         (_, false) => foot.push("No other plan that feeds at the same moments throws away less.".to_owned()),
     }
-    foot.extend(sheet.notes.iter().cloned());
+    foot.extend(sheet.notes.iter().map(ToString::to_string));
     foot
 }
 

@@ -95,7 +95,10 @@ fn kept_back(page: &mut TextPage<3>, sheet: &FormulaSheet<'_>) {
         return;
     }
     page.text(format!("keep back {} of it for the next batch, before dividing", weight(kept)));
-    let short = sheet.pieces.as_ref().and_then(|pieces| short_words(pieces, &sheet.short, kept));
+    let short = sheet
+        .pieces
+        .as_ref()
+        .and_then(|pieces| short_words(pieces, &sheet.short, sheet.enough_for_both.as_ref()));
     if let Some(words) = short {
         page.text(words);
     }

@@ -2,12 +2,12 @@
 
 use levamen_balance::{BalancedItem, Ripening};
 use levamen_formula::{Book, FormulaId, StageKind};
-use levamen_language::{SeedFate, with_article};
+use levamen_language::{Hint, SeedFate, with_article};
 use levamen_quantity::{Duration, Exact, Mass, Share, TimeUnit};
 use levamen_sheets::BatchPieces;
 use levamen_timetable::{Step, Work};
 
-use super::figures::{AnyWeight, degrees, hours_and_minutes, percent, short, weight};
+use super::figures::{degrees, hours_and_minutes, percent, short, weight};
 
 /// How long a stage ripens, and until when it is used where one time is said: `ripens 12 to 16 h at 21 °C`,
 /// `ripens 12 h (used up to 15 h) at 21 °C`.
@@ -56,15 +56,14 @@ pub fn pieces_words(pieces: &BatchPieces, loss: &Share) -> String {
     if loss.fraction().is_zero() { words } else { format!("{words}, losing {}", percent(loss)) }
 }
 
-/// What the pieces lack, and where it is what is kept for the next batch, how to have both; nothing where they come out.
-pub fn short_words(pieces: &BatchPieces, short: &Mass, kept_back: &impl AnyWeight) -> Option<String> {
+/// What the pieces lack, and how to have both them and what is kept for the next batch; nothing where they come out.
+pub fn short_words(pieces: &BatchPieces, short: &Mass, both: Option<&Hint>) -> Option<String> {
     if *short == Mass::ZERO {
         return None;
     }
     let noun = if pieces.count == 1 { "piece lacks" } else { "pieces lack" };
     let words = format!("the {} {noun} {}", pieces.count, weight(short));
-    let both = "; `--with-old-dough` makes enough for both";
-    Some(if *kept_back.mass() == Mass::ZERO { words } else { words + both })
+    Some(both.map_or_else(|| words.clone(), |both| format!("{words}; {both}")))
 }
 
 /// `night levain, a levain`; a stage called what it is needs no second word, and no batch of the final dough does.
@@ -146,10 +145,10 @@ mod tests {
     #[test]
     fn what_pieces_lack_is_said_only_where_they_lack_it() {
         let short = Mass::from_grams(Exact::from(20));
-        assert_eq!(short_words(&pieces(24), &Mass::ZERO, &Mass::ZERO), None);
-        assert_eq!(short_words(&pieces(1), &short, &Mass::ZERO).unwrap(), "the 1 piece lacks 20 g");
-        let both = short_words(&pieces(24), &short, &short).unwrap();
-        assert_eq!(both, "the 24 pieces lack 20 g; `--with-old-dough` makes enough for both");
+        assert_eq!(short_words(&pieces(24), &Mass::ZERO, None), None);
+        assert_eq!(short_words(&pieces(1), &short, None).unwrap(), "the 1 piece lacks 20 g");
+        let both = short_words(&pieces(24), &short, Some(&"the other size is enough".into())).unwrap();
+        assert_eq!(both, "the 24 pieces lack 20 g; the other size is enough");
     }
 
     #[test]

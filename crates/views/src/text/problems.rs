@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
 use levamen_language::{
-    Label, Place, Problem, Severity, TextId, Texts, first_invisible, in_order_of_texts, visible,
+    Hint, Label, Place, Problem, Severity, TextId, Texts, first_invisible, in_order_of_texts, visible,
 };
 
 /// The longest line that is drawn whole; of a longer one the part around the words at fault.
@@ -72,16 +72,17 @@ fn group<'t>(texts: &'t Texts, problem: &'t Problem) -> Group<'t> {
         );
     }
     elements.extend(problem.notes.iter().map(|note| Level::NOTE.message(note).into()));
-    elements.extend(problem.help.iter().map(|help| Level::HELP.message(help).into()));
+    elements.extend(problem.help.iter().map(|help| Level::HELP.message(help.to_string()).into()));
     level.primary_title(&problem.message).id(problem.code).elements(elements)
 }
 
 /// A problem whose words can all be seen: they may be those of an order, a file name or an argument. Of the lines of
 /// a text the renderer itself takes care.
 fn all_visible(problem: &Problem) -> Cow<'_, Problem> {
-    let words = [&problem.message].into_iter().chain(&problem.notes).chain(&problem.help);
-    let labels = problem.primary.iter().chain(&problem.secondary).map(|label| &label.text);
-    if words.chain(labels).all(|words| matches!(visible(words), Cow::Borrowed(_))) {
+    let words = [&problem.message].into_iter().chain(&problem.notes).cloned();
+    let words = words.chain(problem.help.iter().map(Hint::to_string));
+    let labels = problem.primary.iter().chain(&problem.secondary).map(|label| label.text.clone());
+    if words.chain(labels).all(|words| matches!(visible(&words), Cow::Borrowed(_))) {
         return Cow::Borrowed(problem);
     }
     let shown = |words: &String| visible(words).into_owned();
@@ -91,7 +92,7 @@ fn all_visible(problem: &Problem) -> Cow<'_, Problem> {
         primary: problem.primary.as_ref().map(label),
         secondary: problem.secondary.iter().map(label).collect(),
         notes: problem.notes.iter().map(shown).collect(),
-        help: problem.help.iter().map(shown).collect(),
+        help: problem.help.iter().map(|help| shown(&help.to_string()).into()).collect(),
         ..problem.clone()
     })
 }

@@ -52,7 +52,10 @@ fn heading(page: &mut TextPage<2>, sheet: &Sheet) {
         let after = if is_lost { format!(" after {} is lost", percent(&sheet.loss)) } else { String::new() };
         page.text(format!("{} to divide{after}", with_unit(to_divide, &gram())));
     }
-    let short = sheet.pieces.as_ref().and_then(|pieces| short_words(pieces, &sheet.short, &sheet.kept_back));
+    let short = sheet
+        .pieces
+        .as_ref()
+        .and_then(|pieces| short_words(pieces, &sheet.short, sheet.enough_for_both.as_ref()));
     if let Some(words) = short {
         page.text(words);
     }

@@ -9,7 +9,7 @@ use crate::culture::{parts, planned};
 #[test]
 fn a_week_on_the_wall() {
     let plan = planned(&[420, 640, 3000, 0, 420, 0, 420], Some(700), false);
-    let notes = vec!["The book does not say, so this is taken as usual: usually 40 % old.".to_owned()];
+    let notes = vec!["The book does not say, so this is taken as usual: usually 40 % old.".into()];
     assert_snapshot!(text::feed(&FeedingSheet::new("harbour culture", &plan, &parts(), &[], notes).unwrap()));
 }
 

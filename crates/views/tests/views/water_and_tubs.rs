@@ -42,7 +42,7 @@ fn water_warm_iced_and_refused() {
             beside: Share::WHOLE,
             by_rule: PouredWater::of_answer(by_rule).unwrap(),
             by_heats: PouredWater::of_answer(by_heats).unwrap(),
-            counted_with: vec!["the room".to_owned()],
+            counted_with: vec!["the room".into()],
             hazards: vec![Hazard::Mixer],
         };
         check("water", &json::WaterJson::from(&answer));
