@@ -122,6 +122,23 @@ impl LineErrors {
         self.count
     }
 
+    /// The reported ones, each with how many more of them are like it: a day of the week that is misspelt is so in every line that was
+    /// copied from one.
+    pub(crate) fn alike(&self) -> Vec<(&LineError, usize)> {
+        let mut found: Vec<(&LineError, usize)> = Vec::new();
+        for error in &self.reported {
+            let is_like = |(other, _): &&mut (&LineError, usize)| {
+                matches!(error.kind, LineErrorKind::Weekday(_))
+                    && (other.order, &other.kind) == (error.order, &error.kind)
+            };
+            match found.iter_mut().find(is_like) {
+                Some((_, again)) => *again += 1,
+                None => found.push((error, 0)),
+            }
+        }
+        found
+    }
+
     /// Counts one, and keeps it while there are few.
     pub(crate) fn add(&mut self, error: LineError) {
         self.count += 1;
