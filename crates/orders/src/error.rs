@@ -3,7 +3,6 @@
 use std::sync::Arc;
 
 use jiff::civil::Date;
-use levamen_language::Problem;
 
 use crate::pieces::PiecesError;
 use levamen_calendar::NotADate;
@@ -91,15 +90,6 @@ pub struct LineError {
     pub(crate) row: String,
     /// What is wrong with it.
     pub(crate) kind: LineErrorKind,
-}
-
-impl LineError {
-    /// The error in the form in which all are reported: message, reason, how to mend it. The message names file and
-    /// line; there is no place, since the text of an order file is not kept.
-    #[must_use]
-    pub fn problem(&self) -> Problem {
-        self.kind.problem(&self.file, self.line, &self.row)
-    }
 }
 
 /// The first errors, and how many there are.

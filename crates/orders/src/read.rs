@@ -9,10 +9,11 @@ use crate::block::{BLOCK, FileBlocks};
 use crate::columns::DATED;
 use crate::duplicates::{CustomerPart, FirstLines, MAX_BYTES};
 use crate::error::{LineErrorKind, LineErrors};
+use crate::interner::OrderKey;
+use crate::reader::{read_blocks, worker_count};
 use crate::request::{Files, OrderRequest};
 use crate::tally::Tally;
-use crate::totals::{Demand, OrderKey};
-use crate::workers::{read_blocks, worker_count};
+use crate::totals::Demand;
 use crate::{PieceSum, ProductId, weekly};
 
 /// What was ordered.

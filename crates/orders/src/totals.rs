@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use rustc_hash::FxHashMap;
 
-use crate::{PieceSum, ProductId};
+use crate::PieceSum;
+use crate::interner::{OrderKey, ProductId};
 
 /// Pieces of each product, day by day.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -51,9 +52,6 @@ impl Demand {
         }
     }
 }
-
-/// Date, customer and product by number: what may be ordered once.
-pub(crate) type OrderKey = (u32, u32, u32);
 
 /// Sums of pieces.
 #[derive(Debug, Clone)]
