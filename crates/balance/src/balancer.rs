@@ -99,6 +99,20 @@ impl<'b> Balancer<'b> {
         }
     }
 
+    /// As [`Balancer::shared`], of a dough that nothing takes from and that is asked for once: it is not kept, only what it
+    /// takes from.
+    ///
+    /// # Errors
+    /// As [`Balancer::balance`].
+    pub fn unkept(&mut self, id: FormulaId) -> Result<Arc<Balance>, Vec<Problem>> {
+        if let Some(known) = self.solved.get(&id) {
+            return known.as_ref().map(|mixture| Arc::clone(&mixture.balance)).map_err(Clone::clone);
+        }
+        let balance = self.shared(id).cloned().map_err(<[Problem]>::to_vec);
+        self.solved.remove(&id);
+        balance
+    }
+
     /// The balance of a dough as it would be with other wants, or with the most or the least of a figure.
     ///
     /// # Errors

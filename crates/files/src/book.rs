@@ -3,7 +3,7 @@
 //! A copy that somebody keeps in a folder below, such as `old` or `backup`, must not become a second dough of the same name. So
 //! nothing below is read unless a `bakery` card says so, and what is passed over is said.
 
-use std::fs::{ReadDir, read_dir};
+use std::fs::{DirEntry, ReadDir, read_dir};
 use std::path::{Component, Path, PathBuf};
 
 use levamen::{Folder, InputText, Problem, Progress, TextId, folders, visible};
@@ -80,8 +80,10 @@ impl BookFiles {
             );
             return;
         }
-        let path = book.join(below);
-        if self.named.contains(&path) {
+        // `./breads` is `breads`, and `.` is the book's own folder, which is read already.
+        let below: PathBuf = below.components().filter(|part| *part != Component::CurDir).collect();
+        let path = book.join(&below);
+        if below.as_os_str().is_empty() || self.named.contains(&path) {
             return;
         }
         match read_dir(&path) {
@@ -105,10 +107,9 @@ impl BookFiles {
         let mut paths = Vec::new();
         for entry in listed {
             match entry {
-                Ok(entry) if is_dough_file(&entry.path()) && !entry.path().is_dir() => {
-                    paths.push(entry.path());
+                Ok(entry) => {
+                    paths.extend(Some(entry.path()).filter(|path| is_dough_file(path) && !is_folder(&entry)))
                 }
-                Ok(_) => {}
                 Err(error) => self.problems.push(unread(&shown_below(book, folder), &error)),
             }
         }
@@ -229,6 +230,11 @@ impl PassedOver {
         }
         problems
     }
+}
+
+/// Whether an entry of a folder is a folder itself. The entry says so, and the file system is asked of links alone.
+fn is_folder(entry: &DirEntry) -> bool {
+    entry.file_type().is_ok_and(|kind| kind.is_dir() || kind.is_symlink() && entry.path().is_dir())
 }
 
 fn is_hidden(path: &Path) -> bool {

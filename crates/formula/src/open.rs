@@ -75,9 +75,9 @@ impl OpenBook {
         for (layer, own) in (1..).zip(layers) {
             texts.extend(own.iter().filter(|(id, _)| open.pages.append(layer, *id)));
         }
-        let parsed: Vec<_> = texts.iter().map(|(id, text)| (*id, text, parse(*id, text.as_ref()))).collect();
-        let written =
-            parsed.iter().map(|(id, text, parsed)| WrittenText::new(*id, (*text).clone().into(), parsed));
+        let written = texts
+            .into_iter()
+            .map(|(id, text)| WrittenText::new(*id, text.clone().into(), parse(*id, text.as_ref())));
         BookChange::new(&mut open).make(std::iter::once(WrittenText::built_in()).chain(written).collect());
         open
     }
@@ -148,8 +148,7 @@ impl OpenBook {
 
     fn write(&mut self, id: TextId, text: Arc<str>) -> Effect {
         let words = Arc::clone(&text);
-        let parsed = parse(id, &words);
-        BookChange::new(self).make(vec![WrittenText::new(id, text, &parsed)])
+        BookChange::new(self).make(vec![WrittenText::new(id, text, parse(id, &words))])
     }
 }
 

@@ -1,12 +1,11 @@
 //! What becomes of each stage: taken whole, left over in part, or its seed given back.
 
 use levamen_language::Problem;
-use levamen_quantity::{Mass, MassUnit};
+use levamen_quantity::Mass;
 use rustc_hash::FxHashSet;
 
-use crate::flow_problems;
-use crate::recipe::{FINAL_DOUGH, Recipe, RecipeItem, RecipeLine, RecipeStage, RecipeStageId};
-use crate::table::RecipeRow;
+use crate::problems;
+use crate::recipe::{FINAL_DOUGH, Recipe, RecipeItem, RecipeLine, RecipeRow, RecipeStage, RecipeStageId};
 
 /// How the stages of a recipe go into each other.
 #[derive(Debug)]
@@ -23,13 +22,13 @@ impl Flow {
     ///
     /// # Errors
     /// Stages that take in each other, no single final dough, more taken than made.
-    pub(crate) fn trace(recipe: &Recipe<'_>, unit: MassUnit) -> Result<Self, Vec<Problem>> {
+    pub(crate) fn trace(recipe: &Recipe<'_>) -> Result<Self, Vec<Problem>> {
         if let Some(circle) = circle(recipe) {
-            return Err(vec![flow_problems::feeds_itself(&circle)]);
+            return Err(vec![problems::feeds_itself(&circle)]);
         }
         let uses = StageUses::of(recipe);
         let final_dough = uses.final_dough().map_err(|problem| vec![problem])?;
-        let overdrawn: Vec<Problem> = uses.overdrawn(final_dough, unit).collect();
+        let overdrawn: Vec<Problem> = uses.overdrawn(final_dough).collect();
         if !overdrawn.is_empty() {
             return Err(overdrawn);
         }
@@ -79,7 +78,7 @@ impl<'t, 'r> StageUses<'t, 'r> {
                 if let RecipeItem::Stage(taken) = line.item
                     && let Some(stage_use) = uses.get_mut(taken.0)
                 {
-                    stage_use.taken = &stage_use.taken + &line.row.mass;
+                    stage_use.taken = &stage_use.taken + &line.mass();
                     stage_use.takers.push((id, line));
                 }
             }
@@ -101,24 +100,29 @@ impl<'t, 'r> StageUses<'t, 'r> {
             .collect();
         let [(id, _)] = untaken.as_slice() else {
             let stages: Vec<&RecipeStage<'_>> = untaken.into_iter().map(|(_, stage)| stage).collect();
-            return Err(flow_problems::several_final_doughs(&stages));
+            return Err(problems::several_final_doughs(&stages));
         };
         let named_so = |stage: &RecipeStage<'_>| levamen_formula::key(stage.name) == FINAL_DOUGH;
         let taken = self.each().find(|(own, stage, _)| own != id && named_so(stage));
         match taken.and_then(|(_, stage, stage_use)| Some((stage, stage_use.takers.first()?))) {
-            Some((stage, (_, line))) => Err(flow_problems::final_dough_taken(stage, line.row)),
+            Some((stage, (_, line))) => Err(problems::final_dough_taken(stage, line.row)),
             None => Ok(*id),
         }
     }
 
     /// The stages of which more is taken than made.
-    fn overdrawn(&self, final_dough: RecipeStageId, unit: MassUnit) -> impl Iterator<Item = Problem> {
+    fn overdrawn(&self, final_dough: RecipeStageId) -> impl Iterator<Item = Problem> {
         let overdrawn = self
             .each()
             .filter(move |(id, _, stage_use)| *id != final_dough && stage_use.taken > stage_use.made);
         overdrawn.map(move |(_, stage, stage_use)| {
-            let rows: Vec<&RecipeRow> = stage_use.takers.iter().map(|(_, line)| line.row).collect();
-            flow_problems::more_taken_than_made(stage, &rows, (&stage_use.taken, &stage_use.made), unit)
+            let rows: Vec<&RecipeRow> = stage_use.takers.iter().flat_map(|(_, line)| line.rows()).collect();
+            problems::more_taken_than_made(
+                stage,
+                &rows,
+                (&stage_use.taken, &stage_use.made),
+                self.recipe.unit,
+            )
         })
     }
 
@@ -178,7 +182,7 @@ impl<'t, 'r> StageUses<'t, 'r> {
 }
 
 fn sum<'l>(lines: impl Iterator<Item = &'l RecipeLine<'l>>) -> Mass {
-    lines.fold(Mass::ZERO, |sum, line| &sum + &line.row.mass)
+    lines.fold(Mass::ZERO, |sum, line| &sum + &line.mass())
 }
 
 /// Stages that take in each other, each with the row that takes the next one; `None` where there are none.

@@ -2,27 +2,13 @@
 
 use levamen_formula::Pantry;
 use levamen_language::{Problem, TextId, decode, tidy};
-use levamen_quantity::MassUnit;
 
 use crate::flow::Flow;
+use crate::gather::gather;
 use crate::name::NameRole;
-use crate::recipe::Recipe;
-use crate::table::one_spaced;
+use crate::problems::MAX_PROBLEMS;
+use crate::recipe::{Options, one_spaced};
 use crate::{name, problems, seed, table, write};
-
-/// The most problems that are reported of one table; more are no help to anybody.
-pub(crate) const MAX_PROBLEMS: usize = 200;
-
-/// What a table does not say of itself.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Options {
-    /// The unit of its weights; the text keeps it.
-    pub unit: MassUnit,
-    /// What the dough is called.
-    pub name: String,
-    /// The cultures that the book has; of any other, the text says what it is taken to be made of.
-    pub cultures: Vec<String>,
-}
 
 /// Writes a recipe in weights as a dough text in canonical layout.
 ///
@@ -39,14 +25,14 @@ pub fn import(id: TextId, table: &[u8], options: &Options, pantry: &Pantry) -> R
     );
     let text = decode(id, table).map_err(|problem| vec![problem])?;
     let rows = table::read(id, text, options.unit, &mut problems);
-    let mut recipe = Recipe::gather(&rows, pantry, &mut problems);
+    let mut recipe = gather(&rows, options.unit, pantry, &mut problems);
     let cultures = seed::find(&mut recipe, options, pantry, &mut problems);
     // The sums of a table that was not understood would only mislead.
     if problems.is_empty() && !recipe.has_flour() {
         problems.push(problems::no_flour());
     }
     if problems.is_empty() {
-        match Flow::trace(&recipe, options.unit) {
+        match Flow::trace(&recipe) {
             Ok(flow) => return laid_out(&write::text(&recipe, &flow, &cultures, options)),
             Err(wrong) => problems.extend(wrong),
         }

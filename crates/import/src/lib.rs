@@ -8,7 +8,7 @@
 //! say. It goes in four steps, a file or two each:
 //!
 //! 1. from text to rows: `table` and `weight`, on the rows that `levamen_table` reads;
-//! 2. from rows to stages: `recipe`, with `name` and `seed`;
+//! 2. from rows to stages: `gather`, with `name` and `seed`, makes a `recipe`;
 //! 3. what becomes of each stage, taken whole or in part: `flow`;
 //! 4. from stages to text: `write`.
 //!
@@ -36,7 +36,7 @@
 //! ```
 
 mod flow;
-mod flow_problems;
+mod gather;
 mod import;
 mod name;
 mod problems;
@@ -46,5 +46,5 @@ mod table;
 mod weight;
 mod write;
 
-pub use import::{Options, import};
-pub use table::MAX_ROWS;
+pub use import::import;
+pub use recipe::{MAX_ROWS, Options};

@@ -1,16 +1,52 @@
-//! From rows to stages: what each row weighs, and into which stage.
+//! A recipe in memory: the rows of its table, and the stages that they make.
 
-use levamen_formula::{Ingredient, Pantry, key};
-use levamen_language::Problem;
-use levamen_quantity::Mass;
-use rustc_hash::{FxHashMap, FxHashSet};
+use std::borrow::Cow;
 
-use crate::name::NameRole;
-use crate::table::RecipeRow;
-use crate::{name, problems};
+use levamen_language::Place;
+use levamen_quantity::{Mass, MassUnit};
+
+/// The most rows that are read. More are no recipe.
+pub const MAX_ROWS: usize = 10_000;
 
 /// What the stage of an empty cell is called.
 pub(crate) const FINAL_DOUGH: &str = "final dough";
+
+/// What a table does not say of itself.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Options {
+    /// The unit of its weights; the text keeps it.
+    pub unit: MassUnit,
+    /// What the dough is called.
+    pub name: String,
+    /// The cultures that the book has; of any other, the text says what it is taken to be made of.
+    pub cultures: Vec<String>,
+}
+
+/// A cell of the table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct RecipeCell {
+    /// Its words, without space around them and with one space between.
+    pub(crate) words: String,
+    /// Where they stand.
+    pub(crate) place: Place,
+    /// The line that its row begins in; the first is 1.
+    pub(crate) line: u64,
+    /// Whether the end of a line is within it.
+    pub(crate) is_broken: bool,
+}
+
+/// One thing that is weighed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct RecipeRow {
+    /// What it is weighed into; empty for the final dough.
+    pub(crate) stage: RecipeCell,
+    /// What it is.
+    pub(crate) ingredient: RecipeCell,
+    /// How much, as it is written.
+    pub(crate) figure: RecipeCell,
+    /// How much; nothing where it could not be read.
+    pub(crate) mass: Mass,
+}
 
 /// Which stage of a [`Recipe`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -34,10 +70,12 @@ pub(crate) enum RecipeItem {
     Unknown,
 }
 
-/// One row of a stage.
+/// What is weighed into a stage: a row, and with it the rows that weigh more of the same.
 #[derive(Debug)]
 pub(crate) struct RecipeLine<'r> {
+    /// The row that names it first.
     pub(crate) row: &'r RecipeRow,
+    pub(crate) again: Vec<&'r RecipeRow>,
     pub(crate) item: RecipeItem,
 }
 
@@ -54,42 +92,12 @@ pub(crate) struct RecipeStage<'r> {
 /// The stages in the order in which the rows name them.
 #[derive(Debug)]
 pub(crate) struct Recipe<'r> {
+    /// The unit of its weights.
+    pub(crate) unit: MassUnit,
     pub(crate) stages: Vec<RecipeStage<'r>>,
 }
 
 impl<'r> Recipe<'r> {
-    /// Puts the rows into stages. Reports what is weighed twice into one stage, and names that a text cannot hold.
-    pub(crate) fn gather(rows: &'r [RecipeRow], pantry: &Pantry, problems: &mut Vec<Problem>) -> Self {
-        let mut stages: Vec<RecipeStage<'r>> = Vec::new();
-        let mut ids: FxHashMap<String, RecipeStageId> = FxHashMap::default();
-        let stage_of: Vec<RecipeStageId> = rows
-            .iter()
-            .map(|row| {
-                let name = stage_name(row);
-                *ids.entry(key(name).into_owned()).or_insert_with(|| {
-                    stages.push(RecipeStage { name, first: row, lines: Vec::new() });
-                    RecipeStageId(stages.len() - 1)
-                })
-            })
-            .collect();
-        let mut weighed: FxHashMap<(RecipeStageId, String), &RecipeRow> = FxHashMap::default();
-        for (row, id) in rows.iter().zip(stage_of) {
-            let own = key(&row.ingredient.words).into_owned();
-            let item =
-                ids.get(&own).map_or_else(|| ingredient(&own, pantry), |taken| RecipeItem::Stage(*taken));
-            let first = *weighed.entry((id, own)).or_insert(row);
-            if !std::ptr::eq(first, row) {
-                problems.push(problems::twice(first, row));
-            }
-            if let Some(stage) = stages.get_mut(id.0) {
-                stage.lines.push(RecipeLine { row, item });
-            }
-        }
-        let recipe = Self { stages };
-        recipe.check_names(problems);
-        recipe
-    }
-
     /// Each stage with its id.
     pub(crate) fn stages(&self) -> impl Iterator<Item = (RecipeStageId, &RecipeStage<'r>)> {
         (0..).map(RecipeStageId).zip(&self.stages)
@@ -104,37 +112,33 @@ impl<'r> Recipe<'r> {
     pub(crate) fn has_flour(&self) -> bool {
         self.stages.iter().any(RecipeStage::has_flour)
     }
-
-    /// Reports the names that will be written and cannot be. The stage that no other takes is the final dough,
-    /// whatever its name.
-    fn check_names(&self, problems: &mut Vec<Problem>) {
-        let mut reported: FxHashSet<&str> = FxHashSet::default();
-        for line in self.stages.iter().flat_map(|stage| &stage.lines) {
-            let (cell, role) = match line.item {
-                RecipeItem::Stage(taken) => match self.stage(taken).filter(|stage| stage.name != FINAL_DOUGH)
-                {
-                    Some(stage) => (&stage.first.stage, NameRole::Stage),
-                    None => continue,
-                },
-                RecipeItem::Seed | RecipeItem::Unknown | RecipeItem::Ingredient { .. } => {
-                    (&line.row.ingredient, NameRole::Ingredient)
-                }
-            };
-            if let Err(wrong) = line.row.check_name(&cell.words, role)
-                && reported.insert(&cell.words)
-            {
-                problems.push(problems::name(cell, wrong));
-            }
-        }
-    }
 }
 
-impl RecipeRow {
-    /// Checks that a text can hold a name before the amount of this row.
-    pub(crate) fn check_name(&self, name: &str, role: NameRole) -> Result<(), name::NameError> {
-        // What is wrong with the amount itself is reported separately.
-        let figure = if self.mass == Mass::ZERO { "1" } else { &self.figure.words };
-        name::check(name, role, &format!("{figure} g"))
+impl<'r> RecipeLine<'r> {
+    /// Its rows, the first one first.
+    pub(crate) fn rows(&self) -> impl Iterator<Item = &'r RecipeRow> {
+        std::iter::once(self.row).chain(self.again.iter().copied())
+    }
+
+    /// How much its rows weigh together.
+    pub(crate) fn mass(&self) -> Mass {
+        self.rows().fold(Mass::ZERO, |sum, row| &sum + &row.mass)
+    }
+
+    /// The same as a figure: as it is written where one row says it. A sum of decimals is one too.
+    pub(crate) fn figure(&self, unit: MassUnit) -> Cow<'r, str> {
+        if self.again.is_empty() {
+            return Cow::Borrowed(&self.row.figure.words);
+        }
+        Cow::Owned(self.mass().in_unit(unit).to_decimal_string())
+    }
+
+    /// An amount that may stand after its name; what is wrong with its own is reported separately.
+    pub(crate) fn amount_after_name(&self, unit: MassUnit) -> String {
+        if self.rows().any(|row| row.mass == Mass::ZERO) {
+            return "1 g".to_owned();
+        }
+        format!("{} g", self.figure(unit))
     }
 }
 
@@ -150,14 +154,7 @@ impl RecipeStage<'_> {
     }
 }
 
-fn stage_name(row: &RecipeRow) -> &str {
-    if row.stage.words.is_empty() { FINAL_DOUGH } else { &row.stage.words }
-}
-
-fn ingredient(key: &str, pantry: &Pantry) -> RecipeItem {
-    let known = pantry.find(key).and_then(|id| pantry.get(id));
-    known.map_or(RecipeItem::Unknown, |known| RecipeItem::Ingredient {
-        is_flour: known.is_flour,
-        is_water: Ingredient::is_water(known),
-    })
+/// Words with one space between them.
+pub(crate) fn one_spaced(words: &str) -> String {
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -7,11 +7,9 @@ use levamen_formula::{Pantry, key};
 use levamen_language::Problem;
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use crate::import::{MAX_PROBLEMS, Options};
-use crate::name::NameRole;
-use crate::problems;
-use crate::recipe::{Recipe, RecipeItem, RecipeLine, RecipeStageId};
-use crate::table::{RecipeCell, RecipeRow};
+use crate::name::{self, NameRole};
+use crate::problems::{self, MAX_PROBLEMS};
+use crate::recipe::{Options, Recipe, RecipeCell, RecipeItem, RecipeLine, RecipeStageId};
 
 /// Words that name a culture wherever they stand in a name (common practice, no source).
 const ANYWHERE: [&str; 6] = ["culture", "starter", "mother", "chef", "levain", "sourdough"];
@@ -47,7 +45,10 @@ impl SeedCulture<'_> {
 /// A name that the pantry does not know.
 struct UnknownName<'r> {
     key: String,
-    first: &'r RecipeRow,
+    /// Where it stands first.
+    cell: &'r RecipeCell,
+    /// The amount after it there.
+    amount: String,
     /// The first stage that could feed it: one with flour and water of its own.
     fed_in: Option<RecipeStageId>,
 }
@@ -63,9 +64,8 @@ pub(crate) fn find<'r>(
     let of_the_book: FxHashSet<String> = options.cultures.iter().map(|name| key(name).into_owned()).collect();
     let mut seeds: FxHashSet<String> = FxHashSet::default();
     let mut found = Vec::new();
-    for UnknownName { key: own, first, fed_in } in unknown(recipe) {
-        let cell = &first.ingredient;
-        if problems.len() > MAX_PROBLEMS || first.check_name(&cell.words, NameRole::Ingredient).is_err() {
+    for UnknownName { key: own, cell, amount, fed_in } in unknown(recipe) {
+        if problems.len() > MAX_PROBLEMS || name::check(&cell.words, NameRole::Ingredient, &amount).is_err() {
             // Reported already, or beyond what is reported.
             continue;
         }
@@ -81,9 +81,8 @@ pub(crate) fn find<'r>(
             }
         };
         problems.extend((own == key(&options.name)).then(|| problems::named_as_the_dough(cell)));
-        problems.extend(
-            first.check_name(&cell.words, NameRole::Culture).err().map(|wrong| problems::name(cell, wrong)),
-        );
+        let held = name::check(&cell.words, NameRole::Culture, &amount);
+        problems.extend(held.err().map(|wrong| problems::name(cell, wrong)));
         found.extend(culture);
         seeds.insert(own);
     }
@@ -106,7 +105,10 @@ fn unknown<'r>(recipe: &Recipe<'r>) -> Vec<UnknownName<'r>> {
             let index = *known.entry(own.clone()).or_insert(names.len());
             match names.get_mut(index) {
                 Some(name) => name.fed_in = name.fed_in.or(feeds),
-                None => names.push(UnknownName { key: own, first: line.row, fed_in: feeds }),
+                None => {
+                    let (cell, amount) = (&line.row.ingredient, line.amount_after_name(recipe.unit));
+                    names.push(UnknownName { key: own, cell, amount, fed_in: feeds });
+                }
             }
         }
     }

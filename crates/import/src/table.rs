@@ -4,36 +4,8 @@ use levamen_language::{Place, Problem, TextId};
 use levamen_quantity::{Mass, MassUnit};
 use levamen_table::{TableRow, TableRows};
 
+use crate::recipe::{MAX_ROWS, RecipeCell, RecipeRow, one_spaced};
 use crate::{problems, weight};
-
-/// The most rows that are read. More are no recipe.
-pub const MAX_ROWS: usize = 10_000;
-
-/// A cell of the table.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct RecipeCell {
-    /// Its words, without space around them and with one space between.
-    pub(crate) words: String,
-    /// Where they stand.
-    pub(crate) place: Place,
-    /// The line that its row begins in; the first is 1.
-    pub(crate) line: u64,
-    /// Whether the end of a line is within it.
-    pub(crate) is_broken: bool,
-}
-
-/// One thing that is weighed.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct RecipeRow {
-    /// What it is weighed into; empty for the final dough.
-    pub(crate) stage: RecipeCell,
-    /// What it is.
-    pub(crate) ingredient: RecipeCell,
-    /// How much, as it is written.
-    pub(crate) figure: RecipeCell,
-    /// How much; nothing where it could not be read.
-    pub(crate) mass: Mass,
-}
 
 /// Reads the rows of a table, and reports what is error with it.
 pub(crate) fn read(id: TextId, text: &str, unit: MassUnit, problems: &mut Vec<Problem>) -> Vec<RecipeRow> {
@@ -111,11 +83,6 @@ fn cells(row: &TableRow<'_>) -> Vec<RecipeCell> {
         is_broken: cell.words.trim().contains('\n'),
     };
     row.cells().iter().map(cell).collect()
-}
-
-/// Words with one space between them.
-pub(crate) fn one_spaced(words: &str) -> String {
-    words.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The place of a whole record.

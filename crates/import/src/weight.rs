@@ -4,7 +4,7 @@ use levamen_language::{Problem, TextId, read_amount};
 use levamen_quantity::{Exact, Mass, MassUnit};
 
 use crate::problems;
-use crate::table::RecipeCell;
+use crate::recipe::RecipeCell;
 
 /// Why a cell holds no weight.
 #[derive(Debug)]

@@ -3,13 +3,12 @@
 
 use levamen_formula::key;
 use levamen_language::{Kind, TextId, parse, with_article};
-use levamen_quantity::MassUnit;
 
 use crate::flow::Flow;
-use crate::import::Options;
-use crate::recipe::{FINAL_DOUGH, Recipe, RecipeItem, RecipeLine, RecipeStage, RecipeStageId};
+use crate::recipe::{
+    FINAL_DOUGH, Options, Recipe, RecipeItem, RecipeLine, RecipeStage, RecipeStageId, one_spaced,
+};
 use crate::seed::SeedCulture;
-use crate::table::one_spaced;
 
 /// The text of a recipe.
 pub(crate) fn text(
@@ -18,7 +17,7 @@ pub(crate) fn text(
     cultures: &[SeedCulture<'_>],
     options: &Options,
 ) -> String {
-    let mut writer = RecipeWriter { recipe, unit: options.unit, out: String::new() };
+    let mut writer = RecipeWriter { recipe, out: String::new() };
     writer.line(&["dough", &one_spaced(&options.name)]);
     for (id, stage) in recipe.stages().filter(|(id, _)| *id != flow.final_dough) {
         writer.stage(id, stage, flow);
@@ -35,7 +34,6 @@ pub(crate) fn text(
 
 struct RecipeWriter<'w> {
     recipe: &'w Recipe<'w>,
-    unit: MassUnit,
     out: String,
 }
 
@@ -56,20 +54,20 @@ impl RecipeWriter<'_> {
         }
     }
 
-    /// One row; `gives_back` says what becomes of a seed.
+    /// What is weighed into a stage; `gives_back` says what becomes of a seed.
     fn weighed(&mut self, line: &RecipeLine<'_>, gives_back: bool) {
-        let (figure, unit) = (line.row.figure.words.as_str(), self.unit.symbol());
+        let (figure, unit) = (line.figure(self.recipe.unit), self.recipe.unit.symbol());
         let own = line.row.ingredient.words.as_str();
-        match line.item {
-            RecipeItem::Seed if gives_back => self.line(&["  from", own, figure, unit, ", given back"]),
-            RecipeItem::Seed => self.line(&["  from", own, figure, unit]),
-            // A stage is written everywhere as in its heading.
-            RecipeItem::Stage(id) => {
-                let name = self.recipe.stage(id).map_or(own, |stage| stage.name);
-                self.line(&[" ", name, figure, unit]);
-            }
-            RecipeItem::Ingredient { .. } | RecipeItem::Unknown => self.line(&[" ", own, figure, unit]),
-        }
+        // A stage is written everywhere as in its heading.
+        let name = match line.item {
+            RecipeItem::Stage(id) => self.recipe.stage(id).map_or(own, |stage| stage.name),
+            RecipeItem::Ingredient { .. } | RecipeItem::Unknown | RecipeItem::Seed => own,
+        };
+        let is_seed = line.item == RecipeItem::Seed;
+        let (word, end) =
+            (if is_seed { "  from" } else { " " }, if is_seed && gives_back { ", given back" } else { "" });
+        let sum = summed(line).unwrap_or_default();
+        self.line(&[word, name, &figure, unit, end, &sum]);
     }
 
     /// What a culture is taken to be made of, and a word on that.
@@ -85,6 +83,17 @@ impl RecipeWriter<'_> {
         for line in stage.lines.iter().filter(|line| culture.is_fed(line)) {
             self.weighed(line, false);
         }
+    }
+}
+
+/// What the figure of several rows is the sum of, as a comment; `None` where it is one row's own.
+fn summed(line: &RecipeLine<'_>) -> Option<String> {
+    const MOST: usize = 5;
+    let figures: Vec<&str> = line.rows().map(|row| row.figure.words.as_str()).collect();
+    match figures.len() {
+        ..=1 => None,
+        ..=MOST => Some(format!("  # {} in the table", figures.join(" + "))),
+        many => Some(format!("  # the sum of {many} rows of the table")),
     }
 }
 

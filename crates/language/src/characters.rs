@@ -43,8 +43,9 @@ fn find<T>(text: &str, say: impl Fn(char) -> Option<T>) -> Option<(&str, T)> {
     })
 }
 
-/// Control characters (but the tab) and the marks that Unicode uses without showing them: General Category Cc
-/// and the bidirectional and zero-width formats of Cf.
+/// Control characters (but the tab), what Unicode shows as nothing, and blanks that are letters to a program: General Category Cc,
+/// the property `Default_Ignorable_Code_Point` (from memory of Unicode's `DerivedCoreProperties`), the line separators,
+/// the marks of annotations, and the empty Braille pattern.
 pub(crate) fn invisible(character: char) -> Option<&'static str> {
     match character {
         '\t' => None,
@@ -57,6 +58,21 @@ pub(crate) fn invisible(character: char) -> Option<&'static str> {
         }
         '\u{ad}' => Some("an invisible hyphen"),
         '\u{2028}' | '\u{2029}' => Some("an invisible line end"),
+        '\u{115f}' | '\u{1160}' | '\u{3164}' | '\u{ffa0}' | '\u{2800}' => Some("an invisible letter"),
+        '\u{180b}'..='\u{180d}' | '\u{180f}' | '\u{fe00}'..='\u{fe0f}' | '\u{e0100}'..='\u{e01ef}' => {
+            Some("an invisible mark that chooses the shape of a letter")
+        }
+        '\u{e0000}'..='\u{e007f}' => Some("an invisible tag"),
+        '\u{34f}'
+        | '\u{17b4}'
+        | '\u{17b5}'
+        | '\u{180e}'
+        | '\u{2061}'..='\u{2065}'
+        | '\u{206a}'..='\u{206f}'
+        | '\u{fff0}'..='\u{fffb}'
+        | '\u{1bca0}'..='\u{1bca3}'
+        | '\u{1d173}'..='\u{1d17a}'
+        | '\u{e0080}'..='\u{e0fff}' => Some("an invisible mark"),
         control if control.is_control() => Some("a control character"),
         _ => None,
     }
@@ -156,6 +172,22 @@ mod tests {
         assert_eq!(visible_lines("a\tb\nc\u{7}\n"), "a\tb\nc\\u{7}\n");
         assert_eq!(visible_lines("a\r\nb\rc"), "a\r\nb\\u{d}c");
         assert_eq!(visible("žitná mouka, 24 °C"), "žitná mouka, 24 °C");
+    }
+
+    #[test]
+    fn what_is_shown_as_nothing_is_invisible_in_every_script() {
+        let letter = Some("an invisible letter");
+        assert_eq!(['\u{115f}', '\u{3164}', '\u{ffa0}', '\u{2800}'].map(invisible), [letter; 4]);
+        let shape = Some("an invisible mark that chooses the shape of a letter");
+        assert_eq!(['\u{180b}', '\u{fe00}', '\u{fe0f}', '\u{e01ef}'].map(invisible), [shape; 4]);
+        assert_eq!(['\u{e0001}', '\u{e0041}', '\u{e007f}'].map(invisible), [Some("an invisible tag"); 3]);
+        let mark = Some("an invisible mark");
+        assert_eq!(['\u{34f}', '\u{180e}', '\u{2061}', '\u{fffb}', '\u{e0fff}'].map(invisible), [mark; 5]);
+        // Their neighbours are seen.
+        assert_eq!(
+            ['\u{350}', '\u{3163}', '\u{3165}', '\u{fe10}', '\u{fffc}', '\u{fffd}'].map(invisible),
+            [None; 6]
+        );
     }
 
     #[test]

@@ -6,9 +6,9 @@
 use std::collections::BTreeSet;
 
 use levamen_bakery::Bakery;
-use levamen_balance::{Balance, BalanceSource, unusual};
+use levamen_balance::{Balance, unusual};
 use levamen_ferment::Hazard;
-use levamen_formula::{BookEntry, FormulaId, IngredientId, Item};
+use levamen_formula::{Book, BookEntry, Formula, FormulaId, IngredientId, Item};
 use levamen_language::{Place, Problem, Severity};
 use levamen_plan::Day;
 use levamen_sheets::{DoughCaution, cautions};
@@ -21,28 +21,35 @@ use crate::workspace::Workspace;
 #[must_use]
 pub fn check(workspace: &Workspace, progress: &dyn Progress) -> Vec<Problem> {
     let mut problems: Vec<Problem> = workspace.unread().iter().chain(workspace.problems()).cloned().collect();
-    let (bakery, wrong) = workspace.bakery();
-    problems.extend(wrong.iter().cloned());
+    problems.extend(workspace.bakery().1.iter().cloned());
     let book = workspace.book();
+    let sources = sources(book);
     progress.expect(book.entries().count() as u64);
     for (id, entry) in book.entries() {
         progress.advance(1);
-        if entry.formula.is_some() {
-            match BalanceSource::balance(workspace, id) {
-                Ok(balance) => {
-                    problems.extend(unusual(&balance, book.pantry(), entry.place));
-                    problems.extend(match bakery.mix_to_oven(id) {
-                        None => spoiling(entry, &balance),
-                        standing_time => {
-                            spoiling(entry, &Balance { standing_time, ..Balance::clone(&balance) })
-                        }
-                    });
-                }
-                Err(wrong) => problems.extend(wrong),
+        if entry.formula.is_none() {
+            continue;
+        }
+        // What nothing takes from is looked at once, and a large book would keep it for nobody.
+        let balance = workspace.with_balancer(|balancer| match sources.contains(&id) {
+            true => balancer.shared(id).cloned().map_err(<[Problem]>::to_vec),
+            false => balancer.unkept(id),
+        });
+        match balance {
+            Ok(balance) => {
+                problems.extend(unusual(&balance, book.pantry(), entry.place));
+                problems.extend(spoiling(entry, &workspace.with_cards(id, balance)));
             }
+            Err(wrong) => problems.extend(wrong),
         }
     }
     problems
+}
+
+/// What some dough takes from.
+fn sources(book: &Book) -> BTreeSet<FormulaId> {
+    let formulas = book.entries().filter_map(|(_, entry)| entry.formula.as_ref());
+    formulas.flat_map(Formula::sources).map(|(source, _)| source).collect()
 }
 
 /// A warning where food that spoils stands too long in a dough.
@@ -120,9 +127,7 @@ fn with_sources(workspace: &Workspace, day: &Day) -> BTreeSet<FormulaId> {
     while let Some(id) = open.pop() {
         if known.insert(id) {
             let formula = workspace.book().entry(id).and_then(|entry| entry.formula.as_ref());
-            open.extend(
-                formula.into_iter().flat_map(levamen_formula::Formula::sources).map(|(source, _)| source),
-            );
+            open.extend(formula.into_iter().flat_map(Formula::sources).map(|(source, _)| source));
         }
     }
     known

@@ -5,11 +5,12 @@
 use std::io::Read;
 use std::sync::Arc;
 
-use crate::columns::{ColumnLayout, FileForm, OrderColumns, RecordShape, is_blank, shape_of};
+use crate::columns::{ColumnLayout, FileForm, OrderColumns};
 use crate::error::{FileLine, LineError, LineErrorKind, LineErrors, excerpt};
 use crate::record;
 use crate::record::CsvRecords;
 use crate::request::OrderSource;
+use crate::shape::{RecordShape, is_blank, layout_of, shape_of};
 
 /// How many bytes are read at a time.
 pub(crate) const BLOCK: usize = 128 << 10;
@@ -161,7 +162,7 @@ impl<'s> FileBlocks<'s> {
         let read = if headings.is_open {
             Err(LineErrorKind::OpenQuote)
         } else {
-            ColumnLayout::read(&block.bytes, self.columns, self.form)
+            layout_of(&block.bytes, self.columns, self.form)
         };
         match read {
             Ok(layout) => {

@@ -1,12 +1,4 @@
-//! What the columns of order files are called, where they stand in one file, and whether a record has their cells.
-
-use std::borrow::Cow;
-
-use levamen_formula::key;
-
-use crate::cell::words;
-use crate::error::LineErrorKind;
-use crate::record::{CsvRecord, CsvRecords};
+//! What the columns of order files are called, and where they stand in one file.
 
 /// What a cell says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,7 +65,7 @@ impl OrderColumns {
 /// Which fields a kind of file has, and which of them it may do without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct FileForm {
-    /// In the order in which [`CsvRecords::cell`] has them.
+    /// In the order in which [`crate::record::CsvRecords::cell`] has them.
     pub(crate) fields: &'static [OrderField],
     /// How many of `fields`, from the first on, must be there.
     pub(crate) needed: usize,
@@ -114,41 +106,13 @@ impl ColumnLayout {
     /// A column that is not read.
     pub(crate) const PASSED_OVER: u8 = u8::MAX;
 
-    /// Reads the headings of a file.
-    ///
-    /// # Errors
-    /// A column that is not there or is there twice; another mark than a comma between the headings.
-    pub(crate) fn read(bytes: &[u8], columns: &OrderColumns, form: FileForm) -> Result<Self, LineErrorKind> {
-        let headings: Vec<String> = CsvRecords::new(bytes)
-            .all_cells()
-            .into_iter()
-            .map(|cell| words(cell).map(Cow::into_owned))
-            .collect::<Option<_>>()
-            .ok_or(LineErrorKind::NotUtf8)?;
-        if let [only] = headings.as_slice()
-            && let Some(mark) = [';', '\t', '|'].into_iter().find(|mark| only.contains(*mark))
-        {
-            return Err(LineErrorKind::Separator(mark));
-        }
-        let mut layout = Self { slots: vec![Self::PASSED_OVER; headings.len()], last: 0 };
-        for (slot, field) in (0..).zip(form.fields) {
-            let is_needed = usize::from(slot) < form.needed;
-            let wanted = columns.heading(*field);
-            let is_it = |(_, heading): &(usize, &String)| key(heading) == key(wanted);
-            let mut found = headings.iter().enumerate().filter(is_it).map(|(column, _)| column);
-            match (found.next(), found.next()) {
-                (Some(_), Some(_)) => return Err(LineErrorKind::ColumnTwice(wanted.to_owned())),
-                (Some(column), None) => layout.put(column, slot, is_needed),
-                (None, _) if is_needed => {
-                    return Err(LineErrorKind::MissingColumn { wanted: wanted.to_owned(), headings });
-                }
-                (None, _) => {}
-            }
-        }
-        Ok(layout)
+    /// That of a file of so many columns, of which none is read.
+    pub(crate) fn of_width(width: usize) -> Self {
+        Self { slots: vec![Self::PASSED_OVER; width], last: 0 }
     }
 
-    fn put(&mut self, column: usize, slot: u8, is_needed: bool) {
+    /// Says which field a column is, and whether it must be there.
+    pub(crate) fn put(&mut self, column: usize, slot: u8, is_needed: bool) {
         if let Some(own) = self.slots.get_mut(column) {
             *own = slot;
         }
@@ -172,41 +136,4 @@ impl ColumnLayout {
     pub(crate) fn least(&self) -> usize {
         self.last + 1
     }
-}
-
-/// What a record is before its cells are read.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum RecordShape {
-    /// Its cells can be read.
-    Sound,
-    /// An empty line, or one of empty cells.
-    Blank,
-    /// Something is wrong with the whole of it.
-    Invalid(LineErrorKind),
-}
-
-/// The shape of a record of `bytes`.
-pub(crate) fn shape_of(bytes: &[u8], record: CsvRecord, layout: &ColumnLayout) -> RecordShape {
-    let whole = bytes.get(record.start..record.end).unwrap_or_default();
-    if is_blank(whole) && !record.is_open {
-        return RecordShape::Blank;
-    }
-    let (cells, width) = (record.cells, layout.width());
-    if record.is_open {
-        return RecordShape::Invalid(LineErrorKind::OpenQuote);
-    }
-    if cells < layout.least() {
-        return RecordShape::Invalid(LineErrorKind::FewCells { cells, width });
-    }
-    // Spreadsheets leave empty cells at the end of lines.
-    let is_empty = |cell: &[u8]| cell.iter().all(|byte| *byte == b'"' || byte.is_ascii_whitespace());
-    if cells > width && !CsvRecords::new(whole).all_cells().into_iter().skip(width).all(is_empty) {
-        return RecordShape::Invalid(LineErrorKind::ManyCells { cells, width });
-    }
-    RecordShape::Sound
-}
-
-/// Whether a record is an empty line, or one of empty cells.
-pub(crate) fn is_blank(whole: &[u8]) -> bool {
-    whole.iter().all(|byte| matches!(byte, b',' | b'"') || byte.is_ascii_whitespace())
 }

@@ -16,10 +16,8 @@ use rustc_hash::FxHashMap;
 
 use crate::block::FileBlock;
 use crate::error::FileLine;
-use crate::interner::Interner;
-use crate::reader::BlockReader;
-use crate::totals::OrderKey;
-use crate::workers::BlockConsumer;
+use crate::interner::{Interner, OrderKey};
+use crate::reader::{BlockConsumer, BlockReader};
 
 /// The most bytes that are used before customers are divided among several readings.
 pub(crate) const MAX_BYTES: usize = 32 << 20;

@@ -3,7 +3,6 @@
 use std::sync::Arc;
 
 use jiff::civil::Date;
-use levamen_language::Problem;
 
 use crate::pieces::PiecesError;
 use levamen_calendar::NotADate;
@@ -93,15 +92,6 @@ pub struct LineError {
     pub(crate) kind: LineErrorKind,
 }
 
-impl LineError {
-    /// The error in the form in which all are reported: message, reason, how to mend it. The message names file and
-    /// line; there is no place, since the text of an order file is not kept.
-    #[must_use]
-    pub fn problem(&self) -> Problem {
-        self.kind.problem(&self.file, self.line, &self.row)
-    }
-}
-
 /// The first errors, and how many there are.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct LineErrors {
@@ -120,6 +110,23 @@ impl LineErrors {
     #[must_use]
     pub fn count(&self) -> u64 {
         self.count
+    }
+
+    /// The reported ones, each with how many more of them are like it: a day of the week that is misspelt is so in every line that was
+    /// copied from one.
+    pub(crate) fn alike(&self) -> Vec<(&LineError, usize)> {
+        let mut found: Vec<(&LineError, usize)> = Vec::new();
+        for error in &self.reported {
+            let is_like = |(other, _): &&mut (&LineError, usize)| {
+                matches!(error.kind, LineErrorKind::Weekday(_))
+                    && (other.order, &other.kind) == (error.order, &error.kind)
+            };
+            match found.iter_mut().find(is_like) {
+                Some((_, again)) => *again += 1,
+                None => found.push((error, 0)),
+            }
+        }
+        found
     }
 
     /// Counts one, and keeps it while there are few.

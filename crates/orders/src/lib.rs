@@ -11,11 +11,11 @@
 //! # From bytes to totals
 //!
 //! 1. `block` reads the files in blocks of whole records, by turns for several workers;
-//! 2. `separators` and `record` split a block into records and their cells (RFC 4180);
+//! 2. `record` splits a block into records and their cells (RFC 4180), by the `columns` that the headings name; `shape` tells whether
+//!    a record has them;
 //! 3. `reader` turns the cells into numbers, by `cell_cache` where a cell was read before, and by `cell` and
-//!    `pieces` where it was not; `columns` and `error` say what is wrong;
-//! 4. `workers` hands the blocks over in the order of the files, and `tally` adds them up, with `interner`, `totals`
-//!    and, for what is ordered twice, `duplicates`;
+//!    `pieces` where it was not; `error` is what is wrong. It hands the blocks over in the order of the files;
+//! 4. `tally` adds them up, with `interner`, `totals` and, for what is ordered twice, `duplicates`;
 //! 5. `weekly` adds standing orders, and `problems` puts errors into words.
 //!
 //! ```
@@ -53,22 +53,20 @@ mod error;
 mod interner;
 mod pieces;
 mod problems;
-mod products;
 mod read;
 mod reader;
 mod record;
 mod request;
-mod separators;
+mod shape;
 mod tally;
 mod totals;
 mod weekly;
-mod workers;
 
 pub use columns::OrderColumns;
 pub use error::{LineError, LineErrors, MAX_REPORTED};
+pub use interner::Products;
 pub use levamen_bakery::ProductId;
 pub use pieces::PieceSum;
-pub use products::Products;
 pub use read::{Orders, read};
 pub use request::{Files, OrderRequest, OrderSource, SourceText};
 pub use totals::Demand;

@@ -3,13 +3,22 @@
 use jiff::civil::Date;
 use levamen_language::Problem;
 
-use crate::error::{FileLine, LineErrorKind, OrderName};
+use crate::error::{FileLine, LineError, LineErrorKind, OrderName};
 use crate::pieces::{PieceSum, PiecesError};
 use levamen_calendar::NotADate;
 
+impl LineError {
+    /// The error in the form in which all are reported: message, reason, how to mend it. The message names file and
+    /// line; there is no place, since the text of an order file is not kept.
+    #[must_use]
+    pub fn problem(&self) -> Problem {
+        self.kind.problem(&self.file, self.line, &self.row)
+    }
+}
+
 impl LineErrorKind {
     /// The problem: what is wrong in which line of which file, why, and how to mend it.
-    pub(crate) fn problem(&self, file: &str, line: u64, row: &str) -> Problem {
+    fn problem(&self, file: &str, line: u64, row: &str) -> Problem {
         let (code, what) = self.message();
         let problem = Problem::error(code, format!("{file}, line {line}: {what}"));
         let problem = self.note().into_iter().fold(problem, Problem::note);

@@ -9,10 +9,11 @@ use crate::block::{BLOCK, FileBlocks};
 use crate::columns::DATED;
 use crate::duplicates::{CustomerPart, FirstLines, MAX_BYTES};
 use crate::error::{LineErrorKind, LineErrors};
+use crate::interner::OrderKey;
+use crate::reader::{read_blocks, worker_count};
 use crate::request::{Files, OrderRequest};
 use crate::tally::Tally;
-use crate::totals::{Demand, OrderKey};
-use crate::workers::{read_blocks, worker_count};
+use crate::totals::Demand;
 use crate::{PieceSum, ProductId, weekly};
 
 /// What was ordered.
@@ -37,13 +38,17 @@ impl Orders {
     /// totals are incomplete.
     #[must_use]
     pub fn problems(&self) -> Vec<Problem> {
-        let mut problems: Vec<Problem> =
-            self.errors.reported().iter().map(crate::LineError::problem).collect();
+        let told = self.errors.alike().into_iter().map(|(error, again)| match again {
+            0 => error.problem(),
+            1 => error.problem().note("another line of the file says the same"),
+            more => error.problem().note(format!("{more} other lines of the file say the same")),
+        });
+        let mut problems: Vec<Problem> = told.collect();
         let count = self.errors.count();
         if count == 0 {
             return problems;
         }
-        let more = count - problems.len() as u64;
+        let more = count - self.errors.reported().len() as u64;
         let (mistakes, are) = if count == 1 { ("1 mistake", "is") } else { ("{} mistakes", "are") };
         let mistakes = mistakes.replace("{}", &count.to_string());
         let last = Problem::error(

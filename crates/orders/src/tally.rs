@@ -7,11 +7,10 @@ use memchr::memchr_iter;
 use crate::block::FileBlock;
 use crate::duplicates::{CustomerPart, DuplicateSet, Insertion};
 use crate::error::{LineError, LineErrorKind, LineErrors, MAX_REPORTED, OrderName, excerpt};
-use crate::interner::Interner;
-use crate::reader::{BlockReader, OrderRow};
+use crate::interner::{Interner, OrderKey};
+use crate::reader::{BlockConsumer, BlockReader, OrderRow};
 use crate::request::OrderRequest;
-use crate::totals::{OrderKey, Totals};
-use crate::workers::BlockConsumer;
+use crate::totals::Totals;
 use crate::{PieceSum, ProductId};
 
 /// Adds up orders, block by block.

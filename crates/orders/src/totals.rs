@@ -3,9 +3,11 @@
 use std::collections::BTreeMap;
 
 use jiff::civil::Date;
+use levamen_bakery::ProductId;
 use rustc_hash::FxHashMap;
 
-use crate::{PieceSum, ProductId};
+use crate::PieceSum;
+use crate::interner::OrderKey;
 
 /// Pieces of each product, day by day.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -51,9 +53,6 @@ impl Demand {
         }
     }
 }
-
-/// Date, customer and product by number: what may be ordered once.
-pub(crate) type OrderKey = (u32, u32, u32);
 
 /// Sums of pieces.
 #[derive(Debug, Clone)]

@@ -27,5 +27,6 @@ mod problems;
 mod row;
 mod table;
 
+pub use problems::TableForm;
 pub use row::{TableCell, TableRow, TableRows};
-pub use table::{Table, TableForm};
+pub use table::Table;

@@ -1,9 +1,24 @@
-//! What can be wrong with a table as such: one function for each problem, which holds its words.
+//! What can be wrong with a table as such: one function for each problem, which holds its words, but for those that the table's
+//! form says.
 
 use levamen_language::{Place, Problem};
 
 use crate::row::TableRow;
-use crate::table::TableForm;
+
+/// What a table is for, in the words of its problems.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TableForm {
+    /// That it holds nothing: `the table says nothing of what is needed`.
+    pub empty: &'static str,
+    /// Which columns it has.
+    pub columns: &'static str,
+    /// What a row looks like.
+    pub row: &'static str,
+    /// The most rows that are read.
+    pub most_rows: usize,
+    /// What to think of where there are more.
+    pub too_many: &'static str,
+}
 
 pub(crate) fn no_rows(form: &TableForm, header: Option<Place>) -> Problem {
     let problem = Problem::error("no-rows", form.empty);

@@ -13,17 +13,15 @@ mod write;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use levamen_language::{Name, Parsed, Problem, TextId};
+use levamen_language::{Parsed, Problem, TextId, Tree};
 use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
 use super::{Effect, OpenBook};
 use crate::book::BookEntry;
-use crate::by_name;
 use crate::collect::{FormulaDraft, Items, collect};
 use crate::formula::Role;
-use crate::ingredient::Ingredient;
 use crate::names::{NameId, NameKind, Names};
-use crate::pantry::{BUILT_IN_ID, PantryEntry, built_in};
+use crate::pantry::BUILT_IN_ID;
 use crate::stage::FormulaId;
 
 /// A text as it is to be in the book.
@@ -31,33 +29,24 @@ pub(super) struct WrittenText<'t> {
     pub id: TextId,
     pub text: Arc<str>,
     /// What is wrong with its words.
-    pub syntax_problems: Vec<Problem>,
-    pub items: Items<'t>,
-    /// The ingredients that it defines.
-    pub ingredients: Vec<(Name<'t>, PantryEntry)>,
+    syntax_problems: Vec<Problem>,
+    tree: Tree<'t>,
 }
 
 impl<'t> WrittenText<'t> {
     /// A text as it was parsed.
-    pub(super) fn new(id: TextId, text: Arc<str>, parsed: &'t Parsed<'t>) -> Self {
-        let items = collect(id, &parsed.tree);
-        let read = |block| PantryEntry::from(Ingredient::read(block));
-        let ingredients = items.ingredients.iter().map(|block| (block.name, read(block))).collect();
-        let mut syntax_problems = parsed.problems.clone();
-        syntax_problems.extend(items.ingredients.iter().filter_map(by_name::question));
-        Self { id, text, syntax_problems, items, ingredients }
+    pub(super) fn new(id: TextId, text: Arc<str>, parsed: Parsed<'t>) -> Self {
+        Self { id, text, syntax_problems: parsed.problems, tree: parsed.tree }
     }
 
     /// The built-in pantry. Its words are at hand elsewhere, and the page need not keep them.
     pub(super) fn built_in() -> Self {
-        let ingredients = built_in().collect();
-        Self {
-            id: BUILT_IN_ID,
-            text: Arc::default(),
-            syntax_problems: Vec::new(),
-            items: Items::default(),
-            ingredients,
-        }
+        Self { id: BUILT_IN_ID, text: Arc::default(), syntax_problems: Vec::new(), tree: Tree::default() }
+    }
+
+    /// What it defines. It is found where it is asked for: of a whole book at once it would take as much memory as the trees.
+    fn items(&self) -> Items<'_> {
+        collect(self.id, &self.tree)
     }
 }
 
@@ -105,8 +94,9 @@ impl<'o> BookChange<'o> {
             self.open.book.order =
                 pages.flat_map(|page| &page.formulas).map(|defined| defined.what).collect();
         }
+        // A tree is not needed once its formulas are read, and those take its place in memory.
         for written in texts {
-            self.read(written.id, &written.items.formulas, |_| true);
+            self.read(written.id, &written.items().formulas, |_| true);
         }
         self.read_elsewhere(&anew, &ids);
         self.open.names.sweep();

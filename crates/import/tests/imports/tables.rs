@@ -48,3 +48,26 @@ fn a_culture_of_the_book_is_not_explained_again() {
     assert!(text.contains("from rosa   20 g") && !text.contains("culture"), "{text}");
     sound::balanced(&format!("{text}\n{book}"));
 }
+
+#[test]
+fn many_rows_of_the_same_are_counted_and_not_listed() {
+    let table = format!("stage,ingredient,grams\n,water,60\n{}", ",flour,12.5\n".repeat(6));
+    let text = text(&table, MassUnit::Gram);
+    assert!(text.contains("  flour  75 g  # the sum of 6 rows of the table\n"), "{text}");
+    sound::balanced(&text);
+}
+
+#[test]
+fn a_name_must_be_held_before_the_sum_and_not_before_its_parts() {
+    let codes = |rows: &str| -> Vec<&'static str> {
+        let table = format!("stage,ingredient,grams\n,flour,1000\n{rows}");
+        let problems = imported(table.as_bytes(), MassUnit::Gram, "Country loaf").unwrap_err();
+        problems.iter().map(|problem| problem.code).collect()
+    };
+    assert_eq!(codes(",seed mix 1,50\n"), ["unknown-ingredient"]);
+    assert_eq!(
+        codes(",seed mix 1,50\n,seed mix 1,50\n"),
+        ["bad-name"],
+        "`1 100 g` can be read as one number"
+    );
+}

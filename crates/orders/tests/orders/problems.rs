@@ -112,6 +112,41 @@ fn standing_orders() {
     insta::assert_snapshot!(reported(&orders.problems()));
 }
 
+#[test]
+fn a_misspelt_day_of_the_week_is_told_once_a_file() {
+    let lines = |day: &str, products: &[&str]| -> String {
+        products.iter().map(|product| format!("{day},Quay café,{product},20\n")).collect()
+    };
+    let first = format!(
+        "weekday,customer,product,quantity\n{}{}{}",
+        lines("Fryday", &["Rye loaf", "Tin loaf", "Seeded roll"]),
+        lines("Satday", &["Rye loaf", "Tin loaf"]),
+        lines("Sonday", &["Rye loaf"]),
+    );
+    let second = format!("weekday,customer,product,quantity\n{}", lines("Fryday", &["Rye loaf"]));
+    let problems = orders(&[], &[("one.csv", &first), ("two.csv", &second)], &[]).problems();
+    let told: Vec<(&str, Option<&str>)> = problems
+        .iter()
+        .map(|problem| (problem.message.as_str(), problem.notes.iter().map(String::as_str).nth(1)))
+        .collect();
+    assert_eq!(
+        told,
+        [
+            (
+                "one.csv, line 2: `Fryday` is not a day of the week",
+                Some("2 other lines of the file say the same")
+            ),
+            (
+                "one.csv, line 5: `Satday` is not a day of the week",
+                Some("another line of the file says the same")
+            ),
+            ("one.csv, line 7: `Sonday` is not a day of the week", None),
+            ("two.csv, line 2: `Fryday` is not a day of the week", None),
+            ("the orders are incomplete: 7 mistakes are in them", None),
+        ]
+    );
+}
+
 /// A file that cannot be opened, or stops in the middle of a line.
 struct Broken {
     opens: bool,

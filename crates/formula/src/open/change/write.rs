@@ -2,15 +2,17 @@
 
 use std::sync::Arc;
 
-use levamen_language::TextId;
+use levamen_language::{Name, TextId};
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{BookChange, WrittenText, heading};
-use crate::collect::FormulaDraft;
-use crate::ingredient::key;
+use crate::by_name;
+use crate::collect::{FormulaDraft, Items};
+use crate::ingredient::{Ingredient, key};
 use crate::names::{Claim, NameId, NameKind, Names};
 use crate::open::pages::{BookPage, Definition};
 use crate::open::{FormulaReading, OpenBook};
+use crate::pantry::{BUILT_IN_ID, PantryEntry, built_in};
 use crate::scale::Scale;
 use crate::stage::FormulaId;
 
@@ -23,16 +25,18 @@ impl BookChange<'_> {
         let mut new = old.at_its_place();
         new.text = Arc::clone(&written.text);
         new.syntax_problems = std::mem::take(&mut written.syntax_problems);
+        let items = written.items();
+        new.syntax_problems.extend(items.ingredients.iter().filter_map(by_name::question));
         self.effect.problems |= new.syntax_problems != old.syntax_problems;
         // They are compared with what they then are.
         new.name_problems = std::mem::take(&mut old.name_problems);
-        let items = &written.items;
         self.has_scales |= !old.scales.is_empty() || !items.scales.is_empty();
-        names.reserve(NameKind::Ingredient, written.ingredients.len());
-        new.ingredients.reserve_exact(written.ingredients.len());
-        for (name, stock) in written.ingredients.drain(..) {
+        let ingredients = ingredients(written.id, &items);
+        names.reserve(NameKind::Ingredient, ingredients.len());
+        new.ingredients.reserve_exact(ingredients.len());
+        for (name, entry) in ingredients {
             let id = names.id(NameKind::Ingredient, &key(name.text));
-            new.ingredients.push(Definition { name: id, span: name.span, what: Arc::new(stock) });
+            new.ingredients.push(Definition { name: id, span: name.span, what: Arc::new(entry) });
         }
         for block in &items.scales {
             let name = names.id(NameKind::Scale, &key(block.name.text));
@@ -131,6 +135,15 @@ impl BookChange<'_> {
         }
         self.effect.gone.push(id);
     }
+}
+
+/// The ingredients that a text defines.
+fn ingredients<'t>(id: TextId, items: &Items<'t>) -> Vec<(Name<'t>, PantryEntry)> {
+    if id == BUILT_IN_ID {
+        return built_in().collect();
+    }
+    let read = |block| PantryEntry::from(Ingredient::read(block));
+    items.ingredients.iter().map(|block| (block.name, read(block))).collect()
 }
 
 /// The ids that names had before; a name that occurs twice has its ids in order.
