@@ -108,7 +108,7 @@ impl BookFiles {
         for entry in listed {
             match entry {
                 Ok(entry) => {
-                    paths.extend(Some(entry.path()).filter(|path| is_dough_file(path) && !is_folder(&entry)))
+                    paths.extend(Some(entry.path()).filter(|path| is_dough_file(path) && !is_folder(&entry)));
                 }
                 Err(error) => self.problems.push(unread(&shown_below(book, folder), &error)),
             }

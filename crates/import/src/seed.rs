@@ -103,12 +103,11 @@ fn unknown<'r>(recipe: &Recipe<'r>) -> Vec<UnknownName<'r>> {
         for line in stage.lines.iter().filter(|line| line.item == RecipeItem::Unknown) {
             let own = key(&line.row.ingredient.words).into_owned();
             let index = *known.entry(own.clone()).or_insert(names.len());
-            match names.get_mut(index) {
-                Some(name) => name.fed_in = name.fed_in.or(feeds),
-                None => {
-                    let (cell, amount) = (&line.row.ingredient, line.amount_after_name(recipe.unit));
-                    names.push(UnknownName { key: own, cell, amount, fed_in: feeds });
-                }
+            if let Some(name) = names.get_mut(index) {
+                name.fed_in = name.fed_in.or(feeds);
+            } else {
+                let (cell, amount) = (&line.row.ingredient, line.amount_after_name(recipe.unit));
+                names.push(UnknownName { key: own, cell, amount, fed_in: feeds });
             }
         }
     }

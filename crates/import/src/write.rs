@@ -92,7 +92,7 @@ fn summed(line: &RecipeLine<'_>) -> Option<String> {
     let figures: Vec<&str> = line.rows().map(|row| row.figure.words.as_str()).collect();
     match figures.len() {
         ..=1 => None,
-        ..=MOST => Some(format!("  # {} in the table", figures.join(" + "))),
+        2..=MOST => Some(format!("  # {} in the table", figures.join(" + "))),
         many => Some(format!("  # the sum of {many} rows of the table")),
     }
 }

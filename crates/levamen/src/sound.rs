@@ -31,9 +31,12 @@ pub fn check(workspace: &Workspace, progress: &dyn Progress) -> Vec<Problem> {
             continue;
         }
         // What nothing takes from is looked at once, and a large book would keep it for nobody.
-        let balance = workspace.with_balancer(|balancer| match sources.contains(&id) {
-            true => balancer.shared(id).cloned().map_err(<[Problem]>::to_vec),
-            false => balancer.unkept(id),
+        let balance = workspace.with_balancer(|balancer| {
+            if sources.contains(&id) {
+                balancer.shared(id).cloned().map_err(<[Problem]>::to_vec)
+            } else {
+                balancer.unkept(id)
+            }
         });
         match balance {
             Ok(balance) => {

@@ -87,7 +87,8 @@ impl<'t> TableRows<'t> {
     /// The rows of a text, whose name in places is `id`.
     #[must_use]
     pub fn new(id: TextId, text: &'t str) -> Self {
-        let body = text.strip_prefix('\u{feff}').unwrap_or(text);
+        // The csv crate takes one byte order mark off by itself, so none is left to it: a second would shift its cells.
+        let body = text.trim_start_matches('\u{feff}');
         let reader = ReaderBuilder::new().has_headers(false).flexible(true).from_reader(body.as_bytes());
         let mark = text.len() - body.len();
         Self { id, text, mark, reader, record: StringRecord::new(), counted: (0, 1) }
@@ -137,6 +138,15 @@ mod tests {
         for text in ["a\n\n\nx\ny\n\"p\nq\"\nz", "a\r\n\r\n\r\nx\r\ny\r\n\"p\r\nq\"\r\nz\r\n"] {
             let lines: Vec<u64> = TableRows::new(TextId(0), text).map(|row| row.line()).collect();
             assert_eq!(lines, [1, 4, 5, 6, 8]);
+        }
+    }
+
+    #[test]
+    fn byte_order_marks_are_no_part_of_the_first_cell() {
+        for marks in ["", "\u{feff}", "\u{feff}\u{feff}"] {
+            let text = format!("{marks}\r,b");
+            let rows: Vec<_> = TableRows::new(TextId(0), &text).map(|row| row.cells.len()).collect();
+            assert_eq!(rows, [2]);
         }
     }
 }
