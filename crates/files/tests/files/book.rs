@@ -24,7 +24,7 @@ fn read(book: &TempDir) -> BookFiles {
 
 /// A book whose bakery names some folders; a dough is in the book, in `breads` and in `old`.
 fn naming(folders: &[&str]) -> TempDir {
-    let lines: String = folders.iter().map(|folder| format!("  folder {folder}\n")).collect();
+    let lines = folders.iter().map(|folder| format!("  folder {folder}\n")).collect::<Vec<_>>().concat();
     let card = format!("bakery Harbour\n{lines}");
     folder(&[("a.dough", card.as_bytes()), ("breads/rye.dough", RYE), ("old/rye.dough", RYE)])
 }
