@@ -115,7 +115,7 @@ fn standing_orders() {
 #[test]
 fn a_misspelt_day_of_the_week_is_told_once_a_file() {
     let lines = |day: &str, products: &[&str]| -> String {
-        products.iter().map(|product| format!("{day},Quay café,{product},20\n")).collect()
+        products.iter().map(|product| format!("{day},Quay café,{product},20\n")).collect::<Vec<_>>().concat()
     };
     let first = format!(
         "weekday,customer,product,quantity\n{}{}{}",
