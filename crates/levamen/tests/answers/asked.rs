@@ -1,7 +1,7 @@
 //! A book in memory that is asked, and what it answers, written down as whoever asks by the command reads it.
 //!
-//! A question is written as it is typed, so that a snapshot says by itself what was asked. How words become a question, and every
-//! way to miswrite them, is the command's own matter and tested there; here it is the answer that counts.
+//! A snapshot says by itself what was asked, in the words that are typed for it. How words become a question, and every way to
+//! miswrite them, is the command's own matter and tested there; here it is the answer that counts.
 
 use std::path::Path;
 
@@ -11,24 +11,14 @@ use levamen_orders::SourceText;
 use levamen_views::text;
 use serde_json::Value;
 
-use crate::options::Options;
+use crate::answer::{Answer, plain};
+use crate::question::{Question, Request};
 
 /// The texts of a book, and the tables that lie beside it.
 #[derive(Clone, Default)]
 pub struct Asked {
     texts: Vec<InputText>,
     tables: Vec<(String, String)>,
-}
-
-/// What is shown of an answer.
-#[derive(Default)]
-pub struct Answer {
-    /// The answer.
-    pub shown: String,
-    /// What is said beside it.
-    pub beside: String,
-    /// Whether something of it is missing.
-    pub is_incomplete: bool,
 }
 
 /// The demo book.
@@ -63,12 +53,12 @@ pub fn book(files: &[(&str, &str)]) -> Asked {
 
 impl Asked {
     /// What is shown where this is asked.
-    pub fn ask(&self, question: &[&str]) -> String {
+    pub fn ask<R: Request>(&self, question: &Question<R>) -> String {
         self.ask_of("", question)
     }
 
     /// What is shown where this is asked, `-` being the dough of a text that takes precedence over the book.
-    pub fn ask_of(&self, over: &str, question: &[&str]) -> String {
+    pub fn ask_of<R: Request>(&self, over: &str, question: &Question<R>) -> String {
         let (shown, beside, code) = match self.answer(over, question) {
             Ok(answer) => (answer.shown, answer.beside, u8::from(answer.is_incomplete)),
             Err(Error::Problems { problems, texts }) => {
@@ -77,45 +67,27 @@ impl Asked {
             Err(Error::Question(error)) => (String::new(), format!("error: {error}\n"), 2),
         };
         let beside = if beside.is_empty() { beside } else { format!("--- standard error\n{beside}") };
-        format!("$ levamen {}\n{shown}{beside}--- exit {code}\n", question.join(" "))
+        format!("$ levamen {}\n{shown}{beside}--- exit {code}\n", question.words)
     }
 
     /// The answer as JSON.
-    pub fn json(&self, question: &[&str]) -> Value {
-        let answer = self.answer("", &[question, &["--json"]].concat()).unwrap();
-        serde_json::from_str(&answer.shown).unwrap()
+    pub fn json<R: Request>(&self, question: Question<R>) -> Value {
+        serde_json::from_str(&self.shown(&question.json())).unwrap()
     }
 
     /// The answer alone.
-    pub fn shown(&self, question: &[&str]) -> String {
+    pub fn shown<R: Request>(&self, question: &Question<R>) -> String {
         self.answer("", question).unwrap().shown
     }
 
     /// Why a question has no answer.
-    pub fn refused(&self, question: &[&str]) -> Error {
+    pub fn refused<R: Request>(&self, question: &Question<R>) -> Error {
         self.answer("", question).err().unwrap()
     }
 
     /// The answer to a question, or why there is none.
-    pub fn answer(&self, over: &str, question: &[&str]) -> Result<Answer, Error> {
-        let (command, words) = question.split_first().unwrap();
-        let options = Options::read(words);
-        match *command {
-            "formula" | "scale" => self.formula(over, &options, *command == "scale"),
-            "sheet" => self.sheet(over, &options),
-            "why" => self.why(over, &options),
-            "compare" => self.compare(over, &options),
-            "convert" => self.convert(over, &options),
-            "ripen" => self.ripen(over, &options),
-            "water" => self.water(over, &options),
-            "tub" => self.tubs(over, &options),
-            "feed" => self.feed(&options),
-            "cost" => self.cost(&options),
-            "store" => self.store(&options),
-            "day" => self.day(&options),
-            "check" => Ok(self.check()),
-            other => panic!("nobody answers `{other}`"),
-        }
+    pub fn answer<R: Request>(&self, over: &str, question: &Question<R>) -> Result<Answer, Error> {
+        question.request.answer(self, over, question.shown)
     }
 
     /// The book alone.
@@ -159,9 +131,4 @@ impl Asked {
 
 fn sources_of(texts: &[SourceText]) -> Vec<&dyn OrderSource> {
     texts.iter().map(|text| text as &dyn OrderSource).collect()
-}
-
-/// What a terminal would colour, without its colours.
-pub fn plain(styled: &str) -> String {
-    anstream::adapter::strip_str(styled).to_string()
 }

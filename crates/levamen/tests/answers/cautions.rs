@@ -1,6 +1,10 @@
 //! Cautions wherever a dough is shown.
 
+use jiff::civil::date;
+
 use crate::asked::{Asked, book, harbour};
+use crate::question::Question;
+use crate::questions::{Page, check, day, formula, ripen, sheet};
 
 const LIMIT: &str = "5 °C (41 °F) or colder, 57 °C (135 °F) or hotter, or up to 4 h in all";
 
@@ -13,8 +17,8 @@ fn dough(stage: &str, lines: &str, ripens: &str) -> String {
     )
 }
 
-fn said(command: &[&str], dough: &str) -> String {
-    let said = harbour().ask_of(dough, command);
+fn said(page: &Question<Page>, dough: &str) -> String {
+    let said = harbour().ask_of(dough, page);
     assert!(said.ends_with("--- exit 0\n"), "{said}");
     said
 }
@@ -29,8 +33,8 @@ fn oats_that_soak_in_milk_for_hours() {
     ];
     for (ripens, warned) in cases {
         let dough = dough("soaker", "  rolled oats  100 g\n  whole milk  200 g\n", ripens);
-        for command in ["formula", "sheet"] {
-            assert_eq!(said(&[command, "-"], &dough).contains(LIMIT), warned, "{command} {ripens}");
+        for page in [formula("-"), sheet("-")] {
+            assert_eq!(said(&page, &dough).contains(LIMIT), warned, "{} {ripens}", page.words);
         }
     }
 }
@@ -52,8 +56,8 @@ fn foods_that_stand_warm_are_told_with_their_hours() {
     ];
     for (stage, lines, ripens, words) in cases {
         let dough = dough(stage, &format!("{flour}{lines}"), &format!("  ripens {ripens}\n"));
-        for command in ["formula", "sheet"] {
-            let said = said(&[command, "-"], &dough);
+        for page in [formula("-"), sheet("-")] {
+            let said = said(&page, &dough);
             assert!(said.contains(words) && said.contains("Fermenting does not excuse it"), "{said}");
             assert_eq!(said.matches(LIMIT).count(), 1, "{said}");
         }
@@ -65,9 +69,12 @@ fn a_scald_that_is_kept_lukewarm() {
     let scald = |ripens: &str| {
         dough("scald", "  medium rye flour  100 g\n  water  200 g\n", &format!("  ripens {ripens}\n"))
     };
-    let sheet = said(&["sheet", "-"], &scald("16 h at 45 °C"));
-    assert!(sheet.contains("scald: 20 h neither cold nor hot") && sheet.contains("Boiling water"), "{sheet}");
-    let hot = said(&["sheet", "-"], &scald("3 h at 63 °C"));
+    let scalded = said(&sheet("-"), &scald("16 h at 45 °C"));
+    assert!(
+        scalded.contains("scald: 20 h neither cold nor hot") && scalded.contains("Boiling water"),
+        "{scalded}"
+    );
+    let hot = said(&sheet("-"), &scald("3 h at 63 °C"));
     assert!(!hot.contains(LIMIT) && hot.contains("Boiling water"), "{hot}");
 }
 
@@ -78,10 +85,10 @@ fn no_caution_where_there_is_no_reason() {
         "  strong white flour  150 g\n  water  149.9 g\n  fresh yeast  0.1 g\n",
         "  ripens 14 h at 20 °C\n",
     );
-    assert!(!said(&["formula", "-"], &levain).contains("Caution"));
+    assert!(!said(&formula("-"), &levain).contains("Caution"));
     let milk = "dough Milk loaf\n\nfinal dough\n  strong white flour  500 g\n  whole milk  300 g\n  salt  9 g\n  fresh yeast  10 g\n";
-    for command in ["formula", "sheet"] {
-        assert!(!said(&[command, "-"], milk).contains(LIMIT), "{command}");
+    for page in [formula("-"), sheet("-")] {
+        assert!(!said(&page, milk).contains(LIMIT), "{}", page.words);
     }
 }
 
@@ -92,8 +99,8 @@ fn json_has_the_minutes_and_the_source() {
         "  strong white flour  100 g\n  whole milk  199 g\n  fresh yeast  1 g\n",
         "  ripens 12 h at 24 °C\n",
     );
-    for command in ["formula", "sheet"] {
-        let said = said(&[command, "-", "--json"], &sponge);
+    for page in [formula("-"), sheet("-")] {
+        let said = said(&page.json(), &sponge);
         for part in
             ["\"hazard\": \"spoiling\"", "\"stood_min\": \"900\"", "\"longest_min\": \"240\"", "3-501.19"]
         {
@@ -109,7 +116,7 @@ fn stages_add_up_and_an_unsaid_time_is_not_none() {
         "  strong white flour  100 g\n  whole milk  199 g\n  fresh yeast  1 g\n",
         "  ripens 2 to 3 h at 24 °C\n",
     );
-    let open = said(&["formula", "-"], &sponge);
+    let open = said(&formula("-"), &sponge);
     assert!(open.contains("whole milk: 3 h before final dough, and nothing says how much longer"), "{open}");
 }
 
@@ -126,17 +133,16 @@ fn carded(proof: &str) -> Asked {
 fn bulk_and_proof_count() {
     let long = carded("60 to 90 min");
     let words = "whole milk: 5 h neither cold nor hot by the end of final dough";
-    for command in [
-        &["formula", "Milk sponge loaf"][..],
-        &["sheet", "Milk sponge loaf"],
-        &["check"],
-        &["ripen", "Milk sponge loaf"],
+    for said in [
+        long.ask(&formula("Milk sponge loaf")),
+        long.ask(&sheet("Milk sponge loaf")),
+        long.ask(&check()),
+        long.ask(&ripen("Milk sponge loaf")),
     ] {
-        let said = long.ask(command);
-        assert!(said.contains(words), "{command:?} {said}");
+        assert!(said.contains(words), "{said}");
     }
     let short = carded("20 to 30 min");
-    let said = short.ask(&["check"]);
+    let said = short.ask(&check());
     assert!(said.contains("no problem"), "{said}");
 }
 
@@ -149,7 +155,7 @@ fn a_day_shows_them_above_and_on_the_sheet() {
     let cards = "product Scald loaf\n  made of Scald loaf\n  piece 500 g\n  out by 09:00\n\nmethod Scald loaf\n  mixes 8 min\n  bulk 30 to 40 min\n";
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Scald loaf,4\n";
     let book = book(&[("loaf.dough", &dough), ("cards.dough", cards), ("orders.csv", orders)]);
-    let said = book.ask(&["day", "2026-11-27"]);
+    let said = book.ask(&day(date(2026, 11, 27)));
     assert!(said.contains("Scald loaf, scald: Boiling water"), "{said}");
     assert!(said.contains("Scald loaf, scald: scald: 20 h neither cold nor hot"), "{said}");
     assert_eq!(said.matches("scalds and spits").count(), 2, "{said}");

@@ -1,8 +1,11 @@
 //! What doughs, pieces and orders cost, and what has no price.
 
 use insta::assert_snapshot;
+use jiff::civil::date;
 
 use crate::asked::book;
+use crate::question::{Question, Request};
+use crate::questions::{costs, orders_costs};
 
 const BOOK: &str = "\
 bakery Quay
@@ -67,29 +70,29 @@ date,customer,product,quantity
 2026-11-29,Inn,Country laof,60
 ";
 
-fn said(arguments: &[&str]) -> String {
-    book(&[("bakery.dough", BOOK), ("orders.csv", ORDERS)]).ask(&[&["cost"], arguments].concat())
+fn said<R: Request>(question: &Question<R>) -> String {
+    book(&[("bakery.dough", BOOK), ("orders.csv", ORDERS)]).ask(question)
 }
 
 #[test]
 fn every_dough_with_its_pieces() {
-    assert_snapshot!(said(&[]));
+    assert_snapshot!(said(&costs(&[])));
 }
 
 #[test]
 fn one_dough_ingredient_by_ingredient() {
-    assert_snapshot!(said(&["country  loaf", "Poppy roll"]));
-    assert_snapshot!(said(&["Country loaf", "--json"]));
+    assert_snapshot!(said(&costs(&["country  loaf", "Poppy roll"])));
+    assert_snapshot!(said(&costs(&["Country loaf"]).json()));
 }
 
 #[test]
 fn orders_customer_by_customer() {
-    assert_snapshot!(said(&["--date", "2026-11-27", "--skip-wrong"]));
-    assert_snapshot!(said(&["--date", "2026-11-28", "--json"]));
-    assert_snapshot!(said(&["--date", "2026-11-29"]));
+    assert_snapshot!(said(&orders_costs(date(2026, 11, 27)).skip_wrong()));
+    assert_snapshot!(said(&orders_costs(date(2026, 11, 28)).json()));
+    assert_snapshot!(said(&orders_costs(date(2026, 11, 29))));
 }
 
 #[test]
 fn a_dough_with_problems() {
-    assert_snapshot!(said(&["Half written"]));
+    assert_snapshot!(said(&costs(&["Half written"])));
 }

@@ -1,6 +1,11 @@
 //! A small bakery's day, and what is said of orders that are wrong.
 
+use jiff::civil::{Date, date};
+use levamen_views::text::DayPart;
+
 use crate::asked::book;
+use crate::question::Question;
+use crate::questions::{DayPages, day};
 
 const BOOK: &str = "\
 dough Loaf
@@ -67,43 +72,50 @@ product Loaf
   bakes                  40 min
 ";
 
-fn day(orders: &str, arguments: &[&str]) -> String {
-    book(&[("book.dough", BOOK), ("orders.csv", orders)]).ask(&[&["day"], arguments].concat())
+/// The day of the orders.
+const DATE: Date = date(2026, 11, 27);
+
+/// What is said with these orders.
+fn with_orders(orders: &str, question: &Question<DayPages>) -> String {
+    book(&[("book.dough", BOOK), ("orders.csv", orders)]).ask(question)
 }
 
 #[test]
 fn a_day_from_order_to_bench() {
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n2026-11-27,Shop,Loaf,9\n2026-11-30,Shop,Loaf,9\n";
-    insta::assert_snapshot!(day(orders, &["2026-11-27"]));
+    insta::assert_snapshot!(with_orders(orders, &day(DATE)));
 }
 
 #[test]
 fn a_dough_under_the_least_says_what_to_do() {
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,2\n";
-    insta::assert_snapshot!(day(orders, &["2026-11-27", "--only", "made"]));
+    insta::assert_snapshot!(with_orders(orders, &day(DATE).only(DayPart::Made)));
 }
 
 #[test]
 fn a_wrong_line_makes_the_day_incomplete_and_the_command_fail() {
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,4\n2026-11-27,Inn,Laof,4\n2026-11-31,Inn,Loaf,4\n\
                   2026-11-27,Shop,Loaf,a dozen\n2026-11-27,Shop,Loaf,1000000000000\n2026-11-27,Inn,Loaf,4\n";
-    insta::assert_snapshot!(day(orders, &["2026-11-27", "--only", "made"]));
+    insta::assert_snapshot!(with_orders(orders, &day(DATE).only(DayPart::Made)));
 }
 
 #[test]
 fn told_to_skip_it_goes_on() {
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,8\n2026-11-27,Inn,Laof,4\n";
-    insta::assert_snapshot!(day(orders, &["2026-11-27", "--only", "made", "--skip-wrong"]));
+    insta::assert_snapshot!(with_orders(orders, &day(DATE).only(DayPart::Made).skip_wrong()));
 }
 
 #[test]
 fn a_day_without_orders_has_nothing_to_make() {
-    insta::assert_snapshot!(day("date,customer,product,quantity\n", &["2026-11-27"]));
+    insta::assert_snapshot!(with_orders("date,customer,product,quantity\n", &day(DATE)));
 }
 
 #[test]
 fn a_day_of_wrong_lines_does_not_say_that_nothing_is_ordered() {
-    insta::assert_snapshot!(day("date,customer,product,quantity\n2026-11-27,Inn,Laof,4\n", &["2026-11-27"]));
+    insta::assert_snapshot!(with_orders(
+        "date,customer,product,quantity\n2026-11-27,Inn,Laof,4\n",
+        &day(DATE)
+    ));
 }
 
 #[test]
@@ -111,7 +123,7 @@ fn weekly_orders_and_their_exceptions_count() {
     let weekly = "weekday,customer,product,quantity\nFriday,Inn,Loaf,20\nFriday,Shop,Loaf,6\n";
     let exceptions = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,0\n";
     let book = book(&[("book.dough", BOOK), ("weekly.csv", weekly), ("exceptions.csv", exceptions)]);
-    insta::assert_snapshot!(book.ask(&["day", "2026-11-27", "--only", "made"]));
+    insta::assert_snapshot!(book.ask(&day(DATE).only(DayPart::Made)));
 }
 
 #[test]
@@ -119,7 +131,7 @@ fn a_dough_that_is_wrong_is_told_where_it_is_ordered() {
     let text = BOOK.replace("  salt                  2 %", "  salt                  2,5 %");
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
     let book = book(&[("book.dough", &text), ("orders.csv", orders)]);
-    insta::assert_snapshot!(book.ask(&["day", "2026-11-27"]));
+    insta::assert_snapshot!(book.ask(&day(DATE)));
 }
 
 #[test]
@@ -132,7 +144,7 @@ fn what_to_take_care_of_with_cultures_is_said_once_for_all_of_them() {
     let text = BOOK.replace("stage levain\n", sour).replace("culture mild culture\n", cultures) + brisk;
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Loaf,14\n";
     let book = book(&[("book.dough", &text), ("orders.csv", orders)]);
-    let page = book.ask(&["day", "2026-11-27", "--only", "cultures"]);
+    let page = book.ask(&day(DATE).only(DayPart::Cultures));
     assert_eq!(page.matches(": feeding plan").count(), 2, "{page}");
     assert_eq!(page.matches("Look and smell").count(), 1, "{page}");
 }

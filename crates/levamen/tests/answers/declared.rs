@@ -1,9 +1,11 @@
 //! Books in other languages: what is yeast and what is rye is declared, and no name is asked.
 
 use insta::assert_snapshot;
-use levamen::{Error, QuestionError};
+use levamen::{ConversionTarget as To, Error, QuestionError};
 
 use crate::asked::{book, harbour};
+use crate::question::{Question, Request};
+use crate::questions::{check, convert, formula, ripen};
 
 const GERMAN: &str = "\
 ingredient Weizenmehl 550
@@ -92,28 +94,25 @@ stage nuit, a pre-ferment
   ripens            14 h at 20 °C
 ";
 
-fn in_book(text: &str, arguments: &[&str]) -> String {
-    book(&[("book.dough", text)]).ask(arguments)
+fn in_book<R: Request>(text: &str, question: &Question<R>) -> String {
+    book(&[("book.dough", text)]).ask(question)
 }
 
 #[test]
 fn a_german_book() {
-    assert_snapshot!(in_book(GERMAN, &["check"]));
-    assert_snapshot!(in_book(GERMAN, &["convert", "Mischbrot", "--to", "poolish"]));
-    assert_snapshot!(in_book(
-        GERMAN,
-        &["convert", "Mischbrot", "--to", "poolish", "--yeast", "Trockenbackhefe"]
-    ));
-    assert_snapshot!(in_book(GERMAN, &["convert", "Mischbrot", "--to", "rye sour"]));
-    assert_snapshot!(in_book(GERMAN, &["convert", "Mischbrot", "--to", "liquid levain"]));
-    assert_snapshot!(in_book(GERMAN, &["ripen", "Abendbrot", "--at", "24°C"]));
+    assert_snapshot!(in_book(GERMAN, &check()));
+    assert_snapshot!(in_book(GERMAN, &convert("Mischbrot", To::Poolish)));
+    assert_snapshot!(in_book(GERMAN, &convert("Mischbrot", To::Poolish).yeast("Trockenbackhefe")));
+    assert_snapshot!(in_book(GERMAN, &convert("Mischbrot", To::RyeSour)));
+    assert_snapshot!(in_book(GERMAN, &convert("Mischbrot", To::LiquidLevain)));
+    assert_snapshot!(in_book(GERMAN, &ripen("Abendbrot").at("24°C")));
 }
 
 #[test]
 fn a_french_book_with_a_yeast_of_its_own_strength() {
-    assert_snapshot!(in_book(FRENCH, &["check"]));
-    assert_snapshot!(in_book(FRENCH, &["convert", "pain de campagne", "--to", "biga"]));
-    assert_snapshot!(in_book(FRENCH, &["ripen", "pain de campagne", "--at", "17°C", "--in", "14h"]));
+    assert_snapshot!(in_book(FRENCH, &check()));
+    assert_snapshot!(in_book(FRENCH, &convert("pain de campagne", To::Biga)));
+    assert_snapshot!(in_book(FRENCH, &ripen("pain de campagne").at("17°C").within("14h")));
 }
 
 /// One yeast before, one after: in the built-in pantry by its own names, and none that is only called so.
@@ -129,7 +128,7 @@ fn no_yeast_is_added_to_a_dough_that_has_one() {
     ] {
         let text =
             format!("dough Bun\n\noverall\n  flour  100 %\n  water  60 %\n  sugar  18 %\n  {yeast}  1.2 %\n");
-        let written = book(&[("bun.dough", &text)]).shown(&["convert", "Bun", "--to", "sponge"]);
+        let written = book(&[("bun.dough", &text)]).shown(&convert("Bun", To::Sponge));
         let yeasts: Vec<&str> = written.lines().filter(|line| line.contains("yeast")).collect();
         assert_eq!(yeasts.len(), 2, "{written}");
         assert!(yeasts.iter().all(|line| line.trim_start().starts_with(&format!("{yeast} "))), "{written}");
@@ -139,14 +138,14 @@ fn no_yeast_is_added_to_a_dough_that_has_one() {
 #[test]
 fn what_is_only_called_yeast_is_asked_about() {
     let undeclared = GERMAN.replace("ingredient Hefe\n  yeast fresh\n", "ingredient Hefe\n");
-    assert_snapshot!(in_book(&undeclared, &["check"]));
-    let refused = book(&[("book.dough", &undeclared)]).refused(&["ripen", "Abendbrot", "--at", "24°C"]);
+    assert_snapshot!(in_book(&undeclared, &check()));
+    let refused = book(&[("book.dough", &undeclared)]).refused(&ripen("Abendbrot").at("24°C"));
     let stage = "Vorteig".to_owned();
     assert!(matches!(refused, Error::Question(error) if error == QuestionError::NoLeaven { stage }));
-    assert_snapshot!(in_book(&undeclared, &["convert", "Mischbrot", "--to", "poolish", "--yeast", "Hefe"]));
-    assert_snapshot!(in_book(&undeclared, &["convert", "Mischbrot", "--to", "poolish"]));
+    assert_snapshot!(in_book(&undeclared, &convert("Mischbrot", To::Poolish).yeast("Hefe")));
+    assert_snapshot!(in_book(&undeclared, &convert("Mischbrot", To::Poolish)));
     let unmilled = GERMAN.replace("  rye flour\n", "  flour\n");
-    assert_snapshot!(in_book(&unmilled, &["convert", "Mischbrot", "--to", "rye sour"]));
+    assert_snapshot!(in_book(&unmilled, &convert("Mischbrot", To::RyeSour)));
 }
 
 /// Two yeasts of different strength count by the work they do.
@@ -158,7 +157,7 @@ fn a_strength_of_its_own_goes_before_the_kind() {
         )
     };
     let dose = |fact: &str| {
-        let read = book(&[("loaf.dough", &dough(fact))]).json(&["convert", "Loaf", "--to", "poolish"]);
+        let read = book(&[("loaf.dough", &dough(fact))]).json(convert("Loaf", To::Poolish));
         let dose = read["yeast"]["dose"]["pct"].as_str().and_then(|words| words.parse::<f64>().ok());
         dose.unwrap_or_else(|| panic!("{}", read["yeast"]))
     };
@@ -172,28 +171,28 @@ fn a_strength_of_its_own_goes_before_the_kind() {
 
 #[test]
 fn options_that_a_straight_dough_has_no_use_for() {
-    let to = ["convert", "Quay levain", "--to", "straight"];
-    for more in [
-        &["--share", "20%"][..],
-        &["--hydration", "60%"],
-        &["--hours", "12"],
-        &["--at", "21°C"],
-        &["--flour", "strong white flour"],
-        &["--yeast", "fresh yeast 1%"],
+    let straight = || convert("Quay levain", To::Straight);
+    for question in [
+        straight().share("20%"),
+        straight().hydration("60%"),
+        straight().hours(12),
+        straight().at("21°C"),
+        straight().flour("strong white flour"),
+        straight().dosed("fresh yeast", "1%"),
     ] {
-        assert_snapshot!(harbour().ask(&[&to[..], more].concat()));
+        assert_snapshot!(harbour().ask(&question));
     }
 }
 
 #[test]
 fn a_share_that_comes_to_nothing() {
     let text = "dough Loaf\n\noverall\n  flour  99.99 %\n  rye flour  0.01 %\n  water  65 %\n\nstage levain\n  takes 0.005 % of the flour\n  flour  100 %\n  water  100 %\n  from mother  20 %\n\nculture mother\n  flour  100 %\n  water  100 %\n";
-    for more in [
-        &["--to", "poolish", "--share", "0.000001%"][..],
-        &["--to", "poolish"],
-        &["--to", "rye sour", "--share", "0.009%"],
+    for question in [
+        convert("Loaf", To::Poolish).share("0.000001%"),
+        convert("Loaf", To::Poolish),
+        convert("Loaf", To::RyeSour).share("0.009%"),
     ] {
-        assert_snapshot!(in_book(text, &[&["convert", "Loaf"], more].concat()));
+        assert_snapshot!(in_book(text, &question));
     }
 }
 
@@ -203,12 +202,12 @@ fn the_name_of_a_dough_that_is_long_or_oddly_spaced() {
     for name in [long.as_str(), "Loaf   of   the  quay"] {
         let text = format!("dough {name}\n\noverall\n  flour  100 %\n  water  65 %\n  fresh yeast  1 %\n");
         let book = book(&[("loaf.dough", &text)]);
-        let no_culture = book.refused(&["convert", name, "--to", "liquid levain"]);
+        let no_culture = book.refused(&convert(name, To::LiquidLevain));
         assert!(matches!(no_culture, Error::Problems { .. }), "no culture yet");
-        let written = book.shown(&["convert", name, "--to", "poolish"]);
+        let written = book.shown(&convert(name, To::Poolish));
         let heading = written.lines().find_map(|line| line.strip_prefix("dough ")).unwrap();
         assert!(heading.ends_with(" with poolish") && heading.chars().count() <= 80, "{heading}");
         assert!(!heading.contains("  "), "{heading}");
-        assert!(book.answer(&written, &["formula", "-"]).is_ok(), "{written}");
+        assert!(book.answer(&written, &formula("-")).is_ok(), "{written}");
     }
 }

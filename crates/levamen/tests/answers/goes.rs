@@ -1,10 +1,12 @@
 //! An ingredient that goes in at several times.
 
 use insta::assert_snapshot;
-use levamen::{Error, TextId, tidy};
+use levamen::{ConversionTarget as To, Error, TextId, tidy};
 use serde_json::Value;
 
 use crate::asked::{Asked, book};
+use crate::question::Form;
+use crate::questions::{compare, convert, formula, sheet, why};
 
 const WET: &str = "
 dough Wet bread
@@ -52,14 +54,13 @@ final dough
 #[test]
 fn the_formula_has_each_line_and_one_sum() {
     let book = book(&[("wet.dough", WET), ("weighed.dough", WEIGHED)]);
-    let run = |arguments: &[&str]| book.ask(arguments);
-    assert_snapshot!(run(&["formula", "Wet bread"]));
-    assert_snapshot!(run(&["formula", "Weighed"]));
-    assert_snapshot!(run(&["sheet", "Wet bread"]));
-    assert_snapshot!(run(&["sheet", "Weighed", "--as", "csv"]));
-    assert_snapshot!(run(&["why", "Wet bread", "water in final dough"]));
-    assert_snapshot!(run(&["why", "Wet bread", "water, last in final dough"]));
-    assert_snapshot!(run(&["compare", "Wet bread", "Weighed"]));
+    assert_snapshot!(book.ask(&formula("Wet bread")));
+    assert_snapshot!(book.ask(&formula("Weighed")));
+    assert_snapshot!(book.ask(&sheet("Wet bread")));
+    assert_snapshot!(book.ask(&sheet("Weighed").file(Form::Csv)));
+    assert_snapshot!(book.ask(&why("Wet bread", "water in final dough")));
+    assert_snapshot!(book.ask(&why("Wet bread", "water, last in final dough")));
+    assert_snapshot!(book.ask(&compare("Wet bread").beside("Weighed")));
 }
 
 #[test]
@@ -71,8 +72,8 @@ fn a_sheet_adds_up_to_what_one_line_would_weigh() {
     let double = book(&[("two.dough", WEIGHED)]);
     let single = book(&[("one.dough", &one)]);
     for flour in ["1.3kg", "7.77kg", "123.4kg"] {
-        let sheet = |book: &Asked| book.json(&["sheet", "Weighed", "--flour", flour]);
-        let (two, one) = (sheet(&double), sheet(&single));
+        let weighed = |book: &Asked| book.json(sheet("Weighed").flour(flour));
+        let (two, one) = (weighed(&double), weighed(&single));
         for field in ["dough", "total_flour_g"] {
             assert_eq!(two[field], one[field], "{field}");
         }
@@ -103,15 +104,15 @@ fn tidy_and_convert_keep_when_it_goes_in() {
         assert_ne!(tidied, untidy);
         assert_eq!(words(&tidied), words(untidy));
     }
-    assert_snapshot!(book.shown(&["convert", "Wet bread", "--to", "biga", "--share", "25%"]));
-    assert_snapshot!(book.shown(&["convert", "Wet bread", "--to", "straight"]));
+    assert_snapshot!(book.shown(&convert("Wet bread", To::Biga).share("25%")));
+    assert_snapshot!(book.shown(&convert("Wet bread", To::Straight)));
     // Its fermented flour would be the soaker's rye flour, of which there is no more.
-    let refused = book.refused(&["convert", "Weighed", "--to", "poolish", "--share", "25%"]);
+    let refused = book.refused(&convert("Weighed", To::Poolish).share("25%"));
     assert!(matches!(refused, Error::Problems { .. }), "{refused:?}");
 }
 
 #[test]
 fn a_figure_that_is_wanted_goes_in_at_no_time() {
     let book = book(&[("wet.dough", WET)]);
-    assert_snapshot!(book.ask(&["formula", "Wet bread", "--want", "hydration 70 %, last"]));
+    assert_snapshot!(book.ask(&formula("Wet bread").want("hydration 70 %, last")));
 }

@@ -2,7 +2,7 @@
 
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test says where it fails")]
 
-mod answered;
+mod answer;
 mod asked;
 mod cautions;
 mod compare;
@@ -17,8 +17,9 @@ mod formula;
 mod goes;
 mod lacking;
 mod mistakes;
-mod options;
 mod plans;
+mod question;
+mod questions;
 mod ripen;
 mod sizes;
 mod store;

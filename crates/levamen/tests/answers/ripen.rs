@@ -6,22 +6,26 @@ use levamen_language::YeastKind;
 use levamen_views::plot;
 
 use crate::asked::{book, demo};
+use crate::question::Question;
+use crate::questions::{Ripening, ripen};
 
-fn ripen(arguments: &[&str]) -> String {
-    demo().ask(&[&["ripen"], arguments].concat())
+/// What is said of the demo book.
+fn said(question: &Question<Ripening>) -> String {
+    demo().ask(question)
 }
 
-const NIGHT: &str = "18:00 24°C, 22:00 20°C, 04:00 17°C";
+/// A room by the hour.
+const NIGHT: [(&str, &str); 3] = [("18:00", "24°C"), ("22:00", "20°C"), ("04:00", "17°C")];
 
 #[test]
 fn a_levain() {
     let answers = [
-        ripen(&["Quayside loaf"]),
-        ripen(&["Quayside loaf", "--at", "18°C"]),
-        ripen(&["Quayside loaf", "levain", "--at", "65 °F", "--in", "14 h"]),
-        ripen(&["Quayside loaf", "--seed", "10%"]),
-        ripen(&["Quayside loaf", "--seed", "10%", "--in", "12h"]),
-        ripen(&["Quayside loaf", "--seed", "10%", "--at", "9.5°C"]),
+        said(&ripen("Quayside loaf")),
+        said(&ripen("Quayside loaf").at("18°C")),
+        said(&ripen("Quayside loaf").stage("levain").at("65 °F").within("14 h")),
+        said(&ripen("Quayside loaf").seed("10%")),
+        said(&ripen("Quayside loaf").seed("10%").within("12h")),
+        said(&ripen("Quayside loaf").seed("10%").at("9.5°C")),
     ];
     assert_snapshot!(answers.join("\n"));
 }
@@ -35,30 +39,24 @@ fn salt_in_a_stage_is_said_not_to_be_counted() {
         "  ripens  12 h at 21 °C\n\nmake 10 kg of dough\n"
     );
     let book = book(&[("salted.dough", text)]);
-    let answers = [
-        &["ripen", "Salted"][..],
-        &["ripen", "Salted", "--at", "24°C"],
-        &["ripen", "Salted", "--at", "33°C"],
-    ]
-    .map(|arguments| book.ask(arguments));
+    let answers = [ripen("Salted"), ripen("Salted").at("24°C"), ripen("Salted").at("33°C")]
+        .map(|question| book.ask(&question));
     assert_snapshot!(answers.join("\n"));
 }
 
 #[test]
 fn by_the_clock() {
     let answers = [
-        ripen(&["Quayside loaf", "--room", NIGHT, "--ready", "04:30"]),
-        ripen(&["Quayside loaf", "--room", NIGHT, "--set", "20:00"]),
-        ripen(&["Quayside loaf", "--room", NIGHT]),
-        ripen(&["Quayside loaf", "--room", NIGHT, "--set", "20:00", "--ready", "5:00"]),
-        ripen(&["Harbour baguette", "--at", "19°C", "--set", "18:00", "--ready", "05:00"]),
-        ripen(&[
-            "Quayside loaf",
-            "--room",
-            "17:00 24°C, 19:00 4°C, 04:00 4°C, 05:00 24°C",
-            "--ready",
-            "12:00",
-        ]),
+        said(&ripen("Quayside loaf").room(&NIGHT).ready("04:30")),
+        said(&ripen("Quayside loaf").room(&NIGHT).set("20:00")),
+        said(&ripen("Quayside loaf").room(&NIGHT)),
+        said(&ripen("Quayside loaf").room(&NIGHT).set("20:00").ready("5:00")),
+        said(&ripen("Harbour baguette").at("19°C").set("18:00").ready("05:00")),
+        said(
+            &ripen("Quayside loaf")
+                .room(&[("17:00", "24°C"), ("19:00", "4°C"), ("04:00", "4°C"), ("05:00", "24°C")])
+                .ready("12:00"),
+        ),
     ];
     assert_snapshot!(answers.join("\n"));
 }
@@ -66,36 +64,35 @@ fn by_the_clock() {
 #[test]
 fn baker_s_yeast_and_a_rye_sour() {
     let answers = [
-        ripen(&["Harbour baguette"]),
-        ripen(&["Harbour baguette", "--yeast", "0.05%", "--at", "70°F"]),
-        ripen(&["Fogbank rye", "full sour", "--at", "27°C"]),
+        said(&ripen("Harbour baguette")),
+        said(&ripen("Harbour baguette").yeast("0.05%").at("70°F")),
+        said(&ripen("Fogbank rye").stage("full sour").at("27°C")),
     ];
     assert_snapshot!(answers.join("\n"));
 }
 
 #[test]
 fn as_json() {
-    assert_snapshot!(ripen(&["Harbour baguette", "--in", "9h", "--at", "72°F", "--json"]));
-    assert_snapshot!(ripen(&["Quayside loaf", "--room", NIGHT, "--ready", "04:30", "--json"]));
+    assert_snapshot!(said(&ripen("Harbour baguette").within("9h").at("72°F").json()));
+    assert_snapshot!(said(&ripen("Quayside loaf").room(&NIGHT).ready("04:30").json()));
 }
 
 #[test]
 fn drawn() {
-    let into_terminal = ["Quayside loaf", "--room", NIGHT, "--ready", "04:30", "--plot", "-"];
-    assert_snapshot!(ripen(&into_terminal));
+    assert_snapshot!(said(&ripen("Quayside loaf").room(&NIGHT).ready("04:30").drawn()));
     let answers = [
-        &["Quayside loaf"][..],
-        &["Quayside loaf", "--at", "18°C"],
-        &["Quayside loaf", "--in", "12h"],
-        &["Quayside loaf", "--in", "12h", "--at", "20°C"],
-        &["Harbour baguette", "--room", NIGHT, "--set", "20:00", "--ready", "08:00"],
-        &["Harbour baguette", "--room", NIGHT],
+        ripen("Quayside loaf"),
+        ripen("Quayside loaf").at("18°C"),
+        ripen("Quayside loaf").within("12h"),
+        ripen("Quayside loaf").within("12h").at("20°C"),
+        ripen("Harbour baguette").room(&NIGHT).set("20:00").ready("08:00"),
+        ripen("Harbour baguette").room(&NIGHT),
     ];
     for asked in answers {
-        let growth = demo().growth(asked);
+        let growth = asked.growth(&demo());
         let drawn = plot::svg(&growth);
-        assert!(drawn.starts_with("<svg") && drawn.contains("ripeness"), "{asked:?}");
-        assert!(plot::terminal(&growth).lines().count() > 10, "{asked:?}");
+        assert!(drawn.starts_with("<svg") && drawn.contains("ripeness"), "{}", asked.words);
+        assert!(plot::terminal(&growth).lines().count() > 10, "{}", asked.words);
     }
 }
 

@@ -2,7 +2,11 @@
 
 use insta::assert_snapshot;
 
+use jiff::civil::{Date, date};
+
 use crate::asked::book;
+use crate::question::{Form, Question};
+use crate::questions::{StoreRoom, store};
 
 const BOOK: &str = "\
 bakery Quay
@@ -68,51 +72,53 @@ date,customer,product,quantity
 
 const STOCK: &str = "ingredient,on hand\nwhite flour,30 kg\nsalt,5 kg\nrye flour,2.5 kg\n";
 
+/// The day before the first orders.
+const TODAY: Date = date(2026, 11, 26);
+
 /// What is said over a book with these orders and this stock.
-fn stored(orders: &str, stock: &str, arguments: &[&str]) -> String {
+fn stored(orders: &str, stock: &str, question: &Question<StoreRoom>) -> String {
     let book = book(&[("bakery.dough", BOOK), ("orders.csv", orders), ("stock.csv", stock)]);
-    book.ask(&[&["store"], arguments].concat())
+    book.ask(question)
 }
 
 #[test]
 fn what_to_order_by_when() {
-    assert_snapshot!(stored(ORDERS, STOCK, &["--from", "2026-11-26", "--stock", "stock.csv"]));
+    assert_snapshot!(stored(ORDERS, STOCK, &store().from(TODAY).stock("stock.csv")));
 }
 
 #[test]
 fn a_levain_is_issued_on_the_day_before_its_bread() {
     // Of the bread of the 27th only the levain is weighed on the 26th, and the culture is fed for it.
-    assert_snapshot!(stored(ORDERS, STOCK, &["--from", "2026-11-26", "--days", "1", "--json"]));
+    assert_snapshot!(stored(ORDERS, STOCK, &store().from(TODAY).days(1).json()));
 }
 
 #[test]
 fn as_csv() {
-    let arguments = ["--from", "2026-11-26", "--stock", "stock.csv", "--as", "csv"];
-    assert_snapshot!(stored(ORDERS, STOCK, &arguments).replace('\r', ""));
+    let table = store().from(TODAY).stock("stock.csv").file(Form::Csv);
+    assert_snapshot!(stored(ORDERS, STOCK, &table).replace('\r', ""));
 }
 
 #[test]
 fn dates_without_orders() {
-    assert_snapshot!(stored(ORDERS, STOCK, &["--from", "2027-03-01", "--days", "2"]));
+    assert_snapshot!(stored(ORDERS, STOCK, &store().from(date(2027, 3, 1)).days(2)));
 }
 
 #[test]
 fn orders_with_mistakes_make_the_list_incomplete() {
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Country loaf,40\n2026-11-27,Inn,Rolls,9\n";
-    let one = ["--from", "2026-11-26", "--days", "2"];
-    assert_snapshot!(stored(orders, STOCK, &one));
-    let skipped = stored(orders, STOCK, &[&one[..], &["--skip-wrong"]].concat());
+    assert_snapshot!(stored(orders, STOCK, &store().from(TODAY).days(2)));
+    let skipped = stored(orders, STOCK, &store().from(TODAY).days(2).skip_wrong());
     assert!(skipped.ends_with("--- exit 0\n"), "{skipped}");
 }
 
 #[test]
 fn a_culture_that_cannot_give_so_much() {
     let orders = "date,customer,product,quantity\n2026-11-27,Inn,Country loaf,4000\n";
-    assert_snapshot!(stored(orders, STOCK, &["--from", "2026-11-26", "--days", "2"]));
+    assert_snapshot!(stored(orders, STOCK, &store().from(TODAY).days(2)));
 }
 
 #[test]
 fn stock_that_cannot_be_read() {
     let stock = "ingredient,on hand\nwhite flower,30 kg\nsalt,5\nsalt,5 kg\nSalt,1 kg\n";
-    assert_snapshot!(stored(ORDERS, stock, &["--from", "2026-11-26", "--stock", "stock.csv"]));
+    assert_snapshot!(stored(ORDERS, stock, &store().from(TODAY).stock("stock.csv")));
 }

@@ -3,10 +3,11 @@
 use insta::assert_snapshot;
 
 use crate::asked::book;
+use crate::questions;
 
 /// What is said of a book with one text.
 fn check(text: &str) -> String {
-    book(&[("dough.dough", text)]).ask(&["check"])
+    book(&[("dough.dough", text)]).ask(&questions::check())
 }
 
 #[test]
