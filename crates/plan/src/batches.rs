@@ -283,6 +283,24 @@ mod tests {
         assert_eq!(shared(120, Batching::Equal).parts, [kg(40), kg(40), kg(40)]);
     }
 
+    /// Of a mixer for 8 kg to 40 kg at once; 8 kg and more need no other weight.
+    #[test]
+    fn a_least_that_is_reached_is_no_longer_a_weight_to_reach() {
+        let half = Share::from_percent(Exact::from(50));
+        let mixers = [mixer(8, 60, Some(20)), mixer(1, 10, None)];
+        let weights = |dough: i64| least_weights(&kg(dough), &half, &mixers, Some(MixerId::new(0)));
+        assert_eq!(weights(7), [kg(8)]);
+        assert_eq!(weights(8), []);
+        assert_eq!(weights(9), []);
+    }
+
+    #[test]
+    fn a_most_of_nothing_is_none() {
+        let half = Share::from_percent(Exact::from(50));
+        assert_eq!(bounds(&mixer(0, 0, None), &half).most, None);
+        assert_eq!(bounds(&mixer(0, 1, None), &half).most, Some(kg(1)));
+    }
+
     #[test]
     fn full_batches_leave_a_rest_that_the_mixer_can_mix() {
         assert_eq!(shared(100, Batching::Full).parts, [kg(40), kg(40), kg(20)]);

@@ -170,7 +170,8 @@ mod tests {
         let large = Weight::from_grams(Decimal::from_i128_with_scale(10_i128.pow(20), 0));
         assert!(matches!(large.try_add(small), Err(RoundingError::TooManyDigits { .. })));
         let most = Weight::from_grams(Decimal::MAX);
-        assert!(matches!(most.try_add(most), Err(RoundingError::TooManyDigits { .. })));
+        let figure = "158456325028528675187087900670".to_owned();
+        assert_eq!(most.try_add(most), Err(RoundingError::TooManyDigits { figure }), "twice 2^96 - 1");
     }
 
     proptest! {

@@ -81,6 +81,17 @@ fn a_straight_dough_is_cautioned_about_where_its_time_is_said() {
     assert_eq!(stood(&cautions(&balance)), [("final dough", Some(hours(5)))]);
 }
 
+/// The batches of a final dough are one dough: what is said of the first is not said again of the second.
+#[test]
+fn batches_are_cautioned_about_once() {
+    let mut balance = kitchen("Milk loaf").last(|tub| tub.add("white flour", "400").add("milk", "250"));
+    balance.stages[0].lines[1].spoiling.push(Spoiling { name: "milk".to_owned(), when_wet: false });
+    balance.standing_time = Some(hours(5));
+    balance.stages.push(balance.stages[0].clone());
+    let found = cautions(&balance);
+    assert_eq!((stood(&found), found[0].stage), (vec![("final dough", Some(hours(5)))], 0));
+}
+
 /// Milk powder does not spoil while it is dry: its time begins when water comes to it.
 #[test]
 fn what_is_dry_counts_from_when_it_is_wet() {

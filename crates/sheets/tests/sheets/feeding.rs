@@ -61,3 +61,16 @@ proptest! {
         }
     }
 }
+
+/// Nine days are a week and two days. By hand, from the last feeding back: 100 g become 200 g, and before each morning's 300 g
+/// are taken, 200 g become 400 g, 250 g 500 g and so on up to 299.21875 g on the first day. That day 2000 g less 300 g stand in
+/// the tub, and later ones throw nothing away.
+#[test]
+fn what_each_week_throws_away() {
+    let plan = planned(&[300; 9], Some(2000), false);
+    let sheet = FeedingSheet::new("culture", &plan, &parts(), &[], Vec::new()).unwrap();
+    let weeks: Vec<(String, String)> =
+        sheet.weeks.iter().map(|(from, lost)| (from.to_string(), lost.to_string())).collect();
+    let of = |from: &str, lost: &str| (from.to_owned(), lost.to_owned());
+    assert_eq!(weeks, [of("2026-12-01", "1400.8"), of("2026-12-08", "0")]);
+}

@@ -202,3 +202,18 @@ proptest! {
         holds(&balance, &scales)?;
     }
 }
+
+/// On a scale of 5 g the seed of 17.1 g is weighed as 20 g, so that its tub adds up; the tub goes into the next one whole, and of
+/// that 20 g are kept, though 17.1 g by themselves would be 15 g.
+#[test]
+fn what_is_kept_later_weighs_what_the_seed_did() {
+    let dough = doughs::seed_given_back_later();
+    let balance = dough.with_flour(Mass::from_grams(grams("1060.5")));
+    let division = Mass::from_grams(grams("5"));
+    let scale = Scale { name: "5 g".to_owned(), division, capacity: Mass::from_grams(grams("60000")) };
+    let sheet = Sheet::new(&balance, &[scale]).unwrap();
+    let seed = sheet.stages[0].lines.iter().find(|line| line.name == "mother culture").unwrap();
+    assert_eq!(seed.exact.grams().to_trimmed(1), "17.1");
+    assert_eq!(sheet.stages[1].lines[0].source, LineSource::WholeTub);
+    assert_eq!([seed.weight, sheet.stages[1].given_back].map(|weight| weight.to_string()), ["20", "20"]);
+}
