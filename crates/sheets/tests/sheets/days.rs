@@ -154,10 +154,13 @@ fn each_culture_gives_what_all_of_its_seeds_weigh() {
         .map(|id| Setting { id, batch: None, at: None, tubs: None, water: None })
         .collect();
     let seeds = day.seeds(&settings).unwrap();
-    let weights = |culture| seeds.of(culture).map(|seed| seed.weight.to_string()).collect::<Vec<_>>();
+    let weights = |culture| {
+        let mut weights: Vec<String> = seeds.of(culture).map(|seed| seed.weight.to_string()).collect();
+        weights.sort();
+        weights
+    };
     let mut given: Vec<(String, Vec<String>)> =
         seeds.sums.iter().map(|(culture, sum)| (sum.to_string(), weights(*culture))).collect();
-    given.iter_mut().for_each(|(_, weights)| weights.sort());
     given.sort();
     let expected = |sum: &str, weights: &[&str]| {
         (sum.to_owned(), weights.iter().map(|weight| (*weight).to_owned()).collect::<Vec<_>>())
