@@ -157,10 +157,4 @@ impl Day {
     pub fn dough(&self, id: FormulaId) -> Option<&DayDough> {
         self.doughs.iter().find(|dough| dough.need.dough == id)
     }
-
-    /// The seeds of all doughs.
-    #[must_use]
-    pub fn seeds(&self) -> Vec<Seeding> {
-        self.doughs.iter().flat_map(DayDough::seeds).collect()
-    }
 }
