@@ -154,3 +154,21 @@ fn feedings_and_days() {
     let last = date(9999, 12, 31);
     assert_eq!(wrong(&plain(), &day(last)), E::PastTheCalendar { date: last });
 }
+
+/// What the book or a better name can mend is advised whoever asks; which of its fields to fill, each edge says.
+#[test]
+fn advice_is_given_where_the_book_can_mend_it() {
+    let advice = |error: E| error.advice().iter().map(ToString::to_string).collect::<Vec<_>>();
+    assert_eq!(advice(E::NoTubs), names(&[]));
+    assert_eq!(advice(E::NothingToFind), ["leave out the one that shall be found"]);
+    let ripens = "how long it takes you, such as `ripens 12 h at 21 °C`";
+    let dough = own("Loaf");
+    assert_eq!(advice(E::NothingRipens { dough }), [format!("write into its stage {ripens}")]);
+    assert_eq!(advice(E::NoRipening { stage: own("sponge") }), [format!("write into it {ripens}")]);
+    let stages = names(&["basic sour", "full sour"]);
+    assert_eq!(
+        advice(E::WhichStage { dough: own("Rye"), stages }),
+        ["name one of them: basic sour, full sour"]
+    );
+    assert_eq!(advice(E::NoLeaven { stage: own("sponge") }).len(), 2, "of seed and of yeast");
+}
