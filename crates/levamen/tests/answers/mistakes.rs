@@ -89,3 +89,13 @@ fn figures_that_are_unusual_are_asked_about() {
     assert_snapshot!(book(&[("a.dough", dough)]).ask(&check()));
     assert_eq!(demo().answer("", &check()).unwrap().beside, "", "no question about the demo book");
 }
+
+/// A dough that takes of one with a mistake is told of that mistake, and where it is.
+#[test]
+fn a_mistake_in_what_a_dough_takes_of() {
+    let base = "dough Base\n\noverall\n  flour  100 %\n  wotar  60 %\n\n";
+    let rich = "dough Rich\n\nfinal dough\n  flour  100 g\n  butter  50 g\n  from Base  300 g\n";
+    let told = book(&[("a.dough", &format!("{base}{rich}"))]).ask(&formula("Rich"));
+    assert!(told.contains("wotar") && told.contains("a.dough:5"), "{told}");
+    assert!(told.ends_with("--- exit 1\n"), "{told}");
+}

@@ -2,10 +2,11 @@
 
 use insta::assert_snapshot;
 use jiff::civil::date;
+use levamen::quantity::{Exact, Volume, VolumeUnit};
 use serde_json::Value;
 
 use crate::asked::book;
-use crate::question::Question;
+use crate::question::{Question, mass};
 use crate::questions::{Page, day, formula, scaled, sheet, tubs};
 
 const LOAF: &str = include_str!("../small/loaf.dough");
@@ -135,4 +136,18 @@ fn what_has_too_many_digits_for_a_scale_is_said() {
     let book = book(&[("loaf.dough", &file)]);
     let much = format!("{}kg", "9".repeat(28));
     assert_snapshot!(book.ask(&sheet("Loaf").flour(&much)));
+}
+
+/// The poolish of 16.7 kg of dough weighs 4 kg: one tub of 11 l is roomy for it, and so are two of 6 l.
+#[test]
+fn tubs_are_snug_where_all_of_them_hold_less_than_the_better_room() {
+    let workspace = book(&[("loaf.dough", LOAF)]).workspace();
+    let id = workspace.find("Loaf").unwrap();
+    let snug = |litres: i64| {
+        let tub = Volume::from_unit(Exact::from(litres), VolumeUnit::Litre);
+        let plan = levamen::tubs(&workspace, id, Some(vec![tub]), Some(mass("16.7kg"))).unwrap();
+        (plan.stages[0].tubs.count, plan.stages[0].is_snug())
+    };
+    assert_eq!([snug(10), snug(11)], [(1, true), (1, false)]);
+    assert_eq!([snug(5), snug(6)], [(2, true), (2, false)], "twice 5 l are 10 l");
 }
