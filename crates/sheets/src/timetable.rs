@@ -25,7 +25,7 @@ impl<'t> TimetableSheet<'t> {
     /// What follows from a timetable of some work.
     #[must_use]
     pub fn new(work: &'t Work, timetable: &'t Timetable, clock: &'t Clock) -> Self {
-        let mut by_time: Vec<(&Step, &Placement)> = work.steps().iter().zip(&timetable.placements).collect();
+        let mut by_time: Vec<(&Step, &Placement)> = timetable.placed(work).collect();
         by_time.sort_by_key(|(_, placement)| (placement.start, placement.end, placement.step));
         let first = timetable.placements.iter().map(|placement| placement.start).min();
         let last = timetable.placements.iter().map(|placement| placement.end).max();

@@ -65,7 +65,7 @@ impl<'g> WaitingBound<'g> {
         let of_pool = |places: &IdVec<Minute, u32>| {
             places.iter().copied().map(i64::from).collect::<IdVec<Minute, i64>>()
         };
-        let pools = grid.places.iter().map(of_pool);
+        let pools = grid.rows.iter().take(grid.pools).map(of_pool);
         let count = |set: &Fleet| i64::try_from(set.machines.len()).unwrap_or(i64::MAX);
         let machines = sets.iter().map(|set| IdVec::filled(count(set), grid.length()));
         let rows = pools.chain(machines).map(PricedResource::new).collect();
@@ -209,7 +209,7 @@ fn uses(grid: &TimeGrid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<Re
     let needs = step.needs.iter().map(|need| {
         let places = i64::from(need.places);
         ResourceUse {
-            row: ResourceId::of_place(need.pool.place()),
+            row: ResourceId::of_place(need.row.place()),
             places,
             after: need.after,
             length: need.length,
@@ -220,7 +220,7 @@ fn uses(grid: &TimeGrid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<Re
         own.is_some_and(|own| own.machines.iter().all(|machine| set.machines.contains(machine)))
     };
     let on = sets.iter().enumerate().filter(|(_, set)| is_in(set)).map(|(number, _)| ResourceUse {
-        row: ResourceId::of_place(grid.places.len() + number),
+        row: ResourceId::of_place(grid.pools + number),
         places: 1,
         after: 0,
         length: step.length,

@@ -69,8 +69,8 @@ pub fn chart_rows(work: &Work, timetable: &Timetable) -> Vec<ChartRow> {
 type Wide = (Bar, usize);
 
 fn pool_lanes(work: &Work, timetable: &Timetable, id: PoolId) -> Vec<ChartRow> {
-    let wide = work.steps.iter().zip(&timetable.placements).flat_map(|(step, placement)| {
-        let needs = step.needs.iter().filter(move |need| need.pool == id && need.length > Minutes::ZERO);
+    let wide = timetable.placed(work).flat_map(|(step, placement)| {
+        let needs = placement.needs(step).filter(move |need| need.pool == id && need.length > Minutes::ZERO);
         needs.map(|need| {
             let from = placement.start + need.after;
             let bar = Bar { from, until: from + need.length, of: BarOf::Step(placement.step) };

@@ -3,12 +3,12 @@
 //! Depth first over steps, their minutes and their machines, without what windows, resources and the waiting so far
 //! already exclude. What the search finds by hand is so confirmed, or bettered, or refuted.
 
+use crate::StepId;
 use crate::grid::{Minute, TimeGrid};
-use crate::id_vec::{GroupId, IdVec};
+use crate::id_vec::{GroupId, IdVec, WayId};
 use crate::partial_schedule::{PartialSchedule, StepGroup};
 use crate::profile::Assignment;
 use crate::windows::Windows;
-use crate::{MachineId, StepId};
 
 /// What came of trying everything.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -98,35 +98,37 @@ impl<'g> ExhaustiveSearch<'g> {
     }
 
     fn try_start(&mut self, step: StepId, start: Minute, depth: usize) -> bool {
-        self.machines(step, start).into_iter().all(|machine| {
+        self.ways(step, start).into_iter().all(|way| {
             if self.left == 0 {
                 return false;
             }
             self.left -= 1;
-            self.schedule.place(step, (start, machine));
+            self.schedule.place(step, (start, way));
             let is_done = self.place_next(depth + 1);
             self.schedule.take_out(step);
             is_done
         })
     }
 
-    /// The machines that a step could be on; of those that are alike and idle, one.
-    fn machines(&self, step: StepId, start: Minute) -> Vec<Option<MachineId>> {
+    /// The ways in which a step could be done; of those on machines that are alike and idle, one.
+    fn ways(&self, step: StepId, start: Minute) -> Vec<WayId> {
         let grid = self.schedule.grid;
         let profile = self.schedule.profile();
-        if profile.closed_pool(grid, step, start).is_some() {
-            return Vec::new();
-        }
-        let wanted = &grid.steps[step];
-        let Some(fleet) = wanted.fleet else { return vec![None] };
-        let mut machines: Vec<MachineId> = Vec::new();
-        for &machine in &grid.fleets[fleet].machines {
-            let is_alike = |other: &MachineId| grid.are_alike(machine, *other) && profile.is_idle(*other);
-            let is_second = profile.is_idle(machine) && machines.iter().any(is_alike);
-            if !is_second && profile.is_machine_free(machine, wanted, start) {
-                machines.push(machine);
+        let mut ways: Vec<WayId> = Vec::new();
+        for way in profile.ways_at(grid, step, start) {
+            let own = &grid.steps[step].ways[way];
+            let is_alike = |other: &WayId| {
+                let other = &grid.steps[step].ways[*other];
+                let machines = own.machine.zip(other.machine);
+                own.pool == other.pool
+                    && machines
+                        .is_some_and(|(one, two)| grid.are_alike(one, two) && profile.is_idle(grid, two))
+            };
+            let is_idle = own.machine.is_some_and(|machine| profile.is_idle(grid, machine));
+            if !(is_idle && ways.iter().any(is_alike)) {
+                ways.push(way);
             }
         }
-        machines.into_iter().map(Some).collect()
+        ways
     }
 }

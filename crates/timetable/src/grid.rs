@@ -2,8 +2,8 @@
 //!
 //! Made from a [`Work`] without [`WorkError`](crate::WorkError)s, so every id here is in range.
 
-use crate::id_vec::{FleetId, Id as _, IdVec};
-use crate::{ClassId, JobId, LagFrom, MachineId, PoolId, StepId, TimeLagId, Work};
+use crate::id_vec::{FleetId, Id as _, IdVec, RowId, WayId};
+use crate::{ClassId, JobId, LagFrom, MachineId, PoolId, PoolNeed, StepId, TimeLagId, Work};
 
 /// A minute of the span, counted from its first. Signed, since a window may reach beyond the span.
 pub type Minute = i64;
@@ -19,9 +19,14 @@ pub struct TimeGrid {
     pub time_lags_of: IdVec<StepId, Vec<TimeLagId>>,
     /// Distinct sets of machines that some step may use, each with its class.
     pub fleets: IdVec<FleetId, Fleet>,
-    pub machines: usize,
-    /// Places of each pool, minute by minute.
-    pub places: IdVec<PoolId, IdVec<Minute, u32>>,
+    /// How many sets of machines each machine is in: the fewer, the less it is missed elsewhere.
+    pub choices: IdVec<MachineId, usize>,
+    /// How many pools there are: the first rows are theirs, and the others those of the machines.
+    pub pools: usize,
+    /// Places of each pool and machine, minute by minute.
+    pub rows: IdVec<RowId, IdVec<Minute, u32>>,
+    /// How many places steps take of each row at once, each number once.
+    pub levels: IdVec<RowId, Vec<u32>>,
 }
 
 #[derive(Debug, Clone, Default)]
@@ -30,7 +35,10 @@ pub struct GridStep {
     pub length: Minute,
     /// An index into [`TimeGrid::fleets`].
     pub fleet: Option<FleetId>,
-    pub needs: Vec<GridPoolNeed>,
+    /// What it takes of pools in any case.
+    pub needs: Vec<RowNeed>,
+    /// The ways in which it can be done: on which machine, and with which of several pools. One at least where it can be done.
+    pub ways: IdVec<WayId, GridWay>,
     /// The first and the last minute at which it may begin, by itself.
     pub low: Minute,
     pub high: Minute,
@@ -38,9 +46,22 @@ pub struct GridStep {
     pub due: Option<Minute>,
 }
 
+/// One way of doing a step.
+#[derive(Debug, Clone, Default)]
+pub struct GridWay {
+    pub machine: Option<MachineId>,
+    /// The pool of several that it takes of.
+    pub pool: Option<PoolId>,
+    /// All that it takes, of pools and of its machine.
+    pub needs: Vec<RowNeed>,
+}
+
+/// What a step takes of a row.
 #[derive(Debug, Clone)]
-pub struct GridPoolNeed {
-    pub pool: PoolId,
+pub struct RowNeed {
+    pub row: RowId,
+    /// The place of its number of places among the [`TimeGrid::levels`] of the row.
+    pub level: usize,
     pub places: u32,
     pub after: Minute,
     pub length: Minute,
@@ -71,32 +92,99 @@ impl TimeGrid {
 impl TimeGrid {
     pub fn new(work: &Work) -> Self {
         let minutes = work.until.signed() - work.from.signed();
+        let machines = work.machines.iter().map(|_| IdVec::filled(1, minutes.place()));
+        let rows: IdVec<RowId, IdVec<Minute, u32>> = places(work, minutes).chain(machines).collect();
         let mut grid = Self {
             minutes,
             steps: IdVec::default(),
             time_lags: IdVec::default(),
             time_lags_of: IdVec::filled(Vec::new(), work.steps.len()),
             fleets: IdVec::default(),
-            machines: work.machines.len(),
-            places: places(work, minutes),
+            choices: IdVec::filled(0, work.machines.len()),
+            pools: work.pools.len(),
+            levels: IdVec::filled(Vec::new(), rows.len()),
+            rows,
         };
         for step in &work.steps {
-            let fleet = step.machine.as_ref().map(|on| grid.fleet(work, on));
-            let release = step.release.map_or(0, |moment| moment.signed() - work.from.signed());
-            let due = step.deadline.map(|moment| moment.signed() - work.from.signed());
-            let needs = step.needs.iter().filter(|need| need.places > 0 && need.length.count() > 0);
-            grid.steps.push(GridStep {
-                job: step.job,
-                length: step.length.signed(),
-                fleet,
-                needs: needs.map(GridPoolNeed::new).collect(),
-                low: release.max(0),
-                high: due.map_or(minutes, |due| due.min(minutes)) - step.length.signed(),
-                due,
-            });
+            grid.add_step(work, step);
         }
+        grid.choices = work.machines.iter().zip(0..).map(|(_, at)| grid.fleets_of(MachineId(at))).collect();
+        grid.sort_ways();
         grid.add_waits(work);
         grid
+    }
+
+    fn add_step(&mut self, work: &Work, step: &crate::Step) {
+        let fleet = step.machine.as_ref().map(|on| self.fleet(work, on));
+        let release = step.release.map_or(0, |moment| moment.signed() - work.from.signed());
+        let due = step.deadline.map(|moment| moment.signed() - work.from.signed());
+        let needs: Vec<RowNeed> = step.needs.iter().filter_map(|need| self.need(need)).collect();
+        let mut wanted = GridStep {
+            job: step.job,
+            length: step.length.signed(),
+            fleet,
+            needs,
+            ways: IdVec::default(),
+            low: release.max(0),
+            high: due.map_or(self.minutes, |due| due.min(self.minutes)) - step.length.signed(),
+            due,
+        };
+        self.add_ways(&mut wanted, &step.either);
+        self.steps.push(wanted);
+    }
+
+    fn add_ways(&mut self, step: &mut GridStep, either: &[PoolNeed]) {
+        let machines: Vec<Option<MachineId>> = match step.fleet {
+            None => vec![None],
+            Some(fleet) => self.fleets[fleet].machines.iter().copied().map(Some).collect(),
+        };
+        let pools: Vec<Option<&PoolNeed>> =
+            if either.is_empty() { vec![None] } else { either.iter().map(Some).collect() };
+        for machine in machines {
+            for pool in &pools {
+                let mut needs = step.needs.clone();
+                needs.extend(pool.and_then(|need| self.need(need)));
+                if let Some(machine) = machine.filter(|_| step.length > 0) {
+                    let row = self.machine_row(machine);
+                    needs.push(self.row_need(row, 1, 0, step.length));
+                }
+                step.ways.push(GridWay { machine, pool: pool.map(|need| need.pool), needs });
+            }
+        }
+    }
+
+    /// A need of a pool; `None` where it takes nothing.
+    fn need(&mut self, need: &PoolNeed) -> Option<RowNeed> {
+        let is_some = need.places > 0 && need.length.count() > 0;
+        let row = RowId::of_place(need.pool.place());
+        is_some.then(|| self.row_need(row, need.places, need.after.signed(), need.length.signed()))
+    }
+
+    fn row_need(&mut self, row: RowId, places: u32, after: Minute, length: Minute) -> RowNeed {
+        let levels = &mut self.levels[row];
+        let level = levels.iter().position(|known| *known == places).unwrap_or_else(|| {
+            levels.push(places);
+            levels.len() - 1
+        });
+        RowNeed { row, level, places, after, length }
+    }
+
+    /// The row of a machine.
+    pub fn machine_row(&self, machine: MachineId) -> RowId {
+        RowId::of_place(self.pools + machine.place())
+    }
+
+    fn fleets_of(&self, machine: MachineId) -> usize {
+        self.fleets.iter().filter(|fleet| fleet.machines.contains(&machine)).count()
+    }
+
+    /// Ways on machines that fewer other doughs could use come first.
+    fn sort_ways(&mut self) {
+        for step in self.steps.iter_mut() {
+            let mut ways: Vec<GridWay> = step.ways.iter().cloned().collect();
+            ways.sort_by_key(|way| way.machine.map(|machine| self.choices[machine]));
+            step.ways = ways.into();
+        }
     }
 
     fn fleet(&mut self, work: &Work, on: &crate::OnMachine) -> FleetId {
@@ -132,13 +220,6 @@ impl TimeGrid {
     }
 }
 
-impl GridPoolNeed {
-    fn new(need: &crate::PoolNeed) -> Self {
-        let [after, length] = [need.after, need.length].map(crate::Minutes::signed);
-        Self { pool: need.pool, places: need.places, after, length }
-    }
-}
-
 impl GridTimeLag {
     /// The step at its other end.
     pub fn other(&self, step: StepId) -> StepId {
@@ -146,8 +227,8 @@ impl GridTimeLag {
     }
 }
 
-fn places(work: &Work, minutes: Minute) -> IdVec<PoolId, IdVec<Minute, u32>> {
-    let of_pool = |pool: &crate::Pool| {
+fn places(work: &Work, minutes: Minute) -> impl Iterator<Item = IdVec<Minute, u32>> {
+    let of_pool = move |pool: &crate::Pool| {
         let mut places: IdVec<Minute, u32> = IdVec::filled(0, minutes.place());
         for open in &pool.open {
             let [from, until] = [open.from, open.until].map(|moment| moment.signed() - work.from.signed());
@@ -158,5 +239,5 @@ fn places(work: &Work, minutes: Minute) -> IdVec<PoolId, IdVec<Minute, u32>> {
         }
         places
     };
-    work.pools.iter().map(of_pool).collect()
+    work.pools.iter().map(of_pool)
 }

@@ -56,6 +56,14 @@ pub struct FleetId(usize);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct GroupId(usize);
 
+/// A pool or a machine, as a row of minutes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub struct RowId(usize);
+
+/// One of the ways in which a step can be done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub struct WayId(usize);
+
 /// A step in a forest of time lags.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct NodeId(usize);
@@ -64,7 +72,9 @@ pub struct NodeId(usize);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct ResourceId(usize);
 
-ids!(ClassId, JobId, MachineId, PoolId, StepId, TimeLagId, FleetId, GroupId, NodeId, ResourceId);
+ids!(
+    ClassId, JobId, MachineId, PoolId, StepId, TimeLagId, FleetId, GroupId, NodeId, ResourceId, RowId, WayId
+);
 
 impl Id for Minute {
     /// Minutes before the span have no place.

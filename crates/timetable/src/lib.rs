@@ -31,7 +31,11 @@
 //! # Ok::<(), levamen_timetable::TimetableError>(())
 //! ```
 
+mod annealing;
+mod backward;
+mod bits;
 mod bound;
+mod bounds;
 mod chart;
 mod conflicts;
 mod error;
@@ -40,13 +44,14 @@ mod exhaustive;
 mod grid;
 mod id_vec;
 mod lag_forest;
+mod neighbourhood;
 mod overload;
 mod partial_schedule;
 mod plan;
 mod profile;
+mod random;
 mod remedy;
 mod resource;
-mod search;
 mod timetable;
 mod verify;
 mod windows;

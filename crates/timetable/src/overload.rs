@@ -6,7 +6,7 @@
 
 use crate::error::{LimitedResource, Overload};
 use crate::grid::{Minute, TimeGrid};
-use crate::id_vec::{FleetId, IdVec};
+use crate::id_vec::{FleetId, Id as _, IdVec, RowId};
 use crate::windows::Windows;
 use crate::{Moment, PoolId, StepId, Work};
 
@@ -32,8 +32,9 @@ impl StepDemand {
 
 /// The shortest overloaded span of any room, if there is one.
 pub fn overload(work: &Work, grid: &TimeGrid, root: &Windows) -> Option<Overload> {
-    let pools = grid.places.ids().filter_map(|pool| {
-        let places = grid.places[pool].iter().map(|&there| u64::from(there)).collect::<Vec<_>>();
+    let pools = (0..grid.pools).map(PoolId).filter_map(|pool| {
+        let row = RowId::of_place(pool.place());
+        let places = grid.rows[row].iter().map(|&there| u64::from(there)).collect::<Vec<_>>();
         of_resource(work, grid, LimitedResource::Pool(pool), &places, pool_demands(grid, root, pool))
     });
     let fleets = grid.fleets.ids().filter_map(|fleet| {
@@ -49,7 +50,7 @@ pub fn overload(work: &Work, grid: &TimeGrid, root: &Windows) -> Option<Overload
 fn pool_demands(grid: &TimeGrid, root: &Windows, pool: PoolId) -> Vec<StepDemand> {
     let steps = grid.steps.with_ids();
     let demands = steps.flat_map(|(step, wanted)| {
-        let needs = wanted.needs.iter().filter(move |need| need.pool == pool);
+        let needs = wanted.needs.iter().filter(move |need| need.row.place() == pool.place());
         needs.map(move |need| StepDemand {
             step,
             places: u64::from(need.places),

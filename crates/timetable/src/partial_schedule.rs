@@ -72,14 +72,14 @@ impl<'g> PartialSchedule<'g> {
 
     /// Takes out a step, if it is placed.
     pub fn take_out(&mut self, step: StepId) {
-        if let Some((start, machine)) = self.assignments[step].take() {
-            self.profile.give_back(self.grid, step, start, machine);
+        if let Some(at) = self.assignments[step].take() {
+            self.profile.give_back(self.grid, step, at);
         }
     }
 
     /// Places a step where it is known to fit.
     pub fn place(&mut self, step: StepId, assignment: Assignment) {
-        self.profile.take(self.grid, step, assignment.0, assignment.1);
+        self.profile.take(self.grid, step, assignment);
         self.assignments[step] = Some(assignment);
     }
 
@@ -177,22 +177,31 @@ impl<'g> PartialSchedule<'g> {
     }
 }
 
-/// The groups of the work: each job, with the jobs that are made for it alone, such as the poolish of one dough.
+/// Windows that leave less than this tie their steps together: one cannot be placed well without the other.
+const TIGHT: Minute = 70;
+
+/// The groups of the work: each job, with the jobs that are made for it alone, such as the poolish of one dough, and with those
+/// that follow it within a short time, such as the loads of a batch.
 ///
 /// A levain that several doughs take from is a group of its own.
 pub fn groups(grid: &TimeGrid, jobs: usize) -> IdVec<GroupId, StepGroup> {
     let mut users: IdVec<JobId, Vec<JobId>> = IdVec::filled(Vec::new(), jobs);
+    let mut leader: IdVec<JobId, JobId> = users.ids().collect();
     for time_lag in grid.time_lags.iter() {
         let (maker, user) = (grid.steps[time_lag.after].job, grid.steps[time_lag.before].job);
-        if maker != user && !users[maker].contains(&user) {
+        if maker == user {
+            continue;
+        }
+        if !users[maker].contains(&user) {
             users[maker].push(user);
         }
+        if time_lag.most - time_lag.least <= TIGHT {
+            join(&mut leader, maker, user);
+        }
     }
-    let mut leader: IdVec<JobId, JobId> = users.ids().collect();
     for (maker, users) in users.with_ids() {
         if let [user] = users[..] {
-            let (from, to) = (find(&leader, maker), find(&leader, user));
-            leader[from] = to;
+            join(&mut leader, maker, user);
         }
     }
     let mut steps: IdVec<JobId, Vec<StepId>> = IdVec::filled(Vec::new(), jobs);
@@ -201,6 +210,12 @@ pub fn groups(grid: &TimeGrid, jobs: usize) -> IdVec<GroupId, StepGroup> {
     }
     let filled = steps.iter().filter(|steps| !steps.is_empty());
     filled.map(|steps| StepGroup { tree: LagForest::spanning(grid, steps), steps: steps.clone() }).collect()
+}
+
+/// Joins the groups of two jobs.
+fn join(leader: &mut IdVec<JobId, JobId>, maker: JobId, user: JobId) {
+    let (from, to) = (find(leader, maker), find(leader, user));
+    leader[from] = to;
 }
 
 /// Who leads the group of a job.

@@ -1,4 +1,4 @@
-//! What would do where there is no timetable: each remedy was tried, and a timetable found with it.
+//! What would do where something is late or left out: each remedy was tried, and everything had its place with it.
 
 use crate::error::{Cause, LimitedResource, TimetableError, WorkLimit};
 use crate::{
@@ -23,12 +23,12 @@ pub enum Remedy {
 }
 
 /// How long each remedy is tried for.
-const TRIAL: Effort = Effort { rounds: 400, prices: 0 };
+const TRIAL: Effort = Effort { rounds: 3, neighbourhoods: 0, prices: 0 };
 
 /// The farthest that everything due is moved: four hours, by quarters of an hour.
 const LATEST: u32 = 16;
 
-/// Changes with which there is a timetable, each by itself; empty if none of those that were tried is enough.
+/// Changes with which everything is in time, each by itself; empty if none of those that were tried is enough.
 #[must_use]
 pub fn remedies(work: &Work, error: &TimetableError) -> Vec<Remedy> {
     let found = candidates(work, error).into_iter().filter(|remedy| remedy.helps(work));
@@ -107,7 +107,7 @@ impl Remedy {
 }
 
 fn try_out(work: &Work) -> Option<Timetable> {
-    plan(work, TRIAL).ok()
+    plan(work, TRIAL).ok().filter(Timetable::is_complete)
 }
 
 /// A second one of the largest machine that takes a step's dough.

@@ -16,6 +16,14 @@ pub struct MachineId(pub(crate) usize);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct PoolId(pub(crate) usize);
 
+impl PoolId {
+    /// Its place among the pools of its work, from 0 on.
+    #[must_use]
+    pub const fn place(self) -> usize {
+        self.0
+    }
+}
+
 /// A machine that takes one dough at a time.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Machine {

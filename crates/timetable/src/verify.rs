@@ -10,15 +10,17 @@ use crate::{
 /// Something that a timetable does wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CheckError {
-    /// There is not one entry for each step, in their order.
+    /// A step has not one entry, or is not one of those that are left out; or they are in no order.
     Entries,
     /// A step does not take its length.
     Length(StepId),
-    /// A step is outside the span, too soon or too late.
+    /// A step has a place, and what it needs is left out.
+    Lacks(StepId),
+    /// A step is outside the span, or too soon.
     Hours(StepId),
     /// A wait is shorter than its least or longer than its most.
     Window(TimeLagId),
-    /// A step is on no machine, or on one that does not take it.
+    /// A step is on no machine or in no pool that it needs, or on one that does not take it.
     Machine(StepId),
     /// Two steps are on a machine at once.
     Twice(MachineId, StepId, StepId),
@@ -34,12 +36,17 @@ pub enum CheckError {
 #[must_use]
 pub fn verify(work: &Work, timetable: &Timetable) -> Vec<CheckError> {
     let placements = &timetable.placements;
-    if !placements.iter().map(|placement| placement.step).eq(work.step_ids()) {
+    let mut steps: Vec<StepId> = placements.iter().map(|placement| placement.step).collect();
+    let is_in_order = steps.is_sorted() && timetable.left_out.is_sorted();
+    steps.extend(&timetable.left_out);
+    steps.sort_unstable();
+    if !is_in_order || !steps.into_iter().eq(work.step_ids()) {
         return vec![CheckError::Entries];
     }
     let mut found = Vec::new();
     found.extend(placements.iter().flat_map(|placement| of_step(work, placement)));
     found.extend(windows(work, timetable));
+    found.extend(lacking(work, timetable));
     found.extend(twice(placements));
     found.extend((0..work.pools.len()).filter_map(|pool| full(work, placements, PoolId(pool))));
     if Waiting::of(work, placements) != Some(timetable.waiting) {
@@ -59,16 +66,20 @@ fn of_step(work: &Work, placement: &Placement) -> Vec<CheckError> {
     }
     let is_in_span = work.from <= placement.start && placement.end <= work.until;
     let is_soon = step.release.is_some_and(|moment| placement.start < moment);
-    let is_late = step.deadline.is_some_and(|moment| moment < placement.end);
-    if !is_in_span || is_soon || is_late {
+    if !is_in_span || is_soon {
         found.push(CheckError::Hours(placement.step));
     }
     let machine = placement.machine.and_then(|id| work.machines.get(id.0));
-    let is_right = match (&step.machine, machine) {
-        (None, None) => placement.machine.is_none(),
-        (Some(on), Some(machine)) => machine.class == on.class && machine.takes(&on.dough),
-        _ => false,
+    let is_pool_right = match placement.pool {
+        None => step.either.is_empty(),
+        Some(pool) => step.either.iter().any(|need| need.pool == pool),
     };
+    let is_right = is_pool_right
+        && match (&step.machine, machine) {
+            (None, None) => placement.machine.is_none(),
+            (Some(on), Some(machine)) => machine.class == on.class && machine.takes(&on.dough),
+            _ => false,
+        };
     if !is_right {
         found.push(CheckError::Machine(placement.step));
     }
@@ -82,7 +93,16 @@ fn windows(work: &Work, timetable: &Timetable) -> Vec<CheckError> {
             |long: Minutes| time_lag.least <= long && time_lag.most.is_none_or(|most| long <= most);
         timetable.time_lag(work, *id).is_some_and(is_within)
     };
-    ids.zip(&work.time_lags).filter(|pair| !is_kept(pair)).map(|(id, _)| CheckError::Window(id)).collect()
+    let has_place = |step| timetable.placement(step).is_some();
+    let ids = ids.zip(&work.time_lags).filter(|(_, lag)| has_place(lag.after) && has_place(lag.before));
+    ids.filter(|pair| !is_kept(pair)).map(|(id, _)| CheckError::Window(id)).collect()
+}
+
+/// Steps that wait for one that is left out.
+fn lacking<'a>(work: &'a Work, timetable: &'a Timetable) -> impl Iterator<Item = CheckError> + 'a {
+    let has_place = |step| timetable.placement(step).is_some();
+    let lags = work.time_lags.iter().filter(move |lag| !has_place(lag.after) && has_place(lag.before));
+    lags.map(|lag| CheckError::Lacks(lag.before))
 }
 
 /// Steps that follow each other on a machine, the later one begun before the earlier one is over.
@@ -108,8 +128,8 @@ fn full(work: &Work, placements: &[Placement], id: PoolId) -> Option<CheckError>
         changes.push((open.from, i64::from(open.places)));
         changes.push((open.until, -i64::from(open.places)));
     }
-    for (step, placement) in work.steps.iter().zip(placements) {
-        for need in step.needs.iter().filter(|need| need.pool == id) {
+    for (step, placement) in placements.iter().filter_map(|entry| Some((work.get(entry.step)?, entry))) {
+        for need in placement.needs(step).filter(|need| need.pool == id) {
             let from = placement.start + need.after;
             changes.push((from, -i64::from(need.places)));
             changes.push((from + need.length, i64::from(need.places)));

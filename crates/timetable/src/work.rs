@@ -45,6 +45,8 @@ pub struct Step {
     pub machine: Option<OnMachine>,
     /// What it takes of pools.
     pub needs: Vec<PoolNeed>,
+    /// Needs of which one is enough: the decks of one oven or of another.
+    pub either: Vec<PoolNeed>,
     /// It may not begin before this.
     pub release: Option<Moment>,
     /// It has to be over by this. Being over sooner counts as waiting: bread that lies before it is sold.
@@ -56,7 +58,16 @@ impl Step {
     #[must_use]
     pub fn new(job: JobId, name: &str, length: Minutes) -> Self {
         let name = name.to_owned();
-        Self { job, name, length, machine: None, needs: Vec::new(), release: None, deadline: None }
+        Self {
+            job,
+            name,
+            length,
+            machine: None,
+            needs: Vec::new(),
+            either: Vec::new(),
+            release: None,
+            deadline: None,
+        }
     }
 
     /// This on a machine of a class, with that much dough.
@@ -77,6 +88,14 @@ impl Step {
     #[must_use]
     pub fn with_for(mut self, pool: PoolId, places: u32, after: Minutes, length: Minutes) -> Self {
         self.needs.push(PoolNeed { pool, places, after, length });
+        self
+    }
+
+    /// This with places of one of several pools from start to end: none is enough by itself for two.
+    #[must_use]
+    pub fn with_either(mut self, pools: impl IntoIterator<Item = (PoolId, u32)>) -> Self {
+        let (after, length) = (Minutes::ZERO, self.length);
+        self.either.extend(pools.into_iter().map(|(pool, places)| PoolNeed { pool, places, after, length }));
         self
     }
 

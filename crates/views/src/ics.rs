@@ -26,7 +26,7 @@ pub fn timetable(work: &Work, timetable: &Timetable, clock: &Clock, calendar: &C
     lines.plain("VERSION", "2.0");
     lines.plain("PRODID", "-//Levamen//Timetable//EN");
     lines.plain("CALSCALE", "GREGORIAN");
-    for (step, entry) in work.steps().iter().zip(&timetable.placements) {
+    for (step, entry) in timetable.placed(work) {
         event(&mut lines, work, step, entry, clock, calendar);
     }
     lines.plain("END", "VCALENDAR");

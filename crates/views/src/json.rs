@@ -20,6 +20,7 @@ mod sheet;
 mod store;
 mod timetable;
 mod why;
+mod work;
 
 pub use caution::{CautionJson, DoughCautionJson, RemarkJson};
 pub use compare::{
@@ -46,6 +47,7 @@ pub use sheet::{DilutionJson, LargestChangeJson, SheetJson, SheetLineJson, Sheet
 pub use store::{IssueJson, StockJson, StoreJson};
 pub use timetable::{NeedJson, NoTimetableJson, StepJson, TimetableJson, WaitJson, WaitingJson};
 pub use why::{CoupledJson, ReasonJson, SettledJson, SpotJson, TermJson, TogetherJson, WhyJson};
+pub use work::{LagJson, ResourceJson, WorkJson, WorkNeedJson, WorkStepJson};
 
 use levamen_language::{Problem, first_invisible};
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};

@@ -58,6 +58,8 @@ pub enum DayForm {
     Ics,
     /// The timetable as a picture
     Svg,
+    /// The work of the timetable as JSON, for another scheduler
+    Work,
 }
 
 /// The parts of a day's text.

@@ -38,6 +38,9 @@ fn written(arguments: &Arguments, asked: &DayArguments, report: &DayReport<'_>) 
             Ok(json::written(&json::DayJson::new(report))?.into_bytes())
         }
         (None | Some(DayForm::Text), false) => Ok(text::day(report, &parts(asked)).into_bytes()),
+        (Some(DayForm::Work), false) => {
+            Ok(json::written(&json::WorkJson::new(&report.hours.work))?.into_bytes())
+        }
         (Some(form @ (DayForm::Ics | DayForm::Svg)), false) => timetable(form, report),
         (Some(_), true) => Err(Failure::usage("`--json` and `--as` ask for two forms")),
     }

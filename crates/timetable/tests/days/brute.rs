@@ -36,6 +36,7 @@ impl Brute<'_> {
                     start,
                     end: start + step.length,
                     machine: *machine,
+                    pool: None,
                 });
                 // What breaks a window is not mended by later steps.
                 if self.keeps_windows() {
@@ -64,7 +65,9 @@ impl Brute<'_> {
         if self.least.is_some_and(|least| least <= total) {
             return;
         }
-        let timetable = Timetable { placements: self.placements.clone(), waiting, bound: Minutes::ZERO };
+        let placements = self.placements.clone();
+        let timetable =
+            Timetable { placements, left_out: Vec::new(), waiting, bound: Minutes::ZERO, shortfall: None };
         if verify(self.work, &timetable).is_empty() {
             self.least = Some(total);
         }
@@ -85,5 +88,5 @@ fn waiting(work: &Work, placements: &[Placement]) -> Option<Waiting> {
         let from = if time_lag.since == LagFrom::End { after.end } else { after.start };
         between += before.start.since(from)?.count() - time_lag.least.count();
     }
-    Some(Waiting { early: Minutes::new(early), between: Minutes::new(between) })
+    Some(Waiting { late: Minutes::ZERO, early: Minutes::new(early), between: Minutes::new(between) })
 }

@@ -9,7 +9,7 @@ use crate::kitchen::{Size, day};
 fn everything_is_in_a_lane_and_nothing_overlaps() {
     for doughs in [5, 20] {
         let work = day(Size::of(doughs));
-        let timetable = plan(&work, Effort { rounds: 400, prices: 0 }).unwrap();
+        let timetable = plan(&work, Effort { rounds: 1, neighbourhoods: 400, prices: 0 }).unwrap();
         let chart_rows = chart_rows(&work, &timetable);
         for row in &chart_rows {
             assert!(row.bars.windows(2).all(|pair| pair[0].until <= pair[1].from), "{row:?}");
@@ -37,7 +37,7 @@ fn everything_is_in_a_lane_and_nothing_overlaps() {
 #[test]
 fn a_levain_for_several_doughs_waits_once() {
     let work = day(Size::of(5));
-    let timetable = plan(&work, Effort { rounds: 400, prices: 0 }).unwrap();
+    let timetable = plan(&work, Effort { rounds: 1, neighbourhoods: 400, prices: 0 }).unwrap();
     let chart_rows = chart_rows(&work, &timetable);
     let bars = chart_rows.iter().filter(|row| row.of == ChartRowOf::Waiting).flat_map(|row| &row.bars);
     let ripening = bars.filter(|bar| {

@@ -4,7 +4,7 @@ use levamen_timetable::{Effort, Moment, Work, plan, verify};
 
 use crate::kitchen::{Size, day};
 
-const QUICK: Effort = Effort { rounds: 400, prices: 32 };
+const QUICK: Effort = Effort { rounds: 1, neighbourhoods: 400, prices: 32 };
 
 #[test]
 fn days_are_right_and_bounded() {
@@ -34,7 +34,7 @@ fn nothing_to_do_is_done_at_once() {
 fn more_effort_is_never_worse() {
     let work = day(Size::of(10));
     let quick = plan(&work, QUICK).unwrap();
-    let long = plan(&work, Effort { rounds: 2000, prices: 64 }).unwrap();
+    let long = plan(&work, Effort { rounds: 4, neighbourhoods: 400, prices: 64 }).unwrap();
     assert!(long.waiting.total() <= quick.waiting.total());
     assert!(long.bound >= quick.bound);
 }

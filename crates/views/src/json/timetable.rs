@@ -105,7 +105,7 @@ impl TimetableJson {
     #[must_use]
     pub fn new(work: &Work, timetable: &Timetable, clock: &Clock) -> Self {
         let waiting = timetable.waiting;
-        let steps = work.steps().iter().zip(&timetable.placements);
+        let steps = timetable.placed(work);
         Self {
             date: clock.date().to_string(),
             zone: clock.zone().map(str::to_owned),
