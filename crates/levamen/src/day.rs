@@ -33,9 +33,9 @@ pub struct DayReport<'w> {
     pub sheets: DaySheets,
     /// The work, and the clock on the wall; its date is that of the bread.
     pub hours: Hours,
-    /// When what is done, or why nothing can be said of it.
+    /// When what is done, with what is late or left out; or why nothing can be said of it.
     pub timetable: Result<Timetable, TimetableError>,
-    /// What would make room for a timetable where there is none.
+    /// What would make room for what is late or left out.
     pub remedies: Vec<Remedy>,
     /// What each culture gives.
     pub seeds: DaySeeds,
@@ -50,13 +50,19 @@ pub struct DayReport<'w> {
 }
 
 impl DayReport<'_> {
+    /// Whether everything has a time, and nothing is late.
+    #[must_use]
+    pub fn is_complete(&self) -> bool {
+        self.timetable.as_ref().is_ok_and(Timetable::is_complete)
+    }
+
     /// The timetable by the clock on the wall, with all that a page or a picture of it shows.
     ///
     /// # Errors
     /// Why there is none.
     pub fn timetable_sheet(&self) -> Result<TimetableSheet<'_>, &TimetableError> {
         let timetable = self.timetable.as_ref()?;
-        Ok(TimetableSheet::new(&self.hours.work, timetable, &self.hours.clock))
+        Ok(TimetableSheet::new(&self.hours.work, timetable, &self.hours.clock).with_remedies(&self.remedies))
     }
 }
 
@@ -89,7 +95,8 @@ pub fn day(workspace: &Workspace, date: Date, orders: Orders) -> Result<DayRepor
         Ok(timetable) => in_mixing_order(day, hours, timetable),
         Err(_) => (day, hours),
     };
-    let remedies = timetable.as_ref().err().map(|trouble| remedies(&hours.work, trouble)).unwrap_or_default();
+    let shortfall = timetable.as_ref().ok().and_then(|timetable| timetable.shortfall.as_ref());
+    let remedies = shortfall.map(|error| remedies(&hours.work, error)).unwrap_or_default();
     let book = workspace.book();
     let sheets = DaySheets::new(&day, &book.scales())?;
     let settings = settings(bakery, book.pantry(), &day, &hours, timetable.as_ref().ok());

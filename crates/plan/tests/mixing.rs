@@ -78,7 +78,7 @@ fn a_dough_is_mixed_on_a_mixer_and_that_is_cleaned() {
     // 10 min of mixing and 5 of cleaning.
     assert_eq!(step.length.count(), 15);
     assert_eq!(mixing_gaps(&hours), 0);
-    let timetable = plan(&hours.work, Effort { rounds: 20, prices: 2 }).unwrap();
+    let timetable = plan(&hours.work, Effort { rounds: 1, neighbourhoods: 20, prices: 2 }).unwrap();
     assert_eq!(verify(&hours.work, &timetable), []);
 }
 
@@ -104,7 +104,7 @@ fn who_does_not_say_how_long_a_mixer_is_taken_is_told() {
 fn batches_are_numbered_by_the_clock() {
     let cards = "bakery Harbour\n  batches full\n\nmixer spiral\n  most 20 kg of dough\n\nmethod Loaf\n  in spiral\n  mixes 10 min\n\nmethod Bun\n  in spiral\n  mixes 10 min\n";
     let (planned_day, planned_hours) = planned(cards, 25, 250);
-    let timetable = plan(&planned_hours.work, Effort { rounds: 20, prices: 2 }).unwrap();
+    let timetable = plan(&planned_hours.work, Effort { rounds: 1, neighbourhoods: 20, prices: 2 }).unwrap();
     for late_first in [false, true] {
         let mut timetable = timetable.clone();
         // Of both doughs the steps of the two batches, in the order of their stages.

@@ -171,7 +171,7 @@ fn where_no_clock_changes_the_wall_shows_the_shift() {
 fn a_night_shift_alone_bakes_by_night() {
     let cards = "bakery Quay\n  out by 06:30\n\nshift night\n  from 22:00 to 06:00\n  bakers 1\n";
     let hours = hours(cards, date(2026, 11, 27), "Europe/Lisbon").unwrap();
-    let timetable = plan(&hours.work, Effort { rounds: 40, prices: 4 }).unwrap();
+    let timetable = plan(&hours.work, Effort { rounds: 1, neighbourhoods: 40, prices: 4 }).unwrap();
     assert_eq!(verify(&hours.work, &timetable), []);
     for entry in &timetable.placements {
         let at = hours.clock.at(entry.start).unwrap();
@@ -183,7 +183,7 @@ fn a_night_shift_alone_bakes_by_night() {
 fn a_day_shift_alone_has_an_hour_for_the_stage_of_the_day_before() {
     let cards = "bakery Quay\n  out by 13:00\n\nshift day\n  from 06:00 to 14:00\n  bakers 1\n";
     let hours = hours(cards, date(2026, 11, 27), "Europe/Lisbon").unwrap();
-    let timetable = plan(&hours.work, Effort { rounds: 40, prices: 4 }).unwrap();
+    let timetable = plan(&hours.work, Effort { rounds: 1, neighbourhoods: 40, prices: 4 }).unwrap();
     assert_eq!(verify(&hours.work, &timetable), []);
 }
 

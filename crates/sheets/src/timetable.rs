@@ -1,7 +1,7 @@
 //! A timetable by the clock on the wall, with all that a page or a picture of it shows.
 
 use jiff::civil::DateTime;
-use levamen_timetable::{ChartRow, Clock, Placement, Step, Timetable, Work, chart_rows};
+use levamen_timetable::{ChartRow, Clock, Placement, Remedy, Step, Timetable, Work, chart_rows};
 
 /// A timetable and what follows from it.
 #[derive(Debug, Clone)]
@@ -17,6 +17,8 @@ pub struct TimetableSheet<'t> {
     /// What the wall shows before and after each change of clocks between the first step and the last: times on the wall then
     /// tell no lengths.
     pub clock_changes: Vec<(DateTime, DateTime)>,
+    /// What would make room for what is late or left out; each was tried.
+    pub remedies: &'t [Remedy],
     /// A row of bars for each machine and place.
     pub rows: Vec<ChartRow>,
 }
@@ -36,7 +38,15 @@ impl<'t> TimetableSheet<'t> {
             clock,
             by_time,
             clock_changes: changes.unwrap_or_default(),
+            remedies: &[],
             rows: chart_rows(work, timetable),
         }
+    }
+
+    /// This with what would make room for what is late or left out.
+    #[must_use]
+    pub const fn with_remedies(mut self, remedies: &'t [Remedy]) -> Self {
+        self.remedies = remedies;
+        self
     }
 }

@@ -1,6 +1,6 @@
 //! A timetable that grows from what is due backwards, one group of steps or one step after the other.
 //!
-//! A group is placed as late as what is placed already lets it be. Bounds that time lags give and starts that hours, machines and
+//! A group is placed as late as what is placed already lets it be. StartBounds that time lags give and starts that hours, machines and
 //! pools leave free make a lattice: of two layouts that fit, that which takes the later start of each step fits as well. So
 //! there is one latest layout, and it is found by moving each step to its last free minute and spreading that until nothing moves;
 //! a step that is blocked jumps to the last minute before what blocks it. What cannot be in time is placed as little late
@@ -9,11 +9,11 @@
 //! What is placed last is taken back first, so a search that changes the order from some place on begins there.
 
 use crate::StepId;
-use crate::bounds::{Bound, Bounds};
 use crate::grid::{Minute, TimeGrid};
 use crate::id_vec::{GroupId, IdVec};
 use crate::partial_schedule::StepGroup;
 use crate::profile::{Assignment, Profile};
+use crate::start_bounds::{StartBound, StartBounds};
 
 /// What a timetable costs: the less the better, first of what is left out, then of what is late, then of what waits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -56,7 +56,7 @@ pub struct BackwardSchedule<'g> {
     groups: &'g IdVec<GroupId, StepGroup>,
     group_of: IdVec<StepId, GroupId>,
     profile: Profile,
-    bounds: Bounds,
+    bounds: StartBounds,
     assignments: IdVec<StepId, Option<Assignment>>,
     /// Steps in the order in which they were placed.
     placed: Vec<StepId>,
@@ -83,7 +83,7 @@ impl<'g> BackwardSchedule<'g> {
             groups,
             group_of,
             profile: Profile::new(grid),
-            bounds: Bounds::new(grid),
+            bounds: StartBounds::new(grid),
             assignments: IdVec::filled(None, count),
             placed: Vec::new(),
             marks: Vec::new(),
@@ -107,7 +107,7 @@ impl<'g> BackwardSchedule<'g> {
 
     /// When a step would begin at the latest if it were alone.
     pub fn in_time(&self, step: StepId) -> Minute {
-        self.bounds.get(Bound::InTime, step)
+        self.bounds.get(StartBound::InTime, step)
     }
 
     /// How many groups or steps were placed or left out.
@@ -148,7 +148,7 @@ impl<'g> BackwardSchedule<'g> {
             return;
         }
         self.take_back(mark);
-        if self.lateness(id) && self.place_group(id, Bound::Last) {
+        if self.lateness(id) && self.place_group(id, StartBound::Last) {
             return;
         }
         self.take_back(mark);
@@ -162,11 +162,11 @@ impl<'g> BackwardSchedule<'g> {
         self.marks.push(mark);
         let id = self.group_of[step];
         self.queue(id);
-        let mut bound = Bound::InTime;
+        let mut bound = StartBound::InTime;
         let mut is_possible = self.spread(id, bound);
         if !is_possible {
             self.take_back(mark);
-            bound = Bound::Last;
+            bound = StartBound::Last;
             is_possible = self.lateness(id) && {
                 self.queue(id);
                 self.spread(id, bound)
@@ -183,24 +183,25 @@ impl<'g> BackwardSchedule<'g> {
     }
 
     /// The last start of a step within its bounds and by what is wished of it.
-    fn last_start(&self, step: StepId, bound: Bound) -> Option<Assignment> {
-        let (low, high) = (self.bounds.get(Bound::Earliest, step), self.bounds.get(bound, step));
-        let wish = self.latest_wish[step].filter(|wish| bound == Bound::InTime && *wish >= low);
+    fn last_start(&self, step: StepId, bound: StartBound) -> Option<Assignment> {
+        let (low, high) = (self.bounds.get(StartBound::Earliest, step), self.bounds.get(bound, step));
+        let wish = self.latest_wish[step].filter(|wish| bound == StartBound::InTime && *wish >= low);
         self.profile.latest(self.grid, step, low, wish.map_or(high, |wish| wish.min(high)))
     }
 
     /// Places a group in time. Where its own steps are in each other's way, the one that was placed first moves earlier.
     fn group_in_time(&mut self, id: GroupId) -> bool {
         for &step in &self.groups[id].steps {
-            let (low, high) = (self.bounds.get(Bound::Earliest, step), self.bounds.get(Bound::InTime, step));
+            let (low, high) =
+                (self.bounds.get(StartBound::Earliest, step), self.bounds.get(StartBound::InTime, step));
             if let Some(wish) = self.latest_wish[step].filter(|wish| low <= *wish && *wish < high) {
-                self.bounds.set(Bound::InTime, step, wish);
+                self.bounds.set(StartBound::InTime, step, wish);
             }
         }
         let mark = self.mark();
         let mut first: Option<StepId> = None;
         for attempt in 0..ATTEMPTS {
-            if self.place_group(id, Bound::InTime) {
+            if self.place_group(id, StartBound::InTime) {
                 return true;
             }
             let begun = self.placed.get(mark.placed).copied();
@@ -211,10 +212,10 @@ impl<'g> BackwardSchedule<'g> {
                 return false;
             }
             let earlier = start - 1 - 2 * attempt;
-            if earlier < self.bounds.get(Bound::Earliest, step) {
+            if earlier < self.bounds.get(StartBound::Earliest, step) {
                 return false;
             }
-            self.bounds.set(Bound::InTime, step, earlier);
+            self.bounds.set(StartBound::InTime, step, earlier);
         }
         false
     }
@@ -222,22 +223,22 @@ impl<'g> BackwardSchedule<'g> {
     /// Finds how late each step of a group that is due has to be at the least, and makes that its last minute.
     fn lateness(&mut self, id: GroupId) -> bool {
         self.queue(id);
-        if !self.spread(id, Bound::Earliest) {
+        if !self.spread(id, StartBound::Earliest) {
             return false;
         }
         for &step in &self.groups[id].steps {
             let wanted = &self.grid.steps[step];
             let Some(due) = wanted.due.filter(|_| self.assignments[step].is_none()) else { continue };
-            let least = self.bounds.get(Bound::Earliest, step).max(due - wanted.length);
-            if least < self.bounds.get(Bound::Last, step) {
-                self.bounds.set(Bound::Last, step, least);
+            let least = self.bounds.get(StartBound::Earliest, step).max(due - wanted.length);
+            if least < self.bounds.get(StartBound::Last, step) {
+                self.bounds.set(StartBound::Last, step, least);
             }
         }
         true
     }
 
     /// Places the steps of a group at their latest, the latest first; `false` where one finds no minute.
-    fn place_group(&mut self, id: GroupId, bound: Bound) -> bool {
+    fn place_group(&mut self, id: GroupId, bound: StartBound) -> bool {
         self.queue(id);
         let mut is_possible = self.spread(id, bound);
         while is_possible {
@@ -266,18 +267,20 @@ impl<'g> BackwardSchedule<'g> {
     }
 
     /// Spreads a bound from the queued steps; those of the group that are not placed move to free minutes.
-    fn spread(&mut self, id: GroupId, bound: Bound) -> bool {
+    fn spread(&mut self, id: GroupId, bound: StartBound) -> bool {
         let Self { grid, group_of, profile, bounds, assignments, .. } = self;
         let is_placed = |step| assignments[step].is_some();
         bounds.spread(grid, bound, is_placed, |bounds, step| {
             if is_placed(step) || group_of[step] != id {
                 return Some(());
             }
-            let low = bounds.get(Bound::Earliest, step);
+            let low = bounds.get(StartBound::Earliest, step);
             let known = bounds.get(bound, step);
             let free = match bound {
-                Bound::Earliest => profile.earliest(grid, step, low, bounds.get(Bound::Last, step)),
-                Bound::InTime | Bound::Last => profile.latest(grid, step, low, known).map(|at| at.0),
+                StartBound::Earliest => profile.earliest(grid, step, low, bounds.get(StartBound::Last, step)),
+                StartBound::InTime | StartBound::Last => {
+                    profile.latest(grid, step, low, known).map(|at| at.0)
+                }
             }?;
             if free != known {
                 bounds.set(bound, step, free);
@@ -290,7 +293,7 @@ impl<'g> BackwardSchedule<'g> {
         self.profile.take(self.grid, step, at);
         self.assignments[step] = Some(at);
         self.placed.push(step);
-        for bound in [Bound::Earliest, Bound::InTime, Bound::Last] {
+        for bound in [StartBound::Earliest, StartBound::InTime, StartBound::Last] {
             self.bounds.set(bound, step, at.0);
             self.bounds.queue(step);
             let assignments = &self.assignments;

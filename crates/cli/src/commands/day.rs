@@ -7,7 +7,7 @@ use levamen_views::text::DayPart;
 use levamen_views::{ics, json, svg, text};
 
 use super::deliver;
-use crate::args::{self, Arguments, DayArguments, DayForm};
+use crate::args::{self, Arguments, DayArguments, DayForm, DayPartOption};
 use crate::failure::Failure;
 use crate::opened::Opened;
 use crate::ordered;
@@ -28,7 +28,11 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let bytes = written(arguments, asked, &report)?;
     deliver(asked.output.target(), &bytes)?;
     book.remind(" elsewhere");
-    asked.files.settle(&report.orders, report.unfed, arguments.json)
+    let is_complete = report.is_complete() || report.day.doughs.is_empty();
+    asked.files.settle(&report.orders, report.unfed, arguments.json)?;
+    // What has no time, or a late one, stands in the timetable; a script learns of it by how the command ends.
+    let has_times = asked.only.is_empty() || asked.only.contains(&DayPartOption::Times);
+    if is_complete || !has_times { Ok(()) } else { Err(Failure::Reported) }
 }
 
 /// The day in the form that is asked for.
@@ -50,7 +54,7 @@ fn written(arguments: &Arguments, asked: &DayArguments, report: &DayReport<'_>) 
 fn timetable(form: DayForm, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> {
     let (work, clock) = (&report.hours.work, &report.hours.clock);
     let sheet = report.timetable_sheet().map_err(|error| {
-        output::error(&text::no_timetable(work, error, &report.remedies, clock));
+        output::error(&text::no_timetable(work, error, clock));
         Failure::Reported
     })?;
     let bakery = report.bakery.settings.name.as_deref().unwrap_or("bakery");

@@ -63,7 +63,11 @@ impl MixingOrder {
         if batches.len() != dough.batches.parts.len() || batches.len() != stages.len() - first {
             return None;
         }
-        batches.sort_by_key(|(.., step)| timetable.placement(*step).map(|placement| placement.start));
+        // What is left out is mixed after all that is not.
+        batches.sort_by_key(|(.., step)| {
+            let start = timetable.placement(*step).map(|placement| placement.start);
+            (start.is_none(), start)
+        });
         let batches = (1..).zip(batches).map(|(number, (part, stage, step))| {
             let name = batch_name(&dough.final_dough, number);
             let job = hours.work.get(step).map(|step| step.job);

@@ -149,12 +149,12 @@ impl DayJson {
                 .timetable
                 .as_ref()
                 .ok()
-                .map(|timetable| TimetableJson::new(work, timetable, clock)),
+                .map(|timetable| TimetableJson::new(work, timetable, &page.remedies, clock)),
             no_timetable: page
                 .timetable
                 .as_ref()
                 .err()
-                .map(|trouble| NoTimetableJson::new(work, trouble, &page.remedies, clock)),
+                .map(|error| NoTimetableJson::new(work, error, &[], clock)),
         }
     }
 }

@@ -25,13 +25,17 @@ pub struct TimetableJson {
     pub steps: Vec<StepJson>,
     /// Every wait between two steps.
     pub waits: Vec<WaitJson>,
+    /// Why something is late or left out; `null` where everything has its place in time.
+    pub shortfall: Option<NoTimetableJson>,
 }
 
 /// Minutes of waiting.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct WaitingJson {
-    /// All of it.
+    /// All of it, without what is late.
     pub total_min: u32,
+    /// After bread is due: no waiting, and counted by itself.
+    pub late_min: u32,
     /// Before bread is due.
     pub early_min: u32,
     /// Between steps, beyond the least of each window.
@@ -45,10 +49,12 @@ pub struct StepJson {
     pub job: String,
     /// What it is.
     pub step: String,
-    /// Its first minute.
+    /// Its first minute; `null` of a step that is left out.
     pub start: Option<String>,
     /// The minute after its last.
     pub end: Option<String>,
+    /// By how much it is over after it has to be; `null` where it is in time.
+    pub late_min: Option<u32>,
     /// The machine that it is on.
     pub machine: Option<String>,
     /// What it takes of bakers, decks and the like.
@@ -85,7 +91,7 @@ pub struct WaitJson {
     pub most_min: Option<u32>,
 }
 
-/// Why there is no timetable.
+/// Why there is no timetable, or why something of it is late or left out.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct NoTimetableJson {
     /// The day of the bread.
@@ -103,25 +109,27 @@ pub struct NoTimetableJson {
 impl TimetableJson {
     /// A timetable by the clock of its place.
     #[must_use]
-    pub fn new(work: &Work, timetable: &Timetable, clock: &Clock) -> Self {
+    pub fn new(work: &Work, timetable: &Timetable, remedies: &[Remedy], clock: &Clock) -> Self {
         let waiting = timetable.waiting;
-        let steps = timetable.placed(work);
+        let steps = work.step_ids().zip(work.steps());
         Self {
             date: clock.date().to_string(),
             zone: clock.zone().map(str::to_owned),
             waiting: WaitingJson {
                 total_min: waiting.total().count(),
+                late_min: waiting.late.count(),
                 early_min: waiting.early.count(),
                 between_min: waiting.between.count(),
             },
             bound_min: timetable.bound.count(),
             gap_min: timetable.gap().count(),
-            steps: steps.map(|(step, entry)| step_json(work, step, entry, clock)).collect(),
+            steps: steps.map(|(id, step)| step_json(work, step, timetable.placement(id), clock)).collect(),
             waits: work
                 .time_lag_ids()
                 .zip(work.time_lags())
                 .map(|(id, wait)| wait_json(work, timetable, id, wait))
                 .collect(),
+            shortfall: timetable.shortfall.as_ref().map(|e| NoTimetableJson::new(work, e, remedies, clock)),
         }
     }
 }
@@ -147,8 +155,21 @@ fn stamp(clock: &Clock, moment: Moment) -> Option<String> {
     clock.at(moment).map(|at| at.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
 }
 
-fn step_json(work: &Work, step: &Step, entry: &Placement, clock: &Clock) -> StepJson {
-    let needs = step.needs.iter().filter_map(|need| {
+fn step_json(work: &Work, step: &Step, entry: Option<&Placement>, clock: &Clock) -> StepJson {
+    let Some(entry) = entry else {
+        let (job, step) = (job_name(work, step).to_owned(), step.name.clone());
+        return StepJson {
+            job,
+            step,
+            start: None,
+            end: None,
+            late_min: None,
+            machine: None,
+            needs: Vec::new(),
+        };
+    };
+    let late = step.deadline.and_then(|due| entry.end.since(due)).map(levamen_timetable::Minutes::count);
+    let needs = entry.needs(step).filter_map(|need| {
         let start = entry.start + need.after;
         Some(NeedJson {
             pool: work.get_pool(need.pool)?.name.clone(),
@@ -162,6 +183,7 @@ fn step_json(work: &Work, step: &Step, entry: &Placement, clock: &Clock) -> Step
         step: step.name.clone(),
         start: stamp(clock, entry.start),
         end: stamp(clock, entry.end),
+        late_min: late.filter(|late| *late > 0),
         machine: entry.machine.and_then(|id| work.get_machine(id)).map(|machine| machine.name.clone()),
         needs: needs.collect(),
     }

@@ -85,13 +85,13 @@ fn heading(page: &DayReport<'_>) -> String {
     lines.join("\n") + "\n"
 }
 
-/// The timetable; where there is none, why, and what would do.
+/// The timetable; where there is none, why.
 fn times(page: &DayReport<'_>) -> String {
     let (work, clock) = (&page.hours.work, &page.hours.clock);
     match page.timetable_sheet() {
         _ if page.day.doughs.is_empty() => String::new(),
         Ok(sheet) => super::timetable(&sheet),
-        Err(error) => super::no_timetable(work, error, &page.remedies, clock),
+        Err(error) => super::no_timetable(work, error, clock),
     }
 }
 

@@ -40,6 +40,7 @@ pub fn timetable(sheet: &TimetableSheet<'_>) -> String {
         );
     }
     lines.push(String::new());
+    lines.extend(shortfall(sheet));
     lines.extend(quality(timetable));
     lines.join("\n") + "\n"
 }
@@ -62,15 +63,34 @@ fn changes(sheet: &TimetableSheet<'_>) -> Vec<String> {
     words.collect()
 }
 
-/// Why there is no timetable, and what would do.
+/// Why there is no timetable.
 #[must_use]
-pub fn no_timetable(work: &Work, trouble: &TimetableError, remedies: &[Remedy], clock: &Clock) -> String {
-    let problem = trouble.text(work, clock);
-    let mut lines = vec![format!("No timetable for {}: {}", clock.date(), problem.what)];
+pub fn no_timetable(work: &Work, error: &TimetableError, clock: &Clock) -> String {
+    let title = format!("No timetable for {}", clock.date());
+    why(&title, work, error, &[], clock).join("\n") + "\n"
+}
+
+/// What is late and what is left out, why, and what would do; nothing where everything has its place.
+fn shortfall(sheet: &TimetableSheet<'_>) -> Vec<String> {
+    let TimetableSheet { work, timetable, clock, remedies, .. } = sheet;
+    let Some(error) = &timetable.shortfall else { return Vec::new() };
+    let mut lines = Vec::new();
+    let late = timetable.late(work).map(|(step, late)| format!("  LATE by {late}: {}", work.name(step)));
+    lines.extend(late);
+    lines.extend(timetable.left_out.iter().map(|step| format!("  LEFT OUT: {}", work.name(*step))));
+    lines.extend(why("Not all of it fits", work, error, remedies, clock));
+    lines.push(String::new());
+    lines
+}
+
+/// What is at fault, and what would do.
+fn why(title: &str, work: &Work, error: &TimetableError, remedies: &[Remedy], clock: &Clock) -> Vec<String> {
+    let problem = error.text(work, clock);
+    let mut lines = vec![format!("{title}: {}", problem.what)];
     lines.extend(problem.why.iter().map(|line| format!("  {line}")));
     let remedies = remedies.iter().map(|remedy| remedy.text(work, clock));
     lines.extend(problem.help.into_iter().chain(remedies).map(|line| format!("help: {line}")));
-    lines.join("\n") + "\n"
+    lines
 }
 
 /// What the wall shows, without the day.
@@ -81,7 +101,7 @@ fn time(clock: &Clock, moment: Moment) -> String {
 /// `spiral`, `2 decks`, `1 baker for 8 min`, `1 baker for 5 min after 43 min`
 pub(crate) fn needs(work: &Work, step: &Step, entry: &Placement) -> Vec<String> {
     let machine = entry.machine.and_then(|id| work.get_machine(id)).map(|machine| machine.name.clone());
-    let pools = step.needs.iter().filter_map(|need| {
+    let pools = entry.needs(step).filter_map(|need| {
         let places = work.get_pool(need.pool)?.counted(need.places);
         let long = if need.length == step.length { String::new() } else { format!(" for {}", need.length) };
         let after =
@@ -117,6 +137,12 @@ pub(crate) fn quality(timetable: &Timetable) -> Vec<String> {
     let waiting = timetable.waiting;
     let good = if timetable.is_best() {
         "No timetable has less: this is as good as any.".to_owned()
+    } else if !timetable.is_complete() {
+        format!(
+            "What is late is {} late in all, and {} steps are left out.",
+            waiting.late,
+            timetable.left_out.len()
+        )
     } else {
         let bound = timetable.bound;
         format!("No timetable has less than {bound}; at most {} could still be won.", timetable.gap())

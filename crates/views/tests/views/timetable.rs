@@ -40,19 +40,37 @@ fn too_early() -> levamen_timetable::Work {
 }
 
 #[test]
-fn no_timetable() {
+fn what_does_not_fit_is_said_with_what_would_do() {
     let work = too_early();
-    let trouble = plan(&work, Effort::default()).unwrap_err();
-    let remedies = remedies(&work, &trouble);
-    assert_snapshot!(text::no_timetable(&work, &trouble, &remedies, &night::clock()));
-    let json = json::NoTimetableJson::new(&work, &trouble, &remedies, &night::clock());
+    let timetable = plan(&work, Effort::default()).unwrap();
+    let remedies = remedies(&work, timetable.shortfall.as_ref().unwrap());
+    let clock = night::clock();
+    assert_snapshot!(text::timetable(
+        &TimetableSheet::new(&work, &timetable, &clock).with_remedies(&remedies)
+    ));
+    let json = json::TimetableJson::new(&work, &timetable, &remedies, &clock);
     assert_snapshot!(serde_json::to_string_pretty(&json).unwrap());
+}
+
+#[test]
+fn work_that_contradicts_itself_has_no_timetable() {
+    let work = levamen_timetable::Work::new(Moment::minute(60), Moment::minute(0));
+    let error = plan(&work, Effort::default()).unwrap_err();
+    assert_snapshot!(text::no_timetable(&work, &error, &night::clock()));
+    let json = json::NoTimetableJson::new(&work, &error, &[], &night::clock());
+    assert_snapshot!(serde_json::to_string_pretty(&json).unwrap());
+}
+
+/// Another scheduler reads the work from this.
+#[test]
+fn the_work_as_json() {
+    assert_snapshot!(serde_json::to_string_pretty(&json::WorkJson::new(&too_early())).unwrap());
 }
 
 #[test]
 fn as_json() {
     let work = night::work();
-    let json = json::TimetableJson::new(&work, &night::timetable(&work), &night::clock());
+    let json = json::TimetableJson::new(&work, &night::timetable(&work), &[], &night::clock());
     assert_snapshot!(serde_json::to_string_pretty(&json).unwrap());
     let schemas = json::schemas();
     let schema = |name| schemas.iter().find(|(command, _)| *command == name).unwrap().1.clone().to_value();

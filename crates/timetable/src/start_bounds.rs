@@ -10,7 +10,7 @@ use crate::id_vec::IdVec;
 
 /// Which of the bounds of a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Bound {
+pub enum StartBound {
     /// It cannot begin before.
     Earliest,
     /// It begins by then if nothing is to be late.
@@ -21,17 +21,17 @@ pub enum Bound {
 
 /// The bounds of all steps.
 #[derive(Debug, Clone)]
-pub struct Bounds {
+pub struct StartBounds {
     earliest: IdVec<StepId, Minute>,
     in_time: IdVec<StepId, Minute>,
     last: IdVec<StepId, Minute>,
     /// What was changed, and what it was before.
-    changes: Vec<(Bound, StepId, Minute)>,
+    changes: Vec<(StartBound, StepId, Minute)>,
     queue: Vec<StepId>,
     is_queued: IdVec<StepId, bool>,
 }
 
-impl Bounds {
+impl StartBounds {
     /// The bounds that time lags, releases, deadlines and the span give by themselves.
     pub fn new(grid: &TimeGrid) -> Self {
         let mut bounds = Self {
@@ -42,7 +42,7 @@ impl Bounds {
             queue: Vec::new(),
             is_queued: IdVec::filled(false, grid.steps.len()),
         };
-        for bound in [Bound::Earliest, Bound::InTime, Bound::Last] {
+        for bound in [StartBound::Earliest, StartBound::InTime, StartBound::Last] {
             grid.steps.ids().for_each(|step| bounds.queue(step));
             bounds.spread(grid, bound, |_| false, |_, _| Some(()));
         }
@@ -50,20 +50,20 @@ impl Bounds {
         bounds
     }
 
-    pub fn get(&self, bound: Bound, step: StepId) -> Minute {
+    pub fn get(&self, bound: StartBound, step: StepId) -> Minute {
         match bound {
-            Bound::Earliest => self.earliest[step],
-            Bound::InTime => self.in_time[step],
-            Bound::Last => self.last[step],
+            StartBound::Earliest => self.earliest[step],
+            StartBound::InTime => self.in_time[step],
+            StartBound::Last => self.last[step],
         }
     }
 
     /// Moves a bound, whichever way.
-    pub fn set(&mut self, bound: Bound, step: StepId, minute: Minute) {
+    pub fn set(&mut self, bound: StartBound, step: StepId, minute: Minute) {
         let own = match bound {
-            Bound::Earliest => &mut self.earliest[step],
-            Bound::InTime => &mut self.in_time[step],
-            Bound::Last => &mut self.last[step],
+            StartBound::Earliest => &mut self.earliest[step],
+            StartBound::InTime => &mut self.in_time[step],
+            StartBound::Last => &mut self.last[step],
         };
         self.changes.push((bound, step, std::mem::replace(own, minute)));
     }
@@ -85,9 +85,9 @@ impl Bounds {
         while self.changes.len() > mark {
             let Some((bound, step, minute)) = self.changes.pop() else { return };
             let own = match bound {
-                Bound::Earliest => &mut self.earliest[step],
-                Bound::InTime => &mut self.in_time[step],
-                Bound::Last => &mut self.last[step],
+                StartBound::Earliest => &mut self.earliest[step],
+                StartBound::InTime => &mut self.in_time[step],
+                StartBound::Last => &mut self.last[step],
             };
             *own = minute;
         }
@@ -99,7 +99,7 @@ impl Bounds {
     pub fn spread(
         &mut self,
         grid: &TimeGrid,
-        bound: Bound,
+        bound: StartBound,
         is_placed: impl Fn(StepId) -> bool,
         settle: impl Fn(&mut Self, StepId) -> Option<()>,
     ) -> bool {
@@ -119,11 +119,11 @@ impl Bounds {
                 let (own, known) = (self.get(bound, step), self.get(bound, other));
                 let is_after = link.after == step;
                 let (moved, is_tighter) = match bound {
-                    Bound::Earliest => {
+                    StartBound::Earliest => {
                         let moved = own + if is_after { link.least } else { -link.most };
                         (moved, moved > known)
                     }
-                    Bound::InTime | Bound::Last => {
+                    StartBound::InTime | StartBound::Last => {
                         let moved = own + if is_after { link.most } else { -link.least };
                         (moved, moved < known)
                     }
