@@ -110,7 +110,7 @@ fn a_demo_day_is_as_its_schema_says() {
         let files = OrderSources { orders: &[&table], ..OrderSources::default() };
         let bread = date(2026, 11, 27);
         let orders = day_orders(&workspace, bread, &OrdersQuestion { files, today: None });
-        let report = day(&workspace, bread, orders.expect("orders"));
+        let report = day(&workspace, bread, orders.expect("orders"), levamen::Effort::default());
         assert_valid(&schema, &value!(json::DayJson::new(&report.expect("a day"))));
     }
     assert!(!schema.is_valid(&value!({ "date": "2026-11-27" })));

@@ -79,18 +79,23 @@ fn tomorrow(date: Date) -> Result<Date, QuestionError> {
     date.tomorrow().map_err(|_| QuestionError::PastTheCalendar { date })
 }
 
-/// Plans the day whose bread is baked for a date.
+/// Plans the day whose bread is baked for a date, with as much effort for its timetable.
 ///
 /// # Errors
 /// The book has problems in what the day relies on; a dough cannot be planned; the bakery's time zone is none.
-pub fn day(workspace: &Workspace, date: Date, orders: Orders) -> Result<DayReport<'_>, Error> {
+pub fn day(
+    workspace: &Workspace,
+    date: Date,
+    orders: Orders,
+    effort: Effort,
+) -> Result<DayReport<'_>, Error> {
     let bakery = sound::bakery(workspace)?;
     let tomorrow = tomorrow(date)?;
     let (today, next) = (days::on(&orders, date), days::on(&orders, tomorrow));
     let next = (!next.is_empty()).then_some(&next);
     let day = days::day(workspace, bakery, &today, next)?;
     let hours = Hours::new(bakery, &day, clock(bakery, date)?).map_err(|error| no_moment(&error))?;
-    let timetable = plan(&hours.work, Effort::default());
+    let timetable = plan(&hours.work, effort);
     let (day, hours) = match &timetable {
         Ok(timetable) => in_mixing_order(day, hours, timetable),
         Err(_) => (day, hours),

@@ -109,3 +109,4 @@ pub use levamen_language::{
 pub use levamen_orders::{Files as OrderSources, OrderSource, Orders};
 /// Exact numbers with a unit.
 pub use levamen_quantity as quantity;
+pub use levamen_timetable::Effort;

@@ -53,6 +53,43 @@ fn a_day_of_every_product_has_a_timetable() {
     assert!(timetable.bound <= timetable.waiting.total());
 }
 
+/// 100 pieces on decks of 10 want ten decks, and the ovens have five and three: loads of five decks, which the small oven never
+/// takes, and each in one oven.
+#[test]
+fn a_load_is_in_one_oven() {
+    let texts = [(
+        TextId(0),
+        "dough Rye\noverall\n  rye flour 100 %\n  water 70 %\nmake 10 kg of dough\n\
+         bakery House\n  out by 06:00\noven large oven\n  decks 5\noven small oven\n  decks 3\n\
+         product Loaf\n  made of Rye\n  piece 500 g\n  deck 10 pieces\n  bakes 40 min\n",
+    )];
+    let (book, problems) = Book::read(&[&texts]);
+    assert_eq!(problems, []);
+    let (bakery, problems) = Bakery::read(&book, &texts);
+    assert_eq!(problems, []);
+    let loads = |pieces| {
+        let orders = DayOrders::from_pieces([(ProductId::new(0), pieces)]);
+        let day = Day::plan(&BookBalances::new(&book), &bakery, &orders, None).unwrap();
+        let clock = Clock::new(date(2026, 11, 27), TimeZone::UTC).unwrap();
+        let hours = Hours::new(&bakery, &day, clock).unwrap();
+        let timetable = plan(&hours.work, Effort { rounds: 1, neighbourhoods: 10, prices: 4 }).unwrap();
+        assert_eq!(verify(&hours.work, &timetable), []);
+        let bakes = timetable.placed(&hours.work).filter(|(step, _)| step.name == "bake");
+        let ovens = bakes.map(|(step, placement)| {
+            let decks = placement
+                .needs(step)
+                .find(|need| hours.work.get_pool(need.pool).unwrap().one == "deck")
+                .unwrap();
+            (hours.work.get_pool(decks.pool).unwrap().name.clone(), decks.places)
+        });
+        ovens.collect::<Vec<_>>()
+    };
+    let large = ("large oven".to_owned(), 5);
+    assert_eq!(loads(100), [large.clone(), large.clone()]);
+    // The rest of 70 pieces are two decks: both ovens take them, and the small one is free while the large one is full.
+    assert_eq!(loads(70), [large, ("small oven".to_owned(), 2)]);
+}
+
 #[test]
 fn every_batch_and_every_stage_that_is_weighed_has_its_step() {
     let (_, day, hours) = planned(60).unwrap();

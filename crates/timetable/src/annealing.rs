@@ -7,10 +7,10 @@
 //! what no order of whole groups gives.
 //!
 //! How long it looks is counted in placings, and every figure is whole, so the same work gets the same timetable everywhere. It looks
-//! in rounds, each twice as long as the one before it: a longer look begins with the shorter one, and is never worse.
+//! in rounds, each four times as long as the one before it: a longer look begins with the shorter one, and is never worse.
 
 use crate::StepId;
-use crate::backward::{BackwardSchedule, Cost};
+use crate::backward::{BackwardSchedule, ScheduleCost};
 use crate::grid::TimeGrid;
 use crate::id_vec::{GroupId, IdVec};
 use crate::partial_schedule::StepGroup;
@@ -21,7 +21,7 @@ use crate::random::SeededRandom;
 #[derive(Debug, Clone)]
 pub struct BestFound {
     pub assignments: IdVec<StepId, Option<Assignment>>,
-    pub cost: Cost,
+    pub cost: ScheduleCost,
 }
 
 /// What is put in order.
@@ -53,7 +53,10 @@ const fn stretches(warmest: i64) -> [Stretch; 3] {
 }
 
 /// The placings of the first round.
-const FIRST_ROUND: u64 = 40_000;
+const FIRST_ROUND: u64 = 30_000;
+
+/// How many times as long each round is as the one before it.
+const LONGER: u64 = 4;
 
 /// A search over orders.
 pub struct Annealing<'g> {
@@ -95,10 +98,10 @@ impl<'g> Annealing<'g> {
     /// Looks one round further, unless nothing can be better than a waiting that is known to be the least.
     pub fn round(&mut self, bound: i64) {
         let placings = self.next_round;
-        self.next_round *= 2;
+        self.next_round *= LONGER;
         let mut order = Order::Groups(self.best_order.clone());
         for stretch in stretches(self.warmest) {
-            if self.best.cost <= (Cost { waiting: bound, ..Cost::default() }) {
+            if self.best.cost <= (ScheduleCost { waiting: bound, ..ScheduleCost::default() }) {
                 return;
             }
             if stretch.has_steps {

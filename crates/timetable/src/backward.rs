@@ -17,7 +17,7 @@ use crate::start_bounds::{StartBound, StartBounds};
 
 /// What a timetable costs: the less the better, first of what is left out, then of what is late, then of what waits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub struct Cost {
+pub struct ScheduleCost {
     /// Steps that found no place.
     pub unplaced: i64,
     /// Minutes after deadlines.
@@ -29,7 +29,7 @@ pub struct Cost {
 /// How many minutes of waiting a step without a place is worth to a search: more than any layout wins by leaving it out.
 const UNPLACED: i64 = 50_000;
 
-impl Cost {
+impl ScheduleCost {
     /// Whether everything has a place and nothing is late.
     pub const fn is_complete(self) -> bool {
         self.unplaced == 0 && self.late == 0
@@ -46,7 +46,7 @@ impl Cost {
 struct Mark {
     placed: usize,
     bounds: usize,
-    cost: Cost,
+    cost: ScheduleCost,
 }
 
 /// A timetable in the making.
@@ -61,7 +61,7 @@ pub struct BackwardSchedule<'g> {
     /// Steps in the order in which they were placed.
     placed: Vec<StepId>,
     marks: Vec<Mark>,
-    cost: Cost,
+    cost: ScheduleCost,
     /// A minute after which a step is not to begin by the wish of the search.
     pub latest_wish: IdVec<StepId, Option<Minute>>,
     /// Placings so far: how much work was done.
@@ -87,13 +87,13 @@ impl<'g> BackwardSchedule<'g> {
             assignments: IdVec::filled(None, count),
             placed: Vec::new(),
             marks: Vec::new(),
-            cost: Cost::default(),
+            cost: ScheduleCost::default(),
             latest_wish: IdVec::filled(None, count),
             placings: 0,
         }
     }
 
-    pub const fn cost(&self) -> Cost {
+    pub const fn cost(&self) -> ScheduleCost {
         self.cost
     }
 

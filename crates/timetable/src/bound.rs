@@ -8,12 +8,12 @@
 //! Science 49 (2003) 330-350; here the layout is by tree and not by cut. Prices are whole 1024ths of a minute of
 //! waiting, so the bound is exact and the same on every machine.
 
-use crate::grid::{Fleet, Minute, TimeGrid};
-use crate::id_vec::{Id as _, IdVec, ResourceId};
+use crate::grid::{Fleet, GridStep, GridWay, Minute, RowNeed, TimeGrid};
+use crate::id_vec::{Id as _, IdVec, ResourceId, RowId};
 use crate::lag_forest::{BLOCKED, LagForest, StartCosts};
 use crate::profile::Profile;
 use crate::windows::Windows;
-use crate::{MachineId, StepId};
+use crate::{MachineId, PoolId, StepId};
 
 /// Parts of a minute of waiting in which prices are counted.
 const PARTS: i64 = 1024;
@@ -68,8 +68,15 @@ impl<'g> WaitingBound<'g> {
         let pools = grid.rows.iter().take(grid.pools).map(of_pool);
         let count = |set: &Fleet| i64::try_from(set.machines.len()).unwrap_or(i64::MAX);
         let machines = sets.iter().map(|set| IdVec::filled(count(set), grid.length()));
-        let rows = pools.chain(machines).map(PricedResource::new).collect();
-        let uses = grid.steps.iter().map(|step| uses(grid, &sets, step)).collect();
+        let several = pool_sets(grid);
+        let together = several.iter().map(|set| sum_of(grid, set));
+        let rows = pools.chain(machines).chain(together).map(PricedResource::new).collect();
+        let uses = grid.steps.iter().map(|step| {
+            let mut all = uses(grid, &sets, step);
+            all.extend(uses_of_several(grid, &several, step, grid.pools + sets.len()));
+            all
+        });
+        let uses = uses.collect();
         let tree = LagForest::spanning(grid, &steps);
         let alone = Profile::new(grid);
         let is_open = |&step: &StepId| alone.open_starts(grid, step, root.low[step], root.high[step]);
@@ -204,8 +211,60 @@ fn machine_sets(grid: &TimeGrid) -> Vec<Fleet> {
     sets
 }
 
+/// The pools of several that a step may take of, in order.
+fn own_pools(step: &GridStep) -> Vec<PoolId> {
+    let mut pools: Vec<PoolId> = step.ways.iter().filter_map(|way| way.pool).collect();
+    pools.sort_unstable();
+    pools.dedup();
+    pools
+}
+
+/// The sets of pools of which some step takes of one or another.
+fn pool_sets(grid: &TimeGrid) -> Vec<Vec<PoolId>> {
+    let mut sets: Vec<Vec<PoolId>> = grid.steps.iter().map(own_pools).filter(|set| set.len() > 1).collect();
+    sets.sort();
+    sets.dedup();
+    sets
+}
+
+/// What several pools have together, minute by minute.
+fn sum_of(grid: &TimeGrid, set: &[PoolId]) -> IdVec<Minute, i64> {
+    let there = |minute| {
+        let rows = set.iter().map(|pool| &grid.rows[RowId::of_place(pool.place())]);
+        rows.map(|row| i64::from(row[minute])).sum()
+    };
+    (0..grid.minutes).map(there).collect()
+}
+
+/// What a step takes of sets that have all its pools, whichever it takes of: the least that one of its ways takes.
+fn uses_of_several<'a>(
+    grid: &'a TimeGrid,
+    sets: &'a [Vec<PoolId>],
+    step: &'a GridStep,
+    first: usize,
+) -> impl Iterator<Item = ResourceUse> + 'a {
+    let own = own_pools(step);
+    let taken = move |pools: &[PoolId]| {
+        let is_of = |need: &&RowNeed| pools.iter().any(|pool| pool.place() == need.row.place());
+        let of_way = |way: &'a GridWay| way.needs.iter().find(is_of);
+        let needs = step.ways.iter().filter_map(of_way);
+        needs.min_by_key(|need| (need.length, need.places))
+    };
+    let holds = move |set: &Vec<PoolId>| !own.is_empty() && own.iter().all(|pool| set.contains(pool));
+    sets.iter().enumerate().filter(move |(_, set)| holds(set)).filter_map(move |(number, set)| {
+        let need = taken(set)?;
+        debug_assert!(need.row.place() < grid.pools, "a pool of several is a pool");
+        Some(ResourceUse {
+            row: ResourceId::of_place(first + number),
+            places: i64::from(need.places),
+            after: need.after,
+            length: need.length,
+        })
+    })
+}
+
 /// What a step uses of each row: pools first, then every machine set that all its machines are in.
-fn uses(grid: &TimeGrid, sets: &[Fleet], step: &crate::grid::GridStep) -> Vec<ResourceUse> {
+fn uses(grid: &TimeGrid, sets: &[Fleet], step: &GridStep) -> Vec<ResourceUse> {
     let needs = step.needs.iter().map(|need| {
         let places = i64::from(need.places);
         ResourceUse {

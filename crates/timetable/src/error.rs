@@ -1,8 +1,9 @@
-//! Why there is no timetable, and work that no timetable can be asked of because it contradicts itself.
+//! Why not everything is in time, and work that no timetable can be asked of because it contradicts itself.
 
 use crate::{JobId, Minutes, Moment, PoolId, StepId, TimeLagId, Work};
 
-/// Why there is no timetable. All but the last two are proofs that there can be none.
+/// Why a timetable is late or leaves something out, or why there is none ([`WorkError`](Self::WorkError) and
+/// [`Internal`](Self::Internal)). All but the last two are proofs that not everything can be in time.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum TimetableError {
     /// The work contradicts itself.
@@ -17,7 +18,7 @@ pub enum TimetableError {
     Overload(Overload),
     /// Every way was tried: these limits cannot all hold, and without any one of them the others can.
     Together(Vec<WorkLimit>),
-    /// None was found, and it is not proven that there is none. These jobs found no place.
+    /// No place in time was found for these jobs, and it is not proven that there is none.
     NotFound(Vec<JobId>),
     /// This program has a mistake, so what it found is not shown.
     Internal,

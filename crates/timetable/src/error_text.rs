@@ -53,10 +53,11 @@ impl ErrorWriter<'_> {
             TimetableError::NotFound(jobs) => {
                 let names = jobs.iter().filter_map(|job| self.work.jobs.get(job.0));
                 ErrorText {
-                    what: "no timetable was found".to_owned(),
-                    why: names.map(|name| format!("{name} found no place")).collect(),
+                    what: "no place in time was found for all of it".to_owned(),
+                    why: names.map(|name| format!("{name} is late or left out")).collect(),
                     help: vec![
-                        "it is not proven that there is none: look for longer, or ease a limit".to_owned(),
+                        "it is not proven that not all can be in time: look for longer, or ease a limit"
+                            .to_owned(),
                     ],
                 }
             }

@@ -6,7 +6,7 @@
 //! nothing of bread beyond that.
 //!
 //! [`plan`] makes a [`Timetable`] of it with as little waiting as it finds, and a bound that no timetable is under.
-//! Where there is none, [`TimetableError`] says which limits are at fault, and [`remedies`] what would do. [`verify`]
+//! What does not fit is late or left out; [`TimetableError`] says which limits are at fault, and [`remedies`] what would do. [`verify`]
 //! checks any timetable again without a line of the search. `docs/timetable.md` has the model and the method.
 //!
 //! [`chart_rows`] lays it out as a picture: each mixer, each deck, each baker.

@@ -6,7 +6,7 @@
 
 use crate::StepId;
 use crate::annealing::BestFound;
-use crate::backward::Cost;
+use crate::backward::ScheduleCost;
 use crate::grid::{Minute, TimeGrid};
 use crate::id_vec::{GroupId, Id as _, IdVec};
 use crate::partial_schedule::{PartialSchedule, StepGroup};
@@ -65,7 +65,7 @@ impl<'g> Neighbourhoods<'g> {
             return;
         }
         if cost < self.best.cost.waiting {
-            let cost = Cost { waiting: cost, ..Cost::default() };
+            let cost = ScheduleCost { waiting: cost, ..ScheduleCost::default() };
             self.best = BestFound { assignments: self.schedule.assignments.clone(), cost };
         }
     }

@@ -23,7 +23,7 @@ pub enum Remedy {
 }
 
 /// How long each remedy is tried for.
-const TRIAL: Effort = Effort { rounds: 3, neighbourhoods: 0, prices: 0 };
+const TRIAL: Effort = Effort { rounds: 2, neighbourhoods: 0, prices: 0 };
 
 /// The farthest that everything due is moved: four hours, by quarters of an hour.
 const LATEST: u32 = 16;

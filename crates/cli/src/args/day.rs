@@ -39,6 +39,9 @@ pub struct DayArguments {
     /// The form of the day
     #[arg(long = "as", value_name = "FORM")]
     pub form: Option<DayForm>,
+    /// Look four times as long for a better timetable
+    #[arg(long)]
+    pub longer: bool,
     /// Only this part of the text; may be given again
     #[arg(long, value_name = "PART", conflicts_with = "form")]
     pub only: Vec<DayPartOption>,

@@ -1,13 +1,13 @@
 //! `levamen day`
 
 use jiff::Timestamp;
-use levamen::{DayReport, day, day_orders};
+use levamen::{DayReport, Effort, day, day_orders};
 use levamen_views::ics::Calendar;
 use levamen_views::text::DayPart;
 use levamen_views::{ics, json, svg, text};
 
 use super::deliver;
-use crate::args::{self, Arguments, DayArguments, DayForm, DayPartOption};
+use crate::args::{Arguments, DayArguments, DayForm, DayPartOption};
 use crate::failure::Failure;
 use crate::opened::Opened;
 use crate::ordered;
@@ -24,7 +24,8 @@ pub fn run(arguments: &Arguments, asked: &DayArguments) -> Result<(), Failure> {
     let orders = asked.files.ask(&orders, |orders| day_orders(&book, date, &orders))?;
     // What is wrong with them is reported also where the day cannot be planned.
     ordered::report(&orders);
-    let report = day(&book, date, orders)?;
+    let effort = if asked.longer { Effort::LONGER } else { Effort::default() };
+    let report = day(&book, date, orders, effort)?;
     let bytes = written(arguments, asked, &report)?;
     deliver(asked.output.target(), &bytes)?;
     book.remind(" elsewhere");
@@ -68,14 +69,14 @@ fn timetable(form: DayForm, report: &DayReport<'_>) -> Result<Vec<u8>, Failure> 
 
 /// The parts of the text that are asked for; without any, all of them.
 fn parts(asked: &DayArguments) -> Vec<DayPart> {
-    let part = |part: &args::DayPartOption| match part {
-        args::DayPartOption::Made => DayPart::Made,
-        args::DayPartOption::Times => DayPart::Times,
-        args::DayPartOption::Set => DayPart::Set,
-        args::DayPartOption::Cultures => DayPart::Cultures,
-        args::DayPartOption::Scales => DayPart::Scales,
-        args::DayPartOption::Store => DayPart::Store,
-        args::DayPartOption::Sheets => DayPart::Sheets,
+    let part = |part: &DayPartOption| match part {
+        DayPartOption::Made => DayPart::Made,
+        DayPartOption::Times => DayPart::Times,
+        DayPartOption::Set => DayPart::Set,
+        DayPartOption::Cultures => DayPart::Cultures,
+        DayPartOption::Scales => DayPart::Scales,
+        DayPartOption::Store => DayPart::Store,
+        DayPartOption::Sheets => DayPart::Sheets,
     };
     if asked.only.is_empty() { DayPart::ALL.to_vec() } else { asked.only.iter().map(part).collect() }
 }

@@ -2,8 +2,8 @@
 
 use jiff::civil::date;
 use levamen::{
-    BatchSize, Error, Extreme, FormulaId, OrderSources, OrdersQuestion, QuestionError as E, RipenQuestion,
-    SizeAmount, WaterQuestion, Wishes, Workspace, day, day_orders, ripen, scaled, water, why,
+    BatchSize, Effort, Error, Extreme, FormulaId, OrderSources, OrdersQuestion, QuestionError as E,
+    RipenQuestion, SizeAmount, WaterQuestion, Wishes, Workspace, day, day_orders, ripen, scaled, water, why,
 };
 use levamen_orders::SourceText;
 use levamen_quantity::{Exact, Mass, Temperature, TemperatureUnit};
@@ -69,7 +69,7 @@ fn a_time_zone_that_there_is_not() {
     let orders = SourceText::new("orders.csv".to_owned(), b"date,customer,product,quantity\n".as_slice());
     let files = OrderSources { orders: &[&orders], standing: &[], exceptions: &[] };
     let orders = day_orders(&workspace, today, &OrdersQuestion { files, today: None });
-    let answer = orders.and_then(|orders| day(&workspace, today, orders).map(|_| ()));
+    let answer = orders.and_then(|orders| day(&workspace, today, orders, Effort::default()).map(|_| ()));
     assert_eq!(question(answer), E::NoTimeZone { name: "Nowhere/Town".to_owned() });
 }
 

@@ -164,7 +164,7 @@ impl<'d> Doughs<'d> {
         let bulk = self.bulk(dough);
         let out_by = self.out_by(product, clock)?;
         let deck = product.deck.map_or(portion.pieces, u64::from).max(1);
-        let load = deck.saturating_mul(u64::from(self.house.deck_count));
+        let load = deck.saturating_mul(u64::from(self.house.largest_oven()));
         let loads = portion.pieces.div_ceil(load).max(1);
         // The first load says when its batch is mixed at the latest; of more than a timetable holds the others say no more.
         let room = MOST_STEPS.saturating_sub(self.work.steps().len()) / 2;
@@ -193,7 +193,7 @@ impl<'d> Doughs<'d> {
         let length = product.bakes.as_ref().map(least).unwrap_or_default();
         let (bakers, hands) = (self.house.bakers, HANDS_ON.min(length));
         let end = Minutes::new(length.count().saturating_sub(hands.count()));
-        let step = Step::new(job, "bake", length).with(self.house.decks, decks);
+        let step = self.house.on_decks(Step::new(job, "bake", length), decks);
         step.with_for(bakers, 1, Minutes::ZERO, hands).with_for(bakers, 1, end, hands)
     }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use levamen_bakery::{Bakery, MixerId, Shift};
 use levamen_quantity::{Exact, Mass};
-use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, OpeningHours, PoolId, Work};
+use levamen_timetable::{ClassId, Clock, Machine, Minutes, NoMoment, OpeningHours, PoolId, Step, Work};
 
 use super::{DAYS_AHEAD, Gap, Timed, at, least, skipped};
 
@@ -16,10 +16,8 @@ const ANY: u32 = 1000;
 pub struct House {
     /// Who is at the bench.
     pub bakers: PoolId,
-    /// The decks of the oven.
-    pub decks: PoolId,
-    /// How many decks there are.
-    pub deck_count: u32,
+    /// The decks of each oven, and how many it has; one at least.
+    ovens: Vec<(PoolId, u32)>,
     /// The mixers, each with how long it is cleaned after a dough.
     mixers: BTreeMap<MixerId, (ClassId, Minutes)>,
 }
@@ -43,17 +41,20 @@ impl House {
             gaps.push(Gap::Shifts);
             work.always(bakers, ANY);
         }
-        let name = bakery.ovens.first().map_or("oven", |oven| oven.name.as_str());
-        let decks = work.pool(name, "deck", "decks");
-        let deck_count = match bakery.ovens.iter().map(|oven| oven.decks).fold(0, u32::saturating_add) {
-            0 => {
-                gaps.push(Gap::Oven);
-                ANY
-            }
-            count => count,
+        let mut ovens: Vec<(&str, u32)> =
+            bakery.ovens.iter().map(|oven| (oven.name.as_str(), oven.decks)).collect();
+        ovens.retain(|(_, decks)| *decks > 0);
+        if ovens.is_empty() {
+            gaps.push(Gap::Oven);
+            ovens.push(("oven", ANY));
+        }
+        let mut add_oven = |(name, decks)| {
+            let pool = work.pool(name, "deck", "decks");
+            work.always(pool, decks);
+            (pool, decks)
         };
-        work.always(decks, deck_count);
-        let mut house = Self { bakers, decks, deck_count, mixers: BTreeMap::new() };
+        let ovens = ovens.into_iter().map(&mut add_oven).collect();
+        let mut house = Self { bakers, ovens, mixers: BTreeMap::new() };
         house.add_mixers(work, bakery);
         Ok(house)
     }
@@ -69,6 +70,21 @@ impl House {
             }
             let cleaning = mixer.cleaning.as_ref().map(least).unwrap_or_default();
             self.mixers.insert(id, (class, cleaning));
+        }
+    }
+
+    /// The decks of the largest oven: a load is never over two.
+    pub(super) fn largest_oven(&self) -> u32 {
+        self.ovens.iter().map(|(_, decks)| *decks).max().unwrap_or(ANY)
+    }
+
+    /// A step on so many decks of one oven: of any that has so many.
+    pub(super) fn on_decks(&self, step: Step, decks: u32) -> Step {
+        let able: Vec<PoolId> =
+            self.ovens.iter().filter(|(_, has)| *has >= decks).map(|(pool, _)| *pool).collect();
+        match able.as_slice() {
+            [oven] => step.with(*oven, decks),
+            several => step.with_either(several.iter().map(|oven| (*oven, decks))),
         }
     }
 

@@ -42,6 +42,8 @@ fn work() -> impl Strategy<Value = Work> {
         for (from, until, places) in opens {
             work.open(pool, OpeningHours { from, until, places });
         }
+        let other = work.pool("helpers", "helper", "helpers");
+        work.always(other, 2);
         let class = work.class("mixer");
         let [least, most] = [1, 40].map(kilograms);
         work.machine(Machine { name: "spiral".to_owned(), class, least, most });
@@ -49,6 +51,10 @@ fn work() -> impl Strategy<Value = Work> {
         let add = |(length, is_mixed, need, release, deadline): StepLot| {
             let mut step = Step { release, deadline, ..Step::new(job, "step", length) };
             step.needs.extend(need.map(|(places, after, length)| PoolNeed { pool, places, after, length }));
+            if let Some(first) = step.needs.first().copied().filter(|_| !is_mixed) {
+                // The same of one pool or of another.
+                step.either = vec![first, PoolNeed { pool: other, ..first }];
+            }
             work.step(if is_mixed { step.on(class, kilograms(20)) } else { step })
         };
         let ids: Vec<_> = steps.into_iter().map(add).collect();

@@ -28,15 +28,21 @@ impl Brute<'_> {
         } else {
             vec![None]
         };
+        let pools: Vec<_> = match step.either.as_slice() {
+            [] => vec![None],
+            either => either.iter().map(|need| Some(need.pool)).collect(),
+        };
         for start in from.minutes()..=until.minutes() {
             let start = Moment::minute(start);
-            for machine in &choices {
+            for (machine, pool) in
+                choices.iter().flat_map(|machine| pools.iter().map(move |pool| (machine, pool)))
+            {
                 self.placements.push(Placement {
                     step: id,
                     start,
                     end: start + step.length,
                     machine: *machine,
-                    pool: None,
+                    pool: *pool,
                 });
                 // What breaks a window is not mended by later steps.
                 if self.keeps_windows() {

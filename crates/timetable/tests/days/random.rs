@@ -66,6 +66,8 @@ fn work() -> impl Strategy<Value = (Work, Vec<MachineId>)> {
         );
         let oven = work.pool("oven", "deck", "decks");
         work.always(oven, decks);
+        let small = work.pool("small oven", "deck", "decks");
+        work.always(small, 1);
         let class = work.class("mixer");
         let machines = (0..mixers).map(|number| {
             let (least, most) = if number == 0 { (1, 30) } else { (10, 60) };
@@ -76,7 +78,13 @@ fn work() -> impl Strategy<Value = (Work, Vec<MachineId>)> {
         let mut ids: Vec<StepId> = Vec::new();
         for (lot, gap) in lots {
             let job = work.job(&format!("job {}", ids.len()));
-            let mut step = Step::new(job, "step", Minutes::new(lot.length)).with(oven, lot.decks);
+            let step = Step::new(job, "step", Minutes::new(lot.length));
+            // Some may be in one oven or in the other.
+            let mut step = if lot.dough % 3 == 0 {
+                step.with_either([(oven, lot.decks), (small, lot.decks)])
+            } else {
+                step.with(oven, lot.decks)
+            };
             step = step.with_for(hands, lot.bakers, Minutes::ZERO, Minutes::new(lot.length.min(2)));
             step.release = lot.release.map(Moment::minute);
             step.deadline = lot.deadline.map(Moment::minute);

@@ -102,7 +102,10 @@ fn time(clock: &Clock, moment: Moment) -> String {
 pub(crate) fn needs(work: &Work, step: &Step, entry: &Placement) -> Vec<String> {
     let machine = entry.machine.and_then(|id| work.get_machine(id)).map(|machine| machine.name.clone());
     let pools = entry.needs(step).filter_map(|need| {
-        let places = work.get_pool(need.pool)?.counted(need.places);
+        let pool = work.get_pool(need.pool)?;
+        // Of several ovens the line says which.
+        let of = if entry.pool == Some(need.pool) { format!(" of {}", pool.name) } else { String::new() };
+        let places = pool.counted(need.places) + &of;
         let long = if need.length == step.length { String::new() } else { format!(" for {}", need.length) };
         let after =
             if need.after == Minutes::ZERO { String::new() } else { format!(" after {}", need.after) };

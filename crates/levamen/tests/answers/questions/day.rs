@@ -30,7 +30,7 @@ impl Request for DayPages {
     fn answer(&self, asked: &Asked, _: &str, shown: Shown) -> Result<Answer, Error> {
         let workspace = asked.workspace();
         let orders = asked.with_orders(|orders| levamen::day_orders(&workspace, self.date, &orders))?;
-        let report = levamen::day(&workspace, self.date, orders)?;
+        let report = levamen::day(&workspace, self.date, orders, levamen::Effort::default())?;
         let parts = if self.parts.is_empty() { &DayPart::ALL[..] } else { &self.parts };
         let answer = shown.answer(|| json::DayJson::new(&report), || text::day(&report, parts));
         Ok(answer.with_orders(&report.orders, shown).with_unfed(report.unfed))
