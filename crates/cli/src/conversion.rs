@@ -1,14 +1,13 @@
 //! A conversion as it is asked for on the command line.
 
-use levamen::quantity::Share;
 use levamen::{
-    AmountKind, ConversionRequest, ConversionTarget, NO_FIGURE, Problem, RipeningTemperature, RipeningTime,
-    Statement, TextId, read_fact, read_ripening, read_share, read_temperature,
+    ConversionRequest, ConversionTarget, NO_FIGURE, Problem, RipeningTemperature, RipeningTime, TextId,
+    read_ripening, read_temperature, typed,
 };
 
 use crate::args::ConvertArguments;
 use crate::failure::Failure;
-use crate::measure::amount_refused;
+use crate::measure::given;
 
 impl ConvertArguments {
     /// What is asked for.
@@ -18,13 +17,14 @@ impl ConvertArguments {
     pub fn request(&self) -> Result<ConversionRequest, Failure> {
         let mut request = ConversionRequest::new(self.target()?);
         request.stage.clone_from(&self.stage);
-        request.share = share("--share", self.share.as_deref())?;
-        request.hydration = share("--hydration", self.hydration.as_deref())?;
-        request.seed = share("--seed", self.seed.as_deref())?;
+        request.share = given("--share", self.share.as_ref(), typed::share_of_flour)?;
+        request.hydration = given("--hydration", self.hydration.as_ref(), typed::share_of_flour)?;
+        request.seed = given("--seed", self.seed.as_ref(), typed::share_of_flour)?;
         request.given_back = self.given_back;
         request.culture.clone_from(&self.culture);
         request.flours.clone_from(&self.flour);
-        (request.yeast, request.dose) = self.yeast()?;
+        (request.yeast, request.dose) =
+            given("--yeast", self.yeast.as_ref(), typed::yeast)?.unwrap_or_default();
         request.time = self.time()?;
         request.warmth = self.warmth()?;
         request.name.clone_from(&self.name);
@@ -49,25 +49,6 @@ impl ConvertArguments {
                 format!("did you mean {said}?")
             })
         })
-    }
-
-    /// Which yeast and how much.
-    fn yeast(&self) -> Result<(Option<String>, Option<Share>), Failure> {
-        let Some(words) = self.yeast.as_deref() else { return Ok((None, None)) };
-        if let Ok(Statement::Weigh(weigh)) = read_fact(TextId(0), words) {
-            let name = weigh.name.spaced().into_owned();
-            return match weigh.amount.kind {
-                AmountKind::Percent { percent, of: None } => {
-                    Ok((Some(name), Some(Share::from_percent(percent))))
-                }
-                _ => Err(Failure::usage(format!("`--yeast {words}` has no share of the flour"))
-                    .help("write a share of the pre-ferment's flour, such as --yeast \"fresh yeast 0.2%\"")),
-            };
-        }
-        if words.contains(|character: char| character.is_ascii_digit()) {
-            return Ok((None, share("--yeast", Some(words))?));
-        }
-        Ok((Some(words.to_owned()), None))
     }
 
     fn time(&self) -> Result<Option<RipeningTime>, Failure> {
@@ -104,12 +85,4 @@ fn refused(option: &str, words: &str, problem: &Problem) -> Failure {
         _ => Failure::usage(format!("`{option} {words}`: {}", problem.message)),
     };
     failure.help(form)
-}
-
-/// A share of the flour.
-fn share(option: &str, words: Option<&str>) -> Result<Option<Share>, Failure> {
-    let Some(words) = words else { return Ok(None) };
-    let form = format!("write a share such as {option} 20%, or leave it out");
-    let read = read_share(TextId(0), words).map(Some);
-    read.map_err(|problem| amount_refused(option, words, &problem, "share of the flour", &form))
 }

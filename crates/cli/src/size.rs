@@ -1,14 +1,10 @@
 //! How much to make, as it is written on the command line.
 
-use levamen::quantity::{Exact, Share};
-use levamen::{BatchSize, QuestionError, SizeAmount, TextId, read_share};
+use levamen::{BatchSize, QuestionError, SizeAmount, typed};
 
 use crate::args::SizeArguments;
 use crate::failure::Failure;
-use crate::measure::{amount_refused, mass};
-
-/// How the share that is lost is written.
-const SHARE: &str = "write a share such as --losing 2%, or leave it out";
+use crate::measure::{given, typed};
 
 impl SizeArguments {
     /// The size that is asked for.
@@ -16,20 +12,20 @@ impl SizeArguments {
     /// # Errors
     /// An amount that cannot be read.
     pub fn read(&self) -> Result<BatchSize, Failure> {
-        let loss = self.losing.as_deref().map(loss).transpose()?;
+        let loss = given("--losing", self.losing.as_ref(), typed::lost_share)?;
         Ok(BatchSize { amount: self.amount()?, with_old_dough: self.with_old_dough, loss })
     }
 
     fn amount(&self) -> Result<Option<SizeAmount>, Failure> {
         if let Some(words) = &self.pieces {
             let count = count(words)?;
-            let piece = self.piece.as_deref().map(|words| mass("--piece", words)).transpose()?;
+            let piece = given("--piece", self.piece.as_ref(), typed::mass)?;
             return Ok(Some(SizeAmount::Pieces(count, piece)));
         }
         Ok(match (&self.dough, &self.to_divide, &self.flour, &self.have) {
-            (Some(dough), ..) => Some(SizeAmount::Dough(mass("--dough", dough)?)),
-            (_, Some(divided), ..) => Some(SizeAmount::ToDivide(mass("--to-divide", divided)?)),
-            (_, _, Some(flour), _) => Some(SizeAmount::Flour(mass("--flour", flour)?)),
+            (Some(dough), ..) => Some(SizeAmount::Dough(typed("--dough", typed::mass(dough))?)),
+            (_, Some(divided), ..) => Some(SizeAmount::ToDivide(typed("--to-divide", typed::mass(divided))?)),
+            (_, _, Some(flour), _) => Some(SizeAmount::Flour(typed("--flour", typed::mass(flour))?)),
             (.., Some(words)) => Some(ready(words)?),
             (None, None, None, None) => None,
         })
@@ -42,21 +38,7 @@ fn ready(words: &str) -> Result<SizeAmount, Failure> {
         return Err(Failure::usage(format!("`--have {words}` names no stage and weight"))
             .help("write the stage, `=` and what there is of it: --have levain=4.2kg"));
     };
-    Ok(SizeAmount::Ready { stage: name.to_owned(), mass: mass("--have", have)? })
-}
-
-/// The share that is lost. An amount of a text is never zero; here it takes back what the file says.
-fn loss(words: &str) -> Result<Share, Failure> {
-    if words.trim().trim_end_matches('%').trim_end() == "0" {
-        return Ok(Share::default());
-    }
-    let kind = "share under 100 %";
-    let read = read_share(TextId(0), words);
-    let share = read.map_err(|problem| amount_refused("--losing", words, &problem, kind, SHARE))?;
-    if share.percent() < Exact::HUNDRED {
-        return Ok(share);
-    }
-    Err(Failure::usage(format!("`--losing {words}` is no {kind}")).help(SHARE))
+    Ok(SizeAmount::Ready { stage: name.to_owned(), mass: typed("--have", typed::mass(have))? })
 }
 
 fn count(words: &str) -> Result<u64, Failure> {

@@ -70,6 +70,7 @@ mod sound;
 mod stage_ripening;
 mod store;
 mod tubs;
+pub mod typed;
 mod water;
 mod wishes;
 mod workspace;

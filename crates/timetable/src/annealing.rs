@@ -11,7 +11,7 @@
 
 use crate::StepId;
 use crate::backward::{BackwardSchedule, ScheduleCost};
-use crate::grid::TimeGrid;
+use crate::grid::{Minute, TimeGrid};
 use crate::id_vec::{GroupId, IdVec};
 use crate::partial_schedule::StepGroup;
 use crate::profile::Assignment;
@@ -30,6 +30,9 @@ enum Order {
     Groups(Vec<GroupId>),
     Steps(Vec<StepId>),
 }
+
+/// The first place from which an order is another, and a step's wish as it was before.
+type OrderChange = (usize, Option<(StepId, Option<Minute>)>);
 
 /// One stretch of a round.
 #[derive(Debug, Clone, Copy)]
@@ -76,7 +79,9 @@ impl<'g> Annealing<'g> {
         let anchor = |group: GroupId| groups[group].steps.iter().map(|&step| schedule.in_time(step)).max();
         let mut order: Vec<GroupId> = groups.ids().collect();
         order.sort_by_key(|&group| (std::cmp::Reverse(anchor(group)), group));
-        order.iter().for_each(|&group| schedule.add_group(group));
+        for &group in &order {
+            schedule.add_group(group);
+        }
         let best = BestFound { assignments: schedule.assignments().clone(), cost: schedule.cost() };
         let seed = warmest.unsigned_abs();
         Self {
@@ -125,7 +130,9 @@ impl<'g> Annealing<'g> {
 
     fn anneal(&mut self, order: &mut Order, stretch: Stretch, placings: u64) {
         self.schedule.take_back_to(0);
-        self.schedule.latest_wish.iter_mut().for_each(|wish| *wish = None);
+        for wish in self.schedule.latest_wish.iter_mut() {
+            *wish = None;
+        }
         self.fill(order, None);
         if stretch.has_steps && self.schedule.cost() > self.best.cost {
             // Steps that are in each other's way within a group begin as they did.
@@ -172,10 +179,14 @@ impl<'g> Annealing<'g> {
             let place = self.schedule.len();
             match order {
                 Order::Groups(groups) => {
-                    groups.get(place).into_iter().for_each(|&id| self.schedule.add_group(id))
+                    if let Some(&id) = groups.get(place) {
+                        self.schedule.add_group(id);
+                    }
                 }
                 Order::Steps(steps) => {
-                    steps.get(place).into_iter().for_each(|&id| self.schedule.add_step(id))
+                    if let Some(&id) = steps.get(place) {
+                        self.schedule.add_step(id);
+                    }
                 }
             }
         }
@@ -192,7 +203,7 @@ impl<'g> Annealing<'g> {
     }
 
     /// Changes the order, or a wish; the first place from which the timetable changes, and the wish that was.
-    fn change(&mut self, order: &mut Order) -> Option<(usize, Option<(StepId, Option<i64>)>)> {
+    fn change(&mut self, order: &mut Order) -> Option<OrderChange> {
         match order {
             Order::Groups(groups) => Some((shifted(&mut self.random, groups)?, None)),
             Order::Steps(steps) => match self.random.below(100) {
@@ -204,7 +215,7 @@ impl<'g> Annealing<'g> {
     }
 
     /// Wishes that a step begins earlier than it does in the best timetable, or takes a wish back.
-    fn wished(&mut self, steps: &[StepId]) -> Option<(usize, Option<(StepId, Option<i64>)>)> {
+    fn wished(&mut self, steps: &[StepId]) -> Option<OrderChange> {
         let place = self.random.below(steps.len());
         let step = *steps.get(place)?;
         let was = self.schedule.latest_wish[step];

@@ -1,6 +1,6 @@
 //! A timetable that grows from what is due backwards, one group of steps or one step after the other.
 //!
-//! A group is placed as late as what is placed already lets it be. StartBounds that time lags give and starts that hours, machines and
+//! A group is placed as late as what is placed already lets it be. Bounds that time lags give and starts that hours, machines and
 //! pools leave free make a lattice: of two layouts that fit, that which takes the later start of each step fits as well. So
 //! there is one latest layout, and it is found by moving each step to its last free minute and spreading that until nothing moves;
 //! a step that is blocked jumps to the last minute before what blocks it. What cannot be in time is placed as little late
@@ -173,12 +173,11 @@ impl<'g> BackwardSchedule<'g> {
             };
         }
         let found = if is_possible { self.last_start(step, bound) } else { None };
-        match found {
-            Some(at) => self.place(step, at),
-            None => {
-                self.take_back(mark);
-                self.cost.unplaced += 1;
-            }
+        if let Some(at) = found {
+            self.place(step, at);
+        } else {
+            self.take_back(mark);
+            self.cost.unplaced += 1;
         }
     }
 

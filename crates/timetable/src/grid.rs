@@ -118,7 +118,7 @@ impl TimeGrid {
         let fleet = step.machine.as_ref().map(|on| self.fleet(work, on));
         let release = step.release.map_or(0, |moment| moment.signed() - work.from.signed());
         let due = step.deadline.map(|moment| moment.signed() - work.from.signed());
-        let needs: Vec<RowNeed> = step.needs.iter().filter_map(|need| self.need(need)).collect();
+        let needs = self.summed(step.needs.iter());
         let mut wanted = GridStep {
             job: step.job,
             length: step.length.signed(),
@@ -129,11 +129,11 @@ impl TimeGrid {
             high: due.map_or(self.minutes, |due| due.min(self.minutes)) - step.length.signed(),
             due,
         };
-        self.add_ways(&mut wanted, &step.either);
+        self.add_ways(&mut wanted, &step.needs, &step.either);
         self.steps.push(wanted);
     }
 
-    fn add_ways(&mut self, step: &mut GridStep, either: &[PoolNeed]) {
+    fn add_ways(&mut self, step: &mut GridStep, own: &[PoolNeed], either: &[PoolNeed]) {
         let machines: Vec<Option<MachineId>> = match step.fleet {
             None => vec![None],
             Some(fleet) => self.fleets[fleet].machines.iter().copied().map(Some).collect(),
@@ -142,8 +142,10 @@ impl TimeGrid {
             if either.is_empty() { vec![None] } else { either.iter().map(Some).collect() };
         for machine in machines {
             for pool in &pools {
-                let mut needs = step.needs.clone();
-                needs.extend(pool.and_then(|need| self.need(need)));
+                let mut needs = match pool {
+                    None => step.needs.clone(),
+                    Some(one) => self.summed(own.iter().chain([*one])),
+                };
                 if let Some(machine) = machine.filter(|_| step.length > 0) {
                     let row = self.machine_row(machine);
                     needs.push(self.row_need(row, 1, 0, step.length));
@@ -153,11 +155,33 @@ impl TimeGrid {
         }
     }
 
-    /// A need of a pool; `None` where it takes nothing.
-    fn need(&mut self, need: &PoolNeed) -> Option<RowNeed> {
-        let is_some = need.places > 0 && need.length.count() > 0;
-        let row = RowId::of_place(need.pool.place());
-        is_some.then(|| self.row_need(row, need.places, need.after.signed(), need.length.signed()))
+    /// Needs of pools, summed where several are of one pool at the same minutes.
+    fn summed<'n>(&mut self, needs: impl Iterator<Item = &'n PoolNeed> + Clone) -> Vec<RowNeed> {
+        let needs = needs.filter(|need| need.places > 0 && need.length.count() > 0);
+        let span = |need: &PoolNeed| {
+            let from = need.after.signed();
+            (from, from + need.length.signed())
+        };
+        let mut pools: Vec<PoolId> = needs.clone().map(|need| need.pool).collect();
+        pools.sort_unstable();
+        pools.dedup();
+        let mut all = Vec::new();
+        for pool in pools {
+            let own = needs.clone().filter(|need| need.pool == pool);
+            let mut ends: Vec<Minute> =
+                own.clone().map(span).flat_map(|(from, until)| [from, until]).collect();
+            ends.sort_unstable();
+            ends.dedup();
+            for (from, until) in ends.iter().zip(ends.iter().skip(1)) {
+                let over = own.clone().filter(|need| span(need).0 <= *from && *until <= span(need).1);
+                let places = over.fold(0_u32, |sum, need| sum.saturating_add(need.places));
+                if places > 0 {
+                    let row = RowId::of_place(pool.place());
+                    all.push(self.row_need(row, places, *from, until - from));
+                }
+            }
+        }
+        all
     }
 
     fn row_need(&mut self, row: RowId, places: u32, after: Minute, length: Minute) -> RowNeed {

@@ -32,7 +32,9 @@ impl<'g> Neighbourhoods<'g> {
     ) -> Self {
         let mut schedule = PartialSchedule::new(grid, root);
         for (step, at) in found.assignments.with_ids() {
-            at.iter().for_each(|at| schedule.place(step, *at));
+            if let Some(at) = at {
+                schedule.place(step, *at);
+            }
         }
         Self { schedule, groups, random: SeededRandom::new(0), best: found.clone() }
     }

@@ -23,21 +23,21 @@ use crate::{JobId, Minutes, Moment, Placement, StepId, Timetable, TimetableError
 pub struct Effort {
     /// Rounds of annealing, each four times as long as the one before it.
     pub rounds: u32,
-    /// Rounds of taking a few jobs out and placing them again.
+    /// How often, in each of them, a few jobs are taken out and placed again.
     pub neighbourhoods: usize,
-    /// Rounds of prices for the bound.
+    /// How often, in each of them, prices are changed for the bound.
     pub prices: usize,
 }
 
 impl Effort {
     /// Four times as long as the default. What it finds is never worse.
-    pub const LONGER: Self = Self { rounds: 5, neighbourhoods: 2000, prices: 240 };
+    pub const LONGER: Self = Self { rounds: 5, neighbourhoods: 1000, prices: 60 };
 }
 
 impl Default for Effort {
     /// About two seconds, on two cores.
     fn default() -> Self {
-        Self { rounds: 4, neighbourhoods: 2000, prices: 240 }
+        Self { rounds: 4, neighbourhoods: 1000, prices: 60 }
     }
 }
 
@@ -72,7 +72,7 @@ fn search_and_check(work: &Work, effort: Effort) -> Result<Timetable, TimetableE
     leave_out(&grid, &mut found);
     let mut timetable = timetable(work, &grid, &found, bound).ok_or(TimetableError::Internal)?;
     if !timetable.is_complete() {
-        timetable.shortfall = Some(shortfall(work, &grid, root.as_ref(), &timetable));
+        timetable.shortfall = Some(shortfall(work, &grid, root.as_ref().map_err(|crossed| &**crossed), &timetable));
     }
     let is_right = verify(work, &timetable).is_empty();
     debug_assert!(is_right, "{:?}", verify(work, &timetable));
@@ -88,28 +88,34 @@ fn look(
 ) -> (BestFound, i64) {
     let [mut cool, mut warm] = WARMEST.map(|warmest| Annealing::new(grid, groups, warmest));
     let mut bound = root.map(|root| WaitingBound::new(grid, root));
-    let rounds = effort.rounds.max(1);
-    for _ in 0..rounds {
+    let mut best = cool.best().clone();
+    for _ in 0..effort.rounds.max(1) {
         // Side by side, each with what the other knew before: two cores are used and the result is always the same.
         let below = bound.as_ref().map_or(0, WaitingBound::minutes);
         let known = cool.best().cost.min(warm.best().cost);
         std::thread::scope(|scope| {
             scope.spawn(|| warm.round(below));
             if let Some(bound) = &mut bound {
-                bound.raise(effort.prices / rounds as usize, known.weighed(1));
+                bound.raise(effort.prices, known.weighed(1));
             }
             cool.round(below);
         });
+        // Each round ends with what it would end with if it were the last, so that a longer look is never worse.
+        let found = if warm.best().cost < cool.best().cost { warm.best() } else { cool.best() };
+        let found = match root.filter(|_| found.cost.is_complete()) {
+            Some(root) => {
+                Neighbourhoods::of(grid, root, groups, found).improved(effort.neighbourhoods, below)
+            }
+            None => found.clone(),
+        };
+        if found.cost < best.cost {
+            best = found;
+        }
     }
-    let found = if warm.best().cost < cool.best().cost { warm.best() } else { cool.best() };
     let bound = bound.as_ref().map_or(0, WaitingBound::minutes);
     match root {
-        None => (found.clone(), bound),
-        Some(root) if found.cost.is_complete() => {
-            let found = Neighbourhoods::of(grid, root, groups, found).improved(effort.neighbourhoods, bound);
-            prove(grid, root, groups, found, bound)
-        }
-        Some(root) => prove(grid, root, groups, found.clone(), bound),
+        None => (best, bound),
+        Some(root) => prove(grid, root, groups, best, bound),
     }
 }
 
@@ -157,7 +163,9 @@ fn leave_out(grid: &TimeGrid, found: &mut BestFound) {
         if more.is_empty() {
             return;
         }
-        more.into_iter().for_each(|step| found.assignments[step] = None);
+        for step in more {
+            found.assignments[step] = None;
+        }
     }
 }
 
@@ -165,7 +173,7 @@ fn leave_out(grid: &TimeGrid, found: &mut BestFound) {
 fn shortfall(
     work: &Work,
     grid: &TimeGrid,
-    root: Result<&Windows, &Box<(Windows, StepId)>>,
+    root: Result<&Windows, &(Windows, StepId)>,
     timetable: &Timetable,
 ) -> TimetableError {
     if let Some(error) = impossible_step(work) {

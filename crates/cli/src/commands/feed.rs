@@ -1,15 +1,16 @@
 //! `levamen feed`
 
 use jiff::civil::Time;
-use levamen::{FeedQuestion, feed, new_culture};
+use levamen::{FeedQuestion, feed, new_culture, typed};
 use levamen_files::text_beside;
 use levamen_views::{json, text};
 
 use super::print;
 use crate::args::{Arguments, FeedArguments};
 use crate::failure::Failure;
+use crate::measure::given;
 use crate::opened::Opened;
-use crate::{advice, dates, measure};
+use crate::{advice, dates};
 
 /// The most hours of a day that are looked at.
 const MOST_HOURS: usize = 24;
@@ -44,11 +45,7 @@ fn question(asked: &FeedArguments, zone: Option<&str>) -> Result<FeedQuestion, F
         culture: asked.culture.clone(),
         at: dates::time("--at", &asked.at)?,
         feed_at: (!feed_at.is_empty()).then_some(feed_at),
-        kept_at: asked
-            .kept_at
-            .as_deref()
-            .map(|words| measure::temperature("--kept-at", words))
-            .transpose()?,
-        on_hand: asked.on_hand.as_deref().map(|words| measure::mass("--on-hand", words)).transpose()?,
+        kept_at: given("--kept-at", asked.kept_at.as_ref(), typed::temperature)?,
+        on_hand: given("--on-hand", asked.on_hand.as_ref(), typed::mass)?,
     })
 }

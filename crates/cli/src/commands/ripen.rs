@@ -2,14 +2,15 @@
 
 use std::path::Path;
 
-use levamen::{Error, QuestionError, RipenQuestion, ripen};
+use levamen::{Error, QuestionError, RipenQuestion, ripen, typed};
 use levamen_files::Target;
 use levamen_views::{json, plot, text};
 
 use crate::args::{Arguments, RipenArguments};
 use crate::failure::Failure;
+use crate::measure::{given, typed};
 use crate::opened::Opened;
-use crate::{measure, output};
+use crate::output;
 
 pub fn run(arguments: &Arguments, asked: &RipenArguments) -> Result<(), Failure> {
     let (book, id) = Opened::with_dough(&arguments.book, &asked.name)?;
@@ -58,23 +59,17 @@ fn failure(error: Error, asked: &RipenArguments) -> Failure {
 }
 
 fn question(book: &Opened, asked: &RipenArguments) -> Result<RipenQuestion, Failure> {
-    let clock = |option: &str, words: &Option<String>| {
-        words.as_deref().map(|words| measure::clock(option, words)).transpose()
-    };
-    let share = |option: &str, words: &Option<String>| {
-        words.as_deref().map(|words| measure::share(option, words)).transpose()
-    };
     let room = |words: &str| match book.sound_bakery()?.room(words) {
         Some(room) => Ok(room.curve.clone()),
-        None => measure::room(words),
+        None => typed("--room", typed::room(words)),
     };
     Ok(RipenQuestion {
-        at: asked.at.as_deref().map(|words| measure::temperature("--at", words)).transpose()?,
-        time: asked.time.as_deref().map(|words| measure::time("--in", words)).transpose()?,
-        seed: share("--seed", &asked.seed)?,
-        yeast: share("--yeast", &asked.yeast)?,
+        at: given("--at", asked.at.as_ref(), typed::temperature)?,
+        time: given("--in", asked.time.as_ref(), typed::time)?,
+        seed: given("--seed", asked.seed.as_ref(), typed::share)?,
+        yeast: given("--yeast", asked.yeast.as_ref(), typed::share)?,
         room: asked.room.as_deref().map(room).transpose()?.unwrap_or_default(),
-        set: clock("--set", &asked.set)?,
-        ready: clock("--ready", &asked.ready)?,
+        set: given("--set", asked.set.as_ref(), typed::clock)?,
+        ready: given("--ready", asked.ready.as_ref(), typed::clock)?,
     })
 }

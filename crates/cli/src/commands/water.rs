@@ -1,6 +1,6 @@
 //! `levamen water`
 
-use levamen::{RoomWarmth, WaterQuestion, read_measured_batches, water};
+use levamen::{RoomWarmth, WaterQuestion, read_measured_batches, typed, water};
 use levamen_files::text_beside;
 use levamen_views::{json, text};
 
@@ -8,7 +8,7 @@ use super::print;
 use crate::advice;
 use crate::args::{Arguments, WaterArguments};
 use crate::failure::Failure;
-use crate::measure::{self, working_temperature};
+use crate::measure::{given, typed};
 use crate::opened::Opened;
 
 pub fn run(arguments: &Arguments, asked: &WaterArguments) -> Result<(), Failure> {
@@ -22,13 +22,13 @@ pub fn run(arguments: &Arguments, asked: &WaterArguments) -> Result<(), Failure>
 
 fn question(asked: &WaterArguments, is_room: impl Fn(&str) -> bool) -> Result<WaterQuestion, Failure> {
     let at_work = |option: &str, words: &Option<String>| {
-        words.as_deref().map(|words| working_temperature(option, words)).transpose()
+        words.as_deref().map(|words| typed(option, typed::working_temperature(words))).transpose()
     };
     let room = |words: &str| {
         if is_room(words) {
             return Ok(RoomWarmth::Named(words.to_owned()));
         }
-        measure::temperature("--room", words).map(RoomWarmth::At)
+        typed("--room", typed::temperature(words)).map(RoomWarmth::At)
     };
     let measured = match (&asked.noted, &asked.mixer) {
         (Some(path), Some(mixer)) => Some((read_measured_batches(&text_beside(path))?, mixer.clone())),
@@ -38,15 +38,11 @@ fn question(asked: &WaterArguments, is_room: impl Fn(&str) -> bool) -> Result<Wa
         dough_at: at_work("--dough-at", &asked.dough_at)?,
         flour: at_work("--flour", &asked.flour)?,
         room: asked.room.as_deref().map(room).transpose()?,
-        time: asked.time.as_deref().map(|words| measure::clock("--time", words)).transpose()?,
+        time: given("--time", asked.time.as_ref(), typed::clock)?,
         pre_ferment: at_work("--preferment", &asked.preferment)?,
-        friction: asked
-            .friction
-            .as_deref()
-            .map(|words| measure::difference("--friction", words))
-            .transpose()?,
+        friction: given("--friction", asked.friction.as_ref(), typed::difference)?,
         measured,
-        tap: asked.tap.as_deref().map(|words| measure::temperature("--tap", words)).transpose()?,
-        dough: asked.dough.as_deref().map(|words| measure::mass("--dough", words)).transpose()?,
+        tap: given("--tap", asked.tap.as_ref(), typed::temperature)?,
+        dough: given("--dough", asked.dough.as_ref(), typed::mass)?,
     })
 }
