@@ -37,10 +37,8 @@ const EDGES: [(&str, &[&str]); 3] = [
     (
         "views",
         &[
-            "bakery",
             "balance",
             "convert",
-            "culture",
             "ferment",
             "formula",
             "language",
