@@ -72,7 +72,8 @@ fn search_and_check(work: &Work, effort: Effort) -> Result<Timetable, TimetableE
     leave_out(&grid, &mut found);
     let mut timetable = timetable(work, &grid, &found, bound).ok_or(TimetableError::Internal)?;
     if !timetable.is_complete() {
-        timetable.shortfall = Some(shortfall(work, &grid, root.as_ref().map_err(|crossed| &**crossed), &timetable));
+        timetable.shortfall =
+            Some(shortfall(work, &grid, root.as_ref().map_err(|crossed| &**crossed), &timetable));
     }
     let is_right = verify(work, &timetable).is_empty();
     debug_assert!(is_right, "{:?}", verify(work, &timetable));
